@@ -1,0 +1,335 @@
+"""What becomes of the starch in a mash, rest by rest, in steps of a minute.
+
+Heat makes starch ready (each cereal by itself), enzymes turn ready starch to sugar, and heat spends the enzymes: for the
+released share R, the sugar V and the enzyme A, with C what the temperature can release,
+
+    dR/dt = k (C - R)        dV/dt = a A (R - V)        dA/dt = -kd A
+
+Starch that was released stays so, and enzyme that was lost in a hot rest does not come back in a cooler one.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import exp
+
+from mashwright.brewing.mash_rates import (
+    COLDEST_CONVERTING_C,
+    FAVOURABLE,
+    GELATINISATION_C,
+    HOTTEST_CONVERTING_C,
+    RELEASABLE_COOKED,
+    TRADE,
+    TYPICAL,
+    UNFAVOURABLE,
+    Conditions,
+    conversion_rate_per_min,
+    enzyme_loss_per_min,
+    gelatinised_share,
+    minutes_on_the_board,
+    release_rate_per_min,
+)
+
+__all__ = [
+    "FAVOURABLE",
+    "GELATINISATION_C",
+    "TRADE",
+    "TYPICAL",
+    "UNFAVOURABLE",
+    "Conditions",
+    "MashResult",
+    "Rest",
+    "RestResult",
+    "Starch",
+    "gelatinised_share",
+    "mash",
+    "minutes_below",
+    "minutes_on_the_board",
+]
+
+CONVERTED = 0.95  # of what the rests can release: a mash that is done; judgement
+MASH_OUT_ABOVE_C = 75.0  # a hotter rest ends a mash rather than serves it; common practice
+LONGEST_MIN = 300.0  # how far a rest is drawn out in search of the end of conversion; judgement
+_DAY_MIN = 1440.0  # nothing in the model changes after a day
+
+
+@dataclass(frozen=True, slots=True)
+class Starch:
+    """The starch of one cereal in the mash.
+
+    Attributes:
+        cereal: a key of GELATINISATION_C.
+        amount: in any unit, the same for all; 0 or more.
+        cooked: flaked, torrefied, or boiled before it enters the mash.
+    """
+
+    cereal: str
+    amount: float
+    cooked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """A stay at one temperature, or a steady rise or fall to another.
+
+    Attributes:
+        at_c: °C at its beginning.
+        minutes: its length; counted as a day at most.
+        to_c: °C at its end, where it is not the same.
+    """
+
+    at_c: float
+    minutes: float
+    to_c: float | None = None
+
+    @property
+    def end_c(self) -> float:
+        """Temperature at its end, °C."""
+        return self.at_c if self.to_c is None else self.to_c
+
+
+@dataclass(frozen=True, slots=True)
+class RestResult:
+    """What one rest did.
+
+    Attributes:
+        released: starch newly released in it, % of all starch.
+        release_c: mean temperature at which that was released, °C; the rest's own where nothing was.
+        converted: starch turned to sugar in it, % of all starch.
+        enzyme_left: share of the first enzyme that is left at its end, 0-1.
+    """
+
+    released: float
+    release_c: float
+    converted: float
+    enzyme_left: float
+
+
+@dataclass(frozen=True, slots=True)
+class MashResult:
+    """What a mash did.
+
+    Attributes:
+        releasable: what the best rest for each cereal could release of it if it lasted, % of all starch.
+        released: what was released, % of all starch.
+        converted: what was turned to sugar, % of all starch.
+        by_starch: released of each starch, % of that starch, in the order given.
+        rests: one a rest, in order.
+        converting_rest: index of the rest that a brewer would draw out: the last that is no mash-out; None where no rest
+            converts.
+        minutes_given: minutes of the rests up to and with that one.
+        minutes_needed: minutes from the first dough-in until 95 % of what these rests can release is sugar, that rest
+            drawn out to 300 min in all if need be; None where that is never.
+    """
+
+    releasable: float
+    released: float
+    converted: float
+    by_starch: tuple[float, ...]
+    rests: tuple[RestResult, ...]
+    converting_rest: int | None
+    minutes_given: float
+    minutes_needed: float | None
+
+    @property
+    def converted_of_releasable(self) -> float:
+        """Turned to sugar, % of what the rests can release; 0 where they release nothing."""
+        return 100 * self.converted / self.releasable if self.releasable > 0 else 0.0
+
+    @property
+    def release_c(self) -> float | None:
+        """Rest temperatures weighted by the starch newly released in each, °C; None where nothing was released."""
+        weight = sum(rest.released for rest in self.rests)
+        return sum(rest.released * rest.release_c for rest in self.rests) / weight if weight > 0 else None
+
+
+def minutes_below(rests: Sequence[Rest], temperature_c: float) -> float:
+    """Minutes of these rests that are spent below a temperature."""
+    total = 0.0
+    for rest in rests:
+        low, high = sorted((rest.at_c, rest.end_c))
+        if high < temperature_c:
+            total += _counted(rest.minutes)
+        elif low < temperature_c:
+            total += _counted(rest.minutes) * (temperature_c - low) / (high - low)
+    return total
+
+
+def mash(
+    starches: Sequence[Starch], rests: Sequence[Rest], power_lintner: float, conditions: Conditions = TYPICAL
+) -> MashResult:
+    """Follow a mash through its rests.
+
+    Args:
+        starches: one a cereal and state.
+        rests: in order.
+        power_lintner: grist average over all that enters the mash, malt that was boiled counted as 0; 0 or more.
+        conditions: what the recipe does not say.
+
+    Returns:
+        Per cent of all starch in the mash; zeros, and never done, where there is none.
+
+    Raises:
+        ValueError: an unknown cereal.
+
+    Source: form [potter-coulter] and [kjeldahl-1880]; rates as at each function of mash_rates.
+    """
+    tun = _Tun(starches, power_lintner, conditions)
+    last = _rest_to_draw_out(rests)
+    potentials = [tun.potential(max(rest.at_c, rest.end_c)) for rest in rests]
+    if last is not None:
+        tun.goal = CONVERTED * _best(potentials[: last + 1])
+    results = []
+    given, needed = 0.0, None
+    for index, rest in enumerate(rests):
+        results.append(tun.follow(rest))
+        if index == last:
+            given, needed = tun.elapsed_min, tun.minutes_to_goal(rest.end_c)
+            tun.goal = 0.0
+    return MashResult(
+        releasable=100 * _best(potentials),
+        released=100 * sum(tun.released),
+        converted=100 * tun.converted,
+        by_starch=tuple(100 * r / share if share else 0.0 for r, share in zip(tun.released, tun.shares, strict=True)),
+        rests=tuple(results),
+        converting_rest=last,
+        minutes_given=given,
+        minutes_needed=needed,
+    )
+
+
+class _Tun:
+    """The state of a mash while it is followed; amounts are shares of all starch."""
+
+    __slots__ = (
+        "conditions", "converted", "elapsed_min", "enzyme", "goal", "power_lintner",
+        "reached_min", "released", "shares", "starches",
+    )  # fmt: skip
+
+    def __init__(self, starches: Sequence[Starch], power_lintner: float, conditions: Conditions) -> None:
+        total = sum(starch.amount for starch in starches)
+        self.starches = starches
+        self.shares = [starch.amount / total if total > 0 else 0.0 for starch in starches]
+        self.power_lintner = power_lintner
+        self.conditions = conditions
+        self.released = [0.0] * len(starches)
+        self.converted = 0.0
+        self.enzyme = 1.0
+        self.elapsed_min = 0.0
+        self.goal = 0.0
+        self.reached_min: float | None = None
+
+    def potential(self, temperature_c: float) -> list[float]:
+        """What a temperature can release of each starch."""
+        shift_c = self.conditions.shift_c
+        return [
+            share * (RELEASABLE_COOKED if starch.cooked else gelatinised_share(starch.cereal, temperature_c, shift_c))
+            for starch, share in zip(self.starches, self.shares, strict=True)
+        ]
+
+    def follow(self, rest: Rest) -> RestResult:
+        """Go through one rest."""
+        minutes = _counted(rest.minutes)
+        released, converted = sum(self.released), self.converted
+        if rest.end_c == rest.at_c:
+            self.hold(rest.at_c, minutes)
+            release_c = rest.at_c
+        else:
+            release_c = self._change(rest, minutes)
+        return RestResult(
+            100 * (sum(self.released) - released), release_c, 100 * (self.converted - converted), self.enzyme
+        )
+
+    def _change(self, rest: Rest, minutes: float) -> float:
+        """Rise or fall in steps of a minute; gives the mean temperature of release."""
+        before = released = sum(self.released)
+        heat = gone = 0.0
+        while gone < minutes:
+            step = min(1.0, minutes - gone)
+            step_c = rest.at_c + (rest.end_c - rest.at_c) * (gone + step / 2) / minutes
+            self.hold(step_c, step)
+            heat += step_c * (sum(self.released) - released)
+            released = sum(self.released)
+            gone += step
+        return heat / (released - before) if released > before else (rest.at_c + rest.end_c) / 2
+
+    def hold(self, temperature_c: float, minutes: float, until_goal: bool = False) -> None:
+        """Stay at one temperature; with until_goal only as long as the goal is not reached.
+
+        Starch of one state nears its potential at one rate, so it is followed as one gap. In a step both enzyme and
+        released starch are taken at their means; each of the three is exact by itself.
+        """
+        crush = self.conditions.crush
+        raw_k = release_rate_per_min(temperature_c, crush)
+        cooked_k = release_rate_per_min(temperature_c, crush, cooked=True)
+        gaps = [max(0.0, c - r) for c, r in zip(self.potential(temperature_c), self.released, strict=True)]
+        raw_gap = sum(gap for gap, starch in zip(gaps, self.starches, strict=True) if not starch.cooked)
+        cooked_gap = sum(gaps) - raw_gap
+        ready = sum(self.released) + raw_gap + cooked_gap
+        rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
+        loss = enzyme_loss_per_min(temperature_c)
+        converted, enzyme, goal = self.converted, self.enzyme, self.goal
+        gone = 0.0
+        step = 0.0
+        while gone < minutes:
+            left = min(1.0, minutes - gone)
+            if left != step:
+                step = left
+                raw_kept, cooked_kept, enzyme_kept = exp(-raw_k * step), exp(-cooked_k * step), exp(-loss * step)
+                raw_mean, cooked_mean = (1 - raw_kept) / (raw_k * step), (1 - cooked_kept) / (cooked_k * step)
+                step_rate = rate * (1 - enzyme_kept) / loss
+            released = ready - raw_gap * raw_mean - cooked_gap * cooked_mean
+            converted += (released - converted) * (1 - exp(-step_rate * enzyme))
+            raw_gap *= raw_kept
+            cooked_gap *= cooked_kept
+            enzyme *= enzyme_kept
+            gone += step
+            if goal and converted >= goal:
+                self.reached_min = self.elapsed_min + gone
+                goal = self.goal = 0.0
+                if until_goal:
+                    break
+        self.converted, self.enzyme = converted, enzyme
+        self.elapsed_min += gone
+        raw_done, cooked_done = 1 - exp(-raw_k * gone), 1 - exp(-cooked_k * gone)
+        self.released = [
+            r + gap * (cooked_done if starch.cooked else raw_done)
+            for r, gap, starch in zip(self.released, gaps, self.starches, strict=True)
+        ]
+
+    def minutes_to_goal(self, temperature_c: float) -> float | None:
+        """Minutes until the goal was reached, or would be if the mash stayed as it is; the mash itself is left alone."""
+        if self.reached_min is not None or not self.goal or not self._can_reach(temperature_c):
+            return self.reached_min
+        drawn_out = _Tun(self.starches, self.power_lintner, self.conditions)
+        drawn_out.shares, drawn_out.released = self.shares, list(self.released)
+        drawn_out.converted, drawn_out.enzyme = self.converted, self.enzyme
+        drawn_out.elapsed_min, drawn_out.goal = self.elapsed_min, self.goal
+        drawn_out.hold(temperature_c, LONGEST_MIN - self.elapsed_min, until_goal=True)
+        return drawn_out.reached_min
+
+    def _can_reach(self, temperature_c: float) -> bool:
+        """Whether what enzyme is left could do it even if all starch were released at once."""
+        rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
+        loss = enzyme_loss_per_min(temperature_c)
+        minutes = max(0.0, LONGEST_MIN - self.elapsed_min)
+        work = rate * self.enzyme * (1 - exp(-loss * minutes)) / loss
+        ready = sum(max(c, r) for c, r in zip(self.potential(temperature_c), self.released, strict=True))
+        return ready - (ready - self.converted) * exp(-work) >= self.goal
+
+
+def _rest_to_draw_out(rests: Sequence[Rest]) -> int | None:
+    """The last rest that is no mash-out, else the last in which enzymes work at all."""
+    for hottest_c in (MASH_OUT_ABOVE_C, HOTTEST_CONVERTING_C):
+        for index in range(len(rests) - 1, -1, -1):
+            if COLDEST_CONVERTING_C <= rests[index].end_c <= hottest_c:
+                return index
+    return None
+
+
+def _best(potentials: list[list[float]]) -> float:
+    """What the best rest for each starch can release, summed."""
+    return sum(map(max, zip(*potentials, strict=True)))
+
+
+def _counted(minutes: float) -> float:
+    return min(max(minutes, 0.0), _DAY_MIN)

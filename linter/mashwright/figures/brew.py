@@ -1,0 +1,282 @@
+"""One brew: a recipe on its brewhouse, with everything that figures and rules ask of it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+from mashwright.brewing.extract import usual_efficiency
+from mashwright.brewing.gravity import extract_kg, points
+from mashwright.figures.figure import Unknown
+from mashwright.figures.parts import MALT_EXTRACTS, MASHED_PLACES, Part, resolve
+from mashwright.figures.plan import Plan, mash_plan
+from mashwright.finding import Edit, Path, Range
+from mashwright.reading.document import Document
+from mashwright.reading.editing import edited
+from mashwright.reading.quantity import Kind, Quantity, said
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
+from mashwright.recipe.model import GristLine, Recipe
+
+# Hot wort at the end of the boil shrinks by this much when it is cooled to 20 °C; water by CoolProp, [iapws-95].
+COOLING = 0.96
+# Left in the kettle with hops and trub, where no brewhouse says it; l for 20 l of beer, common practice.
+KETTLE_LOSS_SHARE = Range(0.025, 0.06, 0.10)
+# Left in the fermenter with the yeast, where no brewhouse says it; share of the beer, common practice.
+FERMENTER_LOSS_SHARE = Range(0.02, 0.05, 0.10)
+
+
+@dataclass(frozen=True, slots=True)
+class Efficiency:
+    """What part of the mashed lines' extract arrives.
+
+    Attributes:
+        share: 0-1.
+        stated: in the recipe itself.
+        in_kettle: counted in the kettle and not in the fermenter.
+        assumed: a sentence where the recipe does not say it, else "".
+        path: where it stands, if it does.
+    """
+
+    share: Range
+    stated: bool
+    in_kettle: bool
+    assumed: str
+    path: Path | None
+
+
+@dataclass(frozen=True)
+class Brew:
+    """A recipe with its brewhouse.
+
+    Attributes:
+        recipe: as written.
+        brewhouse: the nearest one, or an empty one.
+        document: what the recipe was built from, so that a change of it can be tried.
+        computed: figures that were asked for already, or why they cannot be had.
+    """
+
+    recipe: Recipe
+    brewhouse: Brewhouse
+    document: Document
+    computed: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
+
+    def edited(self, edits: Iterable[Edit]) -> "Brew":
+        """The brew as it would be after a change of the recipe, built the same way.
+
+        Raises:
+            KeyError: an edit has no place in the recipe.
+        """
+        if self.document.root is None:
+            raise KeyError(())
+        changed = Document(self.document.text, edited(self.document.root, edits))
+        return Brew(build_recipe(changed)[0], self.brewhouse, changed)
+
+    @cached_property
+    def _grist(self) -> tuple[Part, ...] | Unknown:
+        try:
+            return self._resolved()
+        except Unknown as unknown:
+            return unknown
+
+    def grist(self) -> tuple[Part, ...]:
+        """All that goes in, in the recipe's order.
+
+        Raises:
+            Unknown: the recipe has no grist, or a line has no weight that can be read.
+        """
+        if isinstance(self._grist, Unknown):
+            raise self._grist
+        return self._grist
+
+    def placed(self, *places: str) -> tuple[Part, ...]:
+        """The parts that go to some places."""
+        return tuple(part for part in self.grist() if part.place in places)
+
+    def mashed(self) -> tuple[Part, ...]:
+        """What enters the mash at its beginning, hulls left out.
+
+        Raises:
+            Unknown: nothing is mashed.
+        """
+        parts = tuple(part for part in self.placed("mash") if not part.hulls)
+        if not parts:
+            raise Unknown("grain that is mashed", ("grist",))
+        return parts
+
+    def power_of(self, part: Part) -> Range:
+        """Diastatic power that a part brings to the mash: none if it is boiled in the cereal cooker first."""
+        return Range.exact(0.0) if part.line.cereal_mash and self.cooker_boils else part.power()
+
+    @property
+    def cooker_boils(self) -> bool:
+        """Whether what goes through the cereal cooker is boiled; taken so unless its rests say otherwise."""
+        cooker = self.recipe.cereal_mash
+        if cooker is None or cooker.boil is not None or not cooker.rests:
+            return True
+        temperatures = [quantity.range.high for rest in cooker.rests for quantity in (rest.at, rest.to) if quantity]
+        return not temperatures or max(temperatures) >= 85
+
+    @cached_property
+    def plan(self) -> Plan:
+        """The rests of the mash, with what was assumed where the recipe does not say."""
+        return mash_plan(self.recipe)
+
+    @cached_property
+    def efficiency(self) -> Efficiency:
+        """The recipe's efficiency, else the brewhouse's, else the usual one."""
+        recipe = self.recipe
+        for key, quantity, in_kettle in (
+            ("efficiency", recipe.efficiency, False),
+            ("mash-efficiency", recipe.mash_efficiency, True),
+        ):
+            if (key,) in recipe.unreadable:
+                raise Unknown(f"a readable {key.replace('-', ' ')}", (key,))
+            if quantity is not None:
+                return Efficiency(quantity.range * 0.01, stated=True, in_kettle=in_kettle, assumed="", path=(key,))
+        og = recipe.targets.og
+        usual = usual_efficiency(points(og.range.typical) if og is not None else 50.0) * 0.01
+        house = self.brewhouse.efficiency
+        if house is None:
+            assumed = (
+                f"an efficiency of {usual.typical:.0%} ({usual.low:.0%} to {usual.high:.0%}), since none is stated"
+            )
+            return Efficiency(usual, stated=False, in_kettle=False, assumed=assumed, path=None)
+        lost = max(0.0, 0.72 - usual.typical)
+        typical = house.range.typical / 100 - lost
+        share = Range(max(0.01, typical - 0.06), typical, min(1.0, typical + 0.06))
+        assumed = f"the brewhouse's efficiency of {house.text}, give or take 6 points from brew to brew"
+        return Efficiency(share, stated=False, in_kettle=False, assumed=assumed, path=None)
+
+    def wort_volume(self) -> tuple[Range, str]:
+        """The volume in which the extract of the efficiency is counted, l at 20 °C, and how it was found.
+
+        Raises:
+            Unknown: the recipe gives no batch that can be read.
+        """
+        batch = self.recipe.batch
+        if batch is None or not (batch.fermenter or batch.kettle or batch.package):
+            raise Unknown("the size of the batch", ("batch",))
+        in_kettle = self.efficiency.in_kettle
+        if batch.fermenter is not None:
+            volume, working = batch.fermenter.range, f"{batch.fermenter.text} into the fermenter"
+            return (
+                (_plus(volume, self._kettle_loss(volume)), f"{working} and the loss in the kettle")
+                if in_kettle
+                else (volume, working)
+            )
+        if batch.kettle is not None:
+            cold = batch.kettle.range * COOLING
+            working = f"{batch.kettle.text} in the kettle × {COOLING:g} for cooling"
+            if in_kettle:
+                return cold, working
+            loss = self._kettle_loss(cold)
+            return Range(
+                cold.low - loss.high, cold.typical - loss.typical, cold.high - loss.low
+            ), f"{working}, less the loss in the kettle"
+        package = batch.package
+        assert package is not None
+        house = self.brewhouse.fermenter
+        loss = (
+            house.loss.range
+            if house and house.loss
+            else Range.span(lambda v, s: v * s, package.range, FERMENTER_LOSS_SHARE)
+        )
+        volume = _plus(package.range, loss)
+        working = f"{package.text} packaged and the loss in the fermenter"
+        return (
+            (_plus(volume, self._kettle_loss(volume)), f"{working} and in the kettle")
+            if in_kettle
+            else (volume, working)
+        )
+
+    def _kettle_loss(self, volume: Range) -> Range:
+        kettle = self.brewhouse.kettle
+        if kettle is not None and kettle.loss is not None:
+            return kettle.loss.range
+        return Range.span(lambda v, share: v * share, volume, KETTLE_LOSS_SHARE)
+
+    def _resolved(self) -> tuple[Part, ...]:
+        lines = self.recipe.grist
+        if not lines:
+            raise Unknown("the grist", ("grist",))
+        weights = self._weights(lines)
+        places = self._places(lines)
+        parts = tuple(
+            resolve(line, weight, place, self.recipe, self.brewhouse)
+            for line, weight, place in zip(lines, weights, places, strict=True)
+        )
+        return _small_mash(parts)
+
+    def _places(self, lines: tuple[GristLine, ...]) -> list[str]:
+        """Where each line goes; unsaid, by its kind."""
+        from mashwright.figures.parts import table_entry
+
+        recipe = self.recipe
+        unsaid_grain = [line for line in lines if line.group == "grain" and not line.add]
+        steeped_only = all(
+            (entry := table_entry(line, self.brewhouse)) and entry.needs_mash == "steep" for line in unsaid_grain
+        )
+        extract_beer = any(line.group == "extract" for line in lines) and steeped_only
+        steep = recipe.mash is None and (recipe.steep is not None or extract_beer)
+        usual = {"grain": "steep" if steep else "mash", "fruit": "fermenter"}
+        return [line.add or usual.get(line.group, "kettle") for line in lines]
+
+    def _weights(self, lines: tuple[GristLine, ...]) -> list[Quantity]:
+        if any(line.share is not None for line in lines) and all(line.weight is None for line in lines):
+            return self._weights_of_shares(lines)
+        weights = []
+        for line in lines:
+            if line.weight is None:
+                raise Unknown(f"the weight of {line.name or 'a line of the grist'}", (*line.path, "weight"))
+            weights.append(line.weight)
+        return weights
+
+    def _weights_of_shares(self, lines: tuple[GristLine, ...]) -> list[Quantity]:
+        """Weights that give the stated OG in these shares."""
+        og = self.recipe.targets.og
+        if og is None:
+            raise Unknown("the target OG, without which shares cannot be turned into weights", ("targets",))
+        if any(line.share is None for line in lines):
+            line = next(line for line in lines if line.share is None)
+            raise Unknown(f"the share of {line.name or 'a line of the grist'}", (*line.path, "share"))
+        shares = [line.share.range.typical / 100 for line in lines if line.share is not None]
+        places = self._places(lines)
+        token = Quantity(Kind.MASS, Range.exact(1.0), "kg", "1 kg")
+        yields = []
+        for line, place in zip(lines, places, strict=True):
+            extract = resolve(line, token, place, self.recipe, self.brewhouse).extract_share().typical
+            yields.append(extract * (self.efficiency.share.typical if place in MASHED_PLACES else 1.0))
+        needed = extract_kg(self.wort_volume()[0].typical, og.range.typical)
+        given = sum(share * share_yield for share, share_yield in zip(shares, yields, strict=True))
+        if given <= 0:
+            raise Unknown("extract in the grist", ("grist",))
+        total = needed / given
+        unit = self._weight_unit()
+        return [
+            Quantity(Kind.MASS, Range.exact(share * total), unit, said(share * total, unit, Kind.MASS))
+            for share in shares
+        ]
+
+    def _weight_unit(self) -> str:
+        batch = self.recipe.batch
+        volume = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+        return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"
+
+
+def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Base malt that is steeped with starchy grain is a small mash, and judged as one."""
+    from dataclasses import replace
+
+    steeped = [part for part in parts if part.place == "steep"]
+    enzymes = any(part.power_lintner is not None and part.power_lintner.typical > 0 for part in steeped)
+    if not enzymes or any(part.place == "mash" for part in parts):
+        return parts
+    return tuple(replace(part, place="mash") if part.place == "steep" else part for part in parts)
+
+
+def _plus(first: Range, second: Range) -> Range:
+    return Range(first.low + second.low, first.typical + second.typical, first.high + second.high)
+
+
+__all__ = ["MALT_EXTRACTS", "Brew", "Efficiency"]

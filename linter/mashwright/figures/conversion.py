@@ -1,0 +1,201 @@
+"""Figures of the mash: what its rests release, what its enzymes convert, how long that takes."""
+
+from dataclasses import dataclass, replace
+
+from mashwright.brewing.mash import (
+    FAVOURABLE,
+    TYPICAL,
+    UNFAVOURABLE,
+    Conditions,
+    MashResult,
+    Rest,
+    Starch,
+    mash,
+    minutes_on_the_board,
+)
+from mashwright.brewing.mash_rates import COLDEST_CONVERTING_C, GELATINISATION_C, HOTTEST_CONVERTING_C
+from mashwright.figures.board import lines, number
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.grist import grist_diastatic_power
+from mashwright.figures.parts import Part
+from mashwright.figures.plan import PlannedRest
+from mashwright.finding import Path, Range
+
+CRUSH = {"fine": 1.0, "medium": 0.5, "coarse": 0.25}  # as in Conditions.crush; common practice
+LONGEST_MIN = 300.0  # how far the model draws out a rest; a mash that needs more will not convert, judgement
+_NO_STARCH = ("caramel malt", "roasted malt", "acidulated malt", "hulls", "sugar", "syrup")
+
+
+@dataclass(frozen=True, slots=True)
+class Mashed:
+    """A mash followed three times: with the worst, the usual and the best of what no recipe says."""
+
+    worst: MashResult
+    typical: MashResult
+    best: MashResult
+
+    def spread(self, low: float, typical: float, high: float) -> Range:
+        """Three values in numeric order, whichever end is the better one."""
+        return Range(min(low, typical, high), typical, max(low, typical, high))
+
+
+def starches_of(brew: Brew) -> tuple[tuple[Part, Starch], ...]:
+    """The parts of the mash that bring starch, with it.
+
+    Raises:
+        Unknown: nothing in the mash holds starch.
+    """
+    found = []
+    for part in brew.mashed():
+        if part.kind in _NO_STARCH:
+            continue
+        cooked = part.pregelatinised or part.line.cereal_mash
+        cereal = part.cereal if part.cereal in GELATINISATION_C else "potato" if part.cereal == "none" else "barley"
+        found.append((part, Starch(cereal, part.weight_kg * part.extract_share().typical, cooked)))
+    if not found:
+        raise Unknown("starch in the mash: nothing there can be converted", ("grist",))
+    return tuple(found)
+
+
+def follow(brew: Brew) -> Mashed:
+    """The mash, rest by rest.
+
+    Raises:
+        Unknown: nothing is mashed, it holds no starch, or a rest cannot be read.
+    """
+    known: Mashed | None = brew.computed.get("mashed")
+    if known is None:
+        rests = brew.plan.known()
+        starches = _merged([starch for _, starch in starches_of(brew)])
+        power = grist_diastatic_power(brew).range
+        known = Mashed(
+            _extreme(brew, starches, rests, power.low, UNFAVOURABLE),
+            mash(starches, rests_at(rests, "typical"), power.typical, _crushed(brew, TYPICAL)),
+            _extreme(brew, starches, rests, power.high, FAVOURABLE),
+        )
+        brew.computed["mashed"] = known
+    return known
+
+
+def _merged(starches: list[Starch]) -> list[Starch]:
+    """One starch a cereal and state, since each costs a pass through all rests."""
+    amounts: dict[tuple[str, bool], float] = {}
+    for starch in starches:
+        key = (starch.cereal, starch.cooked)
+        amounts[key] = amounts.get(key, 0.0) + starch.amount
+    return [Starch(cereal, amount, cooked) for (cereal, cooked), amount in amounts.items()]
+
+
+def _extreme(
+    brew: Brew, starches: list[Starch], rests: tuple[PlannedRest, ...], power: float, conditions: Conditions
+) -> MashResult:
+    """The best or worst mash over the ends of what the rests may be."""
+    crushed = _crushed(brew, conditions)
+    best = conditions is FAVOURABLE
+    ends = ["typical"] if all(rest.at_c.known and rest.minutes.known for rest in rests) else ["low", "typical", "high"]
+    results = [mash(starches, rests_at(rests, end, longest=best), power, crushed) for end in ends]
+    return max(results, key=lambda result: result.converted if best else -result.converted)
+
+
+def rests_at(rests: tuple[PlannedRest, ...], end: str, *, longest: bool | None = None) -> list[Rest]:
+    def chosen(value: Range) -> float:
+        found: float = getattr(value, end)
+        return found
+
+    def minutes(value: Range) -> float:
+        return value.typical if longest is None else value.high if longest else value.low
+
+    return [
+        Rest(chosen(rest.at_c), minutes(rest.minutes), chosen(rest.to_c) if rest.to_c is not None else None)
+        for rest in rests
+    ]
+
+
+def _crushed(brew: Brew, conditions: Conditions) -> Conditions:
+    crush = CRUSH.get(brew.recipe.mash.crush) if brew.recipe.mash is not None else None
+    return conditions if crush is None else replace(conditions, crush=crush)
+
+
+_SOURCES = ("lintner-1890", "paccaud-1890", "kjeldahl-1880", "potter-coulter", "tgl-17756", "judgement")
+
+
+@figure("starch-released", unit="%", sources=_SOURCES)
+def starch_released(brew: Brew) -> Figure:
+    """Starch that the rests make ready for the enzymes."""
+    mashed = follow(brew)
+    value = mashed.spread(mashed.worst.released, mashed.typical.released, mashed.best.released)
+
+    def working() -> str:
+        rows = [
+            f"  {_rest_said(number_, rest)}: {number(result.released, 3)} % newly released"
+            for number_, (rest, result) in enumerate(zip(brew.plan.rests, mashed.typical.rests, strict=True), 1)
+        ]
+        return lines(["minute by minute, each cereal at its own gelatinisation temperature:", *rows])
+
+    return Figure(value, working, _mash_paths(brew), brew.plan.assumed)
+
+
+@figure("conversion", unit="%", sources=_SOURCES)
+def conversion(brew: Brew) -> Figure:
+    """Starch that the mash turns to sugar in its rests."""
+    mashed = follow(brew)
+    value = mashed.spread(mashed.worst.converted, mashed.typical.converted, mashed.best.converted)
+
+    def working() -> str:
+        rows = []
+        pairs = zip(brew.plan.rests, mashed.typical.rests, strict=True)
+        for number_, (rest, result) in enumerate(pairs, 1):
+            rows.append(
+                f"  {_rest_said(number_, rest)}: {number(result.converted, 3)} % converted,"
+                f" {number(100 * result.enzyme_left, 2)} % of the enzymes left"
+            )
+            if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:
+                rows.append(
+                    f"    outside {COLDEST_CONVERTING_C:g}-{HOTTEST_CONVERTING_C:g} °C, where the sum holds: taken as 0"
+                )
+        power = grist_diastatic_power(brew)
+        return lines([f"at {number(power.typical, 3)} °Lintner, minute by minute:", *rows])
+
+    return Figure(value, working, _mash_paths(brew), brew.plan.assumed, memory=grist_diastatic_power(brew).memory)
+
+
+@figure("conversion-time", unit="min", sources=_SOURCES)
+def conversion_time(brew: Brew) -> Figure:
+    """Time until nineteen twentieths of the starch that these rests can reach is sugar."""
+    mashed = follow(brew)
+    needed = [_minutes(result) for result in (mashed.best, mashed.typical, mashed.worst)]
+    never = "" if needed[1] < LONGEST_MIN else f"; {LONGEST_MIN:g} min or never"
+
+    def working() -> str:
+        index = mashed.typical.converting_rest
+        if index is None:
+            return "no rest is at a temperature at which malt converts starch"
+        rest = brew.plan.rests[index]
+        power = grist_diastatic_power(brew).typical
+        rows = [
+            f"minute by minute, the rest at {number(rest.at_c.typical, 3)} °C drawn out if need be: {number(needed[1], 3)} min{never}"
+        ]
+        board = minutes_on_the_board(rest.at_c.typical, power, TYPICAL)
+        if board is not None and power > 0:
+            rows.append(
+                f"on the board: release 3 ÷ k + conversion 30 × 40 ÷ ({number(power, 3)} × f) = about {number(board, 2)} min"
+            )
+        return lines(rows)
+
+    return Figure(
+        mashed.spread(*needed), working, _mash_paths(brew), brew.plan.assumed, memory=grist_diastatic_power(brew).memory
+    )
+
+
+def _minutes(result: MashResult) -> float:
+    return LONGEST_MIN if result.minutes_needed is None else min(LONGEST_MIN, result.minutes_needed)
+
+
+def _rest_said(number_: int, rest: PlannedRest) -> str:
+    to = f" to {number(rest.to_c.typical, 3)}" if rest.to_c is not None else ""
+    return f"rest {number_}, {number(rest.at_c.typical, 3)}{to} °C for {number(rest.minutes.typical, 3)} min"
+
+
+def _mash_paths(brew: Brew) -> tuple[Path, ...]:
+    return tuple(rest.path for rest in brew.plan.rests if rest.path is not None) or (("mash",),)

@@ -1,0 +1,306 @@
+"""Figures of the extract: how much there is, and how strong a wort it makes."""
+
+from dataclasses import dataclass
+
+from mashwright.brewing.extract import steeped_share, wort_limit_plato
+from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
+from mashwright.figures.board import gravity, lines, number, share
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.grist import weight_in
+from mashwright.figures.parts import Part
+from mashwright.finding import Path, Range
+from mashwright.reading.quantity import Kind, said
+
+_STEEP_KINDS = {"caramel malt": "caramel", "roasted malt": "roasted", "kilned malt": "kilned"}
+_WHOLE = Range.exact(1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What one part gives to the wort.
+
+    Attributes:
+        laboratory_kg: all the extract in it.
+        share: what part of that arrives, 0-1; for mashed lines, the efficiency.
+    """
+
+    part: Part
+    laboratory_kg: Range
+    share: Range
+
+    @property
+    def typical_kg(self) -> float:
+        """Extract that arrives, kg."""
+        return self.laboratory_kg.typical * self.share.typical
+
+
+def deliveries(brew: Brew) -> tuple[Delivery, ...]:
+    """What each part gives, hulls left out.
+
+    Raises:
+        Unknown: the extract of a part is not known.
+    """
+    return tuple(
+        Delivery(part, Range.span(lambda w, e: w * e, part.weight.range, part.extract_share()), _arriving(brew, part))
+        for part in brew.grist()
+        if not part.hulls
+    )
+
+
+def _arriving(brew: Brew, part: Part) -> Range:
+    if part.mashed:
+        return brew.efficiency.share
+    if part.line.group != "grain":
+        return _WHOLE
+    lovibond = part.colour_lovibond.typical if part.colour_lovibond is not None else None
+    return steeped_share(_STEEP_KINDS.get(part.kind, ""), lovibond)
+
+
+@dataclass(frozen=True, slots=True)
+class Extract:
+    """Extract by the way it takes, kg: the mashed lines' in the laboratory, and what the rest gives."""
+
+    mashed: Range
+    other: Range
+
+
+def extract_of(brew: Brew) -> Extract:
+    """The extract of a brew by the way it takes."""
+    given = deliveries(brew)
+    other = [Range.span(lambda kg, s: kg * s, one.laboratory_kg, one.share) for one in given if not one.part.mashed]
+    mashed = [(one.laboratory_kg, 1.0) for one in given if one.part.mashed]
+    return Extract(Range.weighted_sum(mashed), Range.weighted_sum([(one, 1.0) for one in other]))
+
+
+@figure("potential-extract", unit="kg")
+def potential_extract(brew: Brew) -> Figure:
+    """Extract that a laboratory would find in all of it."""
+    given = deliveries(brew)
+    total = Range.weighted_sum([(one.laboratory_kg, 1.0) for one in given])
+
+    def working() -> str:
+        rows = [
+            f"  {one.part.weight.text} × {share(one.part.extract_share().typical)} {one.part.name}" for one in given
+        ]
+        return lines(
+            ["each weight × its extract as it is weighed:", *rows, f"  = {weight_in(brew, total.typical)} of extract"]
+        )
+
+    return Figure(
+        total,
+        working,
+        paths=tuple(one.part.path for one in given),
+        sources=tuple(key for one in given for key in one.part.sources),
+        memory=bool(given) and all("extract" in one.part.memory for one in given),
+    )
+
+
+@figure("highest-og", unit="SG", sources=("nbs-c440",))
+def highest_og(brew: Brew) -> Figure:
+    """Gravity if all of the laboratory's extract arrived: no brew gives more."""
+    total = potential_extract(brew)
+    volume, counted = fermenter_volume(brew)
+    value = Range.span(gravity_of, total.range, volume)
+    return Figure(
+        value,
+        lambda: lines(
+            [
+                f"{weight_in(brew, total.typical)} of extract in {_litres(brew, volume)} ({counted})",
+                f"  = {number(plato(value.typical), 3)} °P = {gravity(value.typical)}",
+            ]
+        ),
+        paths=(*total.paths, ("batch",)),
+        parts=(("in °P", value.map(plato)),),
+        memory=total.memory,
+        sources=total.sources,
+    )
+
+
+@figure("og", unit="SG", sources=("nbs-c440",))
+def og(brew: Brew) -> Figure:
+    """Original gravity: what this grist gives on this brewhouse."""
+    extract = extract_of(brew)
+    efficiency = brew.efficiency
+    volume, counted = brew.wort_volume()
+    volume = _with_top_up(brew, volume)
+    value = Range.span(
+        lambda m, e, o, v: gravity_of(m * e + o, v), extract.mashed, efficiency.share, extract.other, volume
+    )
+    paths = tuple(part.path for part in brew.grist() if not part.hulls)
+
+    def working() -> str:
+        arrives = extract.mashed.typical * efficiency.share.typical + extract.other.typical
+        rows = []
+        if extract.mashed.typical > 0:
+            rows.append(
+                f"mashed: {weight_in(brew, extract.mashed.typical)} × {share(efficiency.share.typical)}"
+                f" = {weight_in(brew, extract.mashed.typical * efficiency.share.typical)} of extract"
+            )
+        rows += [
+            f"{one.part.name} ({one.part.place}): {weight_in(brew, one.laboratory_kg.typical)}"
+            f" × {share(one.share.typical)} = {weight_in(brew, one.typical_kg)}"
+            for one in deliveries(brew)
+            if not one.part.mashed
+        ]
+        rows.append(f"together {weight_in(brew, arrives)} in {_litres(brew, volume)} ({counted})")
+        rows.append(f"  = {number(plato(value.typical), 3)} °P = {gravity(value.typical)}")
+        return lines(rows)
+
+    steeped = any(one.part.place == "steep" for one in deliveries(brew))
+    return Figure(
+        value,
+        working,
+        paths=(*paths, ("batch",), *((efficiency.path,) if efficiency.path else ())),
+        assumed=(efficiency.assumed,) if efficiency.assumed and extract.mashed.typical > 0 else (),
+        sources=(*(("palmer-steeping",) if steeped else ()), *potential_extract(brew).sources),
+        parts=(("in °P", value.map(plato)),),
+        memory=potential_extract(brew).memory,
+    )
+
+
+def _with_top_up(brew: Brew, volume: Range) -> Range:
+    """A batch counted in the kettle is diluted by what is added in the fermenter; others hold it already."""
+    batch, top_up = brew.recipe.batch, brew.recipe.top_up
+    if (
+        batch is None
+        or batch.fermenter is not None
+        or batch.kettle is None
+        or top_up is None
+        or top_up.fermenter is None
+    ):
+        return volume
+    added = top_up.fermenter.range
+    return Range(volume.low + added.low, volume.typical + added.typical, volume.high + added.high)
+
+
+def fermenter_volume(brew: Brew) -> tuple[Range, str]:
+    """The wort that all extract is counted in, l, with what it is."""
+    volume, counted = brew.wort_volume()
+    return _with_top_up(brew, volume), counted
+
+
+def _litres(brew: Brew, volume: Range) -> str:
+    batch = brew.recipe.batch
+    quantity = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+    return said(volume.typical, quantity.unit if quantity is not None else "l", Kind.VOLUME)
+
+
+@figure("efficiency-needed", unit="%", sources=("nbs-c440",))
+def efficiency_needed(brew: Brew) -> Figure:
+    """Efficiency of the mashed lines that the stated OG asks for."""
+    target = brew.recipe.targets.og
+    if target is None:
+        raise Unknown("a stated OG", ("targets", "og"))
+    extract = extract_of(brew)
+    if extract.mashed.typical <= 0:
+        raise Unknown("mashed grain that gives extract", ("grist",))
+    volume = fermenter_volume(brew)[0]
+    value = Range.span(
+        lambda sg, v, o, m: 100 * (extract_kg(v, sg) - o) / m, target.range, volume, extract.other, extract.mashed
+    )
+    needed = extract_kg(volume.typical, target.range.typical)
+
+    def working() -> str:
+        rest = "" if extract.other.typical <= 0 else f" - {weight_in(brew, extract.other.typical)} that is not mashed"
+        return lines(
+            [
+                f"{target.text} in {_litres(brew, volume)} holds {weight_in(brew, needed)} of extract{rest}",
+                f"÷ {weight_in(brew, extract.mashed.typical)} in the mashed grain = {number(value.typical, 3)} %",
+            ]
+        )
+
+    return Figure(value, working, paths=(("targets", "og"), ("batch",)), sources=potential_extract(brew).sources)
+
+
+@figure("wort-limit", unit="°P", sources=("troester-efficiency",))
+def wort_limit(brew: Brew) -> Figure:
+    """Strongest wort before the boil that this grain can give with this mash water."""
+    water = mash_water(brew)
+    if water is None:
+        raise Unknown("the mash water", ("mash", "water"))
+    litres, path = water
+    extract = extract_of(brew).mashed
+    if extract.typical <= 0:
+        raise Unknown("mashed grain that gives extract", ("grist",))
+    moisture = sum(part.weight_kg * part.moisture.typical / 100 for part in brew.mashed())
+    value = Range.span(lambda e, w: wort_limit_plato(e, w + moisture), extract, litres)
+    return Figure(
+        value,
+        lambda: (
+            f"100 × {number(extract.typical, 3)} kg of extract ÷ ({number(litres.typical, 3)} kg of water"
+            f" + {number(moisture, 2)} kg in the malt + {number(extract.typical, 3)} kg) = {number(value.typical, 3)} °P"
+        ),
+        paths=(path,),
+        parts=(("as SG", value.map(_sg)),),
+    )
+
+
+def _sg(degrees: float) -> float:
+    from mashwright.brewing.gravity import specific_gravity
+
+    return specific_gravity(degrees)
+
+
+def mash_water(brew: Brew) -> tuple[Range, Path] | None:
+    """All water that the mash is made with, l, or None where the recipe does not say."""
+    mash = brew.recipe.mash
+    if mash is None:
+        return None
+    for key in ("water", "thickness"):
+        if (*mash.path, key) in brew.recipe.unreadable:
+            raise Unknown(f"a readable {key} of the mash", (*mash.path, key))
+    infused = [rest.water.range for rest in mash.rests if rest.water is not None]
+    cooker = brew.recipe.cereal_mash
+    if cooker is not None and cooker.water is not None:
+        infused.append(cooker.water.range)
+    if mash.water is not None:
+        first, path = mash.water.range, (*mash.path, "water")
+    elif mash.thickness is not None:
+        weight = sum(part.weight_kg for part in brew.mashed())
+        first, path = mash.thickness.range * weight, (*mash.path, "thickness")
+    else:
+        return None
+    return Range.weighted_sum([(volume, 1.0) for volume in (first, *infused)]), path
+
+
+@figure("sugar-share", unit="% of extract")
+def sugar_share(brew: Brew) -> Figure:
+    """Extract that comes from fermentable sugars and syrups."""
+    given = [one for one in deliveries(brew) if one.typical_kg > 0]
+    total = sum(one.typical_kg for one in given)
+    if total <= 0:
+        raise Unknown("extract in the grist", ("grist",))
+    sugars = [one for one in given if is_fermentable_sugar(one.part)]
+    value = 100 * sum(one.typical_kg for one in sugars) / total
+
+    def working() -> str:
+        if not sugars:
+            return "there is no fermentable sugar in the recipe"
+        top = " + ".join(f"{weight_in(brew, one.typical_kg)} {one.part.name}" for one in sugars)
+        return f"({top}) ÷ {weight_in(brew, total)} of extract × 100 = {number(value, 3)} %"
+
+    return Figure(Range.exact(value), working, paths=tuple(one.part.path for one in sugars))
+
+
+def is_fermentable_sugar(part: Part) -> bool:
+    """Sugar or syrup that yeast eats: not lactose, not maltodextrin."""
+    fermentable = part.fermentable.typical if part.fermentable is not None else 100.0
+    return part.line.group == "sugar" and fermentable > 30
+
+
+__all__ = [
+    "Delivery",
+    "deliveries",
+    "efficiency_needed",
+    "extract_of",
+    "fermenter_volume",
+    "highest_og",
+    "is_fermentable_sugar",
+    "mash_water",
+    "og",
+    "points",
+    "potential_extract",
+    "sugar_share",
+    "wort_limit",
+]

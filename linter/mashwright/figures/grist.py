@@ -1,0 +1,136 @@
+"""Figures of the grist: its weights, its shares, its enzymes."""
+
+from collections.abc import Callable
+
+from mashwright.figures.board import lines, number
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.parts import Part
+from mashwright.finding import Range
+from mashwright.reading.quantity import Kind, said
+
+
+def weight_in(brew: Brew, kg: float) -> str:
+    """A weight in the unit in which the recipe weighs its grain."""
+    return said(kg, grain_unit(brew), Kind.MASS)
+
+
+def grain_unit(brew: Brew) -> str:
+    """The unit of the heaviest line of the grist."""
+    return max(brew.grist(), key=lambda part: part.weight_kg).weight.unit
+
+
+@figure("grist-weight", unit="kg")
+def grist_weight(brew: Brew) -> Figure:
+    """Weight of the grist and sugars together."""
+    parts = brew.grist()
+    total = Range.weighted_sum([(part.weight.range, 1.0) for part in parts])
+    return Figure(
+        total,
+        working=lambda: f"{' + '.join(part.weight.text for part in parts)} = {weight_in(brew, total.typical)}",
+        paths=tuple(part.path for part in parts),
+    )
+
+
+@figure("mash-weight", unit="kg")
+def mash_weight(brew: Brew) -> Figure:
+    """Weight of the grain that enters the mash, hulls apart."""
+    parts = tuple(part for part in brew.grist() if part.mashed and not part.hulls)
+    if not parts:
+        raise Unknown("grain that is mashed", ("grist",))
+    total = Range.weighted_sum([(part.weight.range, 1.0) for part in parts])
+    return Figure(
+        total,
+        working=lambda: f"{' + '.join(part.weight.text for part in parts)} = {weight_in(brew, total.typical)}",
+        paths=tuple(part.path for part in parts),
+    )
+
+
+@figure("grist-diastatic-power", unit="°Lintner", sources=("common-practice", "jcgm-100-2008"))
+def grist_diastatic_power(brew: Brew) -> Figure:
+    """Starch-converting power of the mash: the average of its parts by weight."""
+    parts = brew.mashed()
+    powers = [brew.power_of(part) for part in parts]
+    mean = Range.weighted_mean([(power, part.weight_kg) for power, part in zip(powers, parts, strict=True)])
+    boiled = [part for part in parts if part.line.cereal_mash and brew.cooker_boils and part.power().typical > 0]
+    late = [part for part in brew.placed("late mash") if not part.hulls]
+    assumed = [f"the enzymes of {part.name} lost, since it is boiled in the cereal mash" for part in boiled]
+    assumed += [f"{part.name} left out, since it enters when conversion is over" for part in late]
+
+    def working() -> str:
+        rows = [
+            f"  {part.weight.text} × {number(power.typical)} {part.name}"
+            for part, power in zip(parts, powers, strict=True)
+        ]
+        total = sum(part.weight_kg for part in parts)
+        return lines(
+            [
+                "each weight × its °Lintner, added up, divided by all that is mashed:",
+                *rows,
+                f"  ÷ {weight_in(brew, total)} = {number(mean.typical, 3)} °Lintner",
+            ]
+        )
+
+    return Figure(
+        mean,
+        working,
+        paths=tuple(part.path for part in parts),
+        assumed=tuple(assumed),
+        sources=tuple(key for part in parts for key in part.sources),
+        memory=all(
+            "diastatic-power" in part.memory for part, power in zip(parts, powers, strict=True) if power.typical > 0
+        )
+        and any(power.typical > 0 for power in powers),
+    )
+
+
+def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figure:
+    """What share some of the grain has of all that is mashed or steeped, hulls left out, %.
+
+    Raises:
+        Unknown: there is no grain.
+    """
+    grain = tuple(part for part in brew.grist() if part.line.group == "grain" and not part.hulls)
+    total = sum(part.weight_kg for part in grain)
+    if total <= 0:
+        raise Unknown("grain", ("grist",))
+    chosen = tuple(part for part in grain if wanted(part))
+    value = 100 * sum(part.weight_kg for part in chosen) / total
+
+    def working() -> str:
+        if not chosen:
+            return f"there is no {what} in the grist"
+        top = " + ".join(part.weight.text for part in chosen)
+        return f"({top}) ÷ {weight_in(brew, total)} × 100 = {number(value, 3)} %"
+
+    return Figure(Range.exact(value), working, paths=tuple(part.path for part in chosen))
+
+
+@figure("adjunct-share", unit="% of grist")
+def adjunct_share(brew: Brew) -> Figure:
+    """Unmalted grain: raw, flaked or torrefied."""
+    return share_of_mash(brew, lambda part: part.unmalted, "unmalted grain")
+
+
+@figure("huskless-share", unit="% of grist")
+def huskless_share(brew: Brew) -> Figure:
+    """Grain without a husk, malted or not, which does nothing for the run-off."""
+    return share_of_mash(brew, lambda part: part.mashed and not part.husk, "grain without husk in the mash")
+
+
+@figure("caramel-share", unit="% of grist")
+def caramel_share(brew: Brew) -> Figure:
+    """Caramel (crystal) malt."""
+    return share_of_mash(brew, lambda part: part.kind == "caramel malt", "caramel malt")
+
+
+@figure("roast-share", unit="% of grist")
+def roast_share(brew: Brew) -> Figure:
+    """Roasted malt and roasted grain."""
+    return share_of_mash(brew, lambda part: part.kind == "roasted malt", "roasted malt")
+
+
+@figure("acidulated-share", unit="% of grist")
+def acidulated_share(brew: Brew) -> Figure:
+    """Acidulated malt."""
+    return share_of_mash(brew, lambda part: part.kind == "acidulated malt", "acidulated malt")

@@ -1,0 +1,217 @@
+"""The lines of the grist with their values filled in: from the recipe, its lots, the brewhouse, or the tables."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from mashwright.figures.figure import Unknown
+from mashwright.finding import Path, Range
+from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.lookup import fermentable as look_up
+from mashwright.ingredients.lookup import unknown as stand_in
+from mashwright.reading.quantity import Quantity
+from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
+from mashwright.recipe.model import GristLine, Recipe
+
+SUGARS = ("sugar", "syrup")
+MALT_EXTRACTS = ("dry extract", "liquid extract")
+MALTS = ("base malt", "kilned malt", "caramel malt", "roasted malt", "acidulated malt", "malted adjunct grain")
+PREGELATINISED = ("flaked grain", "torrefied grain")
+UNMALTED = ("raw grain", "grits", "flaked grain", "torrefied grain")
+MASHED_PLACES = ("mash", "late mash")
+_KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One thing that goes into the beer.
+
+    Attributes:
+        line: as the recipe has it.
+        place: mash, late mash, steep, kettle or fermenter.
+        weight: in the recipe's own unit.
+        extract: kg of extract in a kg as it is weighed, 0-1.
+        power_lintner: 0 for what has no enzymes.
+        fermentable: per cent of the extract that ordinary yeast ferments; None for what a mash converts.
+        known: in a table, in the brewhouse, or described in the recipe.
+        memory: properties whose value rests on memory alone.
+        sources: bibliography keys of its values.
+    """
+
+    line: GristLine
+    place: str
+    kind: str
+    cereal: str
+    weight: Quantity
+    malted: bool
+    pregelatinised: bool
+    husk: bool
+    needs_mash: str
+    extract: Range | None
+    moisture: Range
+    power_lintner: Range | None
+    colour_lovibond: Range | None
+    gelatinises_c: Range | None
+    fermentable: Range | None
+    max_share: float | None
+    known: bool
+    memory: tuple[str, ...]
+    sources: tuple[str, ...]
+    table_name: str
+
+    @property
+    def path(self) -> Path:
+        """Where its line stands."""
+        return self.line.path
+
+    @property
+    def name(self) -> str:
+        """As the recipe calls it."""
+        return self.line.name
+
+    @property
+    def weight_kg(self) -> float:
+        """Typical weight, kg."""
+        return self.weight.range.typical
+
+    @property
+    def mashed(self) -> bool:
+        """Whether it enters the mash."""
+        return self.place in MASHED_PLACES
+
+    @property
+    def hulls(self) -> bool:
+        """Whether it only loosens the grain bed."""
+        return self.kind == "hulls"
+
+    @property
+    def unmalted(self) -> bool:
+        """Whether it is unmalted starch."""
+        return self.kind in UNMALTED or (
+            self.kind == "fruit or other" and self.needs_mash == "yes" and self.cereal != "none"
+        )
+
+    def extract_share(self) -> Range:
+        """Its extract, or Unknown where nothing says it."""
+        if self.extract is None:
+            raise Unknown(f"the extract of {self.name}", self.path)
+        return self.extract
+
+    def power(self) -> Range:
+        """Its diastatic power, or Unknown where nothing says it."""
+        if self.power_lintner is None:
+            raise Unknown(f"the diastatic power of {self.name}", self.path)
+        return self.power_lintner
+
+
+def table_entry(line: GristLine, brewhouse: Brewhouse) -> Fermentable | None:
+    """What the tables know of a line, by its own name or that of its lot."""
+    if (known := look_up(line.name)) is not None:
+        return known
+    lot = brewhouse.lots.get(line.lot)
+    return look_up(lot.of) if lot is not None else None
+
+
+def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewhouse: Brewhouse) -> Part:
+    """Fill in one line: a value in the recipe beats the lot, the lot the brewhouse's description, that the table."""
+    entry = table_entry(line, brewhouse)
+    described = brewhouse.ingredients.get(line.name)
+    known = entry is not None or described is not None or bool(line.kind)
+    kind = line.kind or (described.kind if described else "") or _KINDS_OF_GROUP.get(line.group, "")
+    if entry is None and kind:
+        cereal = line.cereal or (described.cereal if described else "")
+        entry = stand_in(kind, cereal or None)
+    lot = brewhouse.lots.get(line.lot)
+    values = _Values(line, lot, described, entry, recipe)
+    moisture = values.moisture()
+    return Part(
+        line=line,
+        place=place,
+        kind=line.kind or (entry.kind if entry else ""),
+        cereal=line.cereal or (entry.cereal if entry else ""),
+        weight=weight,
+        malted=entry.malted if entry else False,
+        pregelatinised=entry.pregelatinised if entry else False,
+        husk=bool(entry.husk) if entry else True,
+        needs_mash=entry.needs_mash if entry else "yes",
+        extract=values.extract(moisture),
+        moisture=moisture,
+        power_lintner=values.power(),
+        colour_lovibond=values.pick("colour", entry.colour_lovibond if entry else None),
+        gelatinises_c=values.pick("gelatinises", entry.gelatinises_c if entry else None),
+        fermentable=values.pick("fermentable", entry.fermentable if entry else None),
+        max_share=entry.max_share if entry else None,
+        known=known,
+        memory=values.memory(),
+        sources=_sources(entry, ("diastatic-power", "extract", "moisture", "fermentable")),
+        table_name=entry.name if entry else line.name,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Values:
+    line: GristLine
+    lot: Lot | None
+    described: Described | None
+    entry: Fermentable | None
+    recipe: Recipe
+
+    def stated(self, field: str) -> Quantity | None:
+        """A value of the recipe, the lot or the brewhouse, or Unknown where it stands there but cannot be read."""
+        attribute = field.replace("-", "_")
+        for owner in (self.line, self.lot, self.described):
+            quantity: Quantity | None = getattr(owner, attribute, None) if owner is not None else None
+            if quantity is not None:
+                return quantity
+        if (*self.line.path, field) in self.recipe.unreadable:
+            raise Unknown(f"a readable {field.replace('-', ' ')} of {self.line.name}", (*self.line.path, field))
+        return None
+
+    def pick(self, field: str, table: Range | None) -> Range | None:
+        stated = self.stated(field)
+        return stated.range if stated is not None else table
+
+    def moisture(self) -> Range:
+        if (stated := self.stated("moisture")) is not None:
+            return stated.range
+        return self.entry.moisture if self.entry is not None and self.entry.moisture is not None else Range.exact(0.0)
+
+    def power(self) -> Range | None:
+        if (stated := self.stated("diastatic-power")) is not None:
+            return stated.range
+        if self.entry is None:
+            return Range.exact(0.0) if self.line.group in ("sugar", "extract", "fruit") else None
+        return self.entry.power_lintner if self.entry.power_lintner is not None else Range.exact(0.0)
+
+    def extract(self, moisture: Range) -> Range | None:
+        if (stated := self.stated("extract")) is not None:
+            dry = self.line.group == "grain" and stated.unit == "%"
+            return _as_is(stated.range, moisture) if dry else stated.range * 0.01
+        if self.lot is not None:
+            for quantity, dry in (
+                (self.lot.extract_fine_dry, True),
+                (self.lot.extract_coarse_dry, True),
+                (self.lot.extract_fine_as_is, False),
+                (self.lot.extract_coarse_as_is, False),
+            ):
+                if quantity is not None:
+                    return _as_is(quantity.range, moisture) if dry else quantity.range * 0.01
+        if self.entry is None or self.entry.extract_dry is None:
+            return None
+        return _as_is(self.entry.extract_dry, moisture)
+
+    def memory(self) -> tuple[str, ...]:
+        if self.entry is None:
+            return ()
+        fields = ("diastatic-power", "extract", "moisture", "fermentable")
+        return tuple(field for field in fields if self.entry.from_memory(field) and self.stated(field) is None)
+
+
+def _as_is(dry_percent: Range, moisture_percent: Range) -> Range:
+    return Range.span(lambda dry, moisture: dry * (1 - moisture / 100) / 100, dry_percent, moisture_percent)
+
+
+def _sources(entry: Fermentable | None, properties: Iterable[str]) -> tuple[str, ...]:
+    if entry is None:
+        return ()
+    wanted = set(properties)
+    return tuple(dict.fromkeys(key for name, keys in entry.sources if name in wanted for key in keys))

@@ -1,0 +1,132 @@
+"""The rests of a mash as they are to be followed, with what was assumed where a recipe does not say."""
+
+from dataclasses import dataclass
+
+from mashwright.figures.figure import Unknown
+from mashwright.finding import Path, Range
+from mashwright.recipe.model import Recipe, Rest
+
+# An infusion of pale malt where a recipe states no mash, °C and min: common practice.
+USUAL_REST_C = Range(65, 66.5, 68)
+USUAL_REST_MIN = Range(60, 60, 75)
+# Lengths where a rest states none, by its temperature: common practice.
+MASH_OUT_FROM_C = 75.0
+DEXTRIN_REST_FROM_C = 70.0
+PROTEIN_REST_BELOW_C = 57.0
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedRest:
+    """One rest with its numbers.
+
+    Attributes:
+        path: the rest in the recipe, or None where it was assumed.
+        at_c, minutes: as stated or assumed.
+        to_c: at its end, where it falls or rises.
+        minutes_path: where its length stands, if it does.
+    """
+
+    path: Path | None
+    at_c: Range
+    minutes: Range
+    to_c: Range | None = None
+    minutes_path: Path | None = None
+
+    @property
+    def hottest_c(self) -> float:
+        """Typical temperature at its hotter end, °C."""
+        return max(self.at_c.typical, self.to_c.typical if self.to_c else self.at_c.typical)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """All rests in order.
+
+    Attributes:
+        missing: what keeps the mash from being followed, or None.
+        stated: whether any rest stands in the recipe.
+    """
+
+    rests: tuple[PlannedRest, ...]
+    assumed: tuple[str, ...]
+    stated: bool
+    missing: Unknown | None = None
+
+    def known(self) -> "tuple[PlannedRest, ...]":
+        """The rests, or Unknown where one cannot be followed."""
+        if self.missing is not None:
+            raise self.missing
+        return self.rests
+
+    @property
+    def mash_out(self) -> bool:
+        """Whether the mash ends in a rest that stops the enzymes."""
+        return bool(self.rests) and self.rests[-1].hottest_c >= MASH_OUT_FROM_C and len(self.rests) > 1
+
+
+def mash_plan(recipe: Recipe) -> Plan:
+    """The rests that the recipe states; one usual infusion where it states none."""
+    if (problem := _unreadable(recipe)) is not None:
+        return Plan((), (), stated=True, missing=problem)
+    rests = recipe.mash.rests if recipe.mash is not None else ()
+    if not rests:
+        return _steep_plan(recipe) if recipe.mash is None and recipe.steep is not None else _usual_plan()
+    assumed: list[str] = []
+    planned = []
+    for number, rest in enumerate(rests, 1):
+        if rest.at is None:
+            missing = Unknown(f"the temperature of rest {number}", (*rest.path, "at"))
+            return Plan((), (), stated=True, missing=missing)
+        if rest.time is None:
+            minutes = usual_minutes(rest.at.range.typical, alone=len(rests) == 1)
+            assumed.append(f"{minutes.typical:g} min for rest {number}, which states no time")
+        else:
+            minutes = rest.time.range
+        to_c = rest.to.range if rest.to is not None else None
+        planned.append(PlannedRest(rest.path, rest.at.range, minutes, to_c, _minutes_path(rest)))
+    return Plan(tuple(planned), tuple(assumed), stated=True)
+
+
+def usual_minutes(at_c: float, *, alone: bool) -> Range:
+    """How long a rest usually lasts, by its temperature. Source: common practice."""
+    if at_c >= MASH_OUT_FROM_C and not alone:
+        return Range(5, 10, 15)
+    if at_c < PROTEIN_REST_BELOW_C and not alone:
+        return Range(10, 15, 30)
+    if at_c >= DEXTRIN_REST_FROM_C and not alone:
+        return Range(10, 20, 30)
+    return Range(45, 60, 75) if alone else Range(20, 40, 60)
+
+
+def _minutes_path(rest: Rest) -> Path | None:
+    return (*rest.path, "for") if rest.time is not None else None
+
+
+def _usual_plan() -> Plan:
+    rest = PlannedRest(None, USUAL_REST_C, USUAL_REST_MIN)
+    said = f"one rest of {USUAL_REST_MIN.typical:g} min at {USUAL_REST_C.typical:g} °C, since no rests are stated"
+    return Plan((rest,), (said,), stated=False)
+
+
+def _steep_plan(recipe: Recipe) -> Plan:
+    """Base malt steeped with starchy grain is a small mash; its steep is its rest."""
+    steep = recipe.steep
+    assert steep is not None
+    at_c = steep.at.range if steep.at is not None else USUAL_REST_C
+    minutes = steep.time.range if steep.time is not None else Range(20, 30, 45)
+    assumed = ["the steep taken as a small mash, since there is malt with enzymes in it"]
+    if steep.at is None:
+        assumed.append(f"{at_c.typical:g} °C for the steep, which states no temperature")
+    if steep.time is None:
+        assumed.append(f"{minutes.typical:g} min for the steep, which states no time")
+    rest = PlannedRest(steep.path, at_c, minutes, None, (*steep.path, "for") if steep.time is not None else None)
+    return Plan((rest,), tuple(assumed), stated=steep.at is not None)
+
+
+def _unreadable(recipe: Recipe) -> Unknown | None:
+    """A rest, or the mash itself, that stands there but cannot be read."""
+    for path in recipe.unreadable:
+        inside = path[:2] in (("mash", "rests"), ("steep", "at"), ("steep", "for")) or path in (("mash",), ("steep",))
+        if inside and (len(path) < 4 or path[3] in ("at", "for", "to")):
+            return Unknown("a readable mash", path)
+    return None

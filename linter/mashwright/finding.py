@@ -1,0 +1,149 @@
+"""The lowest room: what every other room speaks in. Imports nothing of ours."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from enum import IntEnum
+from itertools import product
+from math import sqrt
+
+Path = tuple[str | int, ...]
+"""A place in a recipe: keys and list indexes from the root, as in a JSON Pointer."""
+
+
+class Level(IntEnum):
+    """How bad a finding is; the three words are those of SARIF 2.1.0."""
+
+    NOTE = 1
+    WARNING = 2
+    ERROR = 3
+
+    @property
+    def word(self) -> str:
+        """``note``, ``warning`` or ``error``."""
+        return self.name.lower()
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """A value that varies: low, typical and high in numeric order; which end is the good one only a rule knows."""
+
+    low: float
+    typical: float
+    high: float
+
+    @classmethod
+    def exact(cls, value: float) -> "Range":
+        """A value that is known."""
+        return cls(value, value, value)
+
+    @classmethod
+    def span(cls, compute: Callable[..., float], *inputs: "Range") -> "Range":
+        """The range of a function of up to four independent inputs that is monotone in each."""
+        typical = compute(*(r.typical for r in inputs))
+        if all(r.low == r.high for r in inputs):
+            return cls.exact(typical)
+        ends = [compute(*point) for point in product(*({r.low, r.high} for r in inputs))]
+        return cls(min(*ends, typical), typical, max(*ends, typical))
+
+    @classmethod
+    def weighted_mean(cls, parts: Iterable[tuple["Range", float]]) -> "Range":
+        """The mean of independent values by weight.
+
+        Args:
+            parts: pairs of a value and its weight; the weights sum to more than 0.
+
+        Returns:
+            The typical mean, its ends combined in quadrature.
+
+        Raises:
+            ValueError: nothing to average.
+
+        Source: [jcgm-100-2008], 5.1.2, uncorrelated inputs.
+        """
+        return _quadrature(list(parts), mean=True)
+
+    @classmethod
+    def weighted_sum(cls, parts: Iterable[tuple["Range", float]]) -> "Range":
+        """The sum of independent values times exact weights; ends as in weighted_mean."""
+        return _quadrature(list(parts), mean=False)
+
+    @property
+    def known(self) -> bool:
+        """True where the three values are one."""
+        return self.low == self.high
+
+    def map(self, compute: Callable[[float], float]) -> "Range":
+        """The range of a monotone function of this value."""
+        return Range.span(compute, self)
+
+    def __mul__(self, factor: float) -> "Range":
+        """Scaled by a number that is not negative."""
+        return Range(self.low * factor, self.typical * factor, self.high * factor)
+
+
+def _quadrature(parts: list[tuple[Range, float]], *, mean: bool) -> Range:
+    total = sum(weight for _, weight in parts) if mean else 1.0
+    if total <= 0:
+        raise ValueError("nothing to average")
+    typical = sum(value.typical * weight for value, weight in parts) / total
+    down = sqrt(sum(((value.typical - value.low) * weight) ** 2 for value, weight in parts)) / total
+    up = sqrt(sum(((value.high - value.typical) * weight) ** 2 for value, weight in parts)) / total
+    return Range(typical - down, typical, typical + up)
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One change of a recipe's text.
+
+    Attributes:
+        path: the scalar to replace; or a key that its mapping lacks yet, to add; or a list and ``"-"``, to append an item
+            (the last as in JSON Patch, RFC 6902).
+        text: the new value as YAML flow text, on one line.
+    """
+
+    path: Path
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """One row of the sum behind a finding."""
+
+    label: str
+    value: float | str
+    unit: str = ""
+    path: Path | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change that was tried and mends the finding."""
+
+    text: str
+    edits: tuple[Edit, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a rule has to say about one place.
+
+    Attributes:
+        path: where; the reader turns it into line and column.
+        level: how bad.
+        message: one sentence with its numbers, lower case, no full stop.
+        gap: how far past the limit, as a share of the limit.
+        evidence: the sum behind it.
+        related: other places that have to do with it.
+        knobs: what a brewer can turn to mend it; tried by the reviewing room, which fills ``remedies``.
+        rule: filled by the runner.
+    """
+
+    path: Path
+    level: Level
+    message: str
+    gap: float = 0.0
+    evidence: tuple[Evidence, ...] = ()
+    related: tuple[Path, ...] = ()
+    knobs: tuple[object, ...] = ()
+    remedies: tuple[Remedy, ...] = ()
+    rule: str = field(default="")

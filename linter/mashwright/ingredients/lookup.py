@@ -1,0 +1,151 @@
+"""Look-up by the name that a brewer writes."""
+
+from collections.abc import Iterator
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING
+
+from mashwright.ingredients import fermentables, tables
+from mashwright.ingredients.fermentables import Fermentable, unknown
+from mashwright.ingredients.names import normalised, words
+
+if TYPE_CHECKING:
+    from mashwright.ingredients.hops import Hop
+    from mashwright.ingredients.styles import Style
+    from mashwright.ingredients.yeasts import Yeast
+
+__all__ = ["fermentable", "hop", "nearest", "normalised", "style", "unknown", "yeast"]
+
+_ORIGINS = frozenset({
+    "american", "australian", "bavarian", "belgian", "bohemian", "british", "canadian", "continental", "czech",
+    "european", "french", "german", "irish", "north", "polish", "scottish",
+})  # fmt: skip
+_OPTIONAL = {
+    "fermentables": _ORIGINS | {"base", "fresh", "frozen", "grain", "organic", "puree", "pure", "raw", "style", "type"},
+    "hops": _ORIGINS | {"cone", "hop", "leaf", "pellet", "type", "whole", "wye"},
+    "yeasts": frozenset({"dry", "liquid", "strain", "style", "type", "yeast"}),
+    "styles": frozenset({"beer", "style", "type"}),
+}
+"""Words that may be left out or put in where no entry needs them; asked only when the whole name is not known."""
+
+_CRYSTAL = ("crystal", "caramel")
+_CARAMEL = frozenset((*_CRYSTAL, "c"))
+
+_EBC_PER_LOVIBOND, _EBC_OFFSET = 2.65, 1.2
+"""EBC = 2.65 × °Lovibond − 1.2. Source: [malt-sheet-cards]."""
+
+
+def fermentable(name: str) -> Fermentable | None:
+    """The grain, sugar, extract or fruit of that name; a caramel malt between two listed colours is interpolated."""
+    if (found := _written("fermentables").get(name.casefold())) is not None:
+        return fermentables.entry(found)
+    if (caramel := _caramel(words(name))) is not None:
+        return caramel
+    return None if (found := _found("fermentables", name)) is None else fermentables.entry(found)
+
+
+def hop(name: str) -> "Hop | None":
+    """The hop of that name."""
+    from mashwright.ingredients import hops
+
+    return None if (found := _found("hops", name)) is None else hops.entry(found)
+
+
+def yeast(name: str) -> "Yeast | None":
+    """The kind of yeast of that name."""
+    from mashwright.ingredients import yeasts
+
+    return None if (found := _found("yeasts", name)) is None else yeasts.entry(found)
+
+
+def style(name: str) -> "Style | None":
+    """The beer style of that name."""
+    from mashwright.ingredients import styles
+
+    return None if (found := _found("styles", name)) is None else styles.entry(found)
+
+
+def nearest(name: str, table: str, count: int = 3) -> tuple[str, ...]:
+    """Names of a table's entries that come nearest to one that it does not know, best first.
+
+    Args:
+        name: as a brewer wrote it.
+        table: ``fermentables``, ``hops``, ``yeasts`` or ``styles``.
+        count: how many at most.
+    """
+    from mashwright.ingredients.spelling import rank
+
+    return rank(name, _spellings(table), count)
+
+
+@lru_cache(maxsize=4096)
+def _found(table: str, name: str) -> str | None:
+    if (listed := _written(table).get(name.casefold())) is not None:
+        return listed
+    keys = tuple(filter(None, _keys(table, name)))
+    return next((known[key] for known in _indexes(table) for key in keys if key in known), None)
+
+
+def _keys(table: str, name: str) -> Iterator[str]:
+    """The keys to try for a name, the closest first: the whole, crystal for caramel, less optional words."""
+    whole = words(name)
+    for said in (whole, whole - _OPTIONAL[table]):
+        yield _key(said)
+        for one, other in (_CRYSTAL, _CRYSTAL[::-1]) if table == "fermentables" else ():
+            if one in said:
+                yield _key(said - {one} | {other})
+
+
+def _indexes(table: str) -> Iterator[dict[str, str]]:
+    yield _exact(table)
+    if table == "fermentables":
+        yield _malt_left_out()
+    yield _shortened(table)
+
+
+def _spellings(table: str) -> Iterator[tuple[str, str]]:
+    yield from ((name, name) for name in tables.blocks(table))
+    yield from tables.aliases(table)
+
+
+@cache
+def _written(table: str) -> dict[str, str]:
+    """The spellings as they stand in the table; most names are found here, so keys are made only for the others."""
+    return {spelling.casefold(): name for spelling, name in _spellings(table)}
+
+
+@cache
+def _exact(table: str) -> dict[str, str]:
+    return {normalised(spelling): name for spelling, name in _spellings(table)}
+
+
+@cache
+def _malt_left_out() -> dict[str, str]:
+    """Malts whose name says so even without the word: ``chocolate``, ``Vienna``, ``caramel wheat``."""
+    exact = _exact("fermentables")
+    short = ((_key(words(name) - {"malt"}), name) for name in tables.blocks("fermentables") if "malt" in name)
+    return {key: name for key, name in short if key and key not in exact}
+
+
+@cache
+def _shortened(table: str) -> dict[str, str]:
+    """Names less their optional words, where only one entry is left with that key."""
+    claims: dict[str, set[str]] = {}
+    for key, name in _exact(table).items():
+        claims.setdefault(_key(frozenset(key.split()) - _OPTIONAL[table]), set()).add(name)
+    return {key: names.pop() for key, names in claims.items() if len(names) == 1}
+
+
+def _key(said: frozenset[str]) -> str:
+    return " ".join(sorted(said))
+
+
+def _caramel(said: frozenset[str]) -> Fermentable | None:
+    """A caramel malt told by its colour: ``crystal 55``, ``C60``, ``caramel malt 150 EBC`` (the nearest listed)."""
+    numbers = [word for word in said if word.isdecimal()]
+    if len(numbers) != 1 or not said & _CARAMEL or said - _CARAMEL - {"malt", "ebc", numbers[0]}:
+        return None
+    colour, listed = float(numbers[0]), fermentables.caramel_malts()
+    if "ebc" in said:
+        colour = (colour + _EBC_OFFSET) / _EBC_PER_LOVIBOND
+        colour = min(listed, key=lambda nominal: abs(nominal - colour))
+    return fermentables.caramel_malt(colour)

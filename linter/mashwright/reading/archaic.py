@@ -1,0 +1,82 @@
+"""Measures of old recipes, each with its definition and where that comes from; plain rows, made into units by `units`.
+
+A row: kind, name, spellings, factor to the canonical unit of the kind, what to tell the reader of the recipe.
+
+Sources of the definitions:
+    Weights and Measures Act 1985 (UK), schedule 1: pound 0.45359237 kg exactly, gallon 4.54609 l exactly, cwt 112 lb,
+        stone 14 lb. The same pound: international yard and pound agreement, 1959.
+    NIST Handbook 44, appendix C: US gallon 231 cubic inches, US hundredweight 100 lb, US barrel of beer 31 gallons
+        (the last is also the tax definition, 26 USC 5051).
+    Common practice of the British trade: quarter of malt 336 lb (8 bushels of 42 lb), quarter of brewing sugar 224 lb,
+        casks as multiples of the 9 gallon firkin, brewer's pounds.
+    Common practice of the American trade: bushel of malt 34 lb.
+"""
+
+_LB_KG = 0.45359237
+_IMP_GAL_L = 4.54609
+_US_GAL_L = 3.785411784
+
+QUARTER_OF_MALT_LB = 336
+QUARTER_OF_SUGAR_LB = 224
+BARREL_OF_WATER_LB = 360
+"""36 imperial gallons of 10 lb: brewer's pounds are what a barrel of wort weighs above it."""
+
+MASSES = (
+    ("quarters of malt", ("quartermalt",), 336 * _LB_KG, "British quarters of malt, 336 lb each"),
+    ("quarters of sugar", ("quartersugar",), 224 * _LB_KG, "British quarters of brewing sugar, 224 lb each"),
+    (
+        "bushels",
+        ("bushel", "impbushel", "bushelmalt", "impbushelmalt"),
+        42 * _LB_KG,
+        "British bushels of malt, 42 lb each",
+    ),
+    ("US bushels", ("usbushel", "usbushelmalt"), 34 * _LB_KG, "American bushels of malt, 34 lb each"),
+    ("cwt", ("cwt", "impcwt", "longcwt"), 112 * _LB_KG, "British hundredweights, 112 lb each"),
+    ("US cwt", ("uscwt", "shortcwt"), 100 * _LB_KG, "American hundredweights, 100 lb each"),
+    ("stone", ("stone", "st"), 14 * _LB_KG, "stones of 14 lb"),
+)
+
+VOLUMES = (
+    ("British barrels", ("impbbl",), 36 * _IMP_GAL_L, "British barrels, 36 imperial gallons each"),
+    ("US barrels", ("usbbl",), 31 * _US_GAL_L, "American barrels of beer, 31 US gallons each"),
+    ("pins", ("pin",), 4.5 * _IMP_GAL_L, "pins, 4.5 imperial gallons each"),
+    ("firkins", ("firkin",), 9 * _IMP_GAL_L, "firkins, 9 imperial gallons each"),
+    ("kilderkins", ("kilderkin", "kil"), 18 * _IMP_GAL_L, "kilderkins, 18 imperial gallons each"),
+    ("hogsheads", ("hogshead", "hhd"), 54 * _IMP_GAL_L, "hogsheads of beer, 54 imperial gallons each"),
+)
+
+IMPERIAL = frozenset(
+    {
+        "quarters of malt",
+        "quarters of sugar",
+        "bushels",
+        "cwt",
+        "stone",
+        "barrels",
+        "British barrels",
+        "pins",
+        "firkins",
+    }
+    | {"kilderkins", "hogsheads", "imp gal", "imp qt", "imp pt", "imp fl oz", "lb/barrel", "imp gal/h", "imp qt/lb"}
+    | {"imp pt/lb", "imp gal/lb", "oz/imp gal", "lb/British barrel", "grains/imp gal"}
+)
+"""Units that only a British recipe uses: beside them a bare gallon may be the imperial one."""
+
+ASKED = {
+    "gal": ("imp gal", "US gal"),
+    "qt": ("imp qt", "US qt"),
+    "pt": ("imp pt", "US pt"),
+    "fl oz": ("imp fl oz", "US fl oz"),
+    "gal/h": ("imp gal/h", "US gal/h"),
+    "qt/lb": ("imp qt/lb", "US qt/lb"),
+    "pt/lb": ("imp pt/lb", "US pt/lb"),
+    "gal/lb": ("imp gal/lb", "US gal/lb"),
+    "oz/gal": ("oz/imp gal", "oz/US gal"),
+    "grains/gal": ("grains/imp gal", "grains/US gal"),
+}
+"""Bare American units that are asked about beside those, and the two ways to write them."""
+
+
+def implies_imperial(unit: str) -> bool:
+    """Whether a unit, as `Quantity.unit` names it, shows that a recipe is in British measures."""
+    return unit in IMPERIAL

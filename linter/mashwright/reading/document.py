@@ -1,0 +1,65 @@
+"""A text that was read: its values, its problems, and where each stands."""
+
+import re
+from bisect import bisect_right
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
+
+from mashwright.finding import Path
+from mashwright.reading.events import build
+from mashwright.reading.nodes import Node, Problem, Span, UnreadableError, span
+from mashwright.reading.syntax import first_forbidden
+
+
+class Place(NamedTuple):
+    """Lines and columns from 1, in characters; the end is exclusive."""
+
+    line: int
+    column: int
+    end_line: int
+    end_column: int
+
+
+@dataclass(frozen=True)
+class Document:
+    """A text that was read.
+
+    Attributes:
+        text: whole, without a byte-order mark.
+        root: None where the text is no YAML that we read.
+        problems: what was wrong with it, in the order of the text.
+    """
+
+    text: str
+    root: Node | None
+    problems: tuple[Problem, ...] = ()
+
+    @cached_property
+    def _line_starts(self) -> list[int]:
+        # not the parser's line numbers: it also counts U+0085, U+2028 and U+2029, which no editor does
+        return [0, *(match.end() for match in re.finditer(r"\r\n|\r|\n", self.text))]
+
+    def place(self, where: Span) -> Place:
+        """Line and column of a piece of the text."""
+        return Place(*self._position(where.start), *self._position(where.end))
+
+    def span_of(self, path: Path) -> Span:
+        """The piece of text that a finding about a path points to."""
+        return span(self.root, path) if self.root is not None else Span(0, 0)
+
+    def _position(self, index: int) -> tuple[int, int]:
+        line = bisect_right(self._line_starts, index)
+        return line, index - self._line_starts[line - 1] + 1
+
+
+def read_document(text: str) -> Document:
+    """Parse a recipe or a brewhouse. Never raises: what is wrong stands in the document's problems."""
+    if (forbidden := first_forbidden(text)) is not None:
+        return Document(text, None, (forbidden,))
+    problems: list[Problem] = []
+    try:
+        root = build(text, problems)
+    except UnreadableError as stop:
+        return Document(text, None, (*problems, stop.problem))
+    return Document(text, root, tuple(problems))

@@ -1,0 +1,140 @@
+"""Changes of a document: tried on its nodes, written into its text.
+
+Both ways take the same edits, so that what was tried is what gets written. Text outside an edit stays to the byte.
+"""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from mashwright.finding import Edit, Path
+from mashwright.reading.document import read_document
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, at
+from mashwright.reading.scalars import core_value
+
+APPEND = "-"
+
+
+class Replacement(NamedTuple):
+    """A piece of text to put in place of another; an empty span is an insertion."""
+
+    span: Span
+    text: str
+
+
+def can_edit(root: Node, path: Path) -> bool:
+    """Whether an edit at a path changes that one place only: no alias on the way, and a place for it."""
+    node: Node | None = root
+    for depth, step in enumerate(path):
+        last = depth == len(path) - 1
+        child = _child(node, step)
+        if child is None:
+            return last and (isinstance(node, Mapping) if isinstance(step, str) and step != APPEND else step == APPEND)
+        if node is None or not node.start <= child.start <= child.end <= node.end:
+            return False
+        node = child
+    return isinstance(node, Scalar)
+
+
+def edited(root: Node, edits: Iterable[Edit]) -> Node:
+    """The nodes as they would be after the edits.
+
+    Raises:
+        KeyError: a path has no place in the document.
+    """
+    for edit in edits:
+        root = _edited(root, edit.path, _parsed(edit.text))
+    return root
+
+
+def replacements(text: str, root: Node, edits: Iterable[Edit]) -> tuple[Replacement, ...]:
+    """The same edits as pieces of text, in the order of the text.
+
+    Raises:
+        KeyError: a path has no place in the document.
+    """
+    return tuple(sorted(_replacement(text, root, edit) for edit in edits))
+
+
+def rewritten(text: str, root: Node, edits: Iterable[Edit]) -> str:
+    """The text after the edits; comments, order, spacing and line ends outside them survive."""
+    for piece in reversed(replacements(text, root, edits)):
+        text = text[: piece.span.start] + piece.text + text[piece.span.end :]
+    return text
+
+
+def _child(node: Node | None, step: str | int) -> Node | None:
+    return at(node, (step,)) if node is not None else None
+
+
+def _parsed(text: str) -> Node:
+    node = read_document(text).root
+    return node if node is not None else Scalar(core_value(text), text, 0, 0, plain=True)
+
+
+def _edited(node: Node, path: Path, value: Node) -> Node:
+    if not path:
+        return value._replace(start=node.start, end=node.end)
+    step, rest = path[0], path[1:]
+    if isinstance(node, Sequence):
+        if step == APPEND:
+            return node._replace(items=(*node.items, value))
+        if not isinstance(step, int) or not 0 <= step < len(node.items):
+            raise KeyError(path)
+        return node._replace(
+            items=(*node.items[:step], _edited(node.items[step], rest, value), *node.items[step + 1 :])
+        )
+    if not isinstance(node, Mapping):
+        raise KeyError(path)
+    if node.get(str(step)) is None:
+        if rest:
+            raise KeyError(path)
+        return node._replace(entries=(*node.entries, (Scalar(step, str(step), node.end, node.end, plain=True), value)))
+    entries = ((key, _edited(child, rest, value) if key.text == step else child) for key, child in node.entries)
+    return node._replace(entries=tuple(entries))
+
+
+def _replacement(text: str, root: Node, edit: Edit) -> Replacement:
+    target = at(root, edit.path)
+    if isinstance(target, Scalar) and edit.path[-1:] != (APPEND,):
+        return Replacement(Span(target.start, target.end), edit.text)
+    parent = at(root, edit.path[:-1])
+    if isinstance(parent, Mapping) and target is None:
+        return _added(text, parent, f"{edit.path[-1]}: {edit.text}", parent.entries[-1][1] if parent.entries else None)
+    if isinstance(parent, Sequence) and edit.path[-1] == APPEND:
+        return _added(text, parent, edit.text, parent.items[-1] if parent.items else None)
+    raise KeyError(edit.path)
+
+
+def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -> Replacement:
+    """A new entry behind the last one: on the same line in brackets, else on a line of its own."""
+    if last is None:
+        return Replacement(Span(parent.start + 1, parent.start + 1), new)
+    if parent.flow:
+        where = _content_end(last)
+        return Replacement(Span(where, where), f", {new}")
+    first = parent.entries[0][0].start if isinstance(parent, Mapping) else parent.items[0].start
+    column = first - (max(text.rfind("\n", 0, first), text.rfind("\r", 0, first)) + 1)
+    if isinstance(parent, Sequence):
+        dash = text.rfind("-", 0, first)
+        column = dash - (max(text.rfind("\n", 0, dash), text.rfind("\r", 0, dash)) + 1)
+        new = f"- {new}"
+    newline = "\r\n" if "\r\n" in text else "\r" if "\r" in text and "\n" not in text else "\n"
+    where = _line_end(text, _content_end(last))
+    return Replacement(Span(where, where), f"{newline}{' ' * column}{new}")
+
+
+def _content_end(node: Node) -> int:
+    """Where a node's last character stands; a block collection's own end lies past blanks and comments."""
+    while not isinstance(node, Scalar):
+        if node.flow:
+            return node.end
+        last = node.entries[-1][1] if isinstance(node, Mapping) else node.items[-1]
+        if isinstance(last, Scalar) and last.start == last.end and isinstance(node, Mapping):
+            return max(last.end, node.entries[-1][0].end + 1)
+        node = last
+    return node.end
+
+
+def _line_end(text: str, index: int) -> int:
+    ends = [found for found in (text.find("\n", index), text.find("\r", index)) if found >= 0]
+    return min(ends, default=len(text))

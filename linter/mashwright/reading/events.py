@@ -1,0 +1,230 @@
+"""The events of ruamel.yaml's C parser -> nodes, with a stack of our own.
+
+Not by the library's own composer: it recurses, so that deep nesting ends the process, and long flat lists take seconds.
+"""
+
+import re
+from dataclasses import dataclass, field
+from typing import Any, NoReturn
+
+from mashwright.reading.nodes import Mapping, Node, Problem, Scalar, Sequence, Span, UnreadableError
+from mashwright.reading.scalars import core_value, is_finite
+from mashwright.reading.syntax import in_words, short
+
+MAX_DEPTH = 64
+MAX_NODES = 20_000
+
+
+def build(text: str, problems: list[Problem]) -> Node:
+    """Read the one document of a text.
+
+    Args:
+        text: characters that YAML allows.
+        problems: gains what can be read past: tags, repeated keys, numbers that are none.
+
+    Returns:
+        The root node.
+
+    Raises:
+        UnreadableError: the text is no YAML, or more than a recipe can need.
+    """
+    from _ruamel_yaml import CParser
+    from ruamel.yaml import events
+    from ruamel.yaml.error import MarkedYAMLError
+
+    builder = _Builder(text, problems)
+    handlers = {
+        events.ScalarEvent: builder.scalar,
+        events.MappingStartEvent: builder.open_mapping,
+        events.SequenceStartEvent: builder.open_sequence,
+        events.MappingEndEvent: builder.close,
+        events.SequenceEndEvent: builder.close,
+        events.AliasEvent: builder.alias,
+        events.DocumentStartEvent: builder.start_document,
+    }
+    parser = CParser(text)
+    try:
+        while (event := parser.get_event()) is not None:
+            if (handle := handlers.get(type(event))) is not None:
+                handle(event)
+    except MarkedYAMLError as error:
+        raise UnreadableError(in_words(text, error)) from None
+    if builder.root is None or (isinstance(builder.root, Scalar) and builder.root.text == ""):
+        message = (
+            "this file holds nothing but blanks and comments; a recipe starts with a line such as recipe: House Bitter"
+        )
+        raise UnreadableError(Problem(Span(0, 0), message))
+    return builder.root
+
+
+@dataclass(slots=True)
+class _Open:
+    """A collection that is being read; ``before`` counts the nodes that came before it."""
+
+    start: int
+    flow: bool
+    mapping: bool
+    anchor: str | None
+    before: int
+    items: list[Any] = field(default_factory=list)
+    seen: dict[str, Scalar] = field(default_factory=dict)
+    key: Scalar | None = None
+    drop: bool = False
+
+
+class _Builder:
+    def __init__(self, text: str, problems: list[Problem]) -> None:
+        self.text = text
+        self.problems = problems
+        self.root: Node | None = None
+        self.stack: list[_Open] = []
+        self.anchors: dict[str, tuple[Node, int]] = {}
+        self.count = 0
+        self.documents = 0
+
+    def start_document(self, event: Any) -> None:
+        self.documents += 1
+        if self.documents > 1:
+            self.stop(event, "a second document starts here; keep one recipe to a file and leave out the ---")
+
+    def scalar(self, event: Any) -> None:
+        self.counted(event, 1)
+        text, plain = event.value, event.style == ""
+        start, end = event.start_mark.index, event.end_mark.index
+        if event.tag is not None or event.anchor is not None:
+            start = self.past_properties(start, end)
+            self.refuse_tag(event)
+        value = core_value(text) if plain else text
+        if not is_finite(value):
+            self.note(
+                start,
+                end,
+                f"{short(text)} is no number that can be weighed or measured; write the number or leave the line out",
+            )
+            value = None
+        node = Scalar(value, text, start, end, plain)
+        if event.anchor is not None:
+            self.anchors[event.anchor] = (node, 1)
+        self.add(node, event)
+
+    def alias(self, event: Any) -> None:
+        if event.anchor not in self.anchors:
+            self.stop(
+                event,
+                f"*{short(event.anchor)} repeats what is not there or not complete yet; write the value itself",
+            )
+        node, number = self.anchors[event.anchor]
+        self.counted(event, number)
+        self.add(node, event)
+
+    def open_mapping(self, event: Any) -> None:
+        self.open(event, mapping=True)
+
+    def open_sequence(self, event: Any) -> None:
+        self.open(event, mapping=False)
+
+    def open(self, event: Any, *, mapping: bool) -> None:
+        self.counted(event, 1)
+        if len(self.stack) >= MAX_DEPTH:
+            self.stop(event, f"lists or braces stand more than {MAX_DEPTH} deep here; a recipe needs five")
+        if self.stack and self.stack[-1].mapping and self.stack[-1].key is None:
+            self.stop(
+                event,
+                "a list or braces cannot be the name of a field; quote the text, or write a name before the colon",
+            )
+        self.refuse_tag(event)
+        self.stack.append(_Open(event.start_mark.index, bool(event.flow_style), mapping, event.anchor, self.count - 1))
+
+    def close(self, event: Any) -> None:
+        done = self.stack.pop()
+        collection = Mapping if done.mapping else Sequence
+        node = collection(tuple(done.items), done.start, event.end_mark.index, done.flow)
+        if done.anchor is not None:
+            self.anchors[done.anchor] = (node, self.count - done.before)
+        self.add(node, event)
+
+    def add(self, node: Node, event: Any) -> None:
+        if not self.stack:
+            self.root = node
+            return
+        parent = self.stack[-1]
+        if not parent.mapping:
+            parent.items.append(node)
+        elif parent.key is None:
+            self.add_key(parent, node, event)
+        else:
+            key, parent.key = parent.key, None
+            if parent.flow and isinstance(node, Scalar) and node.start == node.end == key.end:
+                self.add_lone_key(parent, key)
+            elif not parent.drop:
+                parent.items.append((key, node))
+
+    def add_key(self, parent: _Open, node: Node, event: Any) -> None:
+        if not isinstance(node, Scalar):
+            self.stop(
+                event,
+                "a list or braces cannot be the name of a field; quote the text, or write a name before the colon",
+            )
+        parent.key = node
+        parent.drop = True
+        if node.text == "<<" and node.plain:
+            self.note(
+                node.start,
+                node.end,
+                "<< copies fields from elsewhere, which a recipe does not do; write the fields out",
+            )
+        elif node.text in parent.seen:
+            line = self.text.count("\n", 0, parent.seen[node.text].start) + 1
+            self.note(
+                node.start,
+                node.end,
+                f"{short(node.text)} stands here a second time (first in line {line}); keep one of the two",
+            )
+        else:
+            parent.seen[node.text] = node
+            parent.drop = False
+
+    def add_lone_key(self, parent: _Open, key: Scalar) -> None:
+        """Words after a comma in braces, without a colon: what was written as one value came apart."""
+        before = parent.items[-1] if parent.items else None
+        if before is not None and isinstance(before[1], Scalar) and before[1].plain:
+            name, value = before
+            whole = self.text[value.start : key.end]
+            if re.match(r"\d", key.text) and re.search(r"\d$", value.text):
+                # the quantity parser says what a decimal comma is, once, at the whole value
+                parent.items[-1] = (name, Scalar(whole, whole, value.start, key.end, plain=False))
+            else:
+                remedy = f'quote the whole text ({short(name.text)}: "{short(whole)}"), or write its field and a colon'
+                self.note(key.start, key.end, f'"{short(key.text)}" stands alone after a comma; {remedy}')
+            return
+        self.note(
+            key.start,
+            key.end,
+            f'"{short(key.text)}" has no value; write {short(key.text)}: and a value, or leave it out',
+        )
+
+    def past_properties(self, start: int, end: int) -> int:
+        """Where the value itself starts, after a tag or an anchor."""
+        word = re.compile(r"\S+\s*")
+        while start < end and self.text[start] in "&!" and (match := word.match(self.text, start, end)):
+            start = match.end()
+        return start
+
+    def refuse_tag(self, event: Any) -> None:
+        if event.tag is not None:
+            where = event.start_mark.index
+            self.note(where, where + 1, f"the tag {short(event.tag)} means nothing in a recipe; write the plain value")
+
+    def counted(self, event: Any, number: int) -> None:
+        self.count += number
+        if self.count > MAX_NODES:
+            self.stop(
+                event,
+                f"there are more than {MAX_NODES} values up to here; a recipe needs a few hundred, so split the file",
+            )
+
+    def note(self, start: int, end: int, message: str) -> None:
+        self.problems.append(Problem(Span(start, end), message))
+
+    def stop(self, event: Any, message: str) -> NoReturn:
+        raise UnreadableError(Problem(Span(event.start_mark.index, event.end_mark.index), message))

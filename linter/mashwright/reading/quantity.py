@@ -1,0 +1,410 @@
+"""A quantity: a number and a unit in one scalar, as a brewer writes it, judged in a brewer's words.
+
+What is taken: ``5 kg``, ``10 lb 8 oz``, ``1 1/2 lb``, ``½ oz``, ``1 h 30 min``, ``1.048``, ``1048``, ranges such as
+``64-66 °C``, ``64 to 66 °C``, ``3–4 d``, kitchen and archaic measures. What is refused says what to write instead.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from itertools import pairwise
+from typing import NoReturn
+
+from mashwright.finding import Range
+from mashwright.reading import archaic
+from mashwright.reading.archaic import implies_imperial
+from mashwright.reading.numerals import separators, tidy
+from mashwright.reading.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, either, unknown_unit, ways
+from mashwright.reading.spellings import unit_key
+from mashwright.reading.unit_table import TABLES, Kind, Unit
+from mashwright.reading.units import (
+    convert,
+    counted,
+    find,
+    from_canonical,
+    said,
+    step_of,
+    to_canonical,
+    units_of,
+)
+
+__all__ = [
+    "Kind",
+    "Quantity",
+    "QuantityError",
+    "from_canonical",
+    "implies_imperial",
+    "read_kitchen",
+    "read_quantity",
+    "said",
+    "step_of",
+    "to_canonical",
+    "units_of",
+]
+
+_LONGEST = 80  # characters; a quantity is a few words
+_LARGEST = 1e9  # in any canonical unit: more than all the beer there is
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A quantity as read.
+
+    Attributes:
+        kind: what it measures; for a field that takes several kinds, the one that was written.
+        range: in the canonical unit of the kind; low and high as written, typical in the middle.
+        unit: as written, in its usual spelling (``lb``, ``°F``, ``SG``; ``lb oz`` and ``h min`` for two together).
+        text: as written.
+        reading: a sentence where a choice was made, "" otherwise.
+        note: a sentence that asks for something better, "" otherwise.
+    """
+
+    kind: Kind
+    range: Range
+    unit: str
+    text: str
+    reading: str = ""
+    note: str = ""
+
+
+_NEGATIVE = (Kind.TEMPERATURE, Kind.ALTITUDE)
+_BARE = (Kind.PH, Kind.COUNT, Kind.NUMBER, Kind.GRAVITY)
+
+
+@dataclass(frozen=True, slots=True)
+class _Amount:
+    """One end of a range: the value in the canonical unit of its kind."""
+
+    kind: Kind
+    value: float
+    unit: Unit
+    compound: str = ""
+
+
+def read_quantity(
+    text: str | float,
+    kind: Kind,
+    *,
+    source_text: str | None = None,
+    what: str = "",
+    imperial: bool = False,
+    malt: bool = False,
+    sugar: bool = False,
+    substance: str = "",
+) -> Quantity:
+    """Read a quantity of a kind.
+
+    Args:
+        text: the scalar as it stands in the recipe, or its number.
+        kind: what the field holds.
+        source_text: the scalar's own text, where `text` is a number.
+        what: the field's word in messages, such as ``weight``; by default that of the kind.
+        imperial: the recipe is in British measures: a bare barrel is one, a bare gallon is asked about.
+        malt: the thing weighed is malt, so a quarter weighs 336 lb.
+        sugar: the thing weighed is sugar, so a quarter weighs 224 lb.
+        substance: what a kitchen measure holds, as `read_kitchen` needs it.
+
+    Raises:
+        QuantityError: it cannot be taken; says what to write instead.
+    """
+    if not isinstance(text, str):
+        text = str(text) if source_text is None else source_text
+    return _read(text, kind, what, imperial, malt, sugar, substance)
+
+
+def read_kitchen(text: str, substance: str, *, what: str = "") -> Quantity:
+    """Read a weight that may be in spoons or cups of a substance: a wide range, and a note that asks for a weight.
+
+    Raises:
+        QuantityError: it cannot be taken, or nothing is known of the substance's weight by the spoon.
+    """
+    return _read(text, Kind.MASS, what, False, False, False, substance)
+
+
+@lru_cache(maxsize=8192)
+def _read(  # noqa: PLR0917 - the cache wants plain places
+    text: str, kind: Kind, what: str, imperial: bool, malt: bool, sugar: bool, substance: str
+) -> Quantity:
+    number, _, spelling = text.partition(" ")
+    if len(number) < 10 and number.isascii() and number.replace(".", "", 1).isdigit() and kind in TABLES:
+        unit = TABLES[kind].get(spelling)
+        if unit is not None and spelling == unit.name and not (unit.meaning or imperial or unit.name == "barrels"):
+            value = convert(float(number), unit, kind)
+            if kind is not Kind.GRAVITY and value <= _LARGEST:
+                return Quantity(kind, Range(value, value, value), unit.name, text)
+    asked = Asked(text.strip(), kind, what or NOUN.get(kind, kind.value), imperial, malt, sugar, substance)
+    return _read_slowly(asked)
+
+
+@cache
+def _pattern(name: str) -> re.Pattern[str]:
+    return re.compile(_PATTERNS[name], re.IGNORECASE | re.ASCII)
+
+
+_PATTERNS = {
+    "range": r"(?<=[^\s+-])(?<!\de)\s*(?:-|(?<![a-z])to(?![a-z]))\s*(?=[-+]?\.?\d)",
+    "term": r"\s*([-+]?)\s*(\d+\s+\d+/\d+|\d+/\d+|\d*\.?\d+(?:e[-+]?\d{1,3}(?![\d.]))?)([^\d]*?)(?=\.?\d|$)",
+    "named": r"\s*\(?(?:of\s+|as\s+)?(?:co[2₂]|caco[3₃])\)?",
+    "billion": r"\s*[x×*]\s*10\s?(?:\^|\*\*)?\s?9\s*",
+    "label": r"(?:ph|sg|og|fg|s\.g\.|o\.g\.|f\.g\.)\s*[:=]?\s*(?=\d)",
+    "hyphen": r"(\d+)\s?-\s?(\d+)/(\d+)",
+}
+
+
+def _read_slowly(asked: Asked) -> Quantity:
+    text = asked.text
+    if not text:
+        raise QuantityError(
+            f"the {asked.what} is empty; write for instance {EXAMPLE[asked.kind]}",
+            advice=f"write for instance {EXAMPLE[asked.kind]}",
+        )
+    if len(text) > _LONGEST:
+        raise asked.unreadable()
+    clean = tidy(text)
+    folded = clean.casefold()
+    if "co" in folded:
+        clean = _pattern("named").sub("", clean)
+    if asked.kind in (Kind.CELLS, Kind.PITCH):
+        clean = _pattern("billion").sub(" billion ", clean)
+    if asked.kind in (Kind.PH, Kind.GRAVITY) and folded[0].isalpha():
+        clean = _pattern("label").sub("", clean, count=1)
+    _refuse_separators(asked, clean)
+    sides = _pattern("range").split(clean)
+    if len(sides) > 2:
+        raise asked.unreadable("is not one number or one range")
+    if len(sides) == 2 and (mixed := _pattern("hyphen").match(clean)) and int(mixed[2]) < int(mixed[3]):
+        better = clean.replace("-", " ", 1)
+        raise asked.refuse("could be a range or a number with a fraction", f"write {better}", better)
+    terms = [_terms(asked, side) for side in sides]
+    if len(terms) == 2:
+        _share_unit(terms[0], terms[1])
+        _share_unit(terms[1], terms[0])
+    if (measure := unit_key(terms[-1][-1][1])) in ("tsp", "tbsp", "cup"):
+        return _kitchen(asked, [[number for number, _ in side] for side in terms], measure)
+    amounts = [_amount(asked, side) for side in terms]
+    return _quantity(asked, amounts, sides)
+
+
+def _share_unit(side: list[tuple[float, str]], other: list[tuple[float, str]]) -> None:
+    if len(side) == 1 and not side[0][1]:
+        side[0] = (side[0][0], other[-1][1])
+
+
+def _quantity(asked: Asked, amounts: list[_Amount], sides: list[str]) -> Quantity:
+    first, last = amounts[0], amounts[-1]
+    if first.kind is not last.kind:
+        raise asked.unreadable("has ends of two different kinds")
+    low, high = first.value, last.value
+    if low > high:
+        left, right = (_pattern("term").match(side) for side in sides)
+        if left is None or right is None:
+            raise asked.unreadable()
+        unit = right[3].strip() or left[3].strip()
+        join = " to " if "-" in left[1] + right[1] else "-"
+        better = f"{right[1]}{right[2].strip()}{join}{left[1]}{left[2].strip()} {unit}".strip()
+        raise asked.refuse("runs from high to low", f"write {better}", better)
+    spread = last.unit.spread
+    found = Range(low * (1 - spread), (low + high) / 2, high * (1 + spread))
+    unit = last.compound or last.unit.name
+    return Quantity(last.kind, found, unit, asked.text, _reading(asked, last, found))
+
+
+def _reading(asked: Asked, amount: _Amount, found: Range) -> str:
+    kind, unit = amount.kind, amount.unit
+    if unit.meaning:
+        return f'"{asked.text}" is taken as {unit.meaning}: {said(found, units_of(kind)[0], kind)}'
+    if unit.name in ("°Lovibond", "°Lintner") and asked.text.rstrip().endswith(("L", "l")):
+        return f'"{asked.text}" is taken as {unit.name}, since it is a {kind.value}'
+    return ""
+
+
+def _refuse_separators(asked: Asked, clean: str) -> None:
+    """Refuse decimal commas and thousands separators, with the text to write instead."""
+    wrong = separators(clean)
+    if wrong is None:
+        return
+    if not wrong.mended:
+        raise asked.unreadable(wrong.fault)
+    if len(wrong.mended) == 1 or asked.kind is Kind.GRAVITY:
+        fault = "has a decimal comma" if asked.kind is Kind.GRAVITY and "," in clean else wrong.fault
+        _refuse_for(asked, fault, wrong.mended[0])
+    try:
+        _again(asked, wrong.mended[0])
+    except QuantityError:
+        _refuse_for(asked, wrong.fault, wrong.mended[0])
+    raise asked.refuse(wrong.fault, f"write {either(list(wrong.mended))}")
+
+
+def _again(asked: Asked, text: str) -> Quantity:
+    return _read(text, asked.kind, asked.what, asked.imperial, asked.malt, asked.sugar, asked.substance)
+
+
+def _refuse_for(asked: Asked, fault: str, plain: str) -> NoReturn:
+    """Refuse with the mended text; where that would be refused too, with what mends it as well."""
+    try:
+        _again(asked, plain)
+    except QuantityError as error:
+        raise asked.refuse(fault, error.advice, error.suggestion) from None
+    raise asked.refuse(fault, f"write {plain}", plain)
+
+
+def _terms(asked: Asked, side: str) -> list[tuple[float, str]]:
+    """Numbers with their units' spellings."""
+    terms: list[tuple[float, str]] = []
+    end = 0
+    for match in _pattern("term").finditer(side):
+        if match.start() != end or (match[1] and terms):
+            raise asked.unreadable()
+        end = match.end()
+        terms.append((_number(asked, match), match[3].strip(" ,")))
+    if end != len(side) or not terms:
+        raise asked.unreadable()
+    return terms
+
+
+def _number(asked: Asked, match: re.Match[str]) -> float:
+    written = match[2]
+    if "/" in written:
+        whole, _, fraction = written.rpartition(" ")
+        top, _, bottom = fraction.partition("/")
+        if not float(bottom):
+            raise asked.unreadable("is divided by zero")
+        value = float(whole or 0) + float(top) / float(bottom)
+    else:
+        value = float(written)
+    if value > _LARGEST and (asked.kind not in (Kind.CELLS, Kind.PITCH) or value > _LARGEST**2):
+        raise asked.unreadable("is too large to be meant")
+    return -value if match[1] == "-" else value
+
+
+def _amount(asked: Asked, terms: list[tuple[float, str]]) -> _Amount:
+    if len(terms) == 1:
+        return _one(asked, *terms[0])
+    if any(not spelling for _, spelling in terms):
+        raise asked.unreadable()
+    parts = [_one(asked, number, spelling) for number, spelling in terms]
+    kind = parts[0].kind
+    falling = all(a.unit.scale > b.unit.scale for a, b in pairwise(parts))
+    if kind not in (Kind.MASS, Kind.VOLUME, Kind.TIME) or {part.kind for part in parts} != {kind} or not falling:
+        raise asked.unreadable("is not one quantity")
+    names = " ".join(part.unit.name for part in parts)
+    unit = next((part.unit for part in parts if part.unit.meaning), parts[0].unit)
+    return _Amount(kind, sum(part.value for part in parts), unit, names if names in TABLES[kind] else "")
+
+
+def _one(asked: Asked, number: float, spelling: str) -> _Amount:
+    if not spelling:
+        return _bare(asked, number)
+    for kind in asked.kinds:
+        unit = find(spelling, kind)
+        if unit is not None:
+            unit = _chosen(asked, number, unit)
+            break
+    else:
+        unit, kind = _archaic(asked, number, spelling), Kind.MASS
+    if number < 0 and kind not in _NEGATIVE:
+        better = tidy(asked.text).lstrip("- ")
+        raise asked.refuse("is below zero", f"write {better}", better)
+    if unit.name == "SG":
+        return _bare_gravity(asked, number)
+    value = convert(number, unit, kind)
+    if kind is Kind.TEMPERATURE and value < -273.15:
+        raise asked.unreadable("is colder than anything can be")
+    if kind is Kind.GRAVITY and not 0.9 <= value <= 1.4:
+        raise asked.unreadable("is no gravity that a wort or beer can have")
+    if value > _LARGEST:
+        raise asked.unreadable("is too large to be meant")
+    return _Amount(kind, value, unit)
+
+
+def _chosen(asked: Asked, number: float, unit: Unit) -> Unit:
+    """A unit whose bare name means two things, settled by the recipe around it, or asked about."""
+    if unit.name == "barrels":
+        if asked.imperial:
+            return TABLES[Kind.VOLUME]["British barrels"]
+        fault, ways = "could be a British or an American barrel", ("British barrels", "US barrels")
+    elif asked.imperial and unit.name in archaic.ASKED:
+        fault, ways = f"stands beside British measures, so {unit.name} could be either", archaic.ASKED[unit.name]
+    else:
+        return unit
+    raise asked.refuse(fault, f"write {counted(f'{number:g}', ways[0])} or {counted(f'{number:g}', ways[1])}")
+
+
+def _archaic(asked: Asked, number: float, spelling: str) -> Unit:
+    key = unit_key(spelling)
+    if key in ("quarter", "impquarter") and Kind.MASS in asked.kinds:
+        if asked.malt:
+            return TABLES[Kind.MASS]["quarters of malt"]
+        if asked.sugar:
+            return TABLES[Kind.MASS]["quarters of sugar"]
+        malt, sugar = (f"{number * lb:g} lb" for lb in (archaic.QUARTER_OF_MALT_LB, archaic.QUARTER_OF_SUGAR_LB))
+        fault = "is 336 lb a quarter for malt and 224 lb for brewing sugar"
+        raise asked.refuse(fault, f"write {malt} or {sugar}")
+    raise unknown_unit(asked, number, spelling, key)
+
+
+def _bare(asked: Asked, number: float) -> _Amount:
+    kind = asked.kind
+    if kind is Kind.GRAVITY:
+        return _bare_gravity(asked, number)
+    if kind in _BARE:
+        if number < 0:
+            raise asked.unreadable("is below zero")
+        if kind is Kind.PH and number > 14:
+            raise asked.unreadable("is no pH, which runs from 0 to 14")
+        return _Amount(kind, number, TABLES[kind]["pH" if kind is Kind.PH else ""])
+    clean = tidy(asked.text)
+    names = units_of(kind)
+    if kind is Kind.TEMPERATURE and number > 100:
+        better = f"{clean} °F"
+        advice = f"write {better}, or {clean} °C for a heat above the boil"
+        raise asked.refuse("has no unit", advice, better)
+    if kind is Kind.SHARE and 0 < number < 1:
+        raise asked.refuse("has no unit", f"write {clean} % or {number * 100:g} %")
+    if len(names) == 1:
+        better = f"{clean} {names[0]}"
+        raise asked.refuse("has no unit", f"write {better}", better)
+    raise asked.refuse("has no unit", f"write {either([f'{clean} {name}' for name in names])}")
+
+
+def _bare_gravity(asked: Asked, number: float) -> _Amount:
+    unit = TABLES[Kind.GRAVITY]["SG"]
+    if 0.9 <= number <= 1.2:
+        return _Amount(Kind.GRAVITY, number, unit)
+    if 900 <= number <= 1200:
+        return _Amount(Kind.GRAVITY, number / 1000, unit)
+    if 1.2 < number <= 40:
+        raise asked.refuse("is no specific gravity", f"write {number:g} °P, or {1 + number / 1000:.3f}")
+    if 40 < number <= 200:
+        better = f"{1 + number / 1000:.3f}"
+        raise asked.refuse("is no specific gravity", f"write {better}", better)
+    raise asked.unreadable("is no specific gravity")
+
+
+def _kitchen(asked: Asked, numbers: list[list[float]], measure: str) -> Quantity:
+    from mashwright.reading import kitchen
+
+    if any(len(side) != 1 or side[0] < 0 for side in numbers):
+        raise asked.unreadable()
+    low, high = numbers[0][0], numbers[-1][0]
+    if low > high:
+        raise asked.unreadable("runs from high to low")
+    word = kitchen.WORD[measure]
+    if Kind.MASS in asked.kinds:
+        held, kind, usual = kitchen.grams_in(measure, asked.substance), Kind.MASS, "g"
+        if held is None:
+            held_in = f"of {asked.substance[:SHOWN]} " if asked.substance else ""
+            raise asked.refuse(
+                f"is a {word} measure, and what one {held_in}weighs is not known", "weigh it and write g or oz"
+            )
+    elif Kind.VOLUME in asked.kinds:
+        held, kind, usual = kitchen.VOLUME_ML[measure], Kind.VOLUME, "ml"
+    else:
+        raise asked.refuse(f"is a {word} measure", ways(asked))
+    found = Range(low * held.low / 1000, (low + high) / 2 * held.typical / 1000, high * held.high / 1000)
+    amount = said(found, usual, kind)
+    of = f" of {asked.substance}" if asked.substance else ""
+    reading = f'"{asked.text}"{of} is taken as {amount}'
+    verb, noun = ("weighs", "weigh it") if kind is Kind.MASS else ("holds", "measure it")
+    note = f'"{asked.text}"{of} {verb} anything from {amount.replace("-", " to ", 1)}; {noun} and write {usual}'
+    return Quantity(kind, found, usual, asked.text, reading, note)

@@ -1,0 +1,72 @@
+"""How units are spelt: full words, plurals, degrees and the place of "US" or "imp" forgiven."""
+
+from functools import lru_cache
+
+_SPELLINGS = {
+    "kg": "kilogram kilogramme kilo",
+    "g": "gram gramme gm",
+    "gr": "grain",
+    "mg": "milligram milligramme",
+    "lb": "pound",
+    "oz": "ounce",
+    "cwt": "hundredweight",
+    "quarter": "qr qtr",
+    "bushel": "bu",
+    "l": "litre liter ltr lt",
+    "ml": "millilitre milliliter cc",
+    "hl": "hectolitre hectoliter",
+    "gal": "gallon",
+    "qt": "quart",
+    "pt": "pint",
+    "fl": "fluid",
+    "bbl": "barrel brl",
+    "min": "minute",
+    "h": "hour hr",
+    "d": "day",
+    "s": "second",
+    "c": "celsius centigrade celcius",
+    "f": "fahrenheit farenheit",
+    "re": "réaumur reaumur ré",
+    "p": "plato",
+    "w": "windisch",
+    "k": "kolbach",
+    "vol": "volume",
+    "%": "percent pct pc",
+    "imp": "imperial uk british english",
+    "us": "american usa us",
+    "m": "metre meter",
+    "ft": "foot feet",
+    "tsp": "teaspoon teaspoonful",
+    "tbsp": "tablespoon tablespoonful tbs",
+    "cup": "cupful",
+    "/": "per",
+}
+_WORDS = {spelling: short for short, spellings in _SPELLINGS.items() for spelling in spellings.split()}
+_DROPPED = frozenset(("deg", "degs", "degree", "degrees", "of", "as", "and", "brewing", "alkalinity", "hardness"))
+_PUNCTUATION = str.maketrans(
+    dict.fromkeys("°()[],-\t", " ") | dict.fromkeys(".'’", "") | {"/": " / ", "%": " % "},
+)
+
+
+@lru_cache(maxsize=1024)
+def unit_key(spelling: str) -> str:
+    """One key for all spellings of a unit: case, degrees, plurals, full words and the place of "US" or "imp" forgiven."""
+    text = spelling.casefold().replace("per cent", "%").replace("u.s.", "us ").translate(_PUNCTUATION)
+    words = [_word(word) for word in text.split() if word not in _DROPPED]
+    if "us" in words or "imp" in words:
+        parts = "\0".join(words).split("/")
+        return "/".join("".join(sorted(part.split("\0"), key=_is_not_origin)) for part in parts)
+    return "".join(words)
+
+
+def _is_not_origin(word: str) -> bool:
+    return word not in ("us", "imp")
+
+
+def _word(word: str) -> str:
+    short = _WORDS.get(word)
+    if short is None:
+        bare = word.removeprefix("deg")
+        bare = bare[:-1] if len(bare) > 2 and bare.endswith("s") else bare
+        short = _WORDS.get(bare, bare)
+    return short

@@ -1,0 +1,106 @@
+"""A parsed brewhouse.yaml -> a Brewhouse."""
+
+from mashwright.reading.document import Document
+from mashwright.reading.nodes import Mapping, Scalar, Sequence
+from mashwright.reading.quantity import Kind
+from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
+from mashwright.recipe.build import build_accepted, build_water
+from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem
+
+OFF = "off"
+
+
+def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProblem, ...]]:
+    """The typed brewhouse of a document, and the quantities in it that could not be read."""
+    root = document.root if isinstance(document.root, Mapping) else None
+    gathered = Gathered()
+    top = Cursor(root, (), gathered)
+    brewhouse = Brewhouse(
+        name=top.text("brewhouse"),
+        efficiency=top.quantity("efficiency", Kind.SHARE),
+        mash_tun=_vessel(top.inside("mash-tun")),
+        kettle=_vessel(top.inside("kettle")),
+        fermenter=_vessel(top.inside("fermenter")),
+        absorption=top.quantity("absorption", Kind.ABSORPTION),
+        altitude=top.quantity("altitude", Kind.ALTITUDE),
+        water=build_water(top.inside("water")),
+        lots={name: _lot(lot) for name, lot in _named(top.inside("lots"))},
+        ingredients={name: _described(thing) for name, thing in _named(top.inside("ingredients"))},
+        rules=_rules(top.inside("rules")),
+        stop_at=top.text("stop-at") or "error",
+        recipes=_texts(top, "recipes"),
+        accepted=tuple(build_accepted(item) for item in top.items("accepted")),
+        unreadable=frozenset(gathered.unreadable),
+    )
+    return brewhouse, tuple(gathered.problems)
+
+
+def _named(owner: Cursor | None) -> list[tuple[str, Cursor]]:
+    if owner is None or owner.node is None:
+        return []
+    inner = ((key.text, owner.inside(key.text)) for key, _ in owner.node.entries)
+    return [(name, cursor) for name, cursor in inner if cursor is not None]
+
+
+def _vessel(vessel: Cursor | None) -> Vessel | None:
+    if vessel is None:
+        return None
+    return Vessel(
+        vessel.path,
+        volume=vessel.quantity("volume", Kind.VOLUME),
+        dead_space=vessel.quantity("dead-space", Kind.VOLUME),
+        loss=vessel.quantity("loss", Kind.VOLUME),
+        heat=vessel.quantity("heat", Kind.VOLUME),
+        boil_off=vessel.quantity("boil-off", Kind.RATE),
+    )
+
+
+def _lot(lot: Cursor) -> Lot:
+    return Lot(
+        lot.path,
+        of=lot.text("of"),
+        colour=lot.quantity("colour", Kind.MALT_COLOUR),
+        moisture=lot.quantity("moisture", Kind.SHARE),
+        extract_fine_dry=lot.quantity("extract-fine-dry", Kind.EXTRACT),
+        extract_coarse_dry=lot.quantity("extract-coarse-dry", Kind.EXTRACT),
+        extract_fine_as_is=lot.quantity("extract-fine-as-is", Kind.EXTRACT),
+        extract_coarse_as_is=lot.quantity("extract-coarse-as-is", Kind.EXTRACT),
+        diastatic_power=lot.quantity("diastatic-power", Kind.DIASTATIC_POWER),
+        alpha=lot.quantity("alpha", Kind.SHARE),
+        analysed=lot.text("analysed"),
+        expires=lot.text("expires"),
+    )
+
+
+def _described(thing: Cursor) -> Described:
+    return Described(
+        thing.path,
+        kind=thing.text("kind"),
+        cereal=thing.text("cereal"),
+        colour=thing.quantity("colour", Kind.MALT_COLOUR),
+        extract=thing.quantity("extract", Kind.EXTRACT),
+        moisture=thing.quantity("moisture", Kind.SHARE),
+        diastatic_power=thing.quantity("diastatic-power", Kind.DIASTATIC_POWER),
+        gelatinises=thing.quantity("gelatinises", Kind.TEMPERATURE),
+        fermentable=thing.quantity("fermentable", Kind.SHARE),
+    )
+
+
+def _rules(rules: Cursor | None) -> dict[str, dict[str, str]]:
+    """Settings as written; a rule's own Limits read them, since only they know the units."""
+    if rules is None or rules.node is None:
+        return {}
+    settings: dict[str, dict[str, str]] = {}
+    for key, value in rules.node.entries:
+        if isinstance(value, Scalar):
+            settings[key.text] = {OFF: value.text}
+        elif isinstance(value, Mapping):
+            settings[key.text] = {name.text: item.text for name, item in value.entries if isinstance(item, Scalar)}
+    return settings
+
+
+def _texts(owner: Cursor, key: str) -> tuple[str, ...]:
+    found = owner.find(key)
+    if found is None or not isinstance(found[1], Sequence):
+        return ()
+    return tuple(item.text for item in found[1].items if isinstance(item, Scalar))

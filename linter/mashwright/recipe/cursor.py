@@ -1,0 +1,139 @@
+"""Walks a parsed mapping and reads its fields, keeping what could not be read."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from mashwright.finding import Level, Path
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
+from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity
+
+OTHER_SPELLINGS = {
+    "colour": "color",
+    "sulfate": "sulphate",
+    "grist": "grain-bill",
+    "gelatinises": "gelatinizes",
+    "analysed": "analyzed",
+}
+
+
+class QuantityProblem(NamedTuple):
+    """A quantity that could not be read, or was read with a doubt."""
+
+    path: Path
+    span: Span
+    level: Level
+    message: str
+
+
+@dataclass(slots=True)
+class Gathered:
+    """What reading one document leaves behind, apart from its values."""
+
+    problems: list[QuantityProblem] = field(default_factory=list)
+    unreadable: set[Path] = field(default_factory=set)
+    readings: list[tuple[Path, str]] = field(default_factory=list)
+    imperial: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Cursor:
+    """One mapping of the document, or nothing where the recipe does not have it."""
+
+    node: Mapping | None
+    path: Path
+    gathered: Gathered
+
+    def find(self, key: str) -> tuple[str, Node] | None:
+        """The value of a field in either spelling, with the key as it is written."""
+        if self.node is None:
+            return None
+        for name in (key, OTHER_SPELLINGS.get(key)):
+            if name is not None and (value := self.node.get(name)) is not None:
+                return name, value
+        return None
+
+    def has(self, key: str) -> bool:
+        """Whether the field stands there at all."""
+        return self.find(key) is not None
+
+    def scalar(self, key: str) -> tuple[Path, Scalar] | None:
+        """A field that holds one value; anything else there counts as unreadable."""
+        if (found := self.find(key)) is None:
+            return None
+        name, value = found
+        path = (*self.path, name)
+        if isinstance(value, Scalar) and value.text != "":
+            return path, value
+        self.gathered.unreadable.add(path)
+        return None
+
+    def text(self, key: str) -> str:
+        """A field's text, "" where it is missing."""
+        return found[1].text if (found := self.scalar(key)) is not None else ""
+
+    def flag(self, key: str) -> bool | None:
+        """True, false, or None where it is missing or neither."""
+        if (found := self.scalar(key)) is None:
+            return None
+        return found[1].value if isinstance(found[1].value, bool) else None
+
+    def quantity(self, key: str, kind: Kind, substance: str = "") -> Quantity | None:
+        """A field's quantity, None where it is missing or unreadable; the substance tells what a spoon or a quarter weighs."""
+        if (found := self.scalar(key)) is None:
+            return None
+        path, scalar = found
+        what = path[-1] if isinstance(path[-1], str) else key
+        return self.read(path, scalar, kind, what.replace("-", " "), substance)
+
+    def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Quantity | None:
+        """One scalar as a quantity of a kind."""
+        try:
+            quantity = read_quantity(
+                scalar.text,
+                kind,
+                what=what,
+                imperial=self.gathered.imperial,
+                malt=substance == "malt",
+                sugar=substance == "sugar",
+                substance=substance,
+            )
+        except QuantityError as error:
+            self.gathered.unreadable.add(path)
+            self.gathered.problems.append(
+                QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, error.message)
+            )
+            return None
+        if quantity.note:
+            self.gathered.problems.append(
+                QuantityProblem(path, Span(scalar.start, scalar.end), Level.NOTE, quantity.note)
+            )
+        if quantity.reading:
+            self.gathered.readings.append((path, quantity.reading))
+        return quantity
+
+    def inside(self, key: str) -> "Cursor | None":
+        """The mapping that a field holds."""
+        if (found := self.find(key)) is None:
+            return None
+        name, value = found
+        path = (*self.path, name)
+        if isinstance(value, Mapping):
+            return Cursor(value, path, self.gathered)
+        self.gathered.unreadable.add(path)
+        return None
+
+    def items(self, key: str) -> "Iterator[Cursor]":
+        """The mappings of a list."""
+        if (found := self.find(key)) is None:
+            return
+        name, value = found
+        path = (*self.path, name)
+        if not isinstance(value, Sequence):
+            self.gathered.unreadable.add(path)
+            return
+        for index, item in enumerate(value.items):
+            if isinstance(item, Mapping):
+                yield Cursor(item, (*path, index), self.gathered)
+            else:
+                self.gathered.unreadable.add((*path, index))

@@ -1,0 +1,71 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from mashwright.brewing.attenuation import (
+    BAND,
+    LACTOSE,
+    ROASTED,
+    base_malt_share,
+    caramel_malt_share,
+    kilned_malt_share,
+    malt_extract_share,
+    malt_wort_attenuation,
+    wort_attenuation,
+)
+
+
+@given(st.floats(40, 90), st.floats(0, 300), st.floats(0, 200))
+def test_curve_stays_inside(release_c: float, minutes: float, power_lintner: float) -> None:
+    assert 0 <= malt_wort_attenuation(release_c, minutes, power_lintner) <= 90
+
+
+@given(st.floats(40, 69), st.floats(0, 200), st.floats(0, 300))
+def test_hotter_is_sweeter(release_c: float, power_lintner: float, minutes: float) -> None:
+    hotter = malt_wort_attenuation(release_c + 1, minutes, power_lintner)
+    assert hotter <= malt_wort_attenuation(release_c, minutes, power_lintner)
+
+
+def test_time_counts_below_70_c_from_15_to_120_min() -> None:
+    at = [malt_wort_attenuation(66, minutes, 100) for minutes in (0, 15, 60, 120, 500)]
+    assert at[0] == at[1] < at[2] < at[3] == at[4]
+    assert malt_wort_attenuation(72, 15, 100) == malt_wort_attenuation(72, 120, 100)
+
+
+def test_absurd_heat() -> None:
+    assert malt_wort_attenuation(1e9, 60, 100) == pytest.approx(0, abs=1e-6)
+
+
+def test_yeast_pulls_by_three_tenths() -> None:
+    assert base_malt_share(80, 77) == pytest.approx(0.6552)
+    assert base_malt_share(80, 87) - base_malt_share(80, 77) == pytest.approx(0.819 * 0.03)
+    assert malt_extract_share(77) == 0.62
+    assert malt_extract_share(67) == pytest.approx(0.62 - 0.819 * 0.03)
+
+
+def test_darker_malt_ferments_less() -> None:
+    base = base_malt_share(82)
+    assert base > kilned_malt_share(base) > ROASTED
+    assert kilned_malt_share(base) == pytest.approx(base - 0.08)
+    assert caramel_malt_share(40) == pytest.approx(0.506)
+    assert caramel_malt_share(500) == 0.33
+
+
+def test_mixing() -> None:
+    malt = base_malt_share(80)
+    assert wort_attenuation([(1, malt)], 50).typical == pytest.approx(80)
+    assert wort_attenuation([(3, malt), (1, LACTOSE)], 50).typical == pytest.approx(60)
+    assert wort_attenuation([(2, malt), (2, malt)], 50) == wort_attenuation([(1, malt)], 50)
+    assert wort_attenuation([(1, malt)], 85).typical == pytest.approx(78)
+    assert wort_attenuation([(1, 1.0)], 50).typical == pytest.approx(122.1, abs=0.1)
+    band = wort_attenuation([(1, malt)], 50)
+    assert (band.low, band.high) == pytest.approx((80 - BAND, 80 + BAND))
+
+
+def test_all_lactose_does_not_go_below_nothing() -> None:
+    assert wort_attenuation([(1, LACTOSE)], 50).low == 0
+
+
+def test_no_extract() -> None:
+    with pytest.raises(ValueError, match="no extract to ferment"):
+        wort_attenuation([], 50)

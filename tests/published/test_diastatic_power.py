@@ -1,0 +1,46 @@
+"""Degrees of diastatic power against printed rules and examples."""
+
+import pytest
+
+from mashwright.brewing.diastatic import lintner_of_wk, wk_of_lintner
+from mashwright.finding import Range
+
+
+def test_degrees_windisch_kolbach() -> None:
+    """Encyclopaedia article on the Windisch-Kolbach unit: 3.5 × °Lintner - 16."""
+    assert wk_of_lintner(100) == 334
+    assert lintner_of_wk(334) == pytest.approx(100)
+    assert lintner_of_wk(250) == pytest.approx(76.0, abs=0.05)
+
+
+def test_least_power_of_pilsner_malt() -> None:
+    """TGL 17756 (1966), malt standard: Pilsner malt at least 200 °WK."""
+    assert lintner_of_wk(200) == pytest.approx(61.7, abs=0.05)
+
+
+def test_the_other_rule_in_print_is_not_ours() -> None:
+    """Malt trade portal, diastatic power: 0.3 × °WK + 4 makes 79 of 250 °WK."""
+    assert 0.3 * 250 + 4 == 79.0
+    assert lintner_of_wk(250) != pytest.approx(79.0, abs=2.9)
+
+
+def test_malt_without_power_has_none_in_either_unit() -> None:
+    """Common practice: caramel and roasted malt have no power; the line alone would give 4.6 °Lintner to 0 °WK."""
+    assert lintner_of_wk(0) == 0
+    assert wk_of_lintner(0) == 0
+
+
+@pytest.mark.parametrize(
+    ("grist", "power"),
+    [
+        ([(140, 2.0), (40, 0.5), (0, 0.3)], 107),  # printed, in pounds
+        ([(125, 7), (0, 3)], 87.5),  # two-row and flaked maize
+        ([(40, 5), (0, 5)], 20),  # Munich and raw barley
+        ([(160, 3), (0, 7)], 48),  # six-row and rice
+    ],
+)
+def test_average_of_a_grist(grist: list[tuple[float, float]], power: float) -> None:
+    """Article on calculating diastatic power (first row); the others are arithmetic by the same rule."""
+    average = Range.weighted_mean((Range.exact(lintner), weight) for lintner, weight in grist)
+    assert average.typical == pytest.approx(power, abs=0.5)
+    assert average.known
