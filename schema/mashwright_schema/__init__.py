@@ -4,6 +4,25 @@ Beside the standard keywords a subschema may carry ``errorMessage``, an annotati
 a value that breaks the keywords next to it.
 """
 
+import json
 from functools import cache
-from importlib.util import find_spec
+from os.path import dirname
 from typing import Any
+
+
+@cache
+def load(name: str) -> dict[str, Any]:
+    """A schema as parsed JSON; to be read only, since it is the same value at each call.
+
+    Args:
+        name: ``recipe`` or ``brewhouse``.
+
+    Raises:
+        ValueError: there is no schema of that name.
+    """
+    if name not in ("recipe", "brewhouse"):
+        raise ValueError(f"no schema is called {name}; there are recipe and brewhouse")
+    # not by importlib.resources, whose import takes longer than the reading
+    with open(f"{dirname(__file__)}/{name}.schema.json", encoding="utf-8") as file:  # noqa: PTH120, PTH123
+        schema: dict[str, Any] = json.load(file)
+    return schema

@@ -20,14 +20,14 @@ def test_curve_stays_inside(release_c: float, minutes: float, power_lintner: flo
     assert 0 <= malt_wort_attenuation(release_c, minutes, power_lintner) <= 90
 
 
-@given(st.floats(40, 69), st.floats(0, 200), st.floats(0, 300))
+@given(st.floats(40, 89), st.floats(0, 200), st.floats(0, 300))
 def test_hotter_is_sweeter(release_c: float, power_lintner: float, minutes: float) -> None:
     hotter = malt_wort_attenuation(release_c + 1, minutes, power_lintner)
-    assert hotter <= malt_wort_attenuation(release_c, minutes, power_lintner)
+    assert hotter <= malt_wort_attenuation(release_c, minutes, power_lintner) + 1e-9
 
 
 def test_time_counts_below_70_c_from_15_to_120_min() -> None:
-    at = [malt_wort_attenuation(66, minutes, 100) for minutes in (0, 15, 60, 120, 500)]
+    at = [malt_wort_attenuation(64, minutes, 100) for minutes in (0, 15, 60, 120, 500)]
     assert at[0] == at[1] < at[2] < at[3] == at[4]
     assert malt_wort_attenuation(72, 15, 100) == malt_wort_attenuation(72, 120, 100)
 

@@ -23,7 +23,7 @@ def test_wort_of_sugar_and_water() -> None:
         wort_limit_plato(0, 0)
 
 
-@pytest.mark.parametrize("kind", ["caramel-malt", "roasted-malt", "kilned-malt"])
+@pytest.mark.parametrize("kind", ["caramel", "roasted", "kilned"])
 def test_steeped_shares_hold_what_the_trade_says(kind: str) -> None:
     share = steeped_share(kind, None)
     assert share.low <= 0.10
@@ -37,5 +37,5 @@ def test_starchy_grain_gives_little() -> None:
 
 
 def test_dextrin_malt_is_a_pale_caramel_malt() -> None:
-    assert steeped_share("caramel-malt", 1.8).typical == 0.125
-    assert steeped_share("caramel-malt", 10).typical == 0.5
+    assert steeped_share("caramel", 1.8).typical == 0.125
+    assert steeped_share("caramel", 10).typical == 0.5

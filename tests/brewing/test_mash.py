@@ -163,10 +163,19 @@ def test_a_single_hot_rest_is_drawn_out() -> None:
     assert result.minutes_needed is not None
 
 
+def test_a_protein_rest_is_not_drawn_out() -> None:
+    hot = mash(BARLEY, [Rest(50, 20), Rest(77, 30)], 100)
+    assert hot.converting_rest == 1
+    assert hot.minutes_needed is not None
+    cooled = mash(BARLEY, [Rest(66, 30), Rest(45, 15)], 30)
+    assert cooled.converting_rest == 0
+    assert cooled.minutes_given == 30
+
+
 def test_never_ends_without_the_search_for_it() -> None:
     result = mash([Starch("barley", 1), Starch("rice", 9, cooked=True)], [Rest(66, 60)], 4)
     assert result.minutes_needed is None
-    assert 0 < result.converted < 20
+    assert 30 < result.converted < 40
 
 
 def test_starch_is_released_where_it_is_hot_enough() -> None:

@@ -38,7 +38,7 @@ def test_real_degree_with_a_strong_yeast(
 
 
 def test_one_rest_equals_two() -> None:
-    """Dutch homebrewing article after C. Brandam et al. 2003: 75 min at 65 °C are worth 40 min at 62 and up to 72 °C."""
+    """Dutch homebrewing article after C. Brandam et al. 2003: 75 min at 65 °C or 40 min at 62 and up to 72 °C."""
     one = malt_wort_attenuation(65, 75, 100)
     rests = [Rest(62, 40), Rest(62, 10, to_c=72), Rest(72, 25)]
     release_c = mash([Starch("barley", 1)], rests, 100).release_c
@@ -49,9 +49,9 @@ def test_one_rest_equals_two() -> None:
 
 
 def test_less_enzyme_leaves_more_dextrin() -> None:
-    """E. R. Moritz, Dingler's Polyt. J. 281 (1891): maltodextrin 4 % of extract at 47 °Lintner, 22 % at 16.8. Sign only.
+    """E. R. Moritz, Dingler's Polyt. J. 281 (1891): maltodextrin 4 % of extract at 47 °Lintner, 22 % at 16.8.
 
-    Slope of the model: a quarter point a degree, half of what he saw, since another study saw none above 15.
+    Sign only. Slope of the model: a quarter point a degree, half of what he saw, since another study saw none above 15.
     """
     assert malt_wort_attenuation(66, 60, 47) - malt_wort_attenuation(66, 60, 16.8) == pytest.approx(7.55, abs=0.01)
 

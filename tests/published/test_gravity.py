@@ -64,7 +64,7 @@ def test_common_worts(degrees: float, gravity: float) -> None:
     ("gravity", "degrees"), [(1.010, 2.561), (1.050, 12.387), (1.060, 14.740), (1.080, 19.331), (1.100, 23.774)]
 )
 def test_the_other_published_curves_agree(gravity: float, degrees: float) -> None:
-    """Encyclopaedia article on Brix: cubic fit to the ASBC table, good to about 25 °P. Lincoln's equation to SG 1.100."""
+    """Encyclopaedia article on Brix: cubic fit to the ASBC table, to about 25 °P; Lincoln, to SG 1.100."""
     asbc = 135.997 * gravity**3 - 630.272 * gravity**2 + 1111.14 * gravity - 616.868
     lincoln = (463 - 205 * gravity) * (gravity - 1)
     assert plato(gravity) == pytest.approx(degrees, abs=0.005)
@@ -102,7 +102,7 @@ def test_water_density() -> None:
 
 def test_a_pound_of_sugar_made_up_to_a_gallon() -> None:
     """Density of sucrose solutions, NBS C440; the American units by pint. Not the same as a pound added to a gallon."""
-    units = UnitRegistry()
+    units: UnitRegistry[float] = UnitRegistry()
     kg = (1 * units.pound).to("kg").magnitude
     litres = (1 * units.gallon).to("l").magnitude
     assert gravity_of(kg, litres) == pytest.approx(1.0462, abs=0.0002)

@@ -28,7 +28,7 @@ def test_first_infusion_in_american_units() -> None:
 
     Its constant 0.2 for US quarts and pounds is a grain heat of 0.417; with 0.40 the strike is 142.5 °F.
     """
-    units = UnitRegistry()
+    units: UnitRegistry[float] = UnitRegistry()
     thickness = (1 * units.quart / units.pound).to("l/kg").magnitude
 
     def celsius(fahrenheit: float) -> float:

@@ -129,10 +129,10 @@ def test_loss_at_73_c() -> None:
 
 
 def test_sugar_in_proportion_to_enzyme() -> None:
-    """J. Kjeldahl, Dingler's Polyt. J. 235 (1880): 1 and 3 ml of malt extract on starch paste, 10 min at 56 °C, 1 to 3.1.
+    """J. Kjeldahl, Dingler's Polyt. J. 235 (1880): 1 and 3 ml of malt extract, 10 min on paste at 56 °C, 1 to 3.1.
 
-    With 1 ml a tenth of the final sugar was formed. The model, whose pace falls with what is left to convert, has 1 to 2.6
-    there: a known shortfall. It is in proportion only at the very beginning.
+    With 1 ml a tenth of the final sugar was formed. The model, whose pace falls with what is left to convert, has
+    1 to 2.6 there: a known shortfall. It is in proportion only at the very beginning.
     """
     paste = [Starch("potato", 1, cooked=True)]
     tenth, beginning = (

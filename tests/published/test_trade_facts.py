@@ -58,7 +58,7 @@ def test_caramel_malt_alone_converts_nothing(conditions: Conditions) -> None:
 @pytest.mark.parametrize("lovibond", [15, 40, 60, 80, 120])
 def test_steeped_caramel_malt_gives_a_part(lovibond: float) -> None:
     """Common practice: 10-15 %; J. Palmer, How to Brew, measured 40-65 %."""
-    share = steeped_share("caramel-malt", lovibond)
+    share = steeped_share("caramel", lovibond)
     assert share.low <= 0.10
     assert share.high >= 0.65
     assert share.high < 1

@@ -14,7 +14,8 @@ def real_extract(og: float, fg: float) -> float:
     """Extract that is left in the beer, g in 100 g.
 
     Args:
-        og, fg: specific gravities before and after fermentation, 0.99-1.18.
+        og: specific gravity before fermentation, 1.00-1.18.
+        fg: specific gravity after it, 0.99-1.18.
 
     Source: attenuation quotient 0.8192, from memory, among those of [cutaia-2009].
     """

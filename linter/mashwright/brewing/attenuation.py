@@ -1,8 +1,8 @@
 """How far a wort will ferment: from the rests, the enzymes, the grist and the yeast.
 
-Shares are shares of all extract. What a part of the extract ferments is its real degree, 0-1; a hydrometer shows that
-divided by 0.819. The band is ±6 points and wide for a reason: published models miss malts that they were not fitted to by
-up to a tenth of the sugar [koljonen-1995].
+What a part of the extract ferments is its real degree, 0-1; a hydrometer shows that divided by 0.819. The band of ±6
+points is wide for a reason: published models miss malts that they were not fitted to by up to a tenth of the sugar
+[koljonen-1995].
 """
 
 from collections.abc import Iterable
@@ -24,7 +24,8 @@ def malt_wort_attenuation(release_c: float, minutes_below_70_c: float, power_lin
 
     Args:
         release_c: rest temperatures weighted by the starch newly released in each (MashResult.release_c), °C.
-        minutes_below_70_c: of all rests; held to 15-120.
+        minutes_below_70_c: of all rests; held to 15-120. Their weight fades from 65 to 70 °C of release_c, since the
+            enzyme that makes use of time is soon gone there.
         power_lintner: grist average; below 60 each degree takes off a quarter point.
 
     Returns:
@@ -34,8 +35,8 @@ def malt_wort_attenuation(release_c: float, minutes_below_70_c: float, power_lin
     between none [amylase-joint-action] and [moritz-1891]; the factor for time is judgement.
     """
     curve = 90 / (1 + exp((min(release_c, 200.0) - 76.8) / 4.8))
-    if release_c < 70:
-        curve *= 1 + 0.06 * log(min(max(minutes_below_70_c, 15.0), 120.0) / 60)
+    time_counts = min(max((70 - release_c) / 5, 0.0), 1.0)
+    curve *= 1 + 0.06 * time_counts * log(min(max(minutes_below_70_c, 15.0), 120.0) / 60)
     return max(0.0, min(90.0, curve) - 0.25 * max(0.0, 60 - power_lintner))
 
 
@@ -57,7 +58,7 @@ def kilned_malt_share(base_share: float) -> float:
 
 
 def caramel_malt_share(lovibond: float) -> float:
-    """Real degree of caramel malt in the mash. Source: judgement, halfway between [mash-or-steep-article] and base malt."""
+    """Real degree of mashed caramel malt. Source: judgement, between [mash-or-steep-article] and base malt."""
     return max(0.33, 0.59 - 0.0021 * lovibond)
 
 

@@ -4,8 +4,8 @@
 def wk_of_lintner(power_lintner: float) -> float:
     """°Windisch-Kolbach of a power in °Lintner, never below 0.
 
-    Source: [windisch-kolbach-unit], °WK = 3.5 × °Lintner - 16. A second rule in print, °Lintner = 0.3 × °WK + 4, is not used: it
-    is 3 °Lintner off at 250 °WK.
+    Source: [windisch-kolbach-unit], °WK = 3.5 × °Lintner - 16. A second rule in print, °Lintner = 0.3 × °WK + 4, is
+    not used: it is 3 °Lintner off at 250 °WK.
     """
     return max(0.0, 3.5 * power_lintner - 16)
 

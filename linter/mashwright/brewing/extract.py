@@ -70,8 +70,8 @@ def usual_efficiency(og_points: float) -> Range:
     Args:
         og_points: points of gravity of the wort; above 60 each takes off a quarter point, down to 40 at the most.
 
-    Source: own reading of 66 published recipes that were brewed (10th percentile 60, 90th 81); the slope is judgement in
-    line with [troester-efficiency], where strong worts stay behind in a bigger grain bed.
+    Source: own reading of 66 published recipes that were brewed (10th percentile 60, 90th 81); the slope is judgement,
+    in line with [troester-brewhouse-efficiency]: more of a strong wort stays behind in its bigger grain bed.
     """
     lost = min(0.25 * max(0.0, og_points - 60), 40.0)
     return Range(60 - lost, 72 - lost, 81 - lost)
@@ -80,9 +80,9 @@ def usual_efficiency(og_points: float) -> Range:
 _STEEPED = {
     # measured recoveries of a single author, typical and high [palmer-steeping]; the low end holds the trade's 10-15 %,
     # common practice
-    "caramel-malt": Range(0.10, 0.50, 0.65),
-    "roasted-malt": Range(0.10, 0.70, 0.84),
-    "kilned-malt": Range(0.10, 0.25, 0.40),
+    "caramel": Range(0.10, 0.50, 0.65),
+    "roasted": Range(0.10, 0.70, 0.84),
+    "kilned": Range(0.10, 0.25, 0.40),
 }
 _STARCHY = Range(0.0, 0.12, 0.25)
 _DEXTRIN_MALT_BELOW_LOVIBOND = 8  # paler caramel malt still holds starch: 12.5 % was measured; the bound is judgement
@@ -92,13 +92,13 @@ def steeped_share(kind: str, lovibond: float | None) -> Range:
     """Part of its extract that a malt gives when it is steeped in hot water without a mash, 0-1.
 
     Args:
-        kind: caramel-malt, roasted-malt (roasted grain too), kilned-malt, or any other, which is mostly starch.
+        kind: `caramel`, `roasted` (malt or grain), `kilned` (amber, biscuit, brown), or any other, which is mostly starch.
         lovibond: its colour, °Lovibond, where known; a caramel malt paler than 8 is dextrin malt.
 
     Source: [palmer-steeping], 1 lb in a US gallon at 71 °C for 30 min: caramel 40, 65 and 48 % at 15, 40 and
-    120 °Lovibond, chocolate malt 54 %, roasted barley 84 %, brown malt 25 %, dextrin malt 12.5 %; 10-15 % is said in the
-    trade (common practice). Starchy grain by judgement, from the dextrin malt.
+    120 °Lovibond, chocolate malt 54 %, roasted barley 84 %, brown malt 25 %, dextrin malt 12.5 %; 10-15 % is said in
+    the trade (common practice). Starchy grain by judgement, from the dextrin malt.
     """
-    if kind == "caramel-malt" and lovibond is not None and lovibond < _DEXTRIN_MALT_BELOW_LOVIBOND:
+    if kind == "caramel" and lovibond is not None and lovibond < _DEXTRIN_MALT_BELOW_LOVIBOND:
         return Range(0.10, 0.125, 0.25)
     return _STEEPED.get(kind, _STARCHY)

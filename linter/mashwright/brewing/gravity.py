@@ -1,7 +1,7 @@
 """Specific gravity, degrees Plato, and the mass of extract in a wort.
 
-Gravity is apparent, 20 °C over 20 °C; a degree Plato is a gram of extract (as sucrose) in 100 g of wort. Brix and Balling
-differ from it by less than a brewer can read.
+Gravity is apparent, 20 °C over 20 °C; a degree Plato is a gram of extract (as sucrose) in 100 g of wort. Brix and
+Balling differ from it by less than a brewer can read.
 """
 
 from mashwright.reading.gravity_scale import plato, specific_gravity

@@ -1,7 +1,7 @@
 """What becomes of the starch in a mash, rest by rest, in steps of a minute.
 
-Heat makes starch ready (each cereal by itself), enzymes turn ready starch to sugar, and heat spends the enzymes: for the
-released share R, the sugar V and the enzyme A, with C what the temperature can release,
+Heat makes starch ready (each cereal by itself), enzymes turn ready starch to sugar, and heat spends the enzymes: for
+the released share R, the sugar V and the enzyme A, with C what the temperature can release,
 
     dR/dt = k (C - R)        dV/dt = a A (R - V)        dA/dt = -kd A
 
@@ -10,7 +10,7 @@ Starch that was released stays so, and enzyme that was lost in a hot rest does n
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp
+from math import exp, expm1
 
 from mashwright.brewing.mash_rates import (
     COLDEST_CONVERTING_C,
@@ -50,6 +50,7 @@ CONVERTED = 0.95  # of what the rests can release: a mash that is done; judgemen
 MASH_OUT_ABOVE_C = 75.0  # a hotter rest ends a mash rather than serves it; common practice
 LONGEST_MIN = 300.0  # how far a rest is drawn out in search of the end of conversion; judgement
 _DAY_MIN = 1440.0  # nothing in the model changes after a day
+_INSTANT_MIN = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +115,8 @@ class MashResult:
         converted: what was turned to sugar, % of all starch.
         by_starch: released of each starch, % of that starch, in the order given.
         rests: one a rest, in order.
-        converting_rest: index of the rest that a brewer would draw out: the last that is no mash-out; None where no rest
-            converts.
+        converting_rest: index of the rest that a brewer would draw out: the last that is neither mash-out nor too
+            cool to release starch; None where no rest converts.
         minutes_given: minutes of the rests up to and with that one.
         minutes_needed: minutes from the first dough-in until 95 % of what these rests can release is sugar, that rest
             drawn out to 300 min in all if need be; None where that is never.
@@ -174,8 +175,8 @@ def mash(
     Source: form [potter-coulter] and [kjeldahl-1880]; rates as at each function of mash_rates.
     """
     tun = _Tun(starches, power_lintner, conditions)
-    last = _rest_to_draw_out(rests)
     potentials = [tun.potential(max(rest.at_c, rest.end_c)) for rest in rests]
+    last = _rest_to_draw_out(rests, [sum(potential) for potential in potentials])
     if last is not None:
         tun.goal = CONVERTED * _best(potentials[: last + 1])
     results = []
@@ -262,8 +263,12 @@ class _Tun:
         raw_k = release_rate_per_min(temperature_c, crush)
         cooked_k = release_rate_per_min(temperature_c, crush, cooked=True)
         gaps = [max(0.0, c - r) for c, r in zip(self.potential(temperature_c), self.released, strict=True)]
-        raw_gap = sum(gap for gap, starch in zip(gaps, self.starches, strict=True) if not starch.cooked)
-        cooked_gap = sum(gaps) - raw_gap
+        raw_gap = cooked_gap = 0.0
+        for gap, starch in zip(gaps, self.starches, strict=True):
+            if starch.cooked:
+                cooked_gap += gap
+            else:
+                raw_gap += gap
         ready = sum(self.released) + raw_gap + cooked_gap
         rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
         loss = enzyme_loss_per_min(temperature_c)
@@ -275,10 +280,11 @@ class _Tun:
             if left != step:
                 step = left
                 raw_kept, cooked_kept, enzyme_kept = exp(-raw_k * step), exp(-cooked_k * step), exp(-loss * step)
-                raw_mean, cooked_mean = (1 - raw_kept) / (raw_k * step), (1 - cooked_kept) / (cooked_k * step)
-                step_rate = rate * (1 - enzyme_kept) / loss
+                raw_mean = expm1(-raw_k * step) / (-raw_k * step)
+                cooked_mean = expm1(-cooked_k * step) / (-cooked_k * step)
+                step_rate = rate * expm1(-loss * step) / -loss
             released = ready - raw_gap * raw_mean - cooked_gap * cooked_mean
-            converted += (released - converted) * (1 - exp(-step_rate * enzyme))
+            converted += (released - converted) * -expm1(-step_rate * enzyme)
             raw_gap *= raw_kept
             cooked_gap *= cooked_kept
             enzyme *= enzyme_kept
@@ -290,14 +296,14 @@ class _Tun:
                     break
         self.converted, self.enzyme = converted, enzyme
         self.elapsed_min += gone
-        raw_done, cooked_done = 1 - exp(-raw_k * gone), 1 - exp(-cooked_k * gone)
+        raw_done, cooked_done = -expm1(-raw_k * gone), -expm1(-cooked_k * gone)
         self.released = [
             r + gap * (cooked_done if starch.cooked else raw_done)
             for r, gap, starch in zip(self.released, gaps, self.starches, strict=True)
         ]
 
     def minutes_to_goal(self, temperature_c: float) -> float | None:
-        """Minutes until the goal was reached, or would be if the mash stayed as it is; the mash itself is left alone."""
+        """Minutes until the goal was reached, or would be if the mash stayed as it is; changes nothing."""
         if self.reached_min is not None or not self.goal or not self._can_reach(temperature_c):
             return self.reached_min
         drawn_out = _Tun(self.starches, self.power_lintner, self.conditions)
@@ -312,24 +318,29 @@ class _Tun:
         rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
         loss = enzyme_loss_per_min(temperature_c)
         minutes = max(0.0, LONGEST_MIN - self.elapsed_min)
-        work = rate * self.enzyme * (1 - exp(-loss * minutes)) / loss
+        work = rate * self.enzyme * expm1(-loss * minutes) / -loss
         ready = sum(max(c, r) for c, r in zip(self.potential(temperature_c), self.released, strict=True))
         return ready - (ready - self.converted) * exp(-work) >= self.goal
 
 
-def _rest_to_draw_out(rests: Sequence[Rest]) -> int | None:
-    """The last rest that is no mash-out, else the last in which enzymes work at all."""
-    for hottest_c in (MASH_OUT_ABOVE_C, HOTTEST_CONVERTING_C):
-        for index in range(len(rests) - 1, -1, -1):
-            if COLDEST_CONVERTING_C <= rests[index].end_c <= hottest_c:
-                return index
-    return None
+def _rest_to_draw_out(rests: Sequence[Rest], potentials: Sequence[float]) -> int | None:
+    """The last rest that is no mash-out, of those that serve conversion; the last of these where all are that hot.
+
+    A rest serves conversion where enzymes work and at least half of what the best rest can release is released: a
+    protein rest is never drawn out in place of a hot rest after it.
+    """
+    working = [i for i, rest in enumerate(rests) if COLDEST_CONVERTING_C <= rest.end_c <= HOTTEST_CONVERTING_C]
+    best = max((potentials[i] for i in working), default=0.0)
+    serving = [i for i in working if potentials[i] >= best / 2]
+    cooler = [i for i in serving if rests[i].end_c <= MASH_OUT_ABOVE_C]
+    return max(cooler or serving, default=None)
 
 
 def _best(potentials: list[list[float]]) -> float:
     """What the best rest for each starch can release, summed."""
-    return sum(map(max, zip(*potentials, strict=True)))
+    best: float = sum(max(of_one_starch) for of_one_starch in zip(*potentials, strict=True))
+    return best
 
 
 def _counted(minutes: float) -> float:
-    return min(max(minutes, 0.0), _DAY_MIN)
+    return min(minutes, _DAY_MIN) if minutes > _INSTANT_MIN else 0.0

@@ -1,11 +1,11 @@
 """The rates of a mash: what heat releases, what enzymes convert, how long they last.
 
-Its numbers are few, and each says where it comes from: a fit to published trials, common practice, or our judgement. A mash
-is mostly water, so a temperature below freezing or above boiling is taken as freezing or boiling.
+Its numbers are few, and each says where it comes from: a fit to published trials, common practice, or our judgement.
+A mash is mostly water, so a temperature below freezing or above boiling is taken as freezing or boiling.
 """
 
 from dataclasses import dataclass
-from math import erf, exp, sqrt
+from math import erf, exp, exp2, sqrt
 
 GELATINISATION_C: dict[str, tuple[float, float]] = {
     # mean and spread of the temperature at which a cereal's starch gives way; fitted to 20 rows of 4 h trials with
@@ -93,7 +93,7 @@ def release_rate_per_min(temperature_c: float, crush: float, *, cooked: bool = F
     temperature_c = _in_water(temperature_c)
     if cooked:
         temperature_c = max(temperature_c, 65.0)
-    return 0.35 * crush * 2.0 ** ((temperature_c - 65) / 6)
+    return 0.35 * crush * exp2((temperature_c - 65) / 6)
 
 
 def enzyme_loss_per_min(temperature_c: float) -> float:
@@ -107,8 +107,8 @@ def enzyme_loss_per_min(temperature_c: float) -> float:
 def conversion_rate_per_min(temperature_c: float, power_lintner: float, theta: float) -> float:
     """How fast fresh enzyme turns released starch to sugar, 1/min.
 
-    It doubles each 10 °C up to 75 °C, where it levels off, and is 0 outside 20-85 °C. Diastatic power itself is measured
-    at 20 °C, and we know of no trial below that; the hottest mash that was seen to give a beer was at 80 °C
+    It doubles each 10 °C up to 75 °C, where it levels off, and is 0 outside 20-85 °C. Diastatic power itself is
+    measured at 20 °C, and we know of no trial below that; the hottest mash that was seen to give a beer was at 80 °C
     [chandrasekhar], 5 °C more allows for thermometers and uneven tuns, and above that half of the enzyme is gone in
     less than two minutes.
 
@@ -121,14 +121,15 @@ def conversion_rate_per_min(temperature_c: float, power_lintner: float, theta: f
     """
     if not COLDEST_CONVERTING_C <= temperature_c <= HOTTEST_CONVERTING_C:
         return 0.0
-    return 3 / theta * (power_lintner / 40) * 2.0 ** ((min(temperature_c, 75.0) - 67) / 10)
+    return 3 / theta * (power_lintner / 40) * exp2((min(temperature_c, 75.0) - 67) / 10)
 
 
 def minutes_on_the_board(temperature_c: float, power_lintner: float, conditions: Conditions) -> float | None:
     """Minutes to the end of conversion in one rest, by a sum that fits on a board; None where nothing converts.
 
-    Release and conversion, each to 95 %, are counted one after the other, and enzyme loss is left out: an estimate to show
-    beside the minute-by-minute model. Within 10 min of that for 30-125 °Lintner; short by a quarter of an hour at 20.
+    Release and conversion, each to 95 %, are counted one after the other, and enzyme loss is left out: an estimate to
+    show beside the minute-by-minute model. Within 10 min of that for 30-125 °Lintner at 66-68 °C; short by a quarter of
+    an hour at 20.
     """
     rate = conversion_rate_per_min(temperature_c, power_lintner, conditions.theta)
     if rate <= 0:

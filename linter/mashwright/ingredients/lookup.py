@@ -38,8 +38,8 @@ def fermentable(name: str) -> Fermentable | None:
     """The grain, sugar, extract or fruit of that name; a caramel malt between two listed colours is interpolated."""
     if (found := _written("fermentables").get(name.casefold())) is not None:
         return fermentables.entry(found)
-    if (caramel := _caramel(words(name))) is not None:
-        return caramel
+    if (colour := _caramel_lovibond(words(name))) is not None:
+        return fermentables.caramel_malt(colour)
     return None if (found := _found("fermentables", name)) is None else fermentables.entry(found)
 
 
@@ -74,6 +74,9 @@ def nearest(name: str, table: str, count: int = 3) -> tuple[str, ...]:
     """
     from mashwright.ingredients.spelling import rank
 
+    if table == "fermentables" and (colour := _caramel_lovibond(words(name))) is not None:
+        listed = fermentables.caramel_malts()
+        return tuple(listed[one] for one in sorted(listed, key=lambda one: abs(one - colour))[:count])
     return rank(name, _spellings(table), count)
 
 
@@ -139,13 +142,13 @@ def _key(said: frozenset[str]) -> str:
     return " ".join(sorted(said))
 
 
-def _caramel(said: frozenset[str]) -> Fermentable | None:
-    """A caramel malt told by its colour: ``crystal 55``, ``C60``, ``caramel malt 150 EBC`` (the nearest listed)."""
+def _caramel_lovibond(said: frozenset[str]) -> float | None:
+    """The colour of a caramel malt told by nothing else: ``crystal 55``, ``C60``; from EBC, that of the nearest one."""
     numbers = [word for word in said if word.isdecimal()]
     if len(numbers) != 1 or not said & _CARAMEL or said - _CARAMEL - {"malt", "ebc", numbers[0]}:
         return None
-    colour, listed = float(numbers[0]), fermentables.caramel_malts()
-    if "ebc" in said:
-        colour = (colour + _EBC_OFFSET) / _EBC_PER_LOVIBOND
-        colour = min(listed, key=lambda nominal: abs(nominal - colour))
-    return fermentables.caramel_malt(colour)
+    colour = float(numbers[0])
+    if "ebc" not in said:
+        return colour
+    lovibond = (colour + _EBC_OFFSET) / _EBC_PER_LOVIBOND
+    return min(fermentables.caramel_malts(), key=lambda listed: abs(listed - lovibond))

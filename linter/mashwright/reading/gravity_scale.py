@@ -27,6 +27,8 @@ def specific_gravity(extract_plato: float) -> float:
     Returns:
         SG, 1 at 0 °P.
     """
+    if not extract_plato:
+        return 1.0
     gravity = 1 + extract_plato / (258.6 - 0.8796 * extract_plato) if extract_plato < 100 else 1.5
     for _ in range(4):  # Newton; from this start two steps reach 1e-9 up to 40 °P
         value = ((182.4601 * gravity - 775.6821) * gravity + 1262.7794) * gravity - 669.5622 - extract_plato

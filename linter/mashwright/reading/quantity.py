@@ -161,6 +161,8 @@ def _read_slowly(asked: Asked) -> Quantity:
     if len(text) > _LONGEST:
         raise asked.unreadable()
     clean = tidy(text)
+    if not clean.isprintable():
+        raise asked.unreadable("holds a character that cannot be seen")
     folded = clean.casefold()
     if "co" in folded:
         clean = _pattern("named").sub("", clean)
@@ -173,7 +175,7 @@ def _read_slowly(asked: Asked) -> Quantity:
     if len(sides) > 2:
         raise asked.unreadable("is not one number or one range")
     if len(sides) == 2 and (mixed := _pattern("hyphen").match(clean)) and int(mixed[2]) < int(mixed[3]):
-        better = clean.replace("-", " ", 1)
+        better = " ".join(clean.replace("-", " ", 1).split())
         raise asked.refuse("could be a range or a number with a fraction", f"write {better}", better)
     terms = [_terms(asked, side) for side in sides]
     if len(terms) == 2:

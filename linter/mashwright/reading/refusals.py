@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from mashwright.reading.numerals import tidy
-from mashwright.reading.spellings import unit_key
+from mashwright.reading.spellings import WORDS, unit_key
 from mashwright.reading.unit_table import EITHER, TABLES, Kind
 from mashwright.reading.units import units_of
 
@@ -112,6 +112,13 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
 
     names = {name.casefold(): name for kind in asked.kinds for name in units_of(kind)}
     names |= {one: unit.name for kind in asked.kinds for one, unit in TABLES[kind].items() if len(one) > 2}
+    names |= {
+        word: table[short].name
+        for kind in asked.kinds
+        for table in (TABLES[kind],)
+        for word, short in WORDS.items()
+        if short in table
+    }
     near = difflib.get_close_matches(spelling.casefold(), names, 1, 0.5) or difflib.get_close_matches(
         key, names, 1, 0.5
     )

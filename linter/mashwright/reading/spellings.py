@@ -41,7 +41,8 @@ _SPELLINGS = {
     "cup": "cupful",
     "/": "per",
 }
-_WORDS = {spelling: short for short, spellings in _SPELLINGS.items() for spelling in spellings.split()}
+WORDS = {spelling: short for short, spellings in _SPELLINGS.items() for spelling in spellings.split()}
+"""Full words and the short one that stands for each in a key."""
 _DROPPED = frozenset(("deg", "degs", "degree", "degrees", "of", "as", "and", "brewing", "alkalinity", "hardness"))
 _PUNCTUATION = str.maketrans(
     dict.fromkeys("°()[],-\t", " ") | dict.fromkeys(".'’", "") | {"/": " / ", "%": " % "},
@@ -50,7 +51,7 @@ _PUNCTUATION = str.maketrans(
 
 @lru_cache(maxsize=1024)
 def unit_key(spelling: str) -> str:
-    """One key for all spellings of a unit: case, degrees, plurals, full words and the place of "US" or "imp" forgiven."""
+    """One key for all spellings of a unit, in lower case and short words, "US" or "imp" in front."""
     text = spelling.casefold().replace("per cent", "%").replace("u.s.", "us ").translate(_PUNCTUATION)
     words = [_word(word) for word in text.split() if word not in _DROPPED]
     if "us" in words or "imp" in words:
@@ -64,9 +65,9 @@ def _is_not_origin(word: str) -> bool:
 
 
 def _word(word: str) -> str:
-    short = _WORDS.get(word)
+    short = WORDS.get(word)
     if short is None:
         bare = word.removeprefix("deg")
         bare = bare[:-1] if len(bare) > 2 and bare.endswith("s") else bare
-        short = _WORDS.get(bare, bare)
+        short = WORDS.get(bare, bare)
     return short

@@ -32,7 +32,7 @@ class _Trouble(NamedTuple):
     """Where the parser gave up: its own words, the place, the line around it, and what was open."""
 
     text: str
-    index: int
+    at: int
     line_start: int
     line: str
     problem: str
@@ -41,14 +41,14 @@ class _Trouble(NamedTuple):
 
     @property
     def sign(self) -> str:
-        return self.text[self.index : self.index + 1]
+        return self.text[self.at : self.at + 1]
 
     @property
     def opening(self) -> str:
         return self.text[self.opened : self.opened + 1]
 
     def here(self, message: str) -> Problem:
-        return Problem(Span(self.index, min(self.index + 1, len(self.text))), message)
+        return Problem(Span(self.at, min(self.at + 1, len(self.text))), message)
 
     def there(self, where: int, message: str) -> Problem:
         return Problem(Span(where, min(where + 1, len(self.text))), message)
@@ -95,7 +95,7 @@ def _quote(trouble: _Trouble) -> Problem | None:
 
 def _tab(trouble: _Trouble) -> Problem | None:
     indent = trouble.line[: len(trouble.line) - len(trouble.line.lstrip())]
-    where = trouble.index if trouble.sign == "\t" else trouble.line_start + indent.find("\t") if "\t" in indent else -1
+    where = trouble.at if trouble.sign == "\t" else trouble.line_start + indent.find("\t") if "\t" in indent else -1
     if where < 0:
         return None
     return trouble.there(where, "a tab stands here; YAML indents with blanks only, so write two blanks in its place")
@@ -104,14 +104,14 @@ def _tab(trouble: _Trouble) -> Problem | None:
 def _sign(trouble: _Trouble) -> Problem | None:
     if "cannot start any token" not in trouble.problem:
         return None
-    value = re.split(r" #|[\r\n]", trouble.text[trouble.index :], maxsplit=1)[0].strip()
+    value = re.split(r" #|[\r\n]", trouble.text[trouble.at :], maxsplit=1)[0].strip()
     return trouble.here(f'a value cannot start with {trouble.sign}; put it in quotes: "{short(value)}"')
 
 
 def _colon(trouble: _Trouble) -> Problem | None:
     if "mapping values are not allowed" not in trouble.problem:
         return None
-    if ":" in trouble.line[: trouble.index - trouble.line_start]:
+    if ":" in trouble.line[: trouble.at - trouble.line_start]:
         return trouble.here(
             "a second colon stands in this line; put quotes around the text, or give the second field a line of its own"
         )

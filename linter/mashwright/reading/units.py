@@ -7,6 +7,19 @@ from mashwright.reading.gravity_scale import plato, specific_gravity
 from mashwright.reading.spellings import unit_key
 from mashwright.reading.unit_table import ROWS, TABLES, USUAL, Kind, Unit
 
+__all__ = [
+    "Kind",
+    "Unit",
+    "convert",
+    "counted",
+    "find",
+    "from_canonical",
+    "said",
+    "step_of",
+    "to_canonical",
+    "units_of",
+]
+
 
 def find(spelling: str, kind: Kind) -> Unit | None:
     """The unit of a kind by any of its spellings; None where it is not one of them."""

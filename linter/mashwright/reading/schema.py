@@ -1,0 +1,171 @@
+"""Keys and kinds of a document against its schema; every error in words, at its place, one for each cause."""
+
+from collections.abc import Iterator
+from functools import cache
+from typing import TYPE_CHECKING, Any, NamedTuple, cast
+
+from mashwright.finding import Path
+from mashwright.reading.document import Document
+from mashwright.reading.fields import Schema, at_path, keys, layers
+from mashwright.reading.nodes import Mapping, Node, Scalar, Span, at, data, span
+from mashwright_schema import load
+
+if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator
+    from jsonschema.exceptions import ValidationError
+
+
+class FieldProblem(NamedTuple):
+    """A key or a kind of value that does not belong where it stands.
+
+    Attributes:
+        path: the value; a key that is missing is named in it.
+        span: the key where the key is at fault, the value where the value is, the nearest thing around what is missing.
+        message: one sentence with a way out.
+    """
+
+    path: Path
+    span: Span
+    message: str
+
+
+def check_fields(document: Document, schema: str) -> list[FieldProblem]:
+    """What a schema objects to, in the order of the text.
+
+    Args:
+        document: as read; without a root there is nothing to check.
+        schema: ``recipe`` or ``brewhouse``.
+
+    Returns:
+        The problems; none that lies where reading itself met one.
+    """
+    if document.root is None:
+        return []
+    values = data(document.root)
+    if _quick(schema).is_valid(values):
+        return []
+    root = load(schema)
+    faults = [fault for error in _thorough(schema).iter_errors(values) for fault in _faults(root, error)]
+    read = [problem.span for problem in document.problems]
+    told = (_told(root, document.root, fault) for fault in _one_each(faults))
+    found = [problem for problem in told if problem is not None and not _overlaps(problem.span, read)]
+    return sorted(found, key=lambda problem: (problem.span, problem.message))
+
+
+def known_keys(schema: str, path: Path) -> tuple[str, ...]:
+    """The keys that may stand in the mapping at a path, in the order in which a recipe has them.
+
+    Args:
+        schema: ``recipe`` or ``brewhouse``.
+        path: from the root; for a list item its index.
+    """
+    return keys(at_path(load(schema), path))
+
+
+class _Fault(NamedTuple):
+    """One error of the schema library.
+
+    Attributes:
+        path: as in FieldProblem.
+        keyword: the schema's keyword that is broken, with its ``value`` and the ``subschema`` that it stands in.
+        instead: keys of which any would mend it, where one is missing; the key that was meant, where one is unknown.
+    """
+
+    path: Path
+    keyword: str
+    value: Any
+    subschema: Schema
+    instance: Any
+    instead: tuple[str, ...] = ()
+
+
+# an unknown or forbidden key says more than what is wrong with its value
+_RANK = {"additionalProperties": 0, "not": 0, "type": 1}
+
+
+@cache
+def _quick(schema: str) -> Any:
+    from jsonschema_rs import Draft202012Validator
+
+    return Draft202012Validator(load(schema))
+
+
+@cache
+def _thorough(schema: str) -> "Draft202012Validator":
+    from jsonschema import Draft202012Validator
+
+    return Draft202012Validator(load(schema))
+
+
+def _faults(root: Schema, error: "ValidationError") -> Iterator[_Fault]:
+    from mashwright.reading.wording import meant
+
+    path, subschema = tuple(error.absolute_path), cast("Schema", error.schema)
+    keyword, value, instance = str(error.validator), error.validator_value, error.instance
+    if keyword == "additionalProperties":
+        for key in [key for key in cast("dict[str, Any]", instance) if key not in subschema.get("properties", {})]:
+            guess = meant(root, path, key, cast("dict[str, Any]", instance))
+            yield _Fault((*path, key), keyword, value, subschema, instance, () if guess is None else (guess,))
+    elif keyword == "required":
+        instead = tuple(_alternatives(root, error))
+        for key in [key for key in cast("list[str]", value) if key not in cast("dict[str, Any]", instance)]:
+            yield _Fault((*path, key), keyword, value, subschema, instance, (*instead, key))
+    else:
+        yield _Fault(path, keyword, value, subschema, instance)
+
+
+def _alternatives(root: Schema, error: "ValidationError") -> Iterator[str]:
+    """The keys that would have made a missing one needless: those asked for by each ``if`` whose ``else`` was taken."""
+    here: Any = root
+    for step in error.absolute_schema_path:
+        if isinstance(here, dict) and step not in here:  # the library's path passes over $ref
+            here = next(layer for layer in layers(root, here) if step in layer)
+        if step == "else":
+            yield from here["if"].get("required", ())
+        here = here[step]
+
+
+def _one_each(faults: list[_Fault]) -> Iterator[_Fault]:
+    """One fault a path, and no missing key where a misspelt one stands for it."""
+    misspelt = {(*fault.path[:-1], key) for fault in faults if fault.keyword != "required" for key in fault.instead}
+    seen: set[Path] = set()
+    for fault in sorted(faults, key=lambda fault: _RANK.get(fault.keyword, 2)):
+        meant_here = fault.keyword == "required" and any((*fault.path[:-1], key) in misspelt for key in fault.instead)
+        if fault.path not in seen and not meant_here:
+            seen.add(fault.path)
+            yield fault
+
+
+def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
+    from mashwright.reading import wording
+
+    path, subschema = fault.path, fault.subschema
+    node = at(document, path)
+    if fault.instance is None and isinstance(node, Scalar) and node.value is None and node.text.lower() not in _NOTHING:
+        return None  # a number that is none: reading has said so
+    if fault.keyword == "additionalProperties":
+        guess = fault.instead[0] if fault.instead else None
+        message = wording.unknown(root, path, fault.instance, guess)
+    elif fault.keyword == "required":
+        message = subschema.get("errorMessage") or wording.missing(root, path)
+    elif "errorMessage" in subschema:
+        message = subschema["errorMessage"]
+    else:
+        text = node.text if isinstance(node, Scalar) else ""
+        message = wording.wrong_value(root, path, wording.Wrong(fault.keyword, fault.value, fault.instance, text))
+    return FieldProblem(path, _where(document, fault), message)
+
+
+_NOTHING = ("", "~", "null")
+
+
+def _where(document: Node, fault: _Fault) -> Span:
+    if fault.keyword in ("additionalProperties", "not"):
+        parent, key = at(document, fault.path[:-1]), fault.path[-1]
+        if isinstance(parent, Mapping) and isinstance(key, str) and (name := parent.key(key)) is not None:
+            return Span(name.start, name.end)
+    return span(document, fault.path)
+
+
+def _overlaps(where: Span, others: list[Span]) -> bool:
+    return any(where.start < other.end and other.start < where.end for other in others)

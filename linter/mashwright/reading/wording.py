@@ -1,0 +1,287 @@
+"""Schema errors in a brewer's words: what stands there, what may stand there, and an example of it."""
+
+import re
+from difflib import get_close_matches
+from typing import Any, NamedTuple
+
+from mashwright.finding import Path
+from mashwright.reading.fields import (
+    ITEM,
+    OTHER_SPELLINGS,
+    Schema,
+    at_path,
+    examples,
+    keys,
+    kinds,
+    layers,
+    needed,
+    places,
+)
+from mashwright.reading.syntax import short
+
+# what brewers call a field, and what it is called here; the first that may stand at the place is meant
+_KEYS_MEANT = {
+    "name": ("recipe", "brewhouse", "hop", "what", "kind", "grain"),
+    "title": ("recipe", "brewhouse"),
+    "author": ("by",),
+    "brewer": ("by",),
+    "size": ("batch", "volume"),
+    "volume": ("batch", "water"),
+    "fermentables": ("grist",),
+    "malts": ("grist",),
+    "grains": ("grist",),
+    "malt": ("grain", "grist"),
+    "adjunct": ("grain",),
+    "ingredient": ("grain", "hop", "what"),
+    "amount": ("weight", "water", "pitch", "volume"),
+    "quantity": ("weight", "water", "pitch", "volume"),
+    "percentage": ("share",),
+    "percent": ("share",),
+    "lintner": ("diastatic-power",),
+    "lovibond": ("colour",),
+    "srm": ("colour",),
+    "ebc": ("colour",),
+    "yield": ("extract",),
+    "fermentation": ("ferment",),
+    "steps": ("rests",),
+    "mash-steps": ("rests",),
+    "temperature": ("at",),
+    "temp": ("at",),
+    "time": ("for", "boil", "when"),
+    "minutes": ("for", "boil"),
+    "duration": ("for",),
+    "length": ("for",),
+    "days": ("for", "dry"),
+    "type": ("by", "form", "kind", "in"),
+    "strain": ("kind",),
+    "yeast": ("kind",),
+    "aa": ("alpha",),
+    "alpha-acid": ("alpha",),
+    "alpha-acids": ("alpha",),
+    "aau": ("alpha-units",),
+    "ibu": ("bitterness",),
+    "ibus": ("bitterness",),
+    "original-gravity": ("og",),
+    "final-gravity": ("fg",),
+    "alcohol": ("abv",),
+    "co2": ("carbonation",),
+    "because": ("reason",),
+    "copper": ("kettle",),
+    "lauter": ("sparge",),
+    "liquor": ("water",),
+    "packaging": ("package",),
+    "additives": ("additions",),
+}
+
+_VALUES_MEANT = {
+    "boil": "kettle",
+    "copper": "kettle",
+    "whirlpool": "kettle",
+    "primary": "fermenter",
+    "secondary": "fermenter",
+    "leaf": "cone",
+    "whole": "cone",
+    "direct": "heat",
+    "glass": "bottles",
+    "continuous": "fly",
+    "malt": "base malt",
+    "crystal malt": "caramel malt",
+    "malted grain": "malted adjunct grain",
+    "adjunct": "raw grain",
+    "flakes": "flaked grain",
+    "fail": "error",
+    "info": "note",
+}
+
+
+class Wrong(NamedTuple):
+    """A value that breaks one keyword of the schema; ``text`` as it is written, where it is a scalar."""
+
+    keyword: str
+    limit: Any
+    value: Any
+    text: str
+
+
+def meant(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str | None:
+    """The key that an unknown one stands for: in another spelling, under another name, or mistyped."""
+    here = keys(at_path(root, path))
+    free = [name for name in here if name not in present]
+    plain = _plain(key)
+    for name in free:
+        if _plain(name) == plain:
+            return name
+    dashed = re.sub(r"[\s_]+", "-", key.strip().lower())
+    for name in _KEYS_MEANT.get(dashed, ()):
+        if name in free and _can_hold(at_path(root, (*path, name)), present[key]):
+            return name
+    if any(name == key for name in here) or _elsewhere(root, path, key):
+        return None
+    near = get_close_matches(dashed, free, n=1, cutoff=0.65)
+    return near[0] if near else None
+
+
+def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None) -> str:
+    """A key that the schema does not have at this place."""
+    key, parent = str(path[-1]), path[:-1]
+    if guess is not None:
+        if _plain(guess) == _plain(key):
+            return f"`{short(key)}` is written `{guess}`: the names of fields have small letters and hyphens"
+        return f"`{short(key)}` is not known here; did you mean `{guess}`?"
+    if elsewhere := _elsewhere(root, parent, key):
+        return f"`{short(key)}` does not stand here; it belongs {' or '.join(elsewhere)}"
+    free = [name for name in keys(at_path(root, parent)) if name not in present and name not in OTHER_SPELLINGS]
+    if not free:
+        return f"`{short(key)}` is not known here; leave it out"
+    own = "; data of your own can stand under `notes`" if "notes" in free else ""
+    return f"`{short(key)}` is not known here; what else can stand here is {_listed(free, 'and', quote='`')}{own}"
+
+
+def missing(root: Schema, path: Path) -> str:
+    """A key that has to be there."""
+    key, where = str(path[-1]), "this" if path[:-1] else f"the {root['title'].lower()}"
+    return f"{where} has no `{key}`; add one, such as {_snippet(key, examples(at_path(root, path))[0])}"
+
+
+def wrong_value(root: Schema, path: Path, wrong: Wrong) -> str:
+    """A value of another kind than the schema asks for, or none of those that it lists."""
+    here = at_path(root, path)
+    name, such_as, types = _name(root, path), _such_as(path, here), kinds(here)
+    if wrong.value is None:
+        thing = "nothing under it" if {"object", "array"} & set(types) else "no value"
+        optional = bool(path) and path[-1] not in needed(at_path(root, path[:-1]))
+        return f"{name} has {thing}; write {such_as}{', or leave it out' if optional else ''}"
+    match wrong.keyword:
+        case "enum":
+            return _choice(name, wrong)
+        case "const":
+            quoted = wrong.text == str(wrong.limit)
+            return f"{name} is {wrong.limit}, not {'that in quotes' if quoted else _shown(wrong)}; write {such_as}"
+        case "minItems" | "minLength" | "minProperties":
+            return f"{name} is empty; write {such_as}"
+    if any("pattern" in layer for layer in here):
+        return f"{name} is a date such as {_flow(examples(here)[0])}, not {_shown(wrong)}"
+    if types == ("boolean",):
+        return _yes_or_no(name, path, wrong)
+    if "object" in types:
+        takes = "takes one value or fields" if "string" in types else "takes fields"
+        return f"{name} {takes}, not {_shown(wrong)}; write {_rewritten(root, path, wrong.text) or such_as}"
+    if "array" in types:
+        return f"{name} is a list; put a dash in front of each thing in it: {_dashed(examples(here)[0][0])}"
+    return f"{name} takes one value, such as {_flow(examples(here)[0])}, not {_shown(wrong)}"
+
+
+def _can_hold(here: list[Schema], value: Any) -> bool:
+    types = kinds(here)
+    if isinstance(value, dict):
+        return "object" in types
+    if isinstance(value, list):
+        return "array" in types
+    return not types or bool({"string", "boolean"} & set(types))
+
+
+def _plain(key: str) -> str:
+    return re.sub(r"[\s_-]+", "", key).lower()
+
+
+def _elsewhere(root: Schema, here: Path, key: str) -> list[str]:
+    """Where a key belongs, in words, if that is one or two places: those below this one before the others."""
+    place = tuple(ITEM if isinstance(step, int) else step for step in here)
+    found = places(root, key)
+    below = [other for other in found if place and other[: len(place)] == place] or found
+    return [_place(root, other) for other in below] if len(below) <= 2 else []
+
+
+def _place(root: Schema, place: tuple[str, ...]) -> str:
+    if not place:
+        return f"at the top of the {root['title'].lower()}"
+    names = " under ".join(f"`{step}`" for step in reversed(place) if step != ITEM)
+    return f"in an item of {names}" if place[-1] == ITEM else f"under {names}"
+
+
+def _name(root: Schema, path: Path) -> str:
+    """What a value is called: by its key, or as an item of a list."""
+    if not path:
+        return f"a {root['title'].lower()}"
+    if isinstance(path[-1], str):
+        return f"`{short(path[-1])}`"
+    owner = next((step for step in reversed(path) if isinstance(step, str)), "")
+    return f"an item of `{short(owner)}`"
+
+
+def _such_as(path: Path, here: list[Schema]) -> str:
+    example = examples(here)[0]
+    if not path:
+        return " and ".join(_snippet(key, value) for key, value in list(example.items())[:2])
+    return _snippet(short(path[-1]), example) if isinstance(path[-1], str) else _dashed(example)
+
+
+def _rewritten(root: Schema, path: Path, text: str) -> str | None:
+    """A value that stands alone, written under the one field that takes such a value."""
+    here = at_path(root, path)
+    unit = match[1] if (match := re.fullmatch(r"[\d.,]+\s*(\D+)", text)) else None
+    fitting = []
+    for name in keys(here):
+        field = next(layer["properties"][name] for layer in here if name in layer.get("properties", {}))
+        if unit is not None:
+            shown = (example for example in examples(layers(root, field)) if isinstance(example, str))
+            fits = any(example.endswith(f" {unit}") for example in shown)
+        else:
+            fits = text in field.get("enum", ()) or (text[:1].isalpha() and field.get("$ref") == "#/$defs/name")
+        if fits:
+            fitting.append(name)
+    if len(fitting) != 1 or not needed(here) <= set(fitting):
+        return None
+    fields = f"{{{fitting[0]}: {short(text)}}}"
+    return f"{short(path[-1])}: {fields}" if path and isinstance(path[-1], str) else f"- {fields}"
+
+
+def _yes_or_no(name: str, path: Path, wrong: Wrong) -> str:
+    meaning = {"yes": "true", "y": "true", "on": "true", "no": "false", "n": "false", "off": "false"}
+    word = meaning.get(wrong.text.strip().lower())
+    remedy = f"; write {path[-1]}: {word}" if word is not None else ""
+    return f"{name} is true or false, not {_shown(wrong)}{remedy}"
+
+
+def _choice(name: str, wrong: Wrong) -> str:
+    choices = [str(choice) for choice in wrong.limit]
+    given = re.sub(r"[\s_-]+", " ", wrong.text.strip().lower())
+    guess = given if given in choices else _VALUES_MEANT.get(given)
+    if guess not in choices:
+        guess = next(iter(get_close_matches(given, choices, n=1, cutoff=0.6)), None) if given else None
+    if guess is not None:
+        return f"{name} does not take {_shown(wrong)}; did you mean {guess}?"
+    return f"{name} takes {_listed(choices, 'or')}, not {_shown(wrong)}"
+
+
+def _shown(wrong: Wrong) -> str:
+    """The value as the message names it."""
+    if isinstance(wrong.value, dict):
+        return "fields"
+    if isinstance(wrong.value, list):
+        return "a list"
+    return short(wrong.text) or "an empty text"
+
+
+def _listed(names: list[str], last: str, quote: str = "") -> str:
+    quoted = [f"{quote}{name}{quote}" for name in names]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} {last} {quoted[-1]}"
+
+
+def _snippet(key: str, value: Any) -> str:
+    return f"{key}: {_flow(value)}"
+
+
+def _dashed(value: Any) -> str:
+    return f"- {_flow(value)}"
+
+
+def _flow(value: Any) -> str:
+    """An example as a brewer would write it in YAML, on one line."""
+    if isinstance(value, dict):
+        return f"{{{', '.join(_snippet(key, inner) for key, inner in value.items())}}}"
+    if isinstance(value, list):
+        return f"[{', '.join(_flow(inner) for inner in value)}]"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return str(value)

@@ -1,0 +1,149 @@
+"""What a review found, ready to be printed or sent between processes: plain frozen values, places worked out."""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from mashwright.finding import Level, Path
+from mashwright.reading.document import Place
+from mashwright.reading.editing import Replacement
+
+ROOT = ""
+
+
+def pointer(path: Path) -> str:
+    """A path as a JSON Pointer.
+
+    Source: [rfc-6901].
+    """
+    return "".join(f"/{str(step).replace('~', '~0').replace('/', '~1')}" for step in path)
+
+
+class EvidenceRow(NamedTuple):
+    """One row of the sum behind a finding; ``line`` is where it came from, or None."""
+
+    label: str
+    value: float | str
+    unit: str
+    pointer: str | None
+    line: int | None
+
+
+class EditRow(NamedTuple):
+    """One edit, and what becomes of the text: the piece that is replaced, with its place and its new text."""
+
+    pointer: str
+    text: str
+    replacement: Replacement
+    place: Place
+
+
+class RemedyRow(NamedTuple):
+    """A change that mends a finding; it was tried."""
+
+    text: str
+    edits: tuple[EditRow, ...]
+
+
+class Acceptance(NamedTuple):
+    """Why a finding is accepted; ``until`` is a date or ""."""
+
+    reason: str
+    until: str
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One finding at its place.
+
+    Attributes:
+        pointer: JSON Pointer of the place.
+        place: lines and columns from 1, in characters; the end is exclusive.
+        gap: how far past the limit, as a share.
+        related: further places, as pointer and line.
+        accepted: set where somebody accepted it; it is then told but does not fail the review.
+        state: as in SARIF: new, unchanged, updated or absent; "" where nothing was compared.
+        identity: the same for the same finding after lines have moved.
+    """
+
+    rule: str
+    level: Level
+    pointer: str
+    place: Place
+    message: str
+    gap: float = 0.0
+    evidence: tuple[EvidenceRow, ...] = ()
+    remedies: tuple[RemedyRow, ...] = ()
+    related: tuple[tuple[str, int], ...] = ()
+    accepted: Acceptance | None = None
+    state: str = ""
+    identity: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reviewed:
+    """One recipe, or one brewhouse, with its findings in the order of the text.
+
+    Attributes:
+        path: relative to the current folder, with forward slashes.
+        name: the recipe's name, or "".
+        text: what was reviewed.
+    """
+
+    path: str
+    name: str
+    results: tuple[Result, ...]
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A rule that failed as a program, or a file that vanished: not a finding about a recipe."""
+
+    rule: str
+    path: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How much was reviewed and found, accepted findings left out."""
+
+    reviewed: int = 0
+    skipped: int = 0
+    errors: int = 0
+    warnings: int = 0
+    notes: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RuleInfo:
+    """What a report tells of a rule."""
+
+    id: str
+    question: str
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """A whole review.
+
+    Attributes:
+        stop_at: from which level it fails.
+        rules: those that were run, by id.
+    """
+
+    recipes: tuple[Reviewed, ...]
+    faults: tuple[Fault, ...] = ()
+    counts: Counts = Counts()
+    stop_at: Level = Level.ERROR
+    rules: tuple[RuleInfo, ...] = ()
+
+    @property
+    def failed(self) -> bool:
+        """Whether any finding that nobody accepted is at or above ``stop_at``."""
+        return any(
+            result.accepted is None and result.level >= self.stop_at
+            for recipe in self.recipes
+            for result in recipe.results
+        )
