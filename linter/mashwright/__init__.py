@@ -1,0 +1,65 @@
+"""Mashwright: does the brewing sums of a recipe and says, line by line, what will not work and what mends it.
+
+The same as a library: ``review(paths)``, ``review_text(text, name)`` and ``figures_of(text)`` give frozen values. Nothing is
+loaded until it is asked for.
+"""
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from mashwright.finding import Level
+    from mashwright.reviewing.results import Review
+    from mashwright.reviewing.sheet import Sheet
+
+__version__ = "0.1.0"
+__all__ = ["figures_of", "review", "review_text"]
+
+
+def review(paths: "Iterable[str]", *, today: str | None = None, stop_at: "Level | None" = None) -> "Review":
+    """Review files and folders.
+
+    Args:
+        paths: files and folders; a folder's recipes are found as the command finds them.
+        today: YYYY-MM-DD for suppressions that end; the UTC date unless said otherwise.
+        stop_at: from which level ``Review.failed`` is true; error unless said otherwise.
+
+    Raises:
+        ConfigurationError: the rules that are installed contradict each other.
+        FileNotFoundError: a path is not there.
+    """
+    from mashwright.reviewing.collection import Collection
+    from mashwright.reviewing.settings import Run
+
+    collection = Collection(Run(today or _today(), stop_at))
+    done = collection.finished(list(collection.paths(tuple(paths))))
+    if collection.missing:
+        raise FileNotFoundError(collection.missing[0])
+    return done
+
+
+def review_text(text: str, name: str = "recipe.yaml", *, today: str | None = None) -> "Review":
+    """Review one text; the name decides which brewhouse.yaml is nearest, and what reports call it.
+
+    Raises:
+        ConfigurationError: the rules that are installed contradict each other.
+    """
+    from mashwright.reviewing.collection import Collection
+    from mashwright.reviewing.settings import Run
+
+    collection = Collection(Run(today or _today()))
+    return collection.finished(list(collection.text(text, name)))
+
+
+def figures_of(text: str, name: str = "recipe.yaml") -> "Sheet":
+    """Every figure of a recipe, with its working; what cannot be computed says what is missing."""
+    from mashwright.reviewing.figuring import sheet_of_text
+
+    return sheet_of_text(text, name)
+
+
+def _today() -> str:
+    from datetime import UTC, datetime
+
+    return datetime.now(UTC).date().isoformat()

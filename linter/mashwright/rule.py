@@ -30,6 +30,7 @@ from mashwright.figures.grist import (
     acidulated_share,
     adjunct_share,
     caramel_share,
+    grain_unit,
     grist_diastatic_power,
     grist_weight,
     huskless_share,
@@ -73,6 +74,7 @@ __all__ = [
     "above",
     "abv",
     "acidulated_share",
+    "added_grain",
     "adjunct_share",
     "another_text",
     "apparent_attenuation",
@@ -80,6 +82,7 @@ __all__ = [
     "caramel_share",
     "conversion",
     "conversion_time",
+    "degrees_in",
     "deliveries",
     "differs",
     "efficiency_needed",
@@ -90,6 +93,7 @@ __all__ = [
     "follow",
     "from_canonical",
     "gap",
+    "grain_unit",
     "gravity",
     "grist_diastatic_power",
     "grist_weight",
@@ -107,12 +111,14 @@ __all__ = [
     "one_change",
     "potential_extract",
     "real_attenuation",
+    "rest_at",
     "roast_share",
     "row",
     "rows_of",
     "said",
     "starch_released",
     "starches_of",
+    "stated_temperature",
     "step_of",
     "sugar_share",
     "told",
@@ -180,6 +186,9 @@ class Example(NamedTuple):
     message: str
 
 
+_PAST = 1e-9  # share of a limit that a sum of weights may be past it by rounding alone
+
+
 def below(value: Figure | Range, limit: float, *, doubt: bool = False) -> Level | None:
     """How surely a value is below a limit; its high end is the favourable one.
 
@@ -191,12 +200,14 @@ def below(value: Figure | Range, limit: float, *, doubt: bool = False) -> Level 
     Returns:
         None where it holds. A figure that rests on memory alone makes no error.
     """
-    return _level(value, value.high < limit, value.typical < limit, doubt and value.low < limit)
+    bar = limit - _PAST * abs(limit)
+    return _level(value, value.high < bar, value.typical < bar, doubt and value.low < bar)
 
 
 def above(value: Figure | Range, limit: float, *, doubt: bool = False) -> Level | None:
     """How surely a value is above a limit; its low end is the favourable one. Otherwise as ``below``."""
-    return _level(value, value.low > limit, value.typical > limit, doubt and value.high > limit)
+    bar = limit + _PAST * abs(limit)
+    return _level(value, value.low > bar, value.typical > bar, doubt and value.high > bar)
 
 
 def differs(value: Figure | Range, stated: Range, allowed: float, *, doubt: bool = False) -> Level | None:
@@ -270,8 +281,14 @@ def less_of(part: Part, least: float = 0.0) -> Knob:
     return _weight_knob(part, part.weight_kg, part.weight_kg * least)
 
 
+_COARSE_FROM_KG = 0.1  # from here on grain is weighed in tens of grams; common practice
+_COARSE_STEP_KG = 0.01
+
+
 def _weight_knob(part: Part, start_kg: float, end_kg: float) -> Knob:
     step = step_of(part.weight.unit, Kind.MASS)
+    if part.weight_kg >= _COARSE_FROM_KG:
+        step = max(step, _COARSE_STEP_KG)
     sign = 1 if end_kg > start_kg else -1
     # from one round weight to the next; the last step may not reach nothing at all
     first = ceil(start_kg / step + 1e-9) if sign > 0 else -ceil(-start_kg / step + 1e-9)
@@ -304,6 +321,65 @@ def longer(rest: PlannedRest, most_min: float = 120, step_min: float = 5) -> Kno
         count,
         lambda number_: (Edit(path, text(number_)),),
         lambda number_: f"rest {text(number_)} instead of {number(minutes, 4)}",
+    )
+
+
+def stated_temperature(brew: Brew, rest: PlannedRest) -> Quantity | None:
+    """The temperature of a rest or a steep as the recipe writes it; None where it was assumed."""
+    recipe = brew.recipe
+    for one in recipe.mash.rests if recipe.mash is not None else ():
+        if one.path == rest.path:
+            return one.at
+    return recipe.steep.at if recipe.steep is not None and recipe.steep.path == rest.path else None
+
+
+def degrees_in(brew: Brew, celsius: Range | float) -> str:
+    """A temperature in the unit of the recipe's rests; where it states none, °F beside pounds and ounces."""
+    for rest in brew.plan.rests:
+        if (stated := stated_temperature(brew, rest)) is not None:
+            return said(celsius, stated.unit, Kind.TEMPERATURE)
+    return said(celsius, "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C", Kind.TEMPERATURE)
+
+
+def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float) -> Knob:
+    """A rest at another temperature, in steps of the recipe's own unit from the first to the last of them."""
+    stated = stated_temperature(brew, rest)
+    if stated is None or rest.path is None:
+        return Knob(0, lambda _: (), lambda _: "")
+    step = step_of(stated.unit, Kind.TEMPERATURE) * (1 if last_c >= first_c else -1)
+    path, before = (*rest.path, "at"), stated.text
+
+    def text(step_number: int) -> str:
+        return said(first_c + step_number * step, stated.unit, Kind.TEMPERATURE)
+
+    return Knob(
+        int(abs(last_c - first_c) / abs(step) + 1e-9) + 1,
+        lambda number_: (Edit(path, text(number_)),),
+        lambda number_: f"{text(number_)} instead of {before}",
+    )
+
+
+def added_grain(name: str, unit: str, least_kg: float, most_kg: float, more: str = "") -> Knob:
+    """A new line of the grist, in weights that can be weighed, from the least to the most.
+
+    Args:
+        name: of the grain, plain text.
+        unit: of its weight.
+        least_kg, most_kg: where the steps begin and end, kg.
+        more: further fields of the line, as ``add: steep``.
+    """
+    coarse = {"kg": 0.05, "lb": 0.0625 * 0.45359237, "lb oz": 0.0625 * 0.45359237, "g": 0.01}  # kg
+    step = coarse.get(unit, step_of(unit, Kind.MASS))
+    first = max(1, ceil(least_kg / step - 1e-9))
+    fields = f", {more}" if more else ""
+
+    def text(step_number: int) -> str:
+        return said((first + step_number) * step, unit, Kind.MASS)
+
+    return Knob(
+        max(0, int(most_kg / step + 1e-9) - first + 1),
+        lambda number_: (Edit(("grist", "-"), f"{{grain: {name}, weight: {text(number_)}{fields}}}"),),
+        lambda number_: f"add {text(number_)} of {name}",
     )
 
 

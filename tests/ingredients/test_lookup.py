@@ -1,11 +1,14 @@
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from mashwright.finding import Range
 from mashwright.ingredients import styles
-from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.fermentables import Fermentable, everything
 from mashwright.ingredients.hops import Hop
 from mashwright.ingredients.lookup import fermentable, hop, nearest, normalised, style, unknown, yeast
 from mashwright.ingredients.styles import Bounds, OtherEdition, Style
+from mashwright.ingredients.tables import blocks
 from mashwright.ingredients.yeasts import Yeast
 
 
@@ -24,6 +27,15 @@ from mashwright.ingredients.yeasts import Yeast
 )
 def test_ways_to_write_one_name(one: str, other: str) -> None:
     assert normalised(one) == normalised(other) != ""
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(max_size=40))
+def test_any_text_is_looked_up_without_complaint(name: str) -> None:
+    for look_up, table in ((fermentable, "fermentables"), (hop, "hops"), (yeast, "yeasts"), (style, "styles")):
+        found = look_up(name)
+        assert found is None or look_up(found.name) == found
+        assert set(nearest(name, table, 1)) <= set(blocks(table))
 
 
 def test_a_key_is_the_sorted_set_of_words() -> None:
@@ -236,11 +248,12 @@ def test_a_stand_in_spans_its_kind() -> None:
         "grits (maize)", "grits", "maize", False, False, "yes",
     )  # fmt: skip
     malt = unknown("base-malts")
-    known = [one for one in map(fermentable, ("two-row pale malt", "dark Munich malt", "high-enzyme malt")) if one]
     assert malt.power_lintner == Range(15, 90, 233)
-    for one in known:
-        assert malt.power_lintner.low <= one.power_lintner.low
-        assert malt.power_lintner.high >= one.power_lintner.high
+    for one in everything():
+        if one.kind == "base malt":
+            assert one.power_lintner is not None
+            assert one.power_lintner.low >= 15
+            assert one.power_lintner.high <= 233
     assert unknown("raw grain").cereal == "unknown"
     assert unknown("raw grain").husk is None
     assert unknown("sugar").cereal == "none"

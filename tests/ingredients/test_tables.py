@@ -120,7 +120,6 @@ def test_fermentables_make_sense() -> None:
         if one.kind in {
             "caramel malt",
             "roasted malt",
-            "acidulated malt",
             "raw grain",
             "grits",
             "flaked grain",

@@ -10,15 +10,15 @@ from scipy.optimize import brentq
 from mashwright.brewing.gravity import WATER_KG_PER_L, extract_kg, gravity_of, plato, points, specific_gravity
 
 TABLE: Final = [
-    # °P, SG; the rows marked U are printed, the others come from the ICUMSA density polynomial
-    (0.1, 1.00039),  # U
-    (0.2, 1.00078),  # U
-    (0.3, 1.00117),  # U
-    (3.8, 1.01490),  # U
-    (4.0, 1.01569),  # U
-    (4.1, 1.01609),  # U
-    (7.7, 1.03058),  # U
-    (7.9, 1.03139),  # U
+    # °P, SG
+    (0.1, 1.00039),
+    (0.2, 1.00078),
+    (0.3, 1.00117),
+    (3.8, 1.01490),
+    (4.0, 1.01569),
+    (4.1, 1.01609),
+    (7.7, 1.03058),
+    (7.9, 1.03139),
 ]
 
 

@@ -65,6 +65,12 @@ def registry() -> Any:
         ("imp qt/lb", Kind.THICKNESS, "imperial_quart/pound", "liter/kilogram"),
         ("pt/lb", Kind.ABSORPTION, "pint/pound", "liter/kilogram"),
         ("imp pt/lb", Kind.ABSORPTION, "imperial_pint/pound", "liter/kilogram"),
+        ("US qt/lb", Kind.THICKNESS, "quart/pound", "liter/kilogram"),
+        ("US pt/lb", Kind.ABSORPTION, "pint/pound", "liter/kilogram"),
+        ("US gal/lb", Kind.ABSORPTION, "gallon/pound", "liter/kilogram"),
+        ("US gal/h", Kind.RATE, "gallon/hour", "liter/hour"),
+        ("oz/US gal", Kind.DOSE, "ounce/gallon", "gram/liter"),
+        ("h min", Kind.TIME, "hour", "minute"),
         ("gal/lb", Kind.ABSORPTION, "gallon/pound", "liter/kilogram"),
         ("imp gal/lb", Kind.ABSORPTION, "imperial_gallon/pound", "liter/kilogram"),
         ("l/h", Kind.RATE, "liter/hour", "liter/hour"),
@@ -155,18 +161,18 @@ def test_gravity_against_the_density_of_sucrose(plato: float) -> None:
 
 
 def test_diastatic_power_of_wheat_malt() -> None:
-    """°WK = 3.5 °Lintner - 16 (ASBC and EBC): 317 °WK, a malt-trade portal's typical wheat malt, are 95 °Lintner."""
+    """Oxford Companion to Beer, "Lintner": °WK = 3.5 °Lintner - 16; wheat malt of 317 °WK has 95 °Lintner."""
     assert to_canonical(317, "°WK", Kind.DIASTATIC_POWER) == pytest.approx(95.1, abs=0.05)
 
 
 @pytest.mark.parametrize(("lovibond", "srm"), [(10, 12.8), (40, 53.4)])
 def test_malt_colour(lovibond: float, srm: float) -> None:
-    """Malt-analysis practice: SRM = 1.3546 °L - 0.76; printed anchors 10 °L ~ 12.7 and 40 °L ~ 53.4 SRM."""
+    """Common practice: SRM = 1.3546 °L - 0.76; printed anchors 10 °L ~ 12.7 and 40 °L ~ 53.4 SRM."""
     assert from_canonical(lovibond, "SRM", Kind.MALT_COLOUR) == pytest.approx(srm, abs=0.1)
 
 
 def test_beer_colour() -> None:
-    """SRM is 12.7 and EBC 25 times the absorbance at 430 nm (ASBC Beer-10, EBC 9.6): an absorbance of 2 is both."""
+    """By definition SRM is 12.7 and EBC 25 times the absorbance at 430 nm; at 2 they are 25.4 and 50."""
     assert from_canonical(25.4, "EBC", Kind.BEER_COLOUR) == pytest.approx(50, abs=0.05)
 
 
@@ -185,5 +191,5 @@ def test_extract() -> None:
 
 
 def test_carbonation() -> None:
-    """IUPAC molar volume of real CO2 22.2605 l/mol at 0 °C and 1 atm, molar mass 44.0095 g/mol."""
+    """IUPAC-NIST Solubility Database: CO2 has 22.2605 l/mol at 0 °C and 1 atm; molar mass 44.0095 g/mol."""
     assert to_canonical(44.0095 / 22.2605, "g/l", Kind.CARBONATION) == pytest.approx(1, abs=1e-4)

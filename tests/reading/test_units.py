@@ -3,6 +3,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mashwright.finding import Range
+from mashwright.reading.archaic import ASKED, IMPERIAL
 from mashwright.reading.gravity_scale import plato, specific_gravity
 from mashwright.reading.spellings import unit_key
 from mashwright.reading.unit_table import EITHER, ROWS, TABLES
@@ -59,6 +60,14 @@ def test_usual_units_for_messages_and_editors() -> None:
     assert units_of(Kind.BOTTLE_RATING) == ("bar", "psi", "volumes")
     assert units_of(Kind.NUMBER) == ()
     assert set(ROWS) | set(EITHER) == set(Kind)
+
+
+def test_british_and_asked_units_exist() -> None:
+    names = {name for _, name in ALL}
+    assert names >= IMPERIAL
+    assert names.issuperset(ASKED)
+    assert {imp for imp, _ in ASKED.values()} <= IMPERIAL
+    assert names.issuperset(american for _, american in ASKED.values())
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,1 @@
+"""The science: pure functions on plain numbers. No files, no recipe, no rule."""

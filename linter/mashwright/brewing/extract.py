@@ -92,7 +92,8 @@ def steeped_share(kind: str, lovibond: float | None) -> Range:
     """Part of its extract that a malt gives when it is steeped in hot water without a mash, 0-1.
 
     Args:
-        kind: `caramel`, `roasted` (malt or grain), `kilned` (amber, biscuit, brown), or any other, which is mostly starch.
+        kind: `caramel`, `roasted` (malt or grain), `kilned` (amber, biscuit, brown), or any other,
+            which is mostly starch.
         lovibond: its colour, °Lovibond, where known; a caramel malt paler than 8 is dextrin malt.
 
     Source: [palmer-steeping], 1 lb in a US gallon at 71 °C for 30 min: caramel 40, 65 and 48 % at 15, 40 and

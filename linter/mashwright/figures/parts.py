@@ -16,6 +16,7 @@ SUGARS = ("sugar", "syrup")
 MALT_EXTRACTS = ("dry extract", "liquid extract")
 MALTS = ("base malt", "kilned malt", "caramel malt", "roasted malt", "acidulated malt", "malted adjunct grain")
 PREGELATINISED = ("flaked grain", "torrefied grain")
+NO_ENZYMES = ("caramel malt", "roasted malt", "acidulated malt")  # counted as 0 whatever a laboratory finds
 UNMALTED = ("raw grain", "grits", "flaked grain", "torrefied grain")
 MASHED_PLACES = ("mash", "late mash")
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
@@ -118,8 +119,7 @@ def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewh
     known = entry is not None or described is not None or bool(line.kind)
     kind = line.kind or (described.kind if described else "") or _KINDS_OF_GROUP.get(line.group, "")
     if entry is None and kind:
-        cereal = line.cereal or (described.cereal if described else "")
-        entry = stand_in(kind, cereal or None)
+        entry = _stand_in(kind, line.cereal or (described.cereal if described else ""))
     lot = brewhouse.lots.get(line.lot)
     values = _Values(line, lot, described, entry, recipe)
     moisture = values.moisture()
@@ -145,6 +145,14 @@ def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewh
         sources=_sources(entry, ("diastatic-power", "extract", "moisture", "fermentable")),
         table_name=entry.name if entry else line.name,
     )
+
+
+def _stand_in(kind: str, cereal: str) -> Fermentable | None:
+    """Wide ranges for a thing that is only described; None where the description is no kind that is known."""
+    try:
+        return stand_in(kind, cereal or None)
+    except ValueError:
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +188,8 @@ class _Values:
             return stated.range
         if self.entry is None:
             return Range.exact(0.0) if self.line.group in ("sugar", "extract", "fruit") else None
+        if self.entry.kind in NO_ENZYMES:
+            return Range.exact(0.0)
         return self.entry.power_lintner if self.entry.power_lintner is not None else Range.exact(0.0)
 
     def extract(self, moisture: Range) -> Range | None:

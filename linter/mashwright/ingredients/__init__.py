@@ -1,0 +1,1 @@
+"""The reference tables, and looking a name up in them."""

@@ -1,6 +1,6 @@
 """What brings extract: malt, grain, sugar, extract, fruit; and hulls, which go into the mash with them."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -181,6 +181,7 @@ def _between(pale: Fermentable, dark: Fermentable, share: float, name: str) -> F
         power_lintner=line(pale.power_lintner, dark.power_lintner),
         colour_lovibond=line(pale.colour_lovibond, dark.colour_lovibond),
         max_share=pale.max_share if pale.max_share == dark.max_share else None,
+        protein=pale.protein if pale.protein == dark.protein else None,
         sources=tuple((row, tuple(dict.fromkeys((*keys, *behind.get(row, ()))))) for row, keys in pale.sources),
     )
 
@@ -194,8 +195,8 @@ def _spanning(values: Iterable[Range | None]) -> Range | None:
 
 
 def _one_of(said: str, allowed: tuple[str, ...], what: str) -> str:
-    by_key: Callable[[str], str | None] = {normalised(one): one for one in allowed}.get
-    if (found := by_key(normalised(said))) is None:
+    by_key = {normalised(one): one for one in allowed}
+    if (found := by_key.get(normalised(said))) is None:
         raise ValueError(f"{said!r} is no {what}; known are {', '.join(allowed)}")
     return found
 

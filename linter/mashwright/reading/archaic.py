@@ -6,7 +6,7 @@ Sources of the definitions:
     Weights and Measures Act 1985 (UK), schedule 1: pound 0.45359237 kg exactly, gallon 4.54609 l exactly, cwt 112 lb,
         stone 14 lb. The same pound: international yard and pound agreement, 1959.
     NIST Handbook 44, appendix C: US gallon 231 cubic inches, US hundredweight 100 lb, US barrel of beer 31 gallons
-        (the last is also the tax definition, 26 USC 5051).
+        (the last is also the tax definition, 26 USC 5051; from memory).
     Common practice of the British trade: quarter of malt 336 lb (8 bushels of 42 lb), quarter of brewing sugar 224 lb,
         casks as multiples of the 9 gallon firkin, brewer's pounds.
     Common practice of the American trade: bushel of malt 34 lb.

@@ -7,20 +7,16 @@ What is taken: ``5 kg``, ``10 lb 8 oz``, ``1 1/2 lb``, ``½ oz``, ``1 h 30 min``
 import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from itertools import pairwise
-from typing import NoReturn
 
 from mashwright.finding import Range
-from mashwright.reading import archaic
+from mashwright.reading.amounts import LARGEST, Amount, amount_of
 from mashwright.reading.archaic import implies_imperial
 from mashwright.reading.numerals import separators, tidy
-from mashwright.reading.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, either, unknown_unit, ways
+from mashwright.reading.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, either, ways
 from mashwright.reading.spellings import unit_key
-from mashwright.reading.unit_table import TABLES, Kind, Unit
+from mashwright.reading.unit_table import TABLES, Kind
 from mashwright.reading.units import (
     convert,
-    counted,
-    find,
     from_canonical,
     said,
     step_of,
@@ -43,7 +39,6 @@ __all__ = [
 ]
 
 _LONGEST = 80  # characters; a quantity is a few words
-_LARGEST = 1e9  # in any canonical unit: more than all the beer there is
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,20 +60,6 @@ class Quantity:
     text: str
     reading: str = ""
     note: str = ""
-
-
-_NEGATIVE = (Kind.TEMPERATURE, Kind.ALTITUDE)
-_BARE = (Kind.PH, Kind.COUNT, Kind.NUMBER, Kind.GRAVITY)
-
-
-@dataclass(frozen=True, slots=True)
-class _Amount:
-    """One end of a range: the value in the canonical unit of its kind."""
-
-    kind: Kind
-    value: float
-    unit: Unit
-    compound: str = ""
 
 
 def read_quantity(
@@ -130,9 +111,13 @@ def _read(  # noqa: PLR0917 - the cache wants plain places
         unit = TABLES[kind].get(spelling)
         if unit is not None and spelling == unit.name and not (unit.meaning or imperial or unit.name == "barrels"):
             value = convert(float(number), unit, kind)
-            if kind is not Kind.GRAVITY and value <= _LARGEST:
+            if kind is not Kind.GRAVITY and value <= LARGEST:
                 return Quantity(kind, Range(value, value, value), unit.name, text)
-    asked = Asked(text.strip(), kind, what or NOUN.get(kind, kind.value), imperial, malt, sugar, substance)
+
+    def again(better: str) -> Quantity:
+        return _read(better, kind, what, imperial, malt, sugar, substance)
+
+    asked = Asked(text.strip(), kind, what or NOUN.get(kind, kind.value), imperial, malt, sugar, substance, again)
     return _read_slowly(asked)
 
 
@@ -176,14 +161,14 @@ def _read_slowly(asked: Asked) -> Quantity:
         raise asked.unreadable("is not one number or one range")
     if len(sides) == 2 and (mixed := _pattern("hyphen").match(clean)) and int(mixed[2]) < int(mixed[3]):
         better = " ".join(clean.replace("-", " ", 1).split())
-        raise asked.refuse("could be a range or a number with a fraction", f"write {better}", better)
+        asked.refuse_for("could be a range or a number with a fraction", better)
     terms = [_terms(asked, side) for side in sides]
     if len(terms) == 2:
         _share_unit(terms[0], terms[1])
         _share_unit(terms[1], terms[0])
     if (measure := unit_key(terms[-1][-1][1])) in ("tsp", "tbsp", "cup"):
         return _kitchen(asked, [[number for number, _ in side] for side in terms], measure)
-    amounts = [_amount(asked, side) for side in terms]
+    amounts = [amount_of(asked, side) for side in terms]
     return _quantity(asked, amounts, sides)
 
 
@@ -192,7 +177,7 @@ def _share_unit(side: list[tuple[float, str]], other: list[tuple[float, str]]) -
         side[0] = (side[0][0], other[-1][1])
 
 
-def _quantity(asked: Asked, amounts: list[_Amount], sides: list[str]) -> Quantity:
+def _quantity(asked: Asked, amounts: list[Amount], sides: list[str]) -> Quantity:
     first, last = amounts[0], amounts[-1]
     if first.kind is not last.kind:
         raise asked.unreadable("has ends of two different kinds")
@@ -204,14 +189,14 @@ def _quantity(asked: Asked, amounts: list[_Amount], sides: list[str]) -> Quantit
         unit = right[3].strip() or left[3].strip()
         join = " to " if "-" in left[1] + right[1] else "-"
         better = f"{right[1]}{right[2].strip()}{join}{left[1]}{left[2].strip()} {unit}".strip()
-        raise asked.refuse("runs from high to low", f"write {better}", better)
+        asked.refuse_for("runs from high to low", better)
     spread = last.unit.spread
     found = Range(low * (1 - spread), (low + high) / 2, high * (1 + spread))
     unit = last.compound or last.unit.name
     return Quantity(last.kind, found, unit, asked.text, _reading(asked, last, found))
 
 
-def _reading(asked: Asked, amount: _Amount, found: Range) -> str:
+def _reading(asked: Asked, amount: Amount, found: Range) -> str:
     kind, unit = amount.kind, amount.unit
     if unit.meaning:
         return f'"{asked.text}" is taken as {unit.meaning}: {said(found, units_of(kind)[0], kind)}'
@@ -229,25 +214,12 @@ def _refuse_separators(asked: Asked, clean: str) -> None:
         raise asked.unreadable(wrong.fault)
     if len(wrong.mended) == 1 or asked.kind is Kind.GRAVITY:
         fault = "has a decimal comma" if asked.kind is Kind.GRAVITY and "," in clean else wrong.fault
-        _refuse_for(asked, fault, wrong.mended[0])
+        asked.refuse_for(fault, wrong.mended[0])
     try:
-        _again(asked, wrong.mended[0])
+        asked.again(wrong.mended[0])
     except QuantityError:
-        _refuse_for(asked, wrong.fault, wrong.mended[0])
+        asked.refuse_for(wrong.fault, wrong.mended[0])
     raise asked.refuse(wrong.fault, f"write {either(list(wrong.mended))}")
-
-
-def _again(asked: Asked, text: str) -> Quantity:
-    return _read(text, asked.kind, asked.what, asked.imperial, asked.malt, asked.sugar, asked.substance)
-
-
-def _refuse_for(asked: Asked, fault: str, plain: str) -> NoReturn:
-    """Refuse with the mended text; where that would be refused too, with what mends it as well."""
-    try:
-        _again(asked, plain)
-    except QuantityError as error:
-        raise asked.refuse(fault, error.advice, error.suggestion) from None
-    raise asked.refuse(fault, f"write {plain}", plain)
 
 
 def _terms(asked: Asked, side: str) -> list[tuple[float, str]]:
@@ -274,113 +246,9 @@ def _number(asked: Asked, match: re.Match[str]) -> float:
         value = float(whole or 0) + float(top) / float(bottom)
     else:
         value = float(written)
-    if value > _LARGEST and (asked.kind not in (Kind.CELLS, Kind.PITCH) or value > _LARGEST**2):
+    if value > LARGEST and (asked.kind not in (Kind.CELLS, Kind.PITCH) or value > LARGEST**2):
         raise asked.unreadable("is too large to be meant")
     return -value if match[1] == "-" else value
-
-
-def _amount(asked: Asked, terms: list[tuple[float, str]]) -> _Amount:
-    if len(terms) == 1:
-        return _one(asked, *terms[0])
-    if any(not spelling for _, spelling in terms):
-        raise asked.unreadable()
-    parts = [_one(asked, number, spelling) for number, spelling in terms]
-    kind = parts[0].kind
-    falling = all(a.unit.scale > b.unit.scale for a, b in pairwise(parts))
-    if kind not in (Kind.MASS, Kind.VOLUME, Kind.TIME) or {part.kind for part in parts} != {kind} or not falling:
-        raise asked.unreadable("is not one quantity")
-    names = " ".join(part.unit.name for part in parts)
-    unit = next((part.unit for part in parts if part.unit.meaning), parts[0].unit)
-    return _Amount(kind, sum(part.value for part in parts), unit, names if names in TABLES[kind] else "")
-
-
-def _one(asked: Asked, number: float, spelling: str) -> _Amount:
-    if not spelling:
-        return _bare(asked, number)
-    for kind in asked.kinds:
-        unit = find(spelling, kind)
-        if unit is not None:
-            unit = _chosen(asked, number, unit)
-            break
-    else:
-        unit, kind = _archaic(asked, number, spelling), Kind.MASS
-    if number < 0 and kind not in _NEGATIVE:
-        better = tidy(asked.text).lstrip("- ")
-        raise asked.refuse("is below zero", f"write {better}", better)
-    if unit.name == "SG":
-        return _bare_gravity(asked, number)
-    value = convert(number, unit, kind)
-    if kind is Kind.TEMPERATURE and value < -273.15:
-        raise asked.unreadable("is colder than anything can be")
-    if kind is Kind.GRAVITY and not 0.9 <= value <= 1.4:
-        raise asked.unreadable("is no gravity that a wort or beer can have")
-    if value > _LARGEST:
-        raise asked.unreadable("is too large to be meant")
-    return _Amount(kind, value, unit)
-
-
-def _chosen(asked: Asked, number: float, unit: Unit) -> Unit:
-    """A unit whose bare name means two things, settled by the recipe around it, or asked about."""
-    if unit.name == "barrels":
-        if asked.imperial:
-            return TABLES[Kind.VOLUME]["British barrels"]
-        fault, ways = "could be a British or an American barrel", ("British barrels", "US barrels")
-    elif asked.imperial and unit.name in archaic.ASKED:
-        fault, ways = f"stands beside British measures, so {unit.name} could be either", archaic.ASKED[unit.name]
-    else:
-        return unit
-    raise asked.refuse(fault, f"write {counted(f'{number:g}', ways[0])} or {counted(f'{number:g}', ways[1])}")
-
-
-def _archaic(asked: Asked, number: float, spelling: str) -> Unit:
-    key = unit_key(spelling)
-    if key in ("quarter", "impquarter") and Kind.MASS in asked.kinds:
-        if asked.malt:
-            return TABLES[Kind.MASS]["quarters of malt"]
-        if asked.sugar:
-            return TABLES[Kind.MASS]["quarters of sugar"]
-        malt, sugar = (f"{number * lb:g} lb" for lb in (archaic.QUARTER_OF_MALT_LB, archaic.QUARTER_OF_SUGAR_LB))
-        fault = "is 336 lb a quarter for malt and 224 lb for brewing sugar"
-        raise asked.refuse(fault, f"write {malt} or {sugar}")
-    raise unknown_unit(asked, number, spelling, key)
-
-
-def _bare(asked: Asked, number: float) -> _Amount:
-    kind = asked.kind
-    if kind is Kind.GRAVITY:
-        return _bare_gravity(asked, number)
-    if kind in _BARE:
-        if number < 0:
-            raise asked.unreadable("is below zero")
-        if kind is Kind.PH and number > 14:
-            raise asked.unreadable("is no pH, which runs from 0 to 14")
-        return _Amount(kind, number, TABLES[kind]["pH" if kind is Kind.PH else ""])
-    clean = tidy(asked.text)
-    names = units_of(kind)
-    if kind is Kind.TEMPERATURE and number > 100:
-        better = f"{clean} °F"
-        advice = f"write {better}, or {clean} °C for a heat above the boil"
-        raise asked.refuse("has no unit", advice, better)
-    if kind is Kind.SHARE and 0 < number < 1:
-        raise asked.refuse("has no unit", f"write {clean} % or {number * 100:g} %")
-    if len(names) == 1:
-        better = f"{clean} {names[0]}"
-        raise asked.refuse("has no unit", f"write {better}", better)
-    raise asked.refuse("has no unit", f"write {either([f'{clean} {name}' for name in names])}")
-
-
-def _bare_gravity(asked: Asked, number: float) -> _Amount:
-    unit = TABLES[Kind.GRAVITY]["SG"]
-    if 0.9 <= number <= 1.2:
-        return _Amount(Kind.GRAVITY, number, unit)
-    if 900 <= number <= 1200:
-        return _Amount(Kind.GRAVITY, number / 1000, unit)
-    if 1.2 < number <= 40:
-        raise asked.refuse("is no specific gravity", f"write {number:g} °P, or {1 + number / 1000:.3f}")
-    if 40 < number <= 200:
-        better = f"{1 + number / 1000:.3f}"
-        raise asked.refuse("is no specific gravity", f"write {better}", better)
-    raise asked.unreadable("is no specific gravity")
 
 
 def _kitchen(asked: Asked, numbers: list[list[float]], measure: str) -> Quantity:

@@ -1,9 +1,10 @@
 """What is said of a quantity that cannot be taken: what is wrong, and the text to write instead."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from typing import NamedTuple, NoReturn
 
 from mashwright.reading.numerals import tidy
-from mashwright.reading.spellings import WORDS, unit_key
+from mashwright.reading.spellings import WORDS
 from mashwright.reading.unit_table import EITHER, TABLES, Kind
 from mashwright.reading.units import units_of
 
@@ -70,8 +71,7 @@ EXAMPLE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """One reading: the text, what the field takes, and what is known of the recipe around it."""
 
     text: str
@@ -81,6 +81,7 @@ class Asked:
     malt: bool
     sugar: bool
     substance: str
+    again: Callable[[str], object]
 
     @property
     def kinds(self) -> tuple[Kind, ...]:
@@ -91,6 +92,16 @@ class Asked:
         shown = "".join(letter if letter.isprintable() else " " for letter in shown)
         return QuantityError(f'the {self.what} "{shown}" {fault}; {advice}', suggestion, advice)
 
+    def refuse_for(self, fault: str, better: str) -> NoReturn:
+        """Refuse with the mended text; where that would be refused too, with what mends it as well."""
+        if better == tidy(self.text):
+            raise self.unreadable(fault)
+        try:
+            self.again(better)
+        except QuantityError as error:
+            raise self.refuse(fault, error.advice, error.suggestion) from None
+        raise self.refuse(fault, f"write {better}", better)
+
     def unreadable(self, fault: str = "is not a number and a unit") -> QuantityError:
         if self.kind in (Kind.PH, Kind.COUNT, Kind.NUMBER):
             fault = fault.replace("a number and a unit", "a number")
@@ -98,6 +109,14 @@ class Asked:
 
 
 def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> QuantityError:
+    """The refusal of a unit that the field does not take.
+
+    Args:
+        asked: the field and its text.
+        number: what stands before the unit.
+        spelling: the unit as written.
+        key: its key.
+    """
     if asked.kind is Kind.TIME and key == "m":
         better = f"{number:g} min"
         return asked.refuse("could be minutes or months", f"write {better} or {number:g} months", better)
@@ -108,27 +127,38 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
             return asked.refuse(f"is {'an' if noun[0] in 'aeiou' else 'a'} {noun} in {unit.name}", ways(asked))
     if asked.kind in (Kind.PH, Kind.COUNT, Kind.NUMBER):
         return asked.unreadable()
+    shown = spelling if len(spelling) <= 20 else spelling[:19] + "…"
+    fault = f'has an unknown unit "{shown}"'
+    clean = tidy(asked.text)
+    near = _nearest(asked, spelling, key)
+    if near is not None and clean.count(spelling) == 1:
+        better = clean.replace(spelling, near)
+        if _readable(asked, better):
+            return asked.refuse(fault, f"did you mean {better}?", better)
+    return asked.refuse(fault, ways(asked))
+
+
+def _readable(asked: Asked, text: str) -> bool:
+    try:
+        asked.again(text)
+    except QuantityError:
+        return False
+    return True
+
+
+def _nearest(asked: Asked, spelling: str, key: str) -> str | None:
     import difflib
 
-    names = {name.casefold(): name for kind in asked.kinds for name in units_of(kind)}
-    names |= {one: unit.name for kind in asked.kinds for one, unit in TABLES[kind].items() if len(one) > 2}
-    names |= {
-        word: table[short].name
-        for kind in asked.kinds
-        for table in (TABLES[kind],)
-        for word, short in WORDS.items()
-        if short in table
-    }
-    near = difflib.get_close_matches(spelling.casefold(), names, 1, 0.5) or difflib.get_close_matches(
-        key, names, 1, 0.5
-    )
-    shown = spelling if len(spelling) <= 20 else spelling[:19] + "…"
-    fault = f'has an unknown unit "{"".join(c if c.isprintable() else " " for c in shown)}"'
-    clean = tidy(asked.text)
-    if near and clean.count(spelling) == 1 and unit_key(spelling):
-        better = clean.replace(spelling, names[near[0]])
-        return asked.refuse(fault, f"did you mean {better}?", better)
-    return asked.refuse(fault, ways(asked))
+    names: dict[str, str] = {}
+    for table in (TABLES[kind] for kind in asked.kinds):
+        names |= {word: table[short].name for word, short in WORDS.items() if short in table}
+        names |= {one: unit.name for one, unit in table.items() if len(one) > 2}
+    names |= {name.casefold(): name for kind in asked.kinds for name in units_of(kind)}
+    for text in (spelling.casefold(), key):
+        near = difflib.get_close_matches(text, names, 1, 0.5 if len(text) < 4 else 0.7)
+        if near:
+            return names[near[0]]
+    return None
 
 
 def ways(asked: Asked) -> str:

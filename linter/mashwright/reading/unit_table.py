@@ -75,13 +75,13 @@ _LB, _OZ = 0.45359237, 0.45359237 / 16
 _GAL, _IMP_GAL = 3.785411784, 4.54609
 _GRAIN_MG = 64.79891
 _CO2_G_L = 1.977
-"""g/l in one volume: molar volume 22.2605 l/mol at 0 °C and 1 atm, IUPAC 1992, as 44.01/22.2605."""
+"""g/l in one volume, 44.01/22.2605: molar volume at 0 °C and 1 atm from the IUPAC-NIST Solubility Database."""
 _EXTRACT_PPG = 46.2
 """Points of 1 lb sucrose made up to 1 US gal, from the cubic in gravity_scale: 11.47 °P, SG 1.0462."""
 _LITRE_DEGREES_PPG = _GAL / _LB
 
 _COLOUR_DEGREES = (
-    # SRM = 1.3546 °L - 0.76 and °L = (EBC + 1.2) / 2.65: malt-analysis practice, as printed on malt sheets
+    # SRM = 1.3546 °L - 0.76 and °L = (EBC + 1.2) / 2.65: common practice, as maltsters and brewing pages print them
     (("SRM", "srm asbc"), 1 / 1.3546, 0.76 / 1.3546, 1, 1),
     (("EBC", "ebc"), 1 / 2.65, 1.2 / 2.65, 1, 1),
 )
@@ -154,7 +154,7 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     ),
     Kind.DIASTATIC_POWER: (
         (("°Lintner", "lintner l"), 1, 0, 0, 1),
-        (("°WK", "wk"), 1 / 3.5, 16 / 3.5, 0, 1),  # °WK = 3.5 °Lintner - 16: ASBC/EBC, JECFA monograph on malt enzymes
+        (("°WK", "wk"), 1 / 3.5, 16 / 3.5, 0, 1),  # Oxford Companion to Beer, "Lintner"
         (("°IoB", "iob"), 1, 0, 0, 1),  # from memory: Lintner's scale by another method
     ),
     Kind.MALT_COLOUR: ((("°Lovibond", "lovibond l lov"), 1, 0, 1, 1), *_COLOUR_DEGREES),
@@ -165,7 +165,7 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     ),
     Kind.BEER_COLOUR: (
         (("SRM", "srm asbc"), 1, 0, 1, 0.5),
-        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),  # 25 A against 12.7 A at 430 nm: ASBC Beer-10, EBC 9.6
+        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),  # 25 A and 12.7 A at 430 nm: both are so defined
         (("°Lovibond", "lovibond l lov"), 1.3546, -0.76, 1, 0.5),
     ),
     Kind.BITTERNESS: ((("IBU", "ibu bu ebu"), 1, 0, 0, 1),),

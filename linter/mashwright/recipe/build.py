@@ -1,10 +1,11 @@
 """A parsed document -> a Recipe. Reads as far as it can; what it cannot read it lists."""
 
 import re
+from dataclasses import replace
 
 from mashwright.reading.document import Document
 from mashwright.reading.nodes import Mapping, Scalar
-from mashwright.reading.quantity import Kind
+from mashwright.reading.quantity import Kind, implies_imperial
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem
 from mashwright.recipe.model import (
     Accepted,
@@ -30,6 +31,7 @@ from mashwright.recipe.model import (
     Yeast,
 )
 
+_VESSELS = {"bottle": "bottles"}
 GROUPS = ("grain", "sugar", "extract", "fruit")
 
 
@@ -39,9 +41,18 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
     A document whose root is no mapping gives an empty recipe.
     """
     root = document.root if isinstance(document.root, Mapping) else None
-    gathered = Gathered(imperial=_speaks_imperial(document.text))
-    top = Cursor(root, (), gathered)
-    recipe = Recipe(
+    gathered = Gathered()
+    recipe = _recipe(Cursor(root, (), gathered))
+    if any(implies_imperial(unit) for unit in gathered.units):
+        # beside quarters or imperial pints a bare gallon may be either, so it is asked about
+        gathered = Gathered(imperial=True)
+        recipe = _recipe(Cursor(root, (), gathered))
+    done = replace(recipe, unreadable=frozenset(gathered.unreadable), readings=tuple(gathered.readings))
+    return done, tuple(gathered.problems)
+
+
+def _recipe(top: Cursor) -> Recipe:
+    return Recipe(
         name=top.text("recipe"),
         by=top.text("by"),
         style=top.text("style"),
@@ -66,21 +77,6 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
         targets=_targets(top.inside("targets")),
         measured=tuple(_brew_day(day) for day in top.items("measured")),
         accepted=tuple(build_accepted(item) for item in top.items("accepted")),
-        unreadable=frozenset(gathered.unreadable),
-        readings=tuple(gathered.readings),
-    )
-    return recipe, tuple(gathered.problems)
-
-
-def _speaks_imperial(text: str) -> bool:
-    """Whether a recipe measures in British or archaic units, so that a bare gallon in it may be either."""
-    return (
-        re.search(
-            r"\d\s*(?:imp(?:erial|\.)?\s*(?:gal|pt|qt|pint|quart|fl)|british|quarters?\b|barrels?\b|bushels?\b|firkin|kilderkin|hogshead)",
-            text,
-            re.IGNORECASE,
-        )
-        is not None
     )
 
 
@@ -270,7 +266,7 @@ def _hop(hop: Cursor) -> Hop:
         alpha_units=hop.quantity("alpha-units", Kind.ALPHA_UNITS),
         bitterness=hop.quantity("bitterness", Kind.BITTERNESS),
         alpha=hop.quantity("alpha", Kind.SHARE),
-        form=hop.text("form"),
+        form=hop.text("form").removesuffix("s"),
         age=hop.quantity("age", Kind.TIME),
         harvest=hop.text("harvest"),
         mash=hop.flag("mash") is True,
@@ -331,7 +327,7 @@ def _package(package: Cursor | None) -> Package | None:
         return None
     return Package(
         package.path,
-        vessel=package.text("in"),
+        vessel=_VESSELS.get(package.text("in"), package.text("in")),
         carbonation=package.quantity("carbonation", Kind.CARBONATION),
         priming=_priming(package.inside("priming")),
         pressure=package.quantity("pressure", Kind.PRESSURE),

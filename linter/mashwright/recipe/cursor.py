@@ -33,6 +33,7 @@ class Gathered:
     problems: list[QuantityProblem] = field(default_factory=list)
     unreadable: set[Path] = field(default_factory=set)
     readings: list[tuple[Path, str]] = field(default_factory=list)
+    units: set[str] = field(default_factory=set)
     imperial: bool = False
 
 
@@ -104,6 +105,7 @@ class Cursor:
                 QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, error.message)
             )
             return None
+        self.gathered.units.add(quantity.unit)
         if quantity.note:
             self.gathered.problems.append(
                 QuantityProblem(path, Span(scalar.start, scalar.end), Level.NOTE, quantity.note)

@@ -86,13 +86,11 @@ class Reviewed:
     Attributes:
         path: relative to the current folder, with forward slashes.
         name: the recipe's name, or "".
-        text: what was reviewed.
     """
 
     path: str
     name: str
     results: tuple[Result, ...]
-    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)

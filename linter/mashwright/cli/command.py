@@ -1,0 +1,59 @@
+"""The commands: read arguments, call the rooms below, print. Exit status 0, 1 or 2."""
+
+import sys
+from collections.abc import Sequence
+
+import click
+
+from mashwright import __version__
+from mashwright.cli import explain, figures, review
+
+STATUS_HELP = """
+Exit status: 0 nothing at or above --stop-at was found; 1 something was; 2 the work could not be done.
+"""
+
+
+@click.group(
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="A recipe is a YAML file: recipe, batch and grist, and as much else as you know. Figures are estimates.",
+)
+@click.version_option(__version__, prog_name="mashwright", message="%(prog)s %(version)s")
+def command() -> None:
+    """Reads beer recipes, does the brewing sums, and says line by line what will not work and what mends it."""
+
+
+command.add_command(review.review)
+command.add_command(figures.figures)
+command.add_command(explain.explain)
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run one command line.
+
+    Returns:
+        The exit status.
+
+    Raises:
+        KeyboardInterrupt, BrokenPipeError: left to the caller, who ends by the signal.
+    """
+    _plain_output()
+    try:
+        status = command.main(list(arguments) or ["--help"], prog_name="mashwright", standalone_mode=False)
+    except click.exceptions.Exit as stop:
+        return stop.exit_code
+    except click.Abort:
+        raise KeyboardInterrupt from None
+    except click.UsageError as error:
+        error.show()
+        return 2
+    except click.ClickException as error:
+        print(f"mashwright: {error.format_message()}", file=sys.stderr)
+        return 2
+    return status if isinstance(status, int) else 0
+
+
+def _plain_output() -> None:
+    """Print ° and × whatever the locale; what a terminal cannot show becomes a question mark, never a crash."""
+    for stream in (sys.stdout, sys.stderr):
+        if (stream.encoding or "").lower().replace("-", "") != "utf8" and hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding=None if stream.isatty() else "utf-8", errors="replace")

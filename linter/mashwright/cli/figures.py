@@ -1,0 +1,52 @@
+"""``mashwright figures``."""
+
+import sys
+
+import click
+
+from mashwright.cli.output import opened, width
+
+
+@click.command(short_help="Show every figure of a recipe with its working.")
+@click.argument("recipe")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
+    help="Form of the sheet.",
+)
+@click.option("--output", metavar="FILE", help="Write the sheet to a file.")
+@click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
+def figures(recipe: str, form: str, output: str | None, name: str | None) -> int:
+    """Show every figure of RECIPE: its value and range, the sum with this recipe's numbers, what was assumed, the sources,
+    and the lines behind it. RECIPE is a file, or - for standard input.
+
+    Exit status: 0 shown; 1 the recipe could not be read in full; 2 the work could not be done.
+    """
+    import os
+
+    from mashwright.reviewing.figuring import sheet_of_loaded
+    from mashwright.reviewing.files import decode, load
+    from mashwright.reviewing.plugins import ConfigurationError
+
+    if recipe != "-" and not os.path.lexists(recipe):
+        raise click.ClickException(f"{recipe}: there is no such file")
+    loaded = decode(sys.stdin.buffer.read(1 << 21)) if recipe == "-" else load(recipe)
+    try:
+        sheet = sheet_of_loaded(loaded, (name or "standard-input.yaml") if recipe == "-" else recipe)
+    except ConfigurationError as error:
+        raise click.ClickException(str(error)) from None
+    with opened(output) as out:
+        if form == "json":
+            from mashwright.reporting.figures import figures_document
+            from mashwright.reporting.machine import dump
+
+            out.write(dump(figures_document(sheet)))
+        else:
+            from mashwright.reporting.figures import figures_text
+
+            for line in figures_text(sheet, width(out)):
+                print(line, file=out)
+    return 1 if sheet.problems else 0

@@ -1,0 +1,138 @@
+"""One end of a quantity: numbers with their units, as the canonical value of their kind."""
+
+from itertools import pairwise
+from typing import NamedTuple
+
+from mashwright.reading import archaic
+from mashwright.reading.numerals import tidy
+from mashwright.reading.refusals import Asked, either, unknown_unit
+from mashwright.reading.spellings import unit_key
+from mashwright.reading.unit_table import TABLES, Kind, Unit
+from mashwright.reading.units import convert, counted, find, units_of
+
+LARGEST = 1e9  # in any canonical unit: more than all the beer there is
+_NEGATIVE = (Kind.TEMPERATURE, Kind.ALTITUDE)
+_BARE = (Kind.PH, Kind.COUNT, Kind.NUMBER, Kind.GRAVITY)
+_SMALLER = {"h": "min", "lb": "oz"}
+"""The unit that a bare second number must mean: ``1 h 30``, ``10 lb 8``."""
+
+
+class Amount(NamedTuple):
+    """One end of a range: the value in the canonical unit of its kind."""
+
+    kind: Kind
+    value: float
+    unit: Unit
+    compound: str = ""
+
+
+def amount_of(asked: Asked, terms: list[tuple[float, str]]) -> Amount:
+    """Numbers and their units' spellings, as one amount.
+
+    Raises:
+        QuantityError: they are not one amount of a kind that the field takes.
+    """
+    if len(terms) == 1:
+        return _one(asked, *terms[0])
+    if any(not spelling for _, spelling in terms[:-1]):
+        raise asked.unreadable()
+    if not terms[-1][1]:
+        smaller = _SMALLER.get(_one(asked, *terms[-2]).unit.name)
+        if not smaller:
+            raise asked.unreadable()
+        asked.refuse_for("has no unit after its last number", f"{tidy(asked.text)} {smaller}")
+    parts = [_one(asked, number, spelling) for number, spelling in terms]
+    kind = parts[0].kind
+    falling = all(a.unit.scale > b.unit.scale for a, b in pairwise(parts))
+    if kind not in (Kind.MASS, Kind.VOLUME, Kind.TIME) or {part.kind for part in parts} != {kind} or not falling:
+        raise asked.unreadable("is not one quantity")
+    names = " ".join(part.unit.name for part in parts)
+    unit = next((part.unit for part in parts if part.unit.meaning), parts[0].unit)
+    return Amount(kind, sum(part.value for part in parts), unit, names if names in TABLES[kind] else "")
+
+
+def _one(asked: Asked, number: float, spelling: str) -> Amount:
+    if not spelling:
+        return _bare(asked, number)
+    for kind in asked.kinds:
+        unit = find(spelling, kind)
+        if unit is not None:
+            unit = _chosen(asked, number, unit)
+            break
+    else:
+        unit, kind = _archaic(asked, number, spelling), Kind.MASS
+    if number < 0 and kind not in _NEGATIVE:
+        asked.refuse_for("is below zero", tidy(asked.text).lstrip("- "))
+    if unit.name == "SG":
+        return _bare_gravity(asked, number)
+    value = convert(number, unit, kind)
+    if kind is Kind.TEMPERATURE and value < -273.15:
+        raise asked.unreadable("is colder than anything can be")
+    if kind is Kind.GRAVITY and not 0.9 <= value <= 1.4:
+        raise asked.unreadable("is no gravity that a wort or beer can have")
+    if value > LARGEST:
+        raise asked.unreadable("is too large to be meant")
+    return Amount(kind, value, unit)
+
+
+def _chosen(asked: Asked, number: float, unit: Unit) -> Unit:
+    """A unit whose bare name means two things, settled by the recipe around it, or asked about."""
+    if unit.name == "barrels":
+        if asked.imperial:
+            return TABLES[Kind.VOLUME]["British barrels"]
+        fault, ways = "could be a British or an American barrel", ("British barrels", "US barrels")
+    elif asked.imperial and unit.name in archaic.ASKED:
+        fault, ways = f"stands beside British measures, so {unit.name} could be either", archaic.ASKED[unit.name]
+    else:
+        return unit
+    raise asked.refuse(fault, f"write {counted(f'{number:g}', ways[0])} or {counted(f'{number:g}', ways[1])}")
+
+
+def _archaic(asked: Asked, number: float, spelling: str) -> Unit:
+    key = unit_key(spelling)
+    if key in ("quarter", "impquarter") and Kind.MASS in asked.kinds:
+        if asked.malt:
+            return TABLES[Kind.MASS]["quarters of malt"]
+        if asked.sugar:
+            return TABLES[Kind.MASS]["quarters of sugar"]
+        malt, sugar = (f"{number * lb:g} lb" for lb in (archaic.QUARTER_OF_MALT_LB, archaic.QUARTER_OF_SUGAR_LB))
+        fault = "is 336 lb a quarter for malt and 224 lb for brewing sugar"
+        raise asked.refuse(fault, f"write {malt} or {sugar}")
+    raise unknown_unit(asked, number, spelling, key)
+
+
+def _bare(asked: Asked, number: float) -> Amount:
+    kind = asked.kind
+    if kind is Kind.GRAVITY:
+        return _bare_gravity(asked, number)
+    if kind in _BARE:
+        if number < 0:
+            raise asked.unreadable("is below zero")
+        if kind is Kind.PH and number > 14:
+            raise asked.unreadable("is no pH, which runs from 0 to 14")
+        return Amount(kind, number, TABLES[kind]["pH" if kind is Kind.PH else ""])
+    clean = tidy(asked.text)
+    names = units_of(kind)
+    if kind is Kind.TEMPERATURE and number > 100:
+        better = f"{clean} °F"
+        advice = f"write {better}, or {clean} °C for a heat above the boil"
+        raise asked.refuse("has no unit", advice, better)
+    if kind is Kind.SHARE and 0 < number < 1:
+        raise asked.refuse("has no unit", f"write {clean} % or {number * 100:g} %")
+    if len(names) == 1:
+        asked.refuse_for("has no unit", f"{clean} {names[0]}")
+    raise asked.refuse("has no unit", f"write {either([f'{clean} {name}' for name in names])}")
+
+
+def _bare_gravity(asked: Asked, number: float) -> Amount:
+    unit = TABLES[Kind.GRAVITY]["SG"]
+    if 0.9 <= number <= 1.2:
+        return Amount(Kind.GRAVITY, number, unit)
+    if 900 <= number <= 1200:
+        return Amount(Kind.GRAVITY, number / 1000, unit)
+    if 1.2 < number <= 40:
+        raise asked.refuse("is no specific gravity", f"write {number:g} °P, or {1 + number / 1000:.3f}")
+    if 40 < number <= 200:
+        better = f"{1 + number / 1000:.3f}"
+        raise asked.refuse("is no specific gravity", f"write {better}", better)
+    raise asked.unreadable("is no specific gravity")

@@ -1,0 +1,126 @@
+"""The figures of a recipe: on a teacher's board, 80 columns wide, and as the public JSON document."""
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from mashwright.reporting.words import INDENT, harmless, in_lines, wrapped
+from mashwright.reviewing.sheet import OTHER_SCALES, FigureRow, Sheet, told
+
+_HIDDEN = (
+    "What no file can show: sanitation, the crush, how true the thermometer and the hydrometer are, oxygen, the freshness"
+    " of malt, hops and yeast, and the health of the yeast."
+)
+_ESTIMATES = "All figures are estimates: on the day, go by what you measure."
+
+
+def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
+    """All figures with their sums, line by line without line ends.
+
+    Args:
+        sheet: what to show.
+        width: where lines wrap, in characters; a recipe's own words may be wider.
+    """
+    yield from wrapped(f"{harmless(sheet.name or 'A recipe without a name')}, {harmless(sheet.path)}", width)
+    yield from _read(sheet, width)
+    for row in sheet.rows:
+        if not row.missing:
+            yield ""
+            yield from _figure(row, width)
+    yield from _unknown(sheet, width)
+    yield from _citations(sheet, width)
+    yield ""
+    yield from wrapped(_HIDDEN, width)
+    yield from wrapped(_ESTIMATES, width)
+
+
+def _read(sheet: Sheet, width: int) -> Iterator[str]:
+    """What could not be read, and how old measures were taken."""
+    if sheet.problems:
+        yield ""
+    for result in sheet.problems:
+        place = f"line {result.place.line}, column {result.place.column}"
+        yield from wrapped(f"{place}: {result.level.word}: {harmless(result.message)}", width, rest=INDENT)
+    if sheet.readings:
+        yield ""
+        yield "Readings that were chosen"
+    for line, text in sheet.readings:
+        yield from wrapped(f"line {line}: {harmless(text)}", width, INDENT, INDENT * 2)
+
+
+def _figure(row: FigureRow, width: int) -> Iterator[str]:
+    yield from wrapped(row.title, width, rest=INDENT)
+    yield from wrapped(f"{row.id} = {row.shown}", width, INDENT, INDENT * 2)
+    for name, value in row.parts:
+        if name not in OTHER_SCALES:
+            yield from wrapped(f"{harmless(name)}: {told(value, row.unit)}", width, INDENT * 2, INDENT * 3)
+    for line in harmless_lines(row.working):
+        own = INDENT + line[: len(line) - len(line.lstrip(" "))]
+        yield from wrapped(line.lstrip(" "), width, own, own + INDENT)
+    for sentence in row.assumed:
+        yield from wrapped(harmless(sentence), width, f"{INDENT}assumed: ", INDENT * 2)
+    if row.lines:
+        yield from wrapped(in_lines(row.lines), width, f"{INDENT}from ", INDENT * 2)
+    if row.sources:
+        yield from wrapped(", ".join(row.sources), width, f"{INDENT}sources: ", INDENT * 2)
+
+
+def harmless_lines(working: str) -> Iterable[str]:
+    """The lines of a working, which may hold names from the recipe."""
+    return (harmless(line) for line in working.split("\n")) if working else ()
+
+
+def _unknown(sheet: Sheet, width: int) -> Iterator[str]:
+    """What cannot be computed, by what is missing for it."""
+    unknown = [row for row in sheet.rows if row.missing]
+    for missing in dict.fromkeys(row.missing for row in unknown):
+        yield ""
+        yield from wrapped(f"Not known, for want of {harmless(missing)}", width, rest=INDENT)
+        for row in unknown:
+            if row.missing == missing:
+                yield from wrapped(f"{row.id}: {row.title}", width, INDENT, INDENT * 2)
+
+
+def _citations(sheet: Sheet, width: int) -> Iterator[str]:
+    from mashwright.ingredients.bibliography import sources
+
+    wanted = {key for row in sheet.rows for key in row.sources}
+    if not wanted:
+        return
+    citations = {source.key: source.citation for source in sources()}
+    yield ""
+    yield "Sources"
+    for key in sorted(wanted):
+        yield from wrapped(f"{key}: {citations[key]}" if key in citations else key, width, INDENT, INDENT * 2)
+
+
+def figures_document(sheet: Sheet) -> dict[str, Any]:
+    """A sheet as ``mashwright-figures``, version 1, in the canonical units; its schema is ``figures.schema.json``."""
+    return {
+        "format": "mashwright-figures",
+        "version": 1,
+        "path": sheet.path,
+        "name": sheet.name,
+        "figures": [_figure_entry(row) for row in sheet.rows],
+    }
+
+
+def _figure_entry(row: FigureRow) -> dict[str, Any]:
+    from mashwright.reporting.machine import rounded
+
+    return {
+        "id": row.id,
+        "title": row.title,
+        "unit": row.unit,
+        "low": rounded(row.low),
+        "typical": rounded(row.typical),
+        "high": rounded(row.high),
+        "parts": [
+            {"name": name, "low": rounded(value.low), "typical": rounded(value.typical), "high": rounded(value.high)}
+            for name, value in row.parts
+        ],
+        "working": row.working,
+        "assumed": list(row.assumed),
+        "sources": list(row.sources),
+        "pointers": list(row.pointers),
+        "missing": row.missing or None,
+    }

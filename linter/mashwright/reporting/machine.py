@@ -1,0 +1,94 @@
+"""Reviews as the public JSON document, and how every JSON document is written."""
+
+import json
+from collections.abc import Mapping
+from math import isfinite
+from typing import Any
+
+from mashwright.reviewing.results import Result, Review
+
+SIGNIFICANT = 6
+
+
+def review_document(review: Review) -> dict[str, Any]:
+    """A review as ``mashwright-review``, version 1; its schema is ``review.schema.json``."""
+    counts = review.counts
+    return {
+        "format": "mashwright-review",
+        "version": 1,
+        "recipes": [
+            {"path": recipe.path, "name": recipe.name, "findings": [_finding(result) for result in recipe.results]}
+            for recipe in review.recipes
+        ],
+        "faults": [{"rule": fault.rule, "path": fault.path, "message": fault.message} for fault in review.faults],
+        "counts": {
+            "reviewed": counts.reviewed,
+            "skipped": counts.skipped,
+            "errors": counts.errors,
+            "warnings": counts.warnings,
+            "notes": counts.notes,
+        },
+    }
+
+
+def _finding(result: Result) -> dict[str, Any]:
+    return {
+        "rule": result.rule,
+        "level": result.level.word,
+        "pointer": result.pointer,
+        "line": result.place.line,
+        "column": result.place.column,
+        "end-line": result.place.end_line,
+        "end-column": result.place.end_column,
+        "message": result.message,
+        "gap": rounded(result.gap),
+        "evidence": [
+            {
+                "label": row.label,
+                "value": row.value if isinstance(row.value, str) else rounded(row.value),
+                "unit": row.unit,
+                "pointer": row.pointer,
+            }
+            for row in result.evidence
+        ],
+        "remedies": [
+            {"text": remedy.text, "edits": [{"pointer": edit.pointer, "text": edit.text} for edit in remedy.edits]}
+            for remedy in result.remedies
+        ],
+        "accepted": result.accepted and {"reason": result.accepted.reason, "until": result.accepted.until or None},
+        "state": result.state or None,
+        "identity": result.identity,
+    }
+
+
+def rounded(value: float | None) -> float | None:
+    """A number with 6 significant digits; None stays, and stands for a number without bound, which JSON has not."""
+    if value is None or not isfinite(value):
+        return None
+    short = float(f"{value:.{SIGNIFICANT}g}")
+    return int(short) if short.is_integer() else short
+
+
+def dump(document: Mapping[str, Any], depth: int = 2) -> str:
+    """A document as text: UTF-8 letters as they are, line ends by hand, a line end at its end.
+
+    Args:
+        document: plain values, its keys in the order in which they are written.
+        depth: how many levels are spread over lines; what lies deeper stands on one line, since the fast encoder knows
+            only that.
+    """
+    text = _spread(document, depth, "") + "\n"
+    # a file name that is no UTF-8 reaches us as lone surrogates; as \\udcff they are sound JSON
+    return text.encode("utf-8", "backslashreplace").decode("utf-8")
+
+
+def _spread(value: Any, depth: int, indent: str) -> str:
+    if not depth or not value or not isinstance(value, dict | list):
+        return json.dumps(value, ensure_ascii=False, allow_nan=False)
+    inner = indent + " "
+    if isinstance(value, dict):
+        rows = [
+            f"{json.dumps(key, ensure_ascii=False)}: {_spread(one, depth - 1, inner)}" for key, one in value.items()
+        ]
+        return f"{{\n{inner}" + f",\n{inner}".join(rows) + f"\n{indent}}}"
+    return f"[\n{inner}" + f",\n{inner}".join(_spread(one, depth - 1, inner) for one in value) + f"\n{indent}]"

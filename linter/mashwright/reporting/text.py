@@ -1,0 +1,115 @@
+"""A review in lines for people: each finding in the GNU error format, its sum and what mends it indented below."""
+
+from collections.abc import Iterator
+
+from mashwright.finding import Level
+from mashwright.reporting.words import INDENT, columns, counted, harmless, in_lines, value_and_unit, wrapped
+from mashwright.reviewing.results import Acceptance, RemedyRow, Result, Review, Reviewed
+
+_COLOURS = {Level.ERROR: "31", Level.WARNING: "33", Level.NOTE: "34"}
+"""Red, yellow, blue, of the eight that every terminal has; the word says the same without them."""
+
+
+def findings(review: Review, *, notes: bool, colour: bool, width: int = 80, accepted: bool = False) -> Iterator[str]:
+    """The findings of a review, in the order of the recipes and of their text; options as in ``recipe_findings``."""
+    for recipe in review.recipes:
+        yield from recipe_findings(recipe, notes=notes, colour=colour, width=width, accepted=accepted)
+
+
+def recipe_findings(
+    recipe: Reviewed, *, notes: bool, colour: bool, width: int = 80, accepted: bool = False
+) -> Iterator[str]:
+    """The findings of one recipe, line by line without line ends.
+
+    Args:
+        notes: print notes too.
+        colour: colour the word of the level.
+        width: where the lines below a finding wrap, in characters; the finding's own line never does.
+        accepted: print what somebody accepted too, with the reason.
+    """
+    for result in recipe.results:
+        wanted = notes or result.level > Level.NOTE
+        if wanted and (accepted or result.accepted is None) and result.state != "absent":
+            yield _headline(recipe.path, result, colour=colour)
+            yield from _below(result, width)
+
+
+def _headline(path: str, result: Result, *, colour: bool) -> str:
+    word = result.level.word
+    level = f"\x1b[{_COLOURS[result.level]}m{word}\x1b[0m" if colour else word
+    place = f"{harmless(path)}:{result.place.line}:{result.place.column}"
+    return f"{place}: {level}: {harmless(result.rule)}: {harmless(result.message)}"
+
+
+def _below(result: Result, width: int) -> Iterator[str]:
+    if result.evidence:
+        yield from columns(
+            [
+                (
+                    harmless(row.label),
+                    harmless(value_and_unit(row.value, row.unit)),
+                    f"line {row.line}" if row.line else "",
+                )
+                for row in result.evidence
+            ],
+            width,
+        )
+    told = {result.place.line, *(row.line for row in result.evidence)}
+    if further := {line for _, line in result.related} - told:
+        yield f"{INDENT}see also {in_lines(further)}"
+    for lead, remedy in zip(("mend it: ", *["or: "] * len(result.remedies)), result.remedies, strict=False):
+        yield from wrapped(_mending(remedy), width, INDENT + lead, INDENT * 2)
+    if result.accepted is not None:
+        yield from wrapped(_accepting(result.accepted), width, INDENT + "accepted: ", INDENT * 2)
+
+
+def _mending(remedy: RemedyRow) -> str:
+    """The change, where it goes, and behind a semicolon what else it does."""
+    change, semicolon, effects = harmless(remedy.text).partition("; ")
+    where = f" ({in_lines(edit.place.line for edit in remedy.edits)})" if remedy.edits else ""
+    return f"{change}{where}{semicolon}{effects}"
+
+
+def _accepting(acceptance: Acceptance) -> str:
+    until = f" (until {acceptance.until})" if acceptance.until else ""
+    return harmless(acceptance.reason + until)
+
+
+def faults(review: Review) -> Iterator[str]:
+    """What failed as a program, a line each."""
+    for fault in review.faults:
+        where = f"{fault.path}: " if fault.path else ""
+        what = f"the rule {fault.rule} failed: " if fault.rule else ""
+        yield harmless(f"mashwright: {where}{what}{fault.message}")
+
+
+def closing(review: Review, *, notes: bool = False) -> str:
+    """The counts in one line, behind the faults if there were any.
+
+    Args:
+        notes: whether the notes were printed, so that nobody need be told how to see them.
+    """
+    counts = review.counts
+    said = [_verdict(review)]
+    if counts.notes:
+        said.append(counted(counts.notes, "note") + ("" if notes else f" (--notes shows {_them(counts.notes)})"))
+    if accepted := sum(result.accepted is not None for recipe in review.recipes for result in recipe.results):
+        said.append(f"{accepted} accepted")
+    if counts.skipped:
+        said.append(f"{counted(counts.skipped, 'file')} without a recipe skipped")
+    if review.faults:
+        said.append(f"{counted(len(review.faults), 'fault')} of the program, so this is not the whole review")
+    return "\n".join((*faults(review), "; ".join(said)))
+
+
+def _verdict(review: Review) -> str:
+    counts = review.counts
+    if not counts.reviewed and not counts.errors and not counts.warnings:
+        return "no recipe found"
+    found = [counted(count, noun) for count, noun in ((counts.errors, "error"), (counts.warnings, "warning")) if count]
+    reviewed = counted(counts.reviewed, "recipe")
+    return f"{reviewed} reviewed: {', '.join(found) or 'no errors, no warnings'}"
+
+
+def _them(count: int) -> str:
+    return "it" if count == 1 else "them"

@@ -1,0 +1,62 @@
+"""How a report puts its words on a page: wrapped, counted, and harmless to a terminal."""
+
+from collections.abc import Iterable, Iterator
+
+from mashwright.figures.board import gravity, number
+
+INDENT = "    "
+
+
+def harmless(text: str) -> str:
+    """A text as it may be printed: what would steer a terminal, hide or break the line is written as its escape."""
+    if text.isprintable():
+        return text
+    return "".join(one if one.isprintable() else ascii(one)[1:-1] for one in text)
+
+
+def wrapped(text: str, width: int, first: str = "", rest: str = "") -> Iterator[str]:
+    """A text in lines of at most a width, as far as its words allow.
+
+    Args:
+        width: of the whole line, indents counted, in characters.
+        first: what the first line begins with.
+        rest: what the others begin with.
+    """
+    line, empty = first, True
+    for word in text.split(" "):
+        if not empty and len(line) + 1 + len(word) > width:
+            yield line
+            line, empty = rest, True
+        line, empty = (line + word, False) if empty else (f"{line} {word}", False)
+    yield line
+
+
+def value_and_unit(value: float | str, unit: str) -> str:
+    """A value as a brewer reads it, with its unit."""
+    if not isinstance(value, str):
+        value = gravity(value) if unit == "SG" else number(value, 3)
+    return f"{value} {unit}" if unit and unit != "SG" else value
+
+
+def counted(count: int, one: str, several: str = "") -> str:
+    """A count with its noun: ``1 recipe``, ``2 recipes``."""
+    return f"{count} {one if count == 1 else several or one + 's'}"
+
+
+def in_lines(lines: Iterable[int]) -> str:
+    """``line 6`` or ``lines 6, 8 and 10``, each once, in order."""
+    numbers = [str(line) for line in sorted(set(lines))]
+    if len(numbers) == 1:
+        return f"line {numbers[0]}"
+    return f"lines {', '.join(numbers[:-1])} and {numbers[-1]}"
+
+
+def columns(rows: list[tuple[str, str, str]], width: int) -> Iterator[str]:
+    """Rows of label, value and place with their columns aligned; a label too long for its column goes on below itself."""
+    values, places = (max(len(row[column]) for row in rows) for column in (1, 2))
+    room = width - len(INDENT) - 3 - values - (3 + places if places else 0)
+    labels = min(max(len(row[0]) for row in rows), max(room, 20))
+    for label, value, place in rows:
+        first, *more = wrapped(label, labels)
+        yield f"{INDENT}{first:{labels}}   {value:{values}}   {place}".rstrip()
+        yield from (f"{INDENT}  {line}" for line in more)

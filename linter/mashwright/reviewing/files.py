@@ -1,0 +1,150 @@
+"""Finds recipes: in files and folders that are named, and in what a folder holds."""
+
+import os
+import re
+from collections.abc import Iterator
+from fnmatch import fnmatchcase
+from stat import S_ISDIR, S_ISREG
+from typing import NamedTuple
+
+from mashwright.reading.nodes import Problem, Span
+
+MAX_BYTES = 1 << 20
+ENDINGS = (".yaml", ".yml")
+BREWHOUSE_NAMES = ("brewhouse.yaml", "brewhouse.yml")
+
+
+class Candidate(NamedTuple):
+    """A file that may be a recipe; ``named`` where somebody asked for this very file."""
+
+    path: str
+    named: bool
+
+
+class Loaded(NamedTuple):
+    """The text of a file, or why it could not be had; a text may be given beside a problem, for its place."""
+
+    text: str
+    problem: Problem | None
+
+
+def candidates(paths: tuple[str, ...]) -> Iterator[Candidate]:
+    """Files in a fixed order, each once: named ones, and the YAML files of named folders."""
+    seen: set[str] = set()
+    for path in paths:
+        inside = walk(path) if os.path.isdir(path) else iter((path,))
+        named = not os.path.isdir(path)
+        for found in inside:
+            key = os.path.normpath(found)
+            if key not in seen:
+                seen.add(key)
+                yield Candidate(found, named)
+
+
+def walk(folder: str) -> Iterator[str]:
+    """The YAML files below a folder in order; hidden folders and what git ignores left out, links not followed."""
+    ignored = _ignored(folder)
+    pending = [folder]
+    while pending:
+        here = pending.pop()
+        try:
+            entries = sorted(os.scandir(here), key=lambda entry: entry.name)
+        except OSError:
+            yield here
+            continue
+        folders = []
+        for entry in entries:
+            path = entry.path.removeprefix("./")
+            if entry.name.startswith(".") or os.path.abspath(path) in ignored or entry.is_symlink():
+                continue
+            if entry.is_dir(follow_symlinks=False):
+                folders.append(path)
+            elif entry.name.endswith(ENDINGS):
+                yield path
+        pending.extend(reversed(folders))
+
+
+def _ignored(folder: str) -> frozenset[str]:
+    """What git leaves out below a folder; nothing where there is no git or no repository."""
+    import subprocess
+
+    command = ["git", "-C", folder, "ls-files", "--others", "--ignored", "--exclude-standard", "--directory", "-z"]
+    try:
+        done = subprocess.run(command, capture_output=True, timeout=30, check=False)  # noqa: S603
+    except (OSError, subprocess.TimeoutExpired):
+        return frozenset()
+    if done.returncode:
+        return frozenset()
+    names = os.fsdecode(done.stdout).split("\0")
+    return frozenset(os.path.abspath(os.path.join(folder, name)) for name in names if name)
+
+
+def looks_like_recipe(text: str) -> bool:
+    """Whether a text has a line that starts a recipe."""
+    return re.search(r"(?:\A|[\r\n])(?:recipe|grist|grain-bill)[ \t]*:", text) is not None
+
+
+def matches(path: str, folder: str, globs: tuple[str, ...]) -> bool:
+    """Whether a file lies where a brewhouse in ``folder`` says that its recipes are."""
+    relative = os.path.relpath(path, folder or ".").replace(os.sep, "/")
+    return any(glob_matches(relative, glob) for glob in globs)
+
+
+def glob_matches(relative: str, glob: str) -> bool:
+    """Whether a path with forward slashes matches a glob; ``**`` stands for any number of folders, none included."""
+    return _matches(relative.split("/"), glob.split("/"))
+
+
+def _matches(names: list[str], patterns: list[str]) -> bool:
+    if not patterns:
+        return not names
+    if patterns[0] == "**":
+        return any(_matches(names[skipped:], patterns[1:]) for skipped in range(len(names) + 1)) or patterns == ["**"]
+    return bool(names) and fnmatchcase(names[0], patterns[0]) and _matches(names[1:], patterns[1:])
+
+
+def load(path: str) -> Loaded:
+    """Read one file as text. Never raises: what hinders it becomes a problem."""
+    try:
+        mode = os.stat(path).st_mode
+        if S_ISDIR(mode):
+            return _failed("this folder may not be opened; allow it to be read, or leave it out")
+        if not S_ISREG(mode):
+            return _failed("this is no ordinary file; name a text file")
+        with open(path, "rb") as file:
+            return decode(file.read(MAX_BYTES + 1))
+    except FileNotFoundError:
+        if os.path.islink(path):
+            return _failed(f"this link points to {os.readlink(path)!r}, which is not there; mend or delete the link")
+        return _failed("this file was there a moment ago and is gone; was it moved while it was read?")
+    except PermissionError:
+        return _failed("this file may not be read; give yourself permission to read it")
+    except OSError as error:
+        return _failed(
+            f"this file cannot be read ({error.strerror or error}); look at the disk or the folder it lies in"
+        )
+
+
+def _failed(message: str) -> Loaded:
+    return Loaded("", Problem(Span(0, 0), message))
+
+
+def decode(data: bytes) -> Loaded:
+    """Bytes to text: UTF-8, with or without a byte-order mark."""
+    if len(data) > MAX_BYTES:
+        return _failed("this file is larger than 1 MiB, which no recipe is; split it, or name the right file")
+    for mark, name in ((b"\xff\xfe\0\0", "UTF-32"), (b"\xff\xfe", "UTF-16"), (b"\xfe\xff", "UTF-16")):
+        if data.startswith(mark):
+            return _failed(f"this file is {name} text; save it as UTF-8")
+    data = data.removeprefix(b"\xef\xbb\xbf")
+    try:
+        return Loaded(data.decode("utf-8"), None)
+    except UnicodeDecodeError as error:
+        before = data[: error.start].decode("utf-8")
+        text = data.decode("utf-8", errors="replace")
+        if data[:64].count(0) > 8:
+            return _failed("this file is UTF-16 text without a mark; save it as UTF-8")
+        guess = data[error.start : error.start + 1].decode("cp1252", errors="replace")
+        letter = f", perhaps {guess} of an older encoding" if guess.isprintable() and guess != "\ufffd" else ""
+        message = f"the byte 0x{data[error.start]:02X} is not UTF-8{letter}; save the file as UTF-8"
+        return Loaded(text, Problem(Span(len(before), len(before) + 1), message))

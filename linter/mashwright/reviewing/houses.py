@@ -1,0 +1,111 @@
+"""The nearest brewhouse.yaml above a recipe, up to the root of the repository; each is read once."""
+
+import os
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from mashwright.finding import Level
+from mashwright.reading.document import Document, read_document
+from mashwright.reading.nodes import Span
+from mashwright.reading.schema import check_fields
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.reviewing.files import BREWHOUSE_NAMES, Loaded, load
+from mashwright.reviewing.plugins import Installed
+from mashwright.reviewing.results import Result, Reviewed, pointer
+from mashwright.reviewing.settings import House, house_of
+
+
+class HouseFile(NamedTuple):
+    """A brewhouse as read from a file.
+
+    Attributes:
+        folder: where it lies; its globs count from there.
+        reviewed: its own findings.
+    """
+
+    house: House
+    path: str
+    folder: str
+    reviewed: Reviewed
+
+
+@dataclass
+class Houses:
+    """Finds brewhouses and keeps those that it has read."""
+
+    found: Installed
+    _files: dict[str, HouseFile] = field(default_factory=dict)
+    _nearest: dict[str, HouseFile | None] = field(default_factory=dict)
+    _plain: House | None = None
+
+    def plain(self) -> House:
+        """A brewhouse that says nothing."""
+        if self._plain is None:
+            self._plain = house_of(Brewhouse(), self.found)
+        return self._plain
+
+    def nearest(self, recipe_path: str) -> HouseFile | None:
+        """The brewhouse for a recipe, or None."""
+        return self._of(os.path.dirname(os.path.abspath(recipe_path)))
+
+    def _of(self, folder: str) -> HouseFile | None:
+        if folder in self._nearest:
+            return self._nearest[folder]
+        here = next((path for name in BREWHOUSE_NAMES if os.path.exists(path := os.path.join(folder, name))), None)
+        if here is not None:
+            known = self.read(here)
+        elif os.path.exists(os.path.join(folder, ".git")) or os.path.dirname(folder) == folder:
+            known = None
+        else:
+            known = self._of(os.path.dirname(folder))
+        self._nearest[folder] = known
+        return known
+
+    def read(self, path: str) -> HouseFile:
+        """A brewhouse file with what is wrong in it."""
+        key = os.path.abspath(path)
+        if key not in self._files:
+            shown = shown_path(path)
+            house, reviewed = self.reviewed(load(path), shown)
+            self._files[key] = HouseFile(house, shown, os.path.dirname(key), reviewed)
+        return self._files[key]
+
+    def reviewed(self, loaded: Loaded, shown: str) -> tuple[House, Reviewed]:
+        """A brewhouse's text, judged."""
+        if loaded.problem is not None:
+            place = Document(loaded.text, None).place(loaded.problem.span)
+            result = Result("unreadable", Level.ERROR, "", place, loaded.problem.message, identity="unreadable ")
+            return self.plain(), Reviewed(shown, "", (result,))
+        document = read_document(loaded.text)
+        brewhouse, quantities = build_brewhouse(document)
+        house = house_of(brewhouse, self.found)
+        results = [_result(document, "unreadable", "", problem.span, problem.message) for problem in document.problems]
+        if document.root is not None:
+            fields = check_fields(document, "brewhouse")
+            results += [_result(document, "field", pointer(one.path), one.span, one.message) for one in fields]
+            taken = {one.path for one in fields}
+            results += [
+                _result(document, "quantity", pointer(one.path), one.span, one.message)
+                for one in quantities
+                if one.level is Level.ERROR
+            ]
+            results += [
+                _result(document, "field", pointer(one.path), document.span_of(one.path), one.message)
+                for one in house.problems
+                if one.path not in taken
+            ]
+        results.sort(key=lambda one: (one.place, one.rule))
+        return house, Reviewed(shown, brewhouse.name, tuple(results))
+
+
+def _result(document: Document, rule: str, where: str, span: Span, message: str) -> Result:
+    return Result(rule, Level.ERROR, where, document.place(span), message, identity=f"{rule} {where}")
+
+
+def shown_path(path: str) -> str:
+    """A path as reports show it: relative where it lies below the current folder, with forward slashes."""
+    if os.path.isabs(path):
+        relative = os.path.relpath(path)
+        path = path if relative.startswith("..") else relative
+    return os.path.normpath(path).replace(os.sep, "/")

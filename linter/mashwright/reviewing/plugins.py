@@ -1,0 +1,140 @@
+"""Finds the rules: built-in ones and anybody's come in by the same door, the entry points of ``mashwright.rules``."""
+
+import importlib
+import pkgutil
+from collections.abc import Callable, Iterable
+from contextlib import redirect_stdout
+from functools import cache
+from importlib.metadata import EntryPoint, entry_points
+from sys import stderr
+from types import ModuleType
+from typing import NamedTuple
+
+from mashwright.figures.brew import Brew
+from mashwright.finding import Finding
+from mashwright.reviewing.results import Fault, RuleInfo
+from mashwright.rule import Settings
+
+GROUP = "mashwright.rules"
+READING_RULES = ("unreadable", "field", "quantity", "accepted")
+"""What reading and suppressions find: rules with pages of their own in this room, which nobody can accept away."""
+
+
+class ConfigurationError(Exception):
+    """The work cannot be done as it was asked for; the message says what to change."""
+
+
+class Rule(NamedTuple):
+    """One rule, ready to run.
+
+    Attributes:
+        module: its file; ``page`` is that module's docstring.
+        origin: the distribution that brought it.
+    """
+
+    id: str
+    module: ModuleType
+    check: Callable[[Brew, Settings], Iterable[Finding]]
+    limits: type[Settings]
+    origin: str
+
+    @property
+    def page(self) -> str:
+        """What ``explain`` shows."""
+        return (self.module.__doc__ or "").strip()
+
+    @property
+    def question(self) -> str:
+        """The first line of its page."""
+        return self.page.split("\n", 1)[0]
+
+    @property
+    def info(self) -> RuleInfo:
+        """What a report tells of it."""
+        return RuleInfo(self.id, self.question, self.page)
+
+
+class Installed(NamedTuple):
+    """All rules by id, old names of theirs, and what failed to load."""
+
+    rules: dict[str, Rule]
+    aliases: dict[str, str]
+    faults: tuple[Fault, ...]
+
+
+@cache
+def installed() -> Installed:
+    """The rules of every installed distribution.
+
+    Raises:
+        ConfigurationError: two rules have one name.
+    """
+    rules: dict[str, Rule] = {}
+    aliases: dict[str, str] = {}
+    faults: list[Fault] = []
+    for entry in sorted(entry_points(group=GROUP), key=lambda found: (found.value, found.name)):
+        for rule in _rules_of(entry, faults):
+            other = rules.get(rule.id)
+            if other is not None or rule.id in READING_RULES:
+                origin = other.origin if other is not None else "mashwright"
+                raise ConfigurationError(
+                    f"two rules are called {rule.id}, one of {origin} and one of {rule.origin}; uninstall one of the two"
+                )
+            rules[rule.id] = rule
+            aliases.update(dict.fromkeys(getattr(rule.module, "ALIASES", ()), rule.id))
+    return Installed(dict(sorted(rules.items())), aliases, tuple(faults))
+
+
+def _rules_of(entry: EntryPoint, faults: list[Fault]) -> list[Rule]:
+    origin = entry.dist.name if entry.dist is not None else entry.value
+    package = _loaded(entry.value, origin, faults)
+    if package is None:
+        return []
+    if not hasattr(package, "__path__"):
+        faults.append(
+            Fault("", "", f"{origin} names {entry.value} for rules, which is no package: make it a folder of rules")
+        )
+        return []
+    found = []
+    for module_info in pkgutil.iter_modules(package.__path__):
+        if module_info.name.startswith("_"):
+            continue
+        module = _loaded(f"{entry.value}.{module_info.name}", origin, faults)
+        if module is None:
+            continue
+        rule_id = module_info.name.replace("_", "-")
+        check, limits = getattr(module, "check", None), getattr(module, "Limits", Settings)
+        if not callable(check) or not (isinstance(limits, type) and issubclass(limits, Settings)):
+            faults.append(
+                Fault(rule_id, "", f"the rule {rule_id} of {origin} has no check(brew, limits), or no proper Limits")
+            )
+            continue
+        found.append(Rule(rule_id, module, check, limits, origin))
+    return found
+
+
+def _loaded(name: str, origin: str, faults: list[Fault]) -> ModuleType | None:
+    try:
+        with redirect_stdout(stderr):
+            return importlib.import_module(name)
+    except Exception as error:  # noqa: BLE001  (a stranger's module; its failure must not take the others along)
+        faults.append(
+            Fault(name.rsplit(".", 1)[-1].replace("_", "-"), "", f"{name} of {origin} cannot be loaded: {error!r}")
+        )
+        return None
+
+
+def reading_rule(rule_id: str) -> RuleInfo:
+    """One of the four rules of this room, with its page."""
+    module = importlib.import_module(f"mashwright.reviewing.pages.{rule_id}")
+    page = (module.__doc__ or "").strip()
+    return RuleInfo(rule_id, page.split("\n", 1)[0], page)
+
+
+def example_of(rule_id: str, rule: Rule | None) -> tuple[str, str, str] | None:
+    """A rule's two recipes, the sound and the faulty one, and the finding of the latter as it is printed."""
+    module = rule.module if rule is not None else importlib.import_module(f"mashwright.reviewing.pages.{rule_id}")
+    sound, faulty = getattr(module, "SOUND", None), getattr(module, "FAULTY", None)
+    if sound is None or faulty is None:
+        return None
+    return sound, faulty.recipe, f"{faulty.line}:{faulty.column}: {faulty.level}: {rule_id}: {faulty.message}"

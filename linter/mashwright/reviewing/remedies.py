@@ -1,0 +1,99 @@
+"""Finds what mends a finding: the smallest step of a knob at which the rule holds, by trying the changed recipe."""
+
+from bisect import bisect_left
+from collections.abc import Callable, Iterable
+from typing import NamedTuple
+
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import FigureFunction, Unknown
+from mashwright.figures.gravity import og
+from mashwright.figures.strength import abv
+from mashwright.finding import Edit, Finding, Level, Path, Remedy
+from mashwright.reading.editing import can_edit
+from mashwright.rule import Knob
+
+MOST_REMEDIES = 3
+
+Findings = Callable[[Brew], Iterable[Finding]]
+
+
+class _Trial(NamedTuple):
+    edits: tuple[Edit, ...]
+    say: str
+    brew: Brew
+
+
+def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings) -> tuple[Remedy, ...]:
+    """What mends a finding, each tried.
+
+    Args:
+        finding: above a note, with its knobs.
+        brew: the recipe as it is.
+        check: the finding's own rule.
+        check_all: every rule, with the rule's name in each finding.
+
+    Returns:
+        At most three changes after which the rule has nothing above a note to say there, and no rule gains anything.
+    """
+    before = _worst(check_all(brew))
+    found = []
+    for knob in finding.knobs:
+        if isinstance(knob, Knob) and (trial := smallest(knob, finding, brew, check)) is not None:
+            gained = any(level > before.get(place, 0) for place, level in _worst(check_all(trial.brew)).items())
+            if not gained:
+                found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
+        if len(found) == MOST_REMEDIES:
+            break
+    return tuple(found)
+
+
+def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings) -> _Trial | None:
+    """The first step of a knob at which the finding is gone; more of a knob is taken never to bring it back."""
+
+    def trial(step: int) -> _Trial | None:
+        edits = knob.edits(step)
+        root = brew.document.root
+        if root is None or not all(can_edit(root, edit.path) for edit in edits):
+            return None
+        changed = brew.edited(edits)
+        if changed.recipe.unreadable - brew.recipe.unreadable:
+            return None
+        return _Trial(edits, knob.say(step), changed)
+
+    def holds(step: int) -> bool:
+        tried = trial(step)
+        if tried is None:
+            return False
+        try:
+            return all(one.level <= Level.NOTE or one.path != finding.path for one in check(tried.brew))
+        except Unknown:
+            return False
+
+    step = bisect_left(range(knob.count), True, key=holds)
+    return trial(step) if step < knob.count else None
+
+
+def side_effects(before: Brew, after: Brew) -> str:
+    """What else a change does to the beer, such as ``; OG 1.048 to 1.055``."""
+    told = []
+    for figure_function, label, digits in ((og, "OG", 3), (abv, "ABV", 1)):
+        old, new = _typical(figure_function, before), _typical(figure_function, after)
+        if old is not None and new is not None and f"{old:.{digits}f}" != f"{new:.{digits}f}":
+            unit = " %" if label == "ABV" else ""
+            told.append(f"{label} {old:.{digits}f} to {new:.{digits}f}{unit}")
+    return f"; {', '.join(told)}" if told else ""
+
+
+def _typical(figure_function: FigureFunction, brew: Brew) -> float | None:
+    try:
+        return figure_function(brew).typical
+    except Unknown:
+        return None
+
+
+def _worst(findings: Iterable[Finding]) -> dict[tuple[str, Path], int]:
+    worst: dict[tuple[str, Path], int] = {}
+    for finding in findings:
+        place = (finding.rule, finding.path)
+        worst[place] = max(worst.get(place, 0), finding.level)
+    return worst

@@ -1,0 +1,174 @@
+"""Reviews recipes: text -> document -> recipe -> brew -> rules -> findings at their places."""
+
+from collections.abc import Iterable, Iterator
+from contextlib import redirect_stdout
+from dataclasses import dataclass, field, replace
+from sys import stderr
+
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Unknown
+from mashwright.finding import Finding, Level, Path
+from mashwright.reading.document import Document, read_document
+from mashwright.reading.editing import replacements
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
+from mashwright.reading.schema import check_fields
+from mashwright.recipe.build import build_recipe
+from mashwright.reviewing.accepting import accept
+from mashwright.reviewing.files import Loaded
+from mashwright.reviewing.remedies import remedies
+from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Reviewed, pointer
+from mashwright.reviewing.settings import House, Run, RunRule
+
+
+@dataclass(slots=True)
+class _Open:
+    """One recipe under review: what was found so far."""
+
+    document: Document
+    path: str
+    results: list[Result] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
+
+    def add(self, rule: str, level: Level, path: Path, span: Span, message: str) -> None:
+        """A finding of reading."""
+        place = self.document.place(span)
+        identity = identity_of(rule, path, self.document.root)
+        self.results.append(Result(rule, level, pointer(path), place, message, identity=identity))
+
+
+def review_loaded(
+    loaded: Loaded, path: str, house: House, run: Run, in_house: str = ""
+) -> tuple[Reviewed, tuple[Fault, ...]]:
+    """Review the text of one file.
+
+    Args:
+        loaded: its text, or why there is none.
+        path: as reports show it.
+        house: its brewhouse.
+        run: how the review goes.
+        in_house: the path seen from the brewhouse's folder, for globs of ``accepted``.
+    """
+    if loaded.problem is not None:
+        opened = _Open(Document(loaded.text, None), path)
+        opened.add("unreadable", Level.ERROR, (), loaded.problem.span, loaded.problem.message)
+        return Reviewed(path, "", tuple(opened.results)), ()
+    document = read_document(loaded.text)
+    opened = _Open(document, path)
+    for one_problem in document.problems:
+        opened.add("unreadable", Level.ERROR, (), one_problem.span, one_problem.message)
+    if document.root is None:
+        return Reviewed(path, "", tuple(opened.results)), ()
+    fields = check_fields(document, "recipe")
+    for problem in fields:
+        opened.add("field", Level.ERROR, problem.path, problem.span, problem.message)
+    recipe, quantities = build_recipe(document)
+    told = {problem.path for problem in fields}
+    for one in quantities:
+        if one.path not in told:
+            opened.add("quantity", one.level, one.path, one.span, one.message)
+    brew = Brew(recipe, house.brewhouse, document)
+    check_rules(opened, brew, house, run)
+    results = accept(opened.results, recipe, house, run.today, in_house, document)
+    results.sort(key=lambda result: (result.place, result.rule, result.message))
+    return Reviewed(path, recipe.name, tuple(results)), tuple(opened.faults)
+
+
+def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
+    """Run every rule on a brew and add what they find."""
+
+    def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
+        for finding in run_rule.rule.check(brew, run_rule.limits):
+            yield replace(finding, rule=run_rule.rule.id, level=min(finding.level, run_rule.ceiling))
+
+    def check_all(brew: Brew) -> Iterator[Finding]:
+        for run_rule in house.rules:
+            try:
+                yield from check_one(run_rule, brew)
+            except Unknown:
+                continue
+
+    for run_rule in house.rules:
+        try:
+            with redirect_stdout(stderr):
+                for finding in _findings(check_one(run_rule, brew)):
+                    mended = finding
+                    if run.remedies and finding.level > Level.NOTE and finding.knobs:
+                        found = remedies(
+                            finding, brew, lambda changed, one=run_rule: check_one(one, changed), check_all
+                        )  # type: ignore[misc]
+                        mended = replace(finding, remedies=found)
+                    opened.results.append(located(mended, opened.document))
+        except Exception as error:  # noqa: BLE001  (the one place where a rule's crash becomes a tool fault)
+            where = f"{type(error).__name__}: {error}"
+            message = f"the rule {run_rule.rule.id} of {run_rule.rule.origin} failed on this recipe ({where}); please report it"
+            opened.faults.append(Fault(run_rule.rule.id, opened.path, message))
+
+
+def _findings(found: Iterable[Finding]) -> Iterator[Finding]:
+    """A rule's findings; a figure that cannot be had ends them, since the rule has then nothing to say."""
+    try:
+        yield from found
+    except Unknown:
+        return
+
+
+def located(finding: Finding, document: Document) -> Result:
+    """A finding at its place in the text."""
+    root = document.root
+    assert root is not None
+
+    def line(path: Path) -> int:
+        return document.place(document.span_of(path)).line
+
+    evidence = tuple(
+        EvidenceRow(
+            row.label,
+            row.value,
+            row.unit,
+            pointer(row.path) if row.path is not None else None,
+            line(row.path) if row.path is not None else None,
+        )
+        for row in finding.evidence
+    )
+    rows = []
+    for remedy in finding.remedies:
+        pieces = [(edit, replacements(document.text, root, (edit,))[0]) for edit in remedy.edits]
+        edits = tuple(
+            EditRow(pointer(edit.path), edit.text, piece, document.place(piece.span)) for edit, piece in pieces
+        )
+        rows.append(RemedyRow(remedy.text, edits))
+    return Result(
+        rule=finding.rule,
+        level=finding.level,
+        pointer=pointer(finding.path),
+        place=document.place(document.span_of(finding.path)),
+        message=finding.message,
+        gap=finding.gap,
+        evidence=evidence,
+        remedies=tuple(rows),
+        related=tuple((pointer(path), line(path)) for path in finding.related),
+        identity=identity_of(finding.rule, finding.path, root),
+    )
+
+
+def identity_of(rule: str, path: Path, root: Node | None) -> str:
+    """What stays the same when lines move: the rule, and the place with names in place of list indexes."""
+    steps: list[str | int] = []
+    node = root
+    for step in path:
+        if isinstance(node, Sequence) and isinstance(step, int) and step < len(node.items):
+            node = node.items[step]
+            steps.append(_called(node, step))
+        else:
+            node = node.get(str(step)) if isinstance(node, Mapping) else None
+            steps.append(step)
+    return f"{rule} {pointer(tuple(steps))}"
+
+
+def _called(item: Node, index: int) -> str | int:
+    """A list item's name: the value of its first field, if that is a text and no quantity."""
+    if isinstance(item, Mapping) and item.entries:
+        first = item.entries[0][1]
+        if isinstance(first, Scalar) and first.text and not first.text[0].isdigit():
+            return first.text
+    return index

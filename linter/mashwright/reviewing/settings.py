@@ -1,0 +1,144 @@
+"""What a run is told, as one frozen value; and a brewhouse's settings for each rule."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from typing import NamedTuple
+
+from mashwright.finding import Level, Path
+from mashwright.reading.quantity import Kind, QuantityError, read_quantity
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build_brewhouse import OFF
+from mashwright.reviewing.plugins import READING_RULES, Installed, Rule
+from mashwright.rule import Limit, Settings
+
+LEVELS = {level.word: level for level in Level}
+_KINDS = {
+    "%": Kind.SHARE,
+    "% of grist": Kind.SHARE,
+    "% of extract": Kind.SHARE,
+    "% vol": Kind.SHARE,
+    "°Lintner": Kind.DIASTATIC_POWER,
+    "°C": Kind.TEMPERATURE,
+    "min": Kind.TIME,
+    "kg": Kind.MASS,
+    "SG": Kind.GRAVITY,
+    "°Lovibond": Kind.MALT_COLOUR,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """How one review is to go.
+
+    Attributes:
+        today: YYYY-MM-DD; suppressions that end before it have expired.
+        stop_at: from which level it fails; None leaves it to the brewhouse.
+        skip_others: pass over named files that are no recipes, as a hook wants.
+        remedies: whether to look for what mends a finding.
+    """
+
+    today: str
+    stop_at: Level | None = None
+    skip_others: bool = False
+    remedies: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class RunRule:
+    """A rule with the settings of one brewhouse."""
+
+    rule: Rule
+    limits: Settings
+    ceiling: Level = Level.ERROR
+
+
+class SettingProblem(NamedTuple):
+    """A setting in a brewhouse that cannot be used."""
+
+    path: Path
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """A brewhouse with the rules as it wants them.
+
+    Attributes:
+        problems: settings of rules that cannot be used.
+    """
+
+    brewhouse: Brewhouse
+    rules: tuple[RunRule, ...]
+    problems: tuple[SettingProblem, ...] = field(default=())
+
+    @property
+    def stop_at(self) -> Level:
+        """From which level a review fails here."""
+        return LEVELS.get(self.brewhouse.stop_at, Level.ERROR)
+
+
+def house_of(brewhouse: Brewhouse, found: Installed) -> House:
+    """Apply a brewhouse's settings to the installed rules."""
+    problems: list[SettingProblem] = []
+    asked: dict[str, Mapping[str, str]] = {}
+    for name, settings in brewhouse.rules.items():
+        rule_id = found.aliases.get(name, name)
+        if rule_id in found.rules:
+            asked[rule_id] = settings
+        else:
+            problems.append(SettingProblem(("rules", name), unknown_rule(name, found)))
+    rules = []
+    for rule_id, rule in found.rules.items():
+        settings = asked.get(rule_id, {})
+        if OFF in settings:
+            if settings[OFF] != OFF:
+                problems.append(SettingProblem(("rules", rule_id), f"{rule_id} may be off, or have settings in braces"))
+                rules.append(RunRule(rule, rule.limits()))
+            continue
+        rules.append(_with_settings(rule, settings, problems))
+    return House(brewhouse, tuple(rules), tuple(problems))
+
+
+def unknown_rule(name: str, found: Installed) -> str:
+    """What to say of a rule that is not installed."""
+    if name in READING_RULES:
+        return f"{name} says what cannot be read, and can be neither set nor accepted"
+    near = get_close_matches(name, found.rules, n=1)
+    hint = f"did you mean {near[0]}?" if near else "mashwright explain lists the rules that are installed"
+    return f"no rule is called {name}; {hint}"
+
+
+def _with_settings(rule: Rule, settings: Mapping[str, str], problems: list[SettingProblem]) -> RunRule:
+    limits = rule.limits.limits() if settings else {}
+    values: dict[str, float] = {}
+    ceiling = Level.ERROR
+    for key, text in settings.items():
+        path: Path = ("rules", rule.id, key)
+        if key == "level":
+            if text not in LEVELS:
+                problems.append(SettingProblem(path, f"the level {text} is none; write error, warning or note"))
+            ceiling = LEVELS.get(text, Level.ERROR)
+        elif key not in limits:
+            known = ", ".join(["level", *limits])
+            near = get_close_matches(key, limits, n=1)
+            hint = f"did you mean {near[0]}?" if near else f"it has {known}"
+            problems.append(SettingProblem(path, f"{rule.id} has no setting {key}; {hint}"))
+        else:
+            value = _value(limits[key], text, path, problems)
+            if value is not None:
+                values[limits[key].attribute] = value
+    return RunRule(rule, rule.limits(values), ceiling)
+
+
+def _value(limit: Limit, text: str, path: Path, problems: list[SettingProblem]) -> float | None:
+    try:
+        value = read_quantity(text, _KINDS.get(limit.unit, Kind.NUMBER), what=str(path[-1])).range.typical
+    except QuantityError as error:
+        problems.append(SettingProblem(path, error.message))
+        return None
+    if not limit.low <= value <= limit.high:
+        between = f"between {limit.low:g} and {limit.high:g} {limit.unit}".rstrip()
+        problems.append(SettingProblem(path, f"{path[-1]} must lie {between}, not at {text}"))
+        return None
+    return value

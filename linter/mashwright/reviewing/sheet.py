@@ -1,0 +1,136 @@
+"""All figures of one recipe as plain frozen values, ready to be printed or sent between processes."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from mashwright.brewing.gravity import plato
+from mashwright.figures import ALL
+from mashwright.figures.board import gravity, number
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, FigureFunction, Unknown
+from mashwright.figures.grist import weight_in
+from mashwright.finding import Path, Range
+from mashwright.reading.nodes import at
+from mashwright.reviewing.results import Result, pointer
+
+OTHER_SCALES = {"in °P": "°P", "as SG": "SG"}
+"""Parts that say the same value on another scale, and the unit of that."""
+
+
+@dataclass(frozen=True, slots=True)
+class FigureRow:
+    """One figure as it is shown.
+
+    Attributes:
+        low, typical, high: in ``unit``; None where the figure cannot be computed.
+        shown: the value and its range as a brewer reads it, weights in the recipe's own unit; "" where there is none.
+        parts: further values by name.
+        working: the sum with this recipe's numbers, several lines.
+        sources: keys of the bibliography.
+        pointers, lines: the places that it came from.
+        missing: what it would need and where that should stand; "" where it is known.
+    """
+
+    id: str
+    title: str
+    unit: str
+    low: float | None = None
+    typical: float | None = None
+    high: float | None = None
+    shown: str = ""
+    parts: tuple[tuple[str, Range], ...] = ()
+    working: str = ""
+    assumed: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+    pointers: tuple[str, ...] = ()
+    lines: tuple[int, ...] = ()
+    missing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """All figures of a recipe.
+
+    Attributes:
+        readings: line, and how an old or unclear measure there was taken.
+        problems: what could not be read; filled by whoever read it.
+    """
+
+    path: str
+    name: str
+    rows: tuple[FigureRow, ...]
+    readings: tuple[tuple[int, str], ...] = ()
+    problems: tuple[Result, ...] = ()
+
+
+def sheet_of(brew: Brew, path: str) -> Sheet:
+    """Every figure of a brew, in the order in which a brewer works them out.
+
+    Args:
+        brew: the recipe on its brewhouse.
+        path: of the recipe, relative to the current folder.
+    """
+    rows = tuple(_row(brew, function) for function in ALL)
+    readings = tuple((_line(brew, place), text) for place, text in brew.recipe.readings)
+    return Sheet(path, brew.recipe.name, rows, tuple(sorted(readings)))
+
+
+def _row(brew: Brew, function: FigureFunction) -> FigureRow:
+    try:
+        figure = function(brew)
+    except Unknown as unknown:
+        missing = f"{unknown.missing}{_where(brew, unknown.path)}"
+        return FigureRow(function.id, function.title, function.unit, missing=missing)
+    return FigureRow(
+        figure.id,
+        figure.title,
+        figure.unit,
+        figure.low,
+        figure.typical,
+        figure.high,
+        shown=_shown(brew, figure),
+        parts=figure.parts,
+        working=figure.working(),
+        assumed=figure.assumed,
+        sources=figure.sources,
+        pointers=tuple(dict.fromkeys(pointer(path) for path in figure.paths)),
+        lines=tuple(sorted({_line(brew, path) for path in figure.paths})),
+    )
+
+
+def _shown(brew: Brew, figure: Figure) -> str:
+    """The value, its range, and the same on the scale beside where a gravity has two."""
+    if figure.unit == "kg":
+        return spread(figure.range, lambda kg: weight_in(brew, kg))
+    beside = [f", {told(value, scale)}" for name, value in figure.parts if (scale := OTHER_SCALES.get(name))]
+    if figure.unit == "SG" and not beside:
+        beside = [f", {told(figure.range.map(plato), '°P')}"]
+    return told(figure.range, figure.unit) + "".join(beside)
+
+
+def told(value: Range, unit: str) -> str:
+    """A value with its unit and range: ``79.7 °Lintner (63.7 to 102)``."""
+    write = gravity if unit == "SG" else lambda one: number(one, 3)
+    return spread(value, write, f" {unit}" if unit else "")
+
+
+def spread(value: Range, write: Callable[[float], str], unit: str = "") -> str:
+    """A value with its ends in brackets where they differ when written."""
+    low, typical, high = write(value.low), write(value.typical), write(value.high)
+    return f"{typical}{unit}" if low == high else f"{typical}{unit} ({low} to {high})"
+
+
+def _line(brew: Brew, path: Path) -> int:
+    return brew.document.place(brew.document.span_of(path)).line
+
+
+def _where(brew: Brew, path: Path) -> str:
+    """Where something stands, or should stand."""
+    root = brew.document.root
+    if not path or root is None:
+        return ""
+    there = next(depth for depth in range(len(path), -1, -1) if at(root, path[:depth]) is not None)
+    names = [str(step) for step in path[there:] if isinstance(step, str)]
+    wanted = f"`{': '.join(names)}`" if names else ""
+    line = f"line {_line(brew, path[:there])}" if there else ""
+    return f" ({' at '.join(filter(None, (wanted, line)))})" if wanted or line else ""

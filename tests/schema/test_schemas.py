@@ -1,0 +1,175 @@
+"""The schemas themselves: sound, complete for editors, and of one piece."""
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from mashwright.reading.fields import examples, layers
+from mashwright.reading.schema import known_keys
+from mashwright_schema import load
+
+SCHEMAS = ("recipe", "brewhouse")
+OF_NAMES = ("properties", "$defs")
+OF_ONE = ("items", "additionalProperties", "if", "then", "else", "not")
+
+
+def walk(schema: dict[str, Any], where: str = "#") -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every subschema with its place."""
+    yield where, schema
+    for keyword, value in schema.items():
+        if keyword in OF_NAMES:
+            for name, inner in value.items():
+                yield from walk(inner, f"{where}/{keyword}/{name}")
+        elif keyword == "allOf":
+            for index, inner in enumerate(value):
+                yield from walk(inner, f"{where}/{keyword}/{index}")
+        elif keyword in OF_ONE and isinstance(value, dict):
+            yield from walk(value, f"{where}/{keyword}")
+
+
+def fields(schema: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """The properties that an editor shows: not those that a condition looks at or forbids."""
+    for where, subschema in walk(schema):
+        if re.search(r"/properties/[^/]+$", where) and not re.search(r"/(if|then|else)/", where):
+            yield where, subschema
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_is_a_schema_of_draft_2020_12(name: str) -> None:
+    schema = load(name)
+    Draft202012Validator.check_schema(schema)
+    assert schema["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+    assert schema["$id"] == f"urn:mashwright:{name}:1"
+
+
+def test_an_unknown_schema_is_refused() -> None:
+    with pytest.raises(ValueError, match="no schema is called cellar; there are recipe and brewhouse"):
+        load("cellar")
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_every_field_has_what_an_editor_shows(name: str) -> None:
+    bare = [
+        f"{where}: {keyword}"
+        for where, field in fields(load(name))
+        for keyword in ("title", "description", "examples")
+        if not field.get(keyword)
+    ]
+    assert bare == []
+    assert len(list(fields(load(name)))) > 50
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_every_definition_is_described_and_used(name: str) -> None:
+    schema = load(name)
+    used = {subschema["$ref"].removeprefix("#/$defs/") for _, subschema in walk(schema) if "$ref" in subschema}
+    assert used == set(schema["$defs"])
+    assert [key for key, value in schema["$defs"].items() if not value.get("description")] == []
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_every_reference_resolves(name: str) -> None:
+    schema = load(name)
+    lost = [
+        where
+        for where, subschema in walk(schema)
+        if "$ref" in subschema and subschema["$ref"].removeprefix("#/$defs/") not in schema["$defs"]
+    ]
+    assert lost == []
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_every_example_is_valid(name: str) -> None:
+    schema = load(name)
+    faulty, count = [], 0
+    for where, subschema in walk(schema):
+        validator = Draft202012Validator({**subschema, "$defs": schema["$defs"], "$id": schema["$id"]})
+        for example in subschema.get("examples", ()):
+            count += 1
+            faulty += [f"{where}: {example}: {error.message}" for error in validator.iter_errors(example)]
+    assert faulty == []
+    assert count > 80
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_items_and_named_values_have_an_example_too(name: str) -> None:
+    schema = load(name)
+    bare = []
+    for where, subschema in walk(schema):
+        for keyword in ("items", "additionalProperties"):
+            inner = subschema.get(keyword)
+            if isinstance(inner, dict) and not examples(layers(schema, inner)):
+                bare.append(f"{where}/{keyword}")
+    assert bare == []
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_field_names_are_lower_case_and_hyphenated(name: str) -> None:
+    names = {where.rpartition("/")[2] for where, _ in fields(load(name))}
+    assert [key for key in names if not re.fullmatch(r"[a-z]+(-[a-z0-9]+)*", key)] == []
+
+
+def test_what_both_schemas_define_is_the_same() -> None:
+    recipe, brewhouse = load("recipe")["$defs"], load("brewhouse")["$defs"]
+    shared = (set(recipe) & set(brewhouse)) - {"accepted-finding"}
+    assert "water" in shared
+    assert {name for name in shared if recipe[name] != brewhouse[name]} == set()
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_nothing_branches_widely_or_forbids_by_false(name: str) -> None:
+    used = {keyword for _, subschema in walk(load(name)) for keyword in subschema}
+    assert used.isdisjoint({"oneOf", "anyOf", "dependentSchemas", "$comment"})
+    # additionalProperties apart, no subschema is a bare false
+    assert [
+        where
+        for where, subschema in walk(load(name))
+        if any(subschema.get(key) is False for key in ("not", "then", "else", "items"))
+    ] == []
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_sentences_in_a_schema_are_a_brewers(name: str) -> None:
+    sentences = [subschema["errorMessage"] for _, subschema in walk(load(name)) if "errorMessage" in subschema]
+    assert sentences
+    for sentence in sentences:
+        assert re.match(r"[a-z`]", sentence), sentence
+        assert not sentence.endswith("."), sentence
+        assert "\n" not in sentence
+
+
+# the fields of format 1 by where they stand; a change here is a change of the format
+FORMAT_1 = {
+    (): "recipe by style source notes format batch efficiency mash-efficiency grist grain-bill steep mash cereal-mash"
+    " sparge water top-up boil hops additions yeast ferment package targets measured accepted",
+    ("batch",): "fermenter kettle package",
+    ("grist", 0): "grain sugar extract fruit weight share add prepare lot colour color moisture diastatic-power"
+    " gelatinises gelatinizes fermentable kind cereal",
+    ("steep",): "water at for",
+    ("mash",): "water thickness strike grain-temperature crush ph salts acid enzymes bag rests",
+    ("mash", "rests", 0): "at for to by water of pull boil",
+    ("cereal-mash",): "water rests boil",
+    ("sparge",): "by water at ph salts acid",
+    ("water",): "calcium magnesium sodium chloride sulfate sulphate bicarbonate alkalinity ph dilution",
+    ("top-up",): "kettle fermenter",
+    ("boil",): "volume for salts",
+    ("hops", 0): "hop weight alpha-units bitterness alpha form age harvest mash first-wort boil whirlpool at dry",
+    ("additions", 0): "what weight volume count when",
+    ("yeast",): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
+    ("yeast", 0): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
+    ("ferment", 0): "at to for enzymes",
+    ("package",): "in carbonation priming pressure at bottle-rating gravity",
+    ("package", "priming"): "sugar extract weight rate each bottle",
+    ("targets",): "og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation",
+    ("measured", 0): "date og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation batch"
+    " temperatures",
+    ("accepted", 0): "rule reason until",
+}
+
+
+@pytest.mark.parametrize("path", FORMAT_1)
+def test_the_fields_of_format_1(path: tuple[str | int, ...]) -> None:
+    assert known_keys("recipe", path) == tuple(FORMAT_1[path].split())
