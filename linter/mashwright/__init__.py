@@ -1,7 +1,7 @@
 """Mashwright: does the brewing sums of a recipe and says, line by line, what will not work and what mends it.
 
-The same as a library: ``review(paths)``, ``review_text(text, name)`` and ``figures_of(text)`` give frozen values. Nothing is
-loaded until it is asked for.
+The same as a library: ``review(paths)``, ``review_text(text, name)`` and ``figures_of(text)`` give frozen values.
+Nothing is loaded until it is asked for.
 """
 
 from typing import TYPE_CHECKING

@@ -96,8 +96,8 @@ class Edit:
     """One change of a recipe's text.
 
     Attributes:
-        path: the scalar to replace; or a key that its mapping lacks yet, to add; or a list and ``"-"``, to append an item
-            (the last as in JSON Patch, RFC 6902).
+        path: the scalar to replace; or a key that its mapping lacks yet, to add; or a list and ``"-"``, to append an
+            item (the last as in JSON Patch, RFC 6902).
         text: the new value as YAML flow text, on one line.
     """
 

@@ -1,8 +1,8 @@
 """The rule contract: everything that a rule imports, and nothing else.
 
-A rule is a module: its docstring is its page, ``Limits`` its settings, ``check(brew, limits)`` yields findings, and ``SOUND``
-and ``FAULTY`` are two short recipes that show it. Rules know no line numbers, no other rule, and nothing of how findings are
-printed.
+A rule is a module: its docstring is its page, ``Limits`` its settings, ``check(brew, limits)`` yields findings, and
+``SOUND`` and ``FAULTY`` are two short recipes that show it. Rules know no line numbers, no other rule, and nothing of
+how findings are printed.
 """
 
 from collections.abc import Callable
@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, NamedTuple, overload
 from mashwright.figures.board import gravity, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion, conversion_time, follow, starch_released, starches_of
-from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
 from mashwright.figures.gravity import (
     deliveries,
     efficiency_needed,
@@ -211,7 +212,7 @@ def above(value: Figure | Range, limit: float, *, doubt: bool = False) -> Level 
 
 
 def differs(value: Figure | Range, stated: Range, allowed: float, *, doubt: bool = False) -> Level | None:
-    """How surely a value and a stated one are further apart than is allowed; the ends nearest to each other are favourable.
+    """How surely a value and a stated one are further apart than is allowed; the nearest ends are the favourable ones.
 
     Args:
         value: a figure, or its range.

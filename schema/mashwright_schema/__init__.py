@@ -23,6 +23,6 @@ def load(name: str) -> dict[str, Any]:
     if name not in ("recipe", "brewhouse"):
         raise ValueError(f"no schema is called {name}; there are recipe and brewhouse")
     # not by importlib.resources, whose import takes longer than the reading
-    with open(f"{dirname(__file__)}/{name}.schema.json", encoding="utf-8") as file:  # noqa: PTH120, PTH123
+    with open(f"{dirname(__file__)}/{name}.schema.json", encoding="utf-8") as file:
         schema: dict[str, Any] = json.load(file)
     return schema

@@ -9,7 +9,8 @@ import click
 @click.argument("rule", required=False)
 @click.option("--sources", is_flag=True, help="Show the bibliography instead.")
 def explain(rule: str | None, sources: bool) -> int:
-    """Show the page of RULE: what it asks, why it matters, how it is computed, its settings, and two recipes that show it.
+    """Show the page of RULE: what it asks, why it matters, how it is computed, its settings, and two recipes that
+    show it.
 
     Without a name: the list of all rules. With --sources: the works behind every number.
     """

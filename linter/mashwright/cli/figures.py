@@ -20,8 +20,8 @@ from mashwright.cli.output import opened, width
 @click.option("--output", metavar="FILE", help="Write the sheet to a file.")
 @click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
 def figures(recipe: str, form: str, output: str | None, name: str | None) -> int:
-    """Show every figure of RECIPE: its value and range, the sum with this recipe's numbers, what was assumed, the sources,
-    and the lines behind it. RECIPE is a file, or - for standard input.
+    """Show every figure of RECIPE: its value and range, the sum with this recipe's numbers, what was assumed, the
+    sources, and the lines behind it. RECIPE is a file, or - for standard input.
 
     Exit status: 0 shown; 1 the recipe could not be read in full; 2 the work could not be done.
     """

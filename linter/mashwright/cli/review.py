@@ -48,7 +48,8 @@ def review(
     """Review recipes: will each one work on brew day?
 
     PATHS are files, folders, or - for standard input; none means the current folder. In folders, YAML files with a line
-    that starts recipe: or grist: are recipes. The nearest brewhouse.yaml above a recipe tells of vessels, lots and settings.
+    that starts recipe: or grist: are recipes. The nearest brewhouse.yaml above a recipe tells of vessels, lots and
+    settings.
 
     Exit status: 0 nothing at or above --stop-at; 1 findings; 2 the work could not be done.
     """
@@ -76,7 +77,7 @@ def review(
 
             write(form, collection.finished(list(recipes)), out)
     _close(collection, paths, quiet=quiet)
-    return _status(collection, paths)
+    return _status(collection)
 
 
 def _day(today: str | None) -> str:
@@ -122,7 +123,7 @@ def _close(collection: "Collection", paths: tuple[str, ...], *, quiet: bool) -> 
     print(text.closing(collection.finished(())), file=sys.stderr)
 
 
-def _status(collection: "Collection", paths: tuple[str, ...]) -> int:
+def _status(collection: "Collection") -> int:
     """2 beats 1: what could not be done must not pass for reviewed."""
     if collection.faults or collection.missing or collection.wrong_houses:
         return 2

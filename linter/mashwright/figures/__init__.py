@@ -1,7 +1,7 @@
 """The figures of a brew: the list of all, in the order in which a brewer works them out."""
 
 from mashwright.figures import conversion, gravity, grist, strength
-from mashwright.figures.figure import FigureFunction
+from mashwright.figures.function import FigureFunction
 
 ALL: tuple[FigureFunction, ...] = (
     grist.grist_weight,

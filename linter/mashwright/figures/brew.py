@@ -1,14 +1,14 @@
 """One brew: a recipe on its brewhouse, with everything that figures and rules ask of it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import extract_kg, points
 from mashwright.figures.figure import Unknown
-from mashwright.figures.parts import MALT_EXTRACTS, MASHED_PLACES, Part, resolve
+from mashwright.figures.parts import MASHED_PLACES, Part, resolve, table_entry
 from mashwright.figures.plan import Plan, mash_plan
 from mashwright.finding import Edit, Path, Range
 from mashwright.reading.document import Document
@@ -210,8 +210,6 @@ class Brew:
 
     def _places(self, lines: tuple[GristLine, ...]) -> list[str]:
         """Where each line goes; unsaid, by its kind."""
-        from mashwright.figures.parts import table_entry
-
         recipe = self.recipe
         unsaid_grain = [line for line in lines if line.group == "grain" and not line.add]
         steeped_only = all(
@@ -266,8 +264,6 @@ class Brew:
 
 def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     """Base malt that is steeped with starchy grain is a small mash, and judged as one."""
-    from dataclasses import replace
-
     steeped = [part for part in parts if part.place == "steep"]
     enzymes = any(part.power_lintner is not None and part.power_lintner.typical > 0 for part in steeped)
     if not enzymes or any(part.place == "mash" for part in parts):
@@ -277,6 +273,3 @@ def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
 
 def _plus(first: Range, second: Range) -> Range:
     return Range(first.low + second.low, first.typical + second.typical, first.high + second.high)
-
-
-__all__ = ["MALT_EXTRACTS", "Brew", "Efficiency"]

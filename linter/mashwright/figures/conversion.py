@@ -16,7 +16,8 @@ from mashwright.brewing.mash import (
 from mashwright.brewing.mash_rates import COLDEST_CONVERTING_C, GELATINISATION_C, HOTTEST_CONVERTING_C
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
@@ -174,12 +175,13 @@ def conversion_time(brew: Brew) -> Figure:
         rest = brew.plan.rests[index]
         power = grist_diastatic_power(brew).typical
         rows = [
-            f"minute by minute, the rest at {number(rest.at_c.typical, 3)} °C drawn out if need be: {number(needed[1], 3)} min{never}"
+            f"minute by minute, the rest at {number(rest.at_c.typical, 3)} °C drawn out if need be:"
+            f" {number(needed[1], 3)} min{never}"
         ]
         board = minutes_on_the_board(rest.at_c.typical, power, TYPICAL)
         if board is not None and power > 0:
             rows.append(
-                f"on the board: release 3 ÷ k + conversion 30 × 40 ÷ ({number(power, 3)} × f) = about {number(board, 2)} min"
+                f"on the board: 3 ÷ k to release, 30 × 40 ÷ (°Lintner × f) to convert: about {number(board, 2)} min"
             )
         return lines(rows)
 

@@ -6,7 +6,8 @@ from mashwright.brewing.extract import steeped_share, wort_limit_plato
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
 from mashwright.figures.board import gravity, lines, number, share
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
 from mashwright.figures.grist import weight_in
 from mashwright.figures.parts import Part
 from mashwright.finding import Path, Range
@@ -229,7 +230,8 @@ def wort_limit(brew: Brew) -> Figure:
         value,
         lambda: (
             f"100 × {number(extract.typical, 3)} kg of extract ÷ ({number(litres.typical, 3)} kg of water"
-            f" + {number(moisture, 2)} kg in the malt + {number(extract.typical, 3)} kg) = {number(value.typical, 3)} °P"
+            f" + {number(moisture, 2)} kg in the malt + {number(extract.typical, 3)} kg)\n"
+            f"  = {number(value.typical, 3)} °P"
         ),
         paths=(path,),
         parts=(("as SG", value.map(_sg)),),

@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
 from mashwright.figures.parts import Part
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, said

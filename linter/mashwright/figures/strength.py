@@ -22,7 +22,8 @@ from mashwright.brewing.mash import minutes_below
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import follow, rests_at
-from mashwright.figures.figure import Figure, Unknown, figure
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
 from mashwright.figures.gravity import deliveries, og
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.parts import MALT_EXTRACTS, Part
@@ -181,7 +182,8 @@ def fg(brew: Brew) -> Figure:
     return Figure(
         value,
         lambda: (
-            f"1 + ({gravity(start.typical)} - 1) × (1 - {number(attenuation.typical, 3)} ÷ 100) = {gravity(value.typical)}"
+            f"1 + ({gravity(start.typical)} - 1) × (1 - {number(attenuation.typical, 3)} ÷ 100)"
+            f" = {gravity(value.typical)}"
         ),
         paths=attenuation.paths,
         assumed=(*start.assumed, *attenuation.assumed),
@@ -210,7 +212,8 @@ def abv(brew: Brew) -> Figure:
     return Figure(
         value,
         lambda: (
-            f"Balling's balance from {gravity(start.typical)} to {gravity(end)} = {number(value.typical, 3)} % by volume"
+            f"Balling's balance from {gravity(start.typical)} to {gravity(end)}"
+            f" = {number(value.typical, 3)} % by volume"
         ),
         paths=attenuation.paths,
         assumed=(*start.assumed, *attenuation.assumed),

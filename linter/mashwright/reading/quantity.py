@@ -103,9 +103,7 @@ def read_kitchen(text: str, substance: str, *, what: str = "") -> Quantity:
 
 
 @lru_cache(maxsize=8192)
-def _read(  # noqa: PLR0917 - the cache wants plain places
-    text: str, kind: Kind, what: str, imperial: bool, malt: bool, sugar: bool, substance: str
-) -> Quantity:
+def _read(text: str, kind: Kind, what: str, imperial: bool, malt: bool, sugar: bool, substance: str) -> Quantity:
     number, _, spelling = text.partition(" ")
     if len(number) < 10 and number.isascii() and number.replace(".", "", 1).isdigit() and kind in TABLES:
         unit = TABLES[kind].get(spelling)

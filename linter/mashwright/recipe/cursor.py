@@ -1,12 +1,14 @@
 """Walks a parsed mapping and reads its fields, keeping what could not be read."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from mashwright.finding import Level, Path
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
 from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 OTHER_SPELLINGS = {
     "colour": "color",
@@ -15,6 +17,10 @@ OTHER_SPELLINGS = {
     "gelatinises": "gelatinizes",
     "analysed": "analyzed",
 }
+
+
+FIELD_WORDS = {"at": "temperature", "to": "temperature", "of": "temperature", "for": "time", "dry": "time"}
+"""What a message calls a field whose key is no noun."""
 
 
 class QuantityProblem(NamedTuple):
@@ -80,12 +86,11 @@ class Cursor:
         return found[1].value if isinstance(found[1].value, bool) else None
 
     def quantity(self, key: str, kind: Kind, substance: str = "") -> Quantity | None:
-        """A field's quantity, None where it is missing or unreadable; the substance tells what a spoon or a quarter weighs."""
+        """A field's quantity, None where it is missing or unreadable; the substance says what a spoon of it weighs."""
         if (found := self.scalar(key)) is None:
             return None
         path, scalar = found
-        what = path[-1] if isinstance(path[-1], str) else key
-        return self.read(path, scalar, kind, what.replace("-", " "), substance)
+        return self.read(path, scalar, kind, FIELD_WORDS.get(key, str(path[-1]).replace("-", " ")), substance)
 
     def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Quantity | None:
         """One scalar as a quantity of a kind."""

@@ -1,7 +1,7 @@
 """A recipe as typed values: what its author wrote, each with the path where it stands.
 
-A quantity that is missing and one that could not be read are both None; the recipe's ``unreadable`` tells them apart, so
-that nothing is assumed in place of what somebody did write.
+A quantity that is missing and one that could not be read are both None; the recipe's ``unreadable`` tells them apart,
+so that nothing is assumed in place of what somebody did write.
 """
 
 from dataclasses import dataclass

@@ -11,6 +11,7 @@ _HIDDEN = (
     " of malt, hops and yeast, and the health of the yeast."
 )
 _ESTIMATES = "All figures are estimates: on the day, go by what you measure."
+_LONG = 4
 
 
 def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
@@ -22,10 +23,11 @@ def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
     """
     yield from wrapped(f"{harmless(sheet.name or 'A recipe without a name')}, {harmless(sheet.path)}", width)
     yield from _read(sheet, width)
-    for row in sheet.rows:
-        if not row.missing:
-            yield ""
-            yield from _figure(row, width)
+    known = [row for row in sheet.rows if not row.missing]
+    for number, row in enumerate(known):
+        yield ""
+        yield from _figure(row, width)
+        yield from _sources(row, known[:number], width)
     yield from _unknown(sheet, width)
     yield from _citations(sheet, width)
     yield ""
@@ -60,8 +62,20 @@ def _figure(row: FigureRow, width: int) -> Iterator[str]:
         yield from wrapped(harmless(sentence), width, f"{INDENT}assumed: ", INDENT * 2)
     if row.lines:
         yield from wrapped(in_lines(row.lines), width, f"{INDENT}from ", INDENT * 2)
-    if row.sources:
-        yield from wrapped(", ".join(row.sources), width, f"{INDENT}sources: ", INDENT * 2)
+
+
+def _sources(row: FigureRow, earlier: list[FigureRow], width: int) -> Iterator[str]:
+    """The keys of its sources; a long list that stood there before is told by the figure that had it."""
+    if not row.sources:
+        return
+    own, told_before = set(row.sources), ""
+    before = [one for one in earlier if len(one.sources) >= _LONG and own.issuperset(one.sources)]
+    if before:
+        same = max(before, key=lambda one: len(one.sources))
+        own -= set(same.sources)
+        told_before = f"those of {same.id}"
+    keys = [key for key in row.sources if key in own]
+    yield from wrapped(", ".join(filter(None, (told_before, *keys))), width, f"{INDENT}sources: ", INDENT * 2)
 
 
 def harmless_lines(working: str) -> Iterable[str]:

@@ -13,9 +13,7 @@ WIDTH = 80
 
 def list_of(infos: Iterable[RuleInfo]) -> str:
     """Every rule with its question."""
-    rows = []
-    for info in infos:
-        rows.append(fill(info.question, WIDTH, initial_indent=f"{info.id:<24}", subsequent_indent=" " * 24))
+    rows = [fill(info.question, WIDTH, initial_indent=f"{info.id:<24}", subsequent_indent=" " * 24) for info in infos]
     rows.append("")
     rows.append("mashwright explain RULE shows a rule's page.")
     return "\n".join(rows)

@@ -1,6 +1,6 @@
 """Reviews as a SARIF 2.1.0 log.
 
-Source: [sarif-2.1.0], Static Analysis Results Interchange Format Version 2.1.0 Plus Errata 01, OASIS Standard, 2023.
+Source: Static Analysis Results Interchange Format Version 2.1.0 Plus Errata 01, OASIS Standard, 2023.
 """
 
 from collections.abc import Iterable
@@ -93,8 +93,8 @@ def _result(path: str, result: Result, index: dict[str, int]) -> dict[str, Any]:
         entry["relatedLocations"] = related
     if result.identity:
         entry["partialFingerprints"] = {"mashwrightIdentity/v1": result.identity}
-    if result.remedies:
-        entry["fixes"] = [_fix(path, remedy) for remedy in result.remedies]
+    if fixes := [_fix(path, remedy) for remedy in result.remedies if remedy.edits]:
+        entry["fixes"] = fixes
     if result.state:
         entry["baselineState"] = result.state
     # in one run all results carry suppressions or none does (3.27.23), so an empty list says that nobody accepted it

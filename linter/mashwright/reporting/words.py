@@ -1,10 +1,15 @@
 """How a report puts its words on a page: wrapped, counted, and harmless to a terminal."""
 
 from collections.abc import Iterable, Iterator
+from math import isfinite
 
 from mashwright.figures.board import gravity, number
 
 INDENT = "    "
+_GAP = 3
+_LONGEST_UNIT = 3
+_NARROWEST = 20
+"""Columns of a label below which rows are written as sentences."""
 
 
 def harmless(text: str) -> str:
@@ -23,7 +28,7 @@ def wrapped(text: str, width: int, first: str = "", rest: str = "") -> Iterator[
         rest: what the others begin with.
     """
     line, empty = first, True
-    for word in text.split(" "):
+    for word in _unbroken(text):
         if not empty and len(line) + 1 + len(word) > width:
             yield line
             line, empty = rest, True
@@ -31,10 +36,21 @@ def wrapped(text: str, width: int, first: str = "", rest: str = "") -> Iterator[
     yield line
 
 
+def _unbroken(text: str) -> Iterator[str]:
+    """The words of a text; a number keeps its unit beside it, and an equals sign its result."""
+    held = ""
+    for word in text.split(" "):
+        stays = held[-1:] == "=" or (held[-1:].isdigit() and (word.startswith("°") or 0 < len(word) <= _LONGEST_UNIT))
+        if held and not stays:
+            yield held
+        held = f"{held} {word}" if held and stays else word
+    yield held
+
+
 def value_and_unit(value: float | str, unit: str) -> str:
     """A value as a brewer reads it, with its unit."""
     if not isinstance(value, str):
-        value = gravity(value) if unit == "SG" else number(value, 3)
+        value = gravity(value) if unit == "SG" or not isfinite(value) else number(value, 3)
     return f"{value} {unit}" if unit and unit != "SG" else value
 
 
@@ -52,11 +68,16 @@ def in_lines(lines: Iterable[int]) -> str:
 
 
 def columns(rows: list[tuple[str, str, str]], width: int) -> Iterator[str]:
-    """Rows of label, value and place with their columns aligned; a label too long for its column goes on below itself."""
+    """Rows of label, value and place with their columns aligned, as far as the page is wide enough for columns."""
     values, places = (max(len(row[column]) for row in rows) for column in (1, 2))
-    room = width - len(INDENT) - 3 - values - (3 + places if places else 0)
-    labels = min(max(len(row[0]) for row in rows), max(room, 20))
+    room = width - len(INDENT) - _GAP - values - (_GAP + places if places else 0)
+    if room < _NARROWEST:
+        for label, value, place in rows:
+            yield from wrapped(f"{label}: {value}{f' ({place})' if place else ''}", width, INDENT, INDENT * 2)
+        return
+    labels = min(max(len(row[0]) for row in rows), room)
+    gap = " " * _GAP
     for label, value, place in rows:
-        first, *more = wrapped(label, labels)
-        yield f"{INDENT}{first:{labels}}   {value:{values}}   {place}".rstrip()
-        yield from (f"{INDENT}  {line}" for line in more)
+        first, *more = wrapped(label, labels, rest="  ")
+        yield f"{INDENT}{first:{labels}}{gap}{value:{values}}{gap}{place}".rstrip()
+        yield from (INDENT + line for line in more)

@@ -38,7 +38,7 @@ def accept(
             used.add(item)
             result = replace(result, accepted=Acceptance(item.reason, item.until))  # noqa: PLW2901
         marked.append(result)
-    return [*marked, *(_told(item, used, today, document) for item in own if _wrong(item, used, today))]
+    return [*marked, *(_told(item, today, document) for item in own if _wrong(item, used, today))]
 
 
 def _covers(item: Accepted, result: Result) -> bool:
@@ -50,7 +50,7 @@ def _wrong(item: Accepted, used: set[Accepted], today: str) -> bool:
     return item not in used or bool(item.until and item.until < today)
 
 
-def _told(item: Accepted, used: set[Accepted], today: str, document: Document) -> Result:
+def _told(item: Accepted, today: str, document: Document) -> Result:
     found = installed()
     rule = found.aliases.get(item.rule, item.rule)
     path = (*item.path, "rule")
@@ -58,7 +58,7 @@ def _told(item: Accepted, used: set[Accepted], today: str, document: Document) -
         message = unknown_rule(item.rule, found)
     elif item.until and item.until < today:
         path = (*item.path, "until")
-        message = f"this acceptance of {rule} ended on {item.until}; look at the finding again, then set a new date or take it out"
+        message = f"this acceptance of {rule} ended on {item.until}; look again, then set a new date or take it out"
     else:
         message = f"nothing here is found by {rule} any more; take this acceptance out"
     place = document.place(document.span_of(path))

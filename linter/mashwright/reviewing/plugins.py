@@ -77,9 +77,8 @@ def installed() -> Installed:
             other = rules.get(rule.id)
             if other is not None or rule.id in READING_RULES:
                 origin = other.origin if other is not None else "mashwright"
-                raise ConfigurationError(
-                    f"two rules are called {rule.id}, one of {origin} and one of {rule.origin}; uninstall one of the two"
-                )
+                both = f"one of {origin} and one of {rule.origin}"
+                raise ConfigurationError(f"two rules are called {rule.id}, {both}; uninstall one of the two")
             rules[rule.id] = rule
             aliases.update(dict.fromkeys(getattr(rule.module, "ALIASES", ()), rule.id))
     return Installed(dict(sorted(rules.items())), aliases, tuple(faults))

@@ -5,7 +5,8 @@ from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import FigureFunction, Unknown
+from mashwright.figures.figure import Unknown
+from mashwright.figures.function import FigureFunction
 from mashwright.figures.gravity import og
 from mashwright.figures.strength import abv
 from mashwright.finding import Edit, Finding, Level, Path, Remedy

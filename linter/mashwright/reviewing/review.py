@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from contextlib import redirect_stdout
 from dataclasses import dataclass, field, replace
+from functools import partial
 from sys import stderr
 
 from mashwright.figures.brew import Brew
@@ -76,16 +77,9 @@ def review_loaded(
 def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
     """Run every rule on a brew and add what they find."""
 
-    def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
-        for finding in run_rule.rule.check(brew, run_rule.limits):
-            yield replace(finding, rule=run_rule.rule.id, level=min(finding.level, run_rule.ceiling))
-
     def check_all(brew: Brew) -> Iterator[Finding]:
         for run_rule in house.rules:
-            try:
-                yield from check_one(run_rule, brew)
-            except Unknown:
-                continue
+            yield from _findings(check_one(run_rule, brew))
 
     for run_rule in house.rules:
         try:
@@ -93,15 +87,20 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
                 for finding in _findings(check_one(run_rule, brew)):
                     mended = finding
                     if run.remedies and finding.level > Level.NOTE and finding.knobs:
-                        found = remedies(
-                            finding, brew, lambda changed, one=run_rule: check_one(one, changed), check_all
-                        )  # type: ignore[misc]
+                        found = remedies(finding, brew, partial(check_one, run_rule), check_all)
                         mended = replace(finding, remedies=found)
                     opened.results.append(located(mended, opened.document))
         except Exception as error:  # noqa: BLE001  (the one place where a rule's crash becomes a tool fault)
-            where = f"{type(error).__name__}: {error}"
-            message = f"the rule {run_rule.rule.id} of {run_rule.rule.origin} failed on this recipe ({where}); please report it"
-            opened.faults.append(Fault(run_rule.rule.id, opened.path, message))
+            rule = run_rule.rule
+            why = f"{type(error).__name__}: {error}"
+            message = f"the rule {rule.id} of {rule.origin} failed on this recipe ({why}); please report it"
+            opened.faults.append(Fault(rule.id, opened.path, message))
+
+
+def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
+    """What one rule finds, with its name and under its ceiling."""
+    for finding in run_rule.rule.check(brew, run_rule.limits):
+        yield replace(finding, rule=run_rule.rule.id, level=min(finding.level, run_rule.ceiling))
 
 
 def _findings(found: Iterable[Finding]) -> Iterator[Finding]:

@@ -7,14 +7,18 @@ from mashwright.brewing.gravity import plato
 from mashwright.figures import ALL
 from mashwright.figures.board import gravity, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, FigureFunction, Unknown
-from mashwright.figures.grist import weight_in
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import FigureFunction
+from mashwright.figures.grist import grain_unit, weight_in
 from mashwright.finding import Path, Range
 from mashwright.reading.nodes import at
 from mashwright.reviewing.results import Result, pointer
 
 OTHER_SCALES = {"in °P": "°P", "as SG": "SG"}
 """Parts that say the same value on another scale, and the unit of that."""
+
+_WEIGHED_IN = ("kg", "g", "lb", "oz")
+"""Units that a scale shows; beside an older one stands the weight in kg."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +105,8 @@ def _row(brew: Brew, function: FigureFunction) -> FigureRow:
 def _shown(brew: Brew, figure: Figure) -> str:
     """The value, its range, and the same on the scale beside where a gravity has two."""
     if figure.unit == "kg":
-        return spread(figure.range, lambda kg: weight_in(brew, kg))
+        shown = spread(figure.range, lambda kg: weight_in(brew, kg))
+        return shown if grain_unit(brew) in _WEIGHED_IN else f"{shown}, {told(figure.range, 'kg')}"
     beside = [f", {told(value, scale)}" for name, value in figure.parts if (scale := OTHER_SCALES.get(name))]
     if figure.unit == "SG" and not beside:
         beside = [f", {told(figure.range.map(plato), '°P')}"]

@@ -1,11 +1,11 @@
 """Does every field have a name that a recipe knows, and the kind of value that belongs there?
 
-A misspelt field would be passed over in silence, and a recipe with half its grist unread would look sound. So an unknown
-field is an error, with the nearest known one named; so is a field that lacks, a list where one thing belongs, a word where one
-of a few must stand.
+A misspelt field would be passed over in silence, and a recipe with half its grist unread would look sound. So an
+unknown field is an error, with the nearest known one named; so is a field that lacks, a list where one thing belongs,
+a word where one of a few must stand.
 
-Computed: nothing; the recipe is held against the published schema of the format (JSON Schema 2020-12), which editors can use too
-to complete and check while you type.
+Computed: nothing; the recipe is held against the published schema of the format (JSON Schema 2020-12), which editors
+can use too to complete and check while you type.
 
 On the day: nothing; mend the text first. Figures that need the missing value are unknown, and no rule speaks on them.
 

@@ -1,12 +1,13 @@
 """Can this file be read at all?
 
-A recipe is YAML text in UTF-8: a field, a colon, a blank, a value; what belongs together stands under each other with the same
-number of blanks in front. Where that is broken nothing below it can be trusted, so this is said before anything else.
+A recipe is YAML text in UTF-8: a field, a colon, a blank, a value; what belongs together stands under each other with
+the same number of blanks in front. Where that is broken nothing below it can be trusted, so this is said before
+anything else.
 
 Found: bytes that are not UTF-8, control characters, tabs in front of a line, brackets and quotes that are not closed, a
-value that starts with a sign which YAML keeps for itself, a second document in one file, a field that stands twice, tags, copied
-fields (<<), a name of a field that is no text, numbers that are none, lists nested past all need, a file above 1 MiB or
-one that cannot be opened.
+value that starts with a sign which YAML keeps for itself, a second document in one file, a field that stands twice,
+tags, copied fields (<<), a name of a field that is no text, numbers that are none, lists nested past all need, a file
+above 1 MiB or one that cannot be opened.
 
 On the day: nothing; mend the text first. What can be read past is read past, so that the rest is still reviewed.
 

@@ -1,0 +1,55 @@
+"""``@figure`` makes a figure of a function: called as one, so that a misspelling is a type error; computed once a brew."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown
+
+
+@dataclass(frozen=True, slots=True)
+class FigureFunction:
+    """What ``@figure`` makes of a function: computed once a brew, when first asked for.
+
+    Raises:
+        Unknown: when called on a brew that lacks what it needs.
+    """
+
+    id: str
+    title: str
+    unit: str
+    sources: tuple[str, ...]
+    compute: Callable[[Brew], Figure]
+
+    def __call__(self, brew: Brew) -> Figure:
+        """The figure for a brew."""
+        known = brew.computed.get(self.id)
+        if known is None:
+            try:
+                made = self.compute(brew)
+                sources = tuple(dict.fromkeys((*self.sources, *made.sources)))
+                known = replace(made, id=self.id, title=self.title, unit=self.unit, sources=sources)
+            except Unknown as unknown:
+                known = unknown
+            brew.computed[self.id] = known
+        if isinstance(known, Unknown):
+            raise known
+        return known
+
+
+def figure(
+    figure_id: str, *, unit: str, sources: tuple[str, ...] = ()
+) -> Callable[[Callable[[Brew], Figure]], FigureFunction]:
+    """Make a figure of a function; its docstring's first line is the title.
+
+    Args:
+        figure_id: public and lasting, such as ``grist-diastatic-power``.
+        unit: as printed.
+        sources: bibliography keys of the formula.
+    """
+
+    def made(compute: Callable[[Brew], Figure]) -> FigureFunction:
+        title = (compute.__doc__ or figure_id).strip().split("\n", 1)[0].rstrip(".")
+        return FigureFunction(figure_id, title, unit, sources, compute)
+
+    return made
