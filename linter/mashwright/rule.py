@@ -39,11 +39,20 @@ from mashwright.figures.grist import (
     roast_share,
     weight_in,
 )
-from mashwright.figures.parts import MALT_EXTRACTS, MALTS, PREGELATINISED, SUGARS, UNMALTED, Part
+from mashwright.figures.parts import MALT_EXTRACTS, MALTS, PREGELATINISED, SUGARS, UNMALTED, Part, table_entry
 from mashwright.figures.plan import PlannedRest
-from mashwright.figures.strength import abv, apparent_attenuation, fermenting, fg, real_attenuation
+from mashwright.figures.strength import (
+    abv,
+    apparent_attenuation,
+    apparent_ceiling,
+    fermenting,
+    fg,
+    real_attenuation,
+    splits_dextrins,
+)
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
 from mashwright.ingredients.lookup import nearest
+from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of
 
 if TYPE_CHECKING:
@@ -79,6 +88,7 @@ __all__ = [
     "adjunct_share",
     "another_text",
     "apparent_attenuation",
+    "apparent_ceiling",
     "below",
     "caramel_share",
     "conversion",
@@ -101,6 +111,7 @@ __all__ = [
     "highest_og",
     "huskless_share",
     "is_fermentable_sugar",
+    "known_yeast",
     "less_of",
     "longer",
     "mash_water",
@@ -117,11 +128,14 @@ __all__ = [
     "row",
     "rows_of",
     "said",
+    "splits_dextrins",
     "starch_released",
     "starches_of",
+    "stated_instead",
     "stated_temperature",
     "step_of",
     "sugar_share",
+    "table_entry",
     "told",
     "weight_in",
     "wort_limit",
@@ -387,6 +401,12 @@ def added_grain(name: str, unit: str, least_kg: float, most_kg: float, more: str
 def another_text(path: Path, text: str, say: str) -> Knob:
     """One value put in place of another, or a field added that is not there yet."""
     return one_change((Edit(path, text),), say)
+
+
+def stated_instead(path: Path, stated: Quantity, value: float, what: str) -> Knob:
+    """What the recipe states, put right: a value in the unit in which it is stated."""
+    text = said(value, stated.unit, stated.kind)
+    return another_text(path, text, f"{what} {text} instead of {stated.text}")
 
 
 def one_change(edits: tuple[Edit, ...], say: str) -> Knob:

@@ -1,4 +1,4 @@
-"""The JSON Schemas of a recipe and of a brewhouse (draft 2020-12), for the program and for editors.
+"""The JSON Schemas (draft 2020-12) of a recipe and a brewhouse, and of the two documents that the program writes.
 
 Beside the standard keywords a subschema may carry ``errorMessage``, an annotation that editors show: the sentence for
 a value that breaks the keywords next to it.
@@ -10,18 +10,21 @@ from os.path import dirname
 from typing import Any
 
 
+NAMES = ("recipe", "brewhouse", "review", "figures")
+
+
 @cache
 def load(name: str) -> dict[str, Any]:
     """A schema as parsed JSON; to be read only, since it is the same value at each call.
 
     Args:
-        name: ``recipe`` or ``brewhouse``.
+        name: ``recipe``, ``brewhouse``, ``review`` or ``figures``.
 
     Raises:
         ValueError: there is no schema of that name.
     """
-    if name not in ("recipe", "brewhouse"):
-        raise ValueError(f"no schema is called {name}; there are recipe and brewhouse")
+    if name not in NAMES:
+        raise ValueError(f"no schema is called {name}; there are {', '.join(NAMES)}")
     # not by importlib.resources, whose import takes longer than the reading
     with open(f"{dirname(__file__)}/{name}.schema.json", encoding="utf-8") as file:
         schema: dict[str, Any] = json.load(file)

@@ -44,6 +44,8 @@ def figures(recipe: str, form: str, output: str | None, name: str | None) -> int
             from mashwright.reporting.machine import dump
 
             out.write(dump(figures_document(sheet)))
+            for problem in sheet.problems:
+                print(f"mashwright: {sheet.path}:{problem.place.line}: {problem.message}", file=sys.stderr)
         else:
             from mashwright.reporting.figures import figures_text
 

@@ -76,7 +76,7 @@ def review(
             from mashwright.reporting import write
 
             write(form, collection.finished(list(recipes)), out)
-    _close(collection, paths, quiet=quiet)
+    _close(collection, paths, notes=notes, quiet=quiet)
     return _status(collection)
 
 
@@ -102,15 +102,15 @@ def _recipes(collection: "Collection", paths: tuple[str, ...], name: str | None)
     yield from collection.paths(paths)
 
 
-def _close(collection: "Collection", paths: tuple[str, ...], *, quiet: bool) -> None:
+def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, quiet: bool) -> None:
     """What is said on standard error at the end."""
     from mashwright.reporting import text
 
     for path in collection.missing:
         print(f"mashwright: {path}: there is no such file or folder", file=sys.stderr)
-    for fault in collection.faults:
-        where = f"{fault.path}: " if fault.path else ""
-        print(f"mashwright: {where}{fault.message}", file=sys.stderr)
+    done = collection.finished(())
+    for line in text.faults(done):
+        print(line, file=sys.stderr)
     if quiet or (collection.missing and not collection.reviewed):
         return
     if collection.reviewed == 0 and not collection.skipped and not collection.wrong_houses:
@@ -120,7 +120,7 @@ def _close(collection: "Collection", paths: tuple[str, ...], *, quiet: bool) -> 
             file=sys.stderr,
         )
         return
-    print(text.closing(collection.finished(())), file=sys.stderr)
+    print(text.closing(done, notes=notes), file=sys.stderr)
 
 
 def _status(collection: "Collection") -> int:

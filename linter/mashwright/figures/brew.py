@@ -15,7 +15,7 @@ from mashwright.reading.document import Document
 from mashwright.reading.editing import edited
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
+from mashwright.recipe.build import rebuild
 from mashwright.recipe.model import GristLine, Recipe
 
 # Hot wort at the end of the boil shrinks by this much when it is cooled to 20 °C; water by CoolProp, [iapws-95].
@@ -69,8 +69,10 @@ class Brew:
         """
         if self.document.root is None:
             raise KeyError(())
-        changed = Document(self.document.text, edited(self.document.root, edits))
-        return Brew(build_recipe(changed)[0], self.brewhouse, changed)
+        changes = tuple(edits)
+        changed = Document(self.document.text, edited(self.document.root, changes))
+        keys = frozenset(str(edit.path[0]) for edit in changes)
+        return Brew(rebuild(self.recipe, changed, keys), self.brewhouse, changed)
 
     @cached_property
     def _grist(self) -> tuple[Part, ...] | Unknown:

@@ -1,4 +1,4 @@
-"""``@figure`` makes a figure of a function: called as one, so that a misspelling is a type error; computed once a brew."""
+"""``@figure`` makes a figure of a function: called as one, so a misspelling is a type error; computed once a brew."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace

@@ -218,3 +218,37 @@ def abv(brew: Brew) -> Figure:
         paths=attenuation.paths,
         assumed=(*start.assumed, *attenuation.assumed),
     )
+
+
+def splits_dextrins(brew: Brew) -> bool:
+    """Whether diastatic yeast, Brettanomyces, or enzymes added to mash or fermenter may take the wort all the way."""
+    recipe = brew.recipe
+    if fermenting(brew).dextrins or (recipe.mash is not None and recipe.mash.enzymes):
+        return True
+    kinds = [look_up_yeast(yeast.kind) for yeast in recipe.yeast if yeast.kind]
+    return any(kind is not None and kind.species.startswith("Brettanomyces") for kind in kinds)
+
+
+def apparent_ceiling(brew: Brew, malt_percent: float) -> float | None:
+    """Apparent attenuation that ordinary yeast does not pass, %, or None where something splits dextrins.
+
+    Args:
+        malt_percent: of an all-malt wort; what is sugar ferments wholly and lifts it.
+
+    Raises:
+        Unknown: the extract of a line is not known.
+
+    Source: mixing by mass of extract, as in the attenuation of a wort.
+    """
+    if splits_dextrins(brew):
+        return None
+    given = deliveries(brew)
+    total = sum(one.typical_kg for one in given)
+    if total <= 0:
+        return malt_percent
+    sugar = sum(
+        one.typical_kg * (one.part.fermentable.typical / 100 if one.part.fermentable is not None else 0.95)
+        for one in given
+        if one.part.line.group in ("sugar", "fruit")
+    )
+    return malt_percent * (1 - sugar / total) + 100 / REAL_PER_APPARENT * sugar / total

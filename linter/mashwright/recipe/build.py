@@ -1,12 +1,14 @@
 """A parsed document -> a Recipe. Reads as far as it can; what it cannot read it lists."""
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any, NamedTuple
 
 from mashwright.reading.document import Document
 from mashwright.reading.nodes import Mapping, Scalar
 from mashwright.reading.quantity import Kind, implies_imperial
-from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem
+from mashwright.recipe.cursor import OTHER_SPELLINGS, Cursor, Gathered, QuantityProblem
 from mashwright.recipe.model import (
     Accepted,
     Addition,
@@ -42,42 +44,52 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
     """
     root = document.root if isinstance(document.root, Mapping) else None
     gathered = Gathered()
-    recipe = _recipe(Cursor(root, (), gathered))
+    sections = _sections(Cursor(root, (), gathered), tuple(_SECTIONS))
     if any(implies_imperial(unit) for unit in gathered.units):
         # beside quarters or imperial pints a bare gallon may be either, so it is asked about
         gathered = Gathered(imperial=True)
-        recipe = _recipe(Cursor(root, (), gathered))
-    done = replace(recipe, unreadable=frozenset(gathered.unreadable), readings=tuple(gathered.readings))
-    return done, tuple(gathered.problems)
-
-
-def _recipe(top: Cursor) -> Recipe:
-    return Recipe(
-        name=top.text("recipe"),
-        by=top.text("by"),
-        style=top.text("style"),
-        source=top.text("source"),
-        notes=_notes(top),
-        batch=_batch(top),
-        efficiency=top.quantity("efficiency", Kind.SHARE),
-        mash_efficiency=top.quantity("mash-efficiency", Kind.SHARE),
-        grist=tuple(_grist_line(line) for line in top.items("grist")),
-        steep=_steep(top.inside("steep")),
-        mash=_mash(top.inside("mash")),
-        cereal_mash=_cereal_mash(top.inside("cereal-mash")),
-        sparge=_sparge(top.inside("sparge")),
-        water=build_water(top.inside("water")),
-        top_up=_top_up(top.inside("top-up")),
-        boil=_boil(top.inside("boil")),
-        hops=tuple(_hop(hop) for hop in top.items("hops")),
-        additions=tuple(_addition(addition) for addition in top.items("additions")),
-        yeast=_yeasts(top),
-        ferment=tuple(_ferment_step(step) for step in top.items("ferment")),
-        package=_package(top.inside("package")),
-        targets=_targets(top.inside("targets")),
-        measured=tuple(_brew_day(day) for day in top.items("measured")),
-        accepted=tuple(build_accepted(item) for item in top.items("accepted")),
+        sections = _sections(Cursor(root, (), gathered), tuple(_SECTIONS))
+    recipe = Recipe(
+        **sections,
+        unreadable=frozenset(gathered.unreadable),
+        readings=tuple(gathered.readings),
+        imperial=gathered.imperial,
     )
+    return recipe, tuple(gathered.problems)
+
+
+def rebuild(recipe: Recipe, document: Document, keys: frozenset[str]) -> Recipe:
+    """The recipe after a change below some of its top-level keys; the rest is taken over as it was built.
+
+    Gives what ``build_recipe`` would, but for a change that brings in the first imperial measure.
+    """
+    root = document.root if isinstance(document.root, Mapping) else None
+    gathered = Gathered(imperial=recipe.imperial)
+    names = tuple(name for name, section in _SECTIONS.items() if section.keys & keys)
+    sections = _sections(Cursor(root, (), gathered), names)
+    kept = frozenset(path for path in recipe.unreadable if path[0] not in keys)
+    readings = tuple(reading for reading in recipe.readings if reading[0][0] not in keys)
+    return replace(
+        recipe,
+        **sections,
+        unreadable=kept | gathered.unreadable,
+        readings=(*readings, *gathered.readings),
+    )
+
+
+class _Section(NamedTuple):
+    """One field of a Recipe: the top-level keys that it is built from, and how."""
+
+    keys: frozenset[str]
+    build: Callable[[Cursor], Any]
+
+
+def _section(key: str, build: Callable[[Cursor], Any]) -> _Section:
+    return _Section(frozenset(name for name in (key, OTHER_SPELLINGS.get(key)) if name is not None), build)
+
+
+def _sections(top: Cursor, names: tuple[str, ...]) -> dict[str, Any]:
+    return {name: _SECTIONS[name].build(top) for name in names}
 
 
 def _notes(top: Cursor) -> str:
@@ -382,3 +394,31 @@ def build_accepted(item: Cursor) -> Accepted:
     return Accepted(
         item.path, rule=item.text("rule"), reason=item.text("reason"), until=item.text("until"), where=item.text("in")
     )
+
+
+_SECTIONS = {
+    "name": _section("recipe", lambda top: top.text("recipe")),
+    "by": _section("by", lambda top: top.text("by")),
+    "style": _section("style", lambda top: top.text("style")),
+    "source": _section("source", lambda top: top.text("source")),
+    "notes": _section("notes", _notes),
+    "batch": _section("batch", _batch),
+    "efficiency": _section("efficiency", lambda top: top.quantity("efficiency", Kind.SHARE)),
+    "mash_efficiency": _section("mash-efficiency", lambda top: top.quantity("mash-efficiency", Kind.SHARE)),
+    "grist": _section("grist", lambda top: tuple(_grist_line(line) for line in top.items("grist"))),
+    "steep": _section("steep", lambda top: _steep(top.inside("steep"))),
+    "mash": _section("mash", lambda top: _mash(top.inside("mash"))),
+    "cereal_mash": _section("cereal-mash", lambda top: _cereal_mash(top.inside("cereal-mash"))),
+    "sparge": _section("sparge", lambda top: _sparge(top.inside("sparge"))),
+    "water": _section("water", lambda top: build_water(top.inside("water"))),
+    "top_up": _section("top-up", lambda top: _top_up(top.inside("top-up"))),
+    "boil": _section("boil", lambda top: _boil(top.inside("boil"))),
+    "hops": _section("hops", lambda top: tuple(_hop(hop) for hop in top.items("hops"))),
+    "additions": _section("additions", lambda top: tuple(_addition(addition) for addition in top.items("additions"))),
+    "yeast": _section("yeast", _yeasts),
+    "ferment": _section("ferment", lambda top: tuple(_ferment_step(step) for step in top.items("ferment"))),
+    "package": _section("package", lambda top: _package(top.inside("package"))),
+    "targets": _section("targets", lambda top: _targets(top.inside("targets"))),
+    "measured": _section("measured", lambda top: tuple(_brew_day(day) for day in top.items("measured"))),
+    "accepted": _section("accepted", lambda top: tuple(build_accepted(item) for item in top.items("accepted"))),
+}

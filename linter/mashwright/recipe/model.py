@@ -288,9 +288,15 @@ class Accepted:
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """A whole recipe, format 1."""
+    """A whole recipe, format 1.
 
-    name: str
+    Attributes:
+        unreadable: places that hold something which could not be read.
+        readings: how an archaic or unclear measure was taken, by its place.
+        imperial: measured in British or archaic units, so that a bare gallon may be either.
+    """
+
+    name: str = ""
     by: str = ""
     style: str = ""
     source: str = ""
@@ -316,3 +322,4 @@ class Recipe:
     accepted: tuple[Accepted, ...] = ()
     unreadable: frozenset[Path] = frozenset()
     readings: tuple[tuple[Path, str], ...] = ()
+    imperial: bool = False

@@ -3,30 +3,34 @@
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from typing import TextIO
 
     from mashwright.reviewing.results import Review
 
-FORMS = ("text", "json", "sarif")
-"""What a review can be written as. Text is made recipe by recipe, by ``reporting.text``; the others are one document."""
 
-
-def document_form(name: str) -> "Callable[[Review], str]":
-    """What writes a whole review as one document.
+def written(form: str, review: "Review") -> str:
+    """A whole review as one document; text, which is made recipe by recipe, is in ``reporting.text``.
 
     Args:
-        name: ``json`` or ``sarif``.
+        form: ``json`` or ``sarif``.
+        review: what to write.
 
     Raises:
         KeyError: no document form has that name.
     """
-    if name == "json":
-        from mashwright.reporting.machine import dump, review_document
+    from mashwright.reporting.machine import dump
 
-        return lambda review: dump(review_document(review))
-    if name == "sarif":
-        from mashwright.reporting.machine import dump
+    if form == "json":
+        from mashwright.reporting.machine import review_document
+
+        return dump(review_document(review))
+    if form == "sarif":
         from mashwright.reporting.sarif import sarif_log
 
-        return lambda review: dump(sarif_log(review), depth=4)
-    raise KeyError(name)
+        return dump(sarif_log(review), depth=4)
+    raise KeyError(form)
+
+
+def write(form: str, review: "Review", out: "TextIO") -> None:
+    """Write a whole review into an open file; otherwise as ``written``."""
+    out.write(written(form, review))

@@ -7,11 +7,12 @@ from mashwright.reporting.words import INDENT, harmless, in_lines, wrapped
 from mashwright.reviewing.sheet import OTHER_SCALES, FigureRow, Sheet, told
 
 _HIDDEN = (
-    "What no file can show: sanitation, the crush, how true the thermometer and the hydrometer are, oxygen, the freshness"
-    " of malt, hops and yeast, and the health of the yeast."
+    "What no file can show: sanitation, the crush, how true the thermometer and the hydrometer are, oxygen,"
+    " the freshness of malt, hops and yeast, and the health of the yeast."
 )
 _ESTIMATES = "All figures are estimates: on the day, go by what you measure."
 _LONG = 4
+"""Keys from which a list of sources is told once only."""
 
 
 def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
@@ -23,11 +24,12 @@ def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
     """
     yield from wrapped(f"{harmless(sheet.name or 'A recipe without a name')}, {harmless(sheet.path)}", width)
     yield from _read(sheet, width)
-    known = [row for row in sheet.rows if not row.missing]
-    for number, row in enumerate(known):
-        yield ""
-        yield from _figure(row, width)
-        yield from _sources(row, known[:number], width)
+    listed: list[FigureRow] = []
+    for row in sheet.rows:
+        if not row.missing:
+            yield ""
+            yield from _figure(row, width)
+            yield from _sources(row, listed, width)
     yield from _unknown(sheet, width)
     yield from _citations(sheet, width)
     yield ""
@@ -55,7 +57,7 @@ def _figure(row: FigureRow, width: int) -> Iterator[str]:
     for name, value in row.parts:
         if name not in OTHER_SCALES:
             yield from wrapped(f"{harmless(name)}: {told(value, row.unit)}", width, INDENT * 2, INDENT * 3)
-    for line in harmless_lines(row.working):
+    for line in _lines(row.working):
         own = INDENT + line[: len(line) - len(line.lstrip(" "))]
         yield from wrapped(line.lstrip(" "), width, own, own + INDENT)
     for sentence in row.assumed:
@@ -64,21 +66,27 @@ def _figure(row: FigureRow, width: int) -> Iterator[str]:
         yield from wrapped(in_lines(row.lines), width, f"{INDENT}from ", INDENT * 2)
 
 
-def _sources(row: FigureRow, earlier: list[FigureRow], width: int) -> Iterator[str]:
-    """The keys of its sources; a long list that stood there before is told by the figure that had it."""
+def _sources(row: FigureRow, listed: list[FigureRow], width: int) -> Iterator[str]:
+    """The keys of its sources; a long list that stands above is told by the figure that has it.
+
+    Args:
+        row: the figure.
+        listed: the figures above with a long list of their own; this one is added if it is such a one.
+        width: where lines wrap.
+    """
     if not row.sources:
         return
-    own, told_before = set(row.sources), ""
-    before = [one for one in earlier if len(one.sources) >= _LONG and own.issuperset(one.sources)]
-    if before:
-        same = max(before, key=lambda one: len(one.sources))
-        own -= set(same.sources)
-        told_before = f"those of {same.id}"
-    keys = [key for key in row.sources if key in own]
-    yield from wrapped(", ".join(filter(None, (told_before, *keys))), width, f"{INDENT}sources: ", INDENT * 2)
+    held = [one for one in listed if set(row.sources).issuperset(one.sources)]
+    same = max(held, key=lambda one: len(one.sources), default=None)
+    keys = list(row.sources)
+    if same is not None:
+        keys = [f"those of {same.id}", *(key for key in keys if key not in same.sources)]
+    elif len(keys) >= _LONG:
+        listed.append(row)
+    yield from wrapped(", ".join(keys), width, f"{INDENT}sources: ", INDENT * 2)
 
 
-def harmless_lines(working: str) -> Iterable[str]:
+def _lines(working: str) -> Iterable[str]:
     """The lines of a working, which may hold names from the recipe."""
     return (harmless(line) for line in working.split("\n")) if working else ()
 

@@ -76,7 +76,7 @@ def _accepting(acceptance: Acceptance) -> str:
 
 
 def faults(review: Review) -> Iterator[str]:
-    """What failed as a program, a line each."""
+    """What failed as a program, a line each, for standard error."""
     for fault in review.faults:
         where = f"{fault.path}: " if fault.path else ""
         what = f"the rule {fault.rule} failed: " if fault.rule else ""
@@ -84,7 +84,7 @@ def faults(review: Review) -> Iterator[str]:
 
 
 def closing(review: Review, *, notes: bool = False) -> str:
-    """The counts in one line, behind the faults if there were any.
+    """The counts in one line.
 
     Args:
         notes: whether the notes were printed, so that nobody need be told how to see them.
@@ -93,13 +93,13 @@ def closing(review: Review, *, notes: bool = False) -> str:
     said = [_verdict(review)]
     if counts.notes:
         said.append(counted(counts.notes, "note") + ("" if notes else f" (--notes shows {_them(counts.notes)})"))
-    if accepted := sum(result.accepted is not None for recipe in review.recipes for result in recipe.results):
-        said.append(f"{accepted} accepted")
+    if counts.accepted:
+        said.append(f"{counts.accepted} accepted")
     if counts.skipped:
         said.append(f"{counted(counts.skipped, 'file')} without a recipe skipped")
     if review.faults:
         said.append(f"{counted(len(review.faults), 'fault')} of the program, so this is not the whole review")
-    return "\n".join((*faults(review), "; ".join(said)))
+    return "; ".join(said)
 
 
 def _verdict(review: Review) -> str:

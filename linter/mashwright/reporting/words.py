@@ -75,9 +75,9 @@ def columns(rows: list[tuple[str, str, str]], width: int) -> Iterator[str]:
         for label, value, place in rows:
             yield from wrapped(f"{label}: {value}{f' ({place})' if place else ''}", width, INDENT, INDENT * 2)
         return
-    labels = min(max(len(row[0]) for row in rows), room)
+    cut = [list(wrapped(label, room, rest="  ")) for label, _, _ in rows]
+    labels = max(len(line) for label in cut for line in label)
     gap = " " * _GAP
-    for label, value, place in rows:
-        first, *more = wrapped(label, labels, rest="  ")
+    for (first, *more), (_, value, place) in zip(cut, rows, strict=True):
         yield f"{INDENT}{first:{labels}}{gap}{value:{values}}{gap}{place}".rstrip()
         yield from (INDENT + line for line in more)

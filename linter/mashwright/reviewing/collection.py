@@ -30,6 +30,7 @@ class Collection:
     missing: list[str] = field(default_factory=list)
     reviewed: int = 0
     skipped: int = 0
+    accepted: int = 0
     levels: dict[Level, int] = field(default_factory=lambda: dict.fromkeys(Level, 0))
     wrong_houses: bool = False
     failing: bool = False
@@ -65,7 +66,9 @@ class Collection:
     def counts(self) -> Counts:
         """What was reviewed and found up to now."""
         levels = self.levels
-        return Counts(self.reviewed, self.skipped, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE])
+        return Counts(
+            self.reviewed, self.skipped, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE], self.accepted
+        )
 
     def finished(self, recipes: Iterable[Reviewed]) -> Review:
         """The whole review, once every recipe came out."""
@@ -98,9 +101,11 @@ class Collection:
         self.reviewed += 1
         stop_at = self.run.stop_at or house.stop_at
         for result in reviewed.results:
-            if result.accepted is None:
-                self.levels[result.level] += 1
-                self.failing = self.failing or result.level >= stop_at
+            if result.accepted is not None:
+                self.accepted += 1
+                continue
+            self.levels[result.level] += 1
+            self.failing = self.failing or result.level >= stop_at
         yield reviewed
 
     def _house(self, file: HouseFile) -> Iterator[Reviewed]:

@@ -1,7 +1,7 @@
 """Finds what mends a finding: the smallest step of a knob at which the rule holds, by trying the changed recipe."""
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from mashwright.figures.brew import Brew
@@ -24,7 +24,19 @@ class _Trial(NamedTuple):
     brew: Brew
 
 
-def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings) -> tuple[Remedy, ...]:
+Worst = Mapping[tuple[str, Path], Level]
+
+
+def worst(findings: Iterable[Finding]) -> dict[tuple[str, Path], Level]:
+    """The worst level that each rule has at each place."""
+    levels: dict[tuple[str, Path], Level] = {}
+    for finding in findings:
+        place = (finding.rule, finding.path)
+        levels[place] = max(levels.get(place, finding.level), finding.level)
+    return levels
+
+
+def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings, before: Worst) -> tuple[Remedy, ...]:
     """What mends a finding, each tried.
 
     Args:
@@ -32,17 +44,18 @@ def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings)
         brew: the recipe as it is.
         check: the finding's own rule.
         check_all: every rule, with the rule's name in each finding.
+        before: what every rule has to say of the recipe as it is.
 
     Returns:
         At most three changes after which the rule has nothing above a note to say there, and no rule gains anything.
     """
-    before = _worst(check_all(brew))
-    found = []
+    found: list[Remedy] = []
     for knob in finding.knobs:
-        if isinstance(knob, Knob) and (trial := smallest(knob, finding, brew, check)) is not None:
-            gained = any(level > before.get(place, 0) for place, level in _worst(check_all(trial.brew)).items())
-            if not gained:
-                found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
+        if not isinstance(knob, Knob) or (trial := smallest(knob, finding, brew, check)) is None:
+            continue
+        gained = any(one.level > before.get((one.rule, one.path), 0) for one in check_all(trial.brew))
+        if not gained:
+            found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
         if len(found) == MOST_REMEDIES:
             break
     return tuple(found)
@@ -90,11 +103,3 @@ def _typical(figure_function: FigureFunction, brew: Brew) -> float | None:
         return figure_function(brew).typical
     except Unknown:
         return None
-
-
-def _worst(findings: Iterable[Finding]) -> dict[tuple[str, Path], int]:
-    worst: dict[tuple[str, Path], int] = {}
-    for finding in findings:
-        place = (finding.rule, finding.path)
-        worst[place] = max(worst.get(place, 0), finding.level)
-    return worst

@@ -104,13 +104,14 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """How much was reviewed and found, accepted findings left out."""
+    """How much was reviewed and found; accepted findings are counted apart."""
 
     reviewed: int = 0
     skipped: int = 0
     errors: int = 0
     warnings: int = 0
     notes: int = 0
+    accepted: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,14 +1,14 @@
 """Reviews recipes: text -> document -> recipe -> brew -> rules -> findings at their places."""
 
 from collections.abc import Iterable, Iterator
-from contextlib import redirect_stdout
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass, field, replace
 from functools import partial
 from sys import stderr
 
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
-from mashwright.finding import Finding, Level, Path
+from mashwright.finding import Finding, Level, Path, Remedy
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.editing import replacements
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
@@ -16,7 +16,7 @@ from mashwright.reading.schema import check_fields
 from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.files import Loaded
-from mashwright.reviewing.remedies import remedies
+from mashwright.reviewing.remedies import remedies, worst
 from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Reviewed, pointer
 from mashwright.reviewing.settings import House, Run, RunRule
 
@@ -75,26 +75,37 @@ def review_loaded(
 
 
 def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
-    """Run every rule on a brew and add what they find."""
-
-    def check_all(brew: Brew) -> Iterator[Finding]:
-        for run_rule in house.rules:
-            yield from _findings(check_one(run_rule, brew))
-
+    """Run every rule on a brew, look for what mends each finding, and add them all."""
+    found: list[tuple[RunRule, list[Finding]]] = []
     for run_rule in house.rules:
-        try:
-            with redirect_stdout(stderr):
-                for finding in _findings(check_one(run_rule, brew)):
-                    mended = finding
-                    if run.remedies and finding.level > Level.NOTE and finding.knobs:
-                        found = remedies(finding, brew, partial(check_one, run_rule), check_all)
-                        mended = replace(finding, remedies=found)
-                    opened.results.append(located(mended, opened.document))
-        except Exception as error:  # noqa: BLE001  (the one place where a rule's crash becomes a tool fault)
-            rule = run_rule.rule
-            why = f"{type(error).__name__}: {error}"
-            message = f"the rule {rule.id} of {rule.origin} failed on this recipe ({why}); please report it"
-            opened.faults.append(Fault(rule.id, opened.path, message))
+        with _faults_of(run_rule, opened):
+            found.append((run_rule, list(_findings(check_one(run_rule, brew)))))
+
+    def check_all(changed: Brew) -> Iterator[Finding]:
+        for run_rule, _ in found:
+            yield from _findings(check_one(run_rule, changed))
+
+    before = worst(finding for _, findings in found for finding in findings)
+    for run_rule, findings in found:
+        with _faults_of(run_rule, opened):
+            for finding in findings:
+                mended: tuple[Remedy, ...] = ()
+                if run.remedies and finding.level > Level.NOTE and finding.knobs:
+                    mended = remedies(finding, brew, partial(check_one, run_rule), check_all, before)
+                opened.results.append(located(replace(finding, remedies=mended), opened.document))
+
+
+@contextmanager
+def _faults_of(run_rule: RunRule, opened: _Open) -> Iterator[None]:
+    """A rule that crashes becomes a tool fault with its name, and what it prints stays off standard output."""
+    try:
+        with redirect_stdout(stderr):
+            yield
+    except Exception as error:  # noqa: BLE001  (the one place where a rule's crash becomes a tool fault)
+        rule = run_rule.rule
+        why = f"{type(error).__name__}: {error}"
+        message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
+        opened.faults.append(Fault(rule.id, opened.path, message))
 
 
 def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:

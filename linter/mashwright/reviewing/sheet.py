@@ -17,7 +17,7 @@ from mashwright.reviewing.results import Result, pointer
 OTHER_SCALES = {"in °P": "°P", "as SG": "SG"}
 """Parts that say the same value on another scale, and the unit of that."""
 
-_WEIGHED_IN = ("kg", "g", "lb", "oz")
+_WEIGHED_IN = ("kg", "g", "lb", "oz", "lb oz")
 """Units that a scale shows; beside an older one stands the weight in kg."""
 
 

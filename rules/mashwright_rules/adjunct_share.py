@@ -1,0 +1,129 @@
+"""Is the share of unmalted grain within what this base malt can carry?
+
+Raw, flaked and torrefied grain brings starch and neither enzymes nor much of the nitrogen that yeast lives on. Up
+to two fifths of the grist is everyday brewing in many countries; at three fifths the beer is another one and the
+yeast goes hungry. Strong malt (two-row, six-row) carries more of it than pale ale or Munich malt does.
+
+Computed: unmalted grain as a share of all grain, hulls (husks) and sugars left out. A note above 40 %, a warning
+above 60 %. Where the malts of the mash average less than 70 °Lintner themselves, the note comes earlier in
+proportion; whether the enzymes still suffice is the question of enzyme-sufficiency. Added enzymes lower it by one
+level.
+
+On the day: test the mash with iodine, give the yeast nutrient, and leave time for a slow run-off (lauter).
+
+Sources: [schnitzenbaumer-2014] 40 %, [yorke-2021] 60 %, [diastatic-power-article] 70 °Lintner, [bogdan-2017]
+[judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Example,
+    Finding,
+    Level,
+    Limit,
+    Part,
+    Settings,
+    above,
+    adjunct_share,
+    below,
+    gap,
+    grist_diastatic_power,
+    less_of,
+    more_of,
+    number,
+    rows_of,
+    told,
+)
+
+
+class Limits(Settings):
+    much_percent = Limit(40, "% of grist", low=0, high=100, source="schnitzenbaumer-2014")
+    most_percent = Limit(60, "% of grist", low=0, high=100, source="yorke-2021")
+    strong_lintner = Limit(70, "°Lintner", low=20, high=200, source="diastatic-power-article")
+    enough_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
+
+
+SOUND = """\
+recipe: Levee Lager
+by: Saltmarsh Lane Mash Circle
+batch: 5 gal
+grist:
+  - {grain: six-row pale malt, weight: 7 lb}
+  - {grain: flaked maize, weight: 3 lb}
+mash:
+  rests:
+    - {at: 150 °F, for: 60 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Winter Store Wheat
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: six-row pale malt, weight: 1.75 kg}
+  - {grain: flaked wheat, weight: 3.25 kg}
+  - {grain: rice hulls, weight: 300 g}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+""",
+    "warning",
+    4,
+    1,
+    "65 % of the grist is unmalted; above 60 % the yeast runs short of nitrogen and the beer turns thin",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    share = adjunct_share(brew)
+    unmalted = [part for part in brew.grist() if part.unmalted and part.line.group == "grain"]
+    malts = [part for part in brew.placed("mash") if not part.unmalted and not part.hulls]
+    own_lintner = _own_power(brew, malts)
+    if own_lintner <= 0:
+        return
+    carried = limits.much_percent * min(1.0, own_lintner / limits.strong_lintner)
+    level, limit, message = Level.NOTE, carried, ""
+    if above(share, limits.most_percent) is not None:
+        limit = limits.most_percent
+        enough = below(grist_diastatic_power(brew), limits.enough_lintner) is None
+        level = Level.WARNING if enough else Level.NOTE
+        message = (
+            f"{told(share.typical, limit)} % of the grist is unmalted; above {number(limit)} % the yeast runs short"
+            " of nitrogen and the beer turns thin"
+        )
+    elif above(share, carried) is None:
+        return
+    else:
+        message = (
+            f"{told(share.typical, limit)} % of the grist is unmalted; malts of {number(own_lintner, 2)} °Lintner"
+            f" carry about {number(limit, 2)} % with ease"
+        )
+    if brew.recipe.mash is not None and brew.recipe.mash.enzymes:
+        if level is Level.NOTE:
+            return
+        level = Level.NOTE
+    largest = max(unmalted, key=lambda part: part.weight_kg)
+    strongest = max(malts, key=lambda part: brew.power_of(part).typical)
+    yield Finding(
+        ("grist",),
+        level,
+        message,
+        gap=gap(share, limit),
+        evidence=rows_of(unmalted, lambda part: 100 * part.weight_kg / _grain_kg(brew), "% of grist"),
+        knobs=(less_of(largest), more_of(strongest)) if level > Level.NOTE else (),
+    )
+
+
+def _own_power(brew: Brew, malts: list[Part]) -> float:
+    """What the malts of the mash average by themselves, °Lintner; 0 where there are none."""
+    weight_kg = sum(part.weight_kg for part in malts)
+    if weight_kg <= 0:
+        return 0.0
+    return sum(brew.power_of(part).typical * part.weight_kg for part in malts) / weight_kg
+
+
+def _grain_kg(brew: Brew) -> float:
+    return sum(part.weight_kg for part in brew.grist() if part.line.group == "grain" and not part.hulls)

@@ -1,0 +1,146 @@
+"""Is the attenuation that the recipe states possible at all?
+
+Malt leaves dextrins that ordinary brewing yeast cannot split: an all-malt wort ends at about 88 % apparent
+attenuation (real 72 %) at the most. A gravity below that is reached only with sugar, with enzymes, or with yeast that
+splits dextrins. A beer that goes on fermenting in the bottle can burst it, so the difference matters.
+
+Computed: the attenuation between the stated OG and FG (or the stated attenuation itself), a point of gravity allowed
+for reading, against that limit, which rises with the share of sugar. Past it is a warning; 9 points past it an error,
+where the yeast is known to leave dextrins. An FG that is not below its OG, or below what pure alcohol would show,
+cannot be. Whether this mash and this yeast give the stated FG, inside of this limit, is another question.
+
+On the day: two equal gravities three days apart; and a forced test, a warm jar of wort with much yeast, shows the
+end. If the beer really ends so low, find out why before it goes into bottles; keep to the bottles' and kegs' ratings.
+
+Sources: [munsche-1894] [cutaia-2009] [sta1-guide] [common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brewing.alcohol import apparent_attenuation, real_degree
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Kind,
+    Level,
+    Limit,
+    Quantity,
+    Range,
+    Settings,
+    Unknown,
+    above,
+    apparent_ceiling,
+    fermenting,
+    fg,
+    gap,
+    number,
+    said,
+    stated_instead,
+    told,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    malt_percent = Limit(88, "%", low=75, high=100, source="common-practice")
+    impossible_percent = Limit(9, "%", low=0, high=30, source="judgement")
+    reading_points = Limit(1, "points", low=0, high=5, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    targets = brew.recipe.targets
+    og, end = targets.og, targets.fg
+    if og is not None and end is not None:
+        yield from _from_gravities(brew, limits, og, end)
+    elif targets.attenuation is not None:
+        stated = targets.attenuation
+        ceiling = apparent_ceiling(brew, limits.malt_percent)
+        if ceiling is not None and above(stated.range, ceiling) is not None:
+            message = f"an attenuation of {told(stated.range.typical, ceiling)} % is too much; {_ends(ceiling)}"
+            yield Finding(
+                (*targets.path, "attenuation"),
+                _level(brew, stated.range, ceiling, limits),
+                message,
+                gap(stated.range, ceiling),
+            )
+
+
+def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> Iterator[Finding]:
+    path = (*brew.recipe.targets.path, "fg")
+    start_path = (*brew.recipe.targets.path, "og")
+    if end.range.low >= og.range.high:
+        message = f"FG {end.text} is not below OG {og.text}: the yeast would have eaten nothing"
+        yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
+        return
+    reading = limits.reading_points / 1000
+    start = Range(*(max(1.0005, one) for one in (og.range.low, og.range.typical, og.range.high)))
+    value = Range.span(lambda o, f: apparent_attenuation(o, f + reading), start, end.range)
+    plain = apparent_attenuation(start.typical, end.range.typical)
+    if real_degree(start.low, end.range.high + reading) > 100:
+        lowest = said(1 - 0.22 * (start.typical - 1), end.unit, Kind.GRAVITY)
+        message = f"FG {end.text} from OG {og.text} cannot be; with all of its extract fermented it ends at {lowest}"
+        yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
+        return
+    ceiling = apparent_ceiling(brew, limits.malt_percent)
+    if ceiling is None or above(value, ceiling) is None:
+        return
+    yield Finding(
+        path,
+        _level(brew, value, ceiling, limits),
+        f"FG {end.text} from OG {og.text} is an attenuation of {told(plain, ceiling)} %; {_ends(ceiling)}",
+        gap(value, ceiling),
+        evidence=(
+            Evidence("apparent attenuation stated", plain, "%", path),
+            Evidence("real attenuation stated", real_degree(start.typical, end.range.typical), "%", path),
+        ),
+        related=(start_path,),
+        knobs=_knobs(brew, end),
+    )
+
+
+def _ends(ceiling: float) -> str:
+    return f"without enzymes or yeast that splits dextrins this wort ends at {number(ceiling, 2)} % or before"
+
+
+def _level(brew: Brew, value: Range, ceiling: float, limits: Limits) -> Level:
+    sure = bool(brew.recipe.yeast) and not fermenting(brew).assumed
+    return Level.ERROR if sure and above(value, ceiling + limits.impossible_percent) is Level.ERROR else Level.WARNING
+
+
+def _knobs(brew: Brew, end: Quantity) -> tuple[object, ...]:
+    try:
+        typical = fg(brew).typical
+    except Unknown:
+        return ()
+    return (stated_instead((*brew.recipe.targets.path, "fg"), end, typical, "say FG"),)
+
+
+SOUND = """\
+recipe: Reed Bed Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.048, fg: 1.010}
+"""
+FAULTY = Example(
+    """\
+recipe: Reed Bed Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets:
+  og: 1.048
+  fg: 1.003
+""",
+    "warning",
+    9,
+    7,
+    "",
+)

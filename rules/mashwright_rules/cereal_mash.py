@@ -1,0 +1,237 @@
+"""Does a grain need cooking before the mash, and does it get it?
+
+Enzymes only reach starch that has swollen in hot water. Barley, wheat, rye and oats do that in the mash itself;
+maize (corn), rice, sorghum, millet and their like need more heat than malt enzymes stand, so raw grain, grits,
+meal and flour of these are boiled first, with a little malt, in a cereal mash. Flaked and torrefied (puffed) grain
+was cooked by its maker. Malt of these cereals gelatinises no earlier than the raw grain: it wants a hotter rest,
+or a cooker too.
+
+Computed: how much of that cereal's starch the rests release, minute by minute, with a coarse and thick mash at one
+end and a fine and thin one at the other. A warning below three quarters, an error if even the favourable end stays
+below. Where the line states at what temperature it gelatinises, that decides instead. A trace in the grist, malts,
+or a mash of decoctions (where some of it is boiled) never make an error.
+
+On the day: cook the grain with a tenth of its weight of malt, 15 min at about 70 °C (158 °F), then boil 20 to 30
+min, stirring; thin porridge is right. Mind the splashes: it is scalding, thick, and burns on.
+
+Sources: [lintner-1890] [paccaud-1890] [mebak-r-100-07-283] [goldammer-adjuncts] [iob-gel] [common-practice]
+[judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Part,
+    PlannedRest,
+    Range,
+    Settings,
+    above,
+    another_text,
+    below,
+    degrees_in,
+    follow,
+    gap,
+    number,
+    rest_at,
+    row,
+    said,
+    starch_released,
+    starches_of,
+    told,
+)
+
+
+class Limits(Settings):
+    released_percent = Limit(75, "% of its starch", low=0, high=100, source="judgement")
+    trace_percent = Limit(5, "% of the mash", low=0, high=50, source="judgement")
+    hottest_c = Limit(78, "°C", low=65, high=85, source="common-practice")
+    cooked_c = Limit(75, "°C", low=60, high=100, source="iob-gel")
+
+
+SOUND = """\
+recipe: Ferryman's Cream Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: six-row pale malt, weight: 3.2 kg}
+  - {grain: maize grits, weight: 900 g, prepare: cereal mash}
+cereal-mash: {water: 5 l, boil: 30 min}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Ferryman's Cream Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: six-row pale malt, weight: 3.2 kg}
+  - {grain: maize grits, weight: 900 g}
+mash:
+  rests:
+    - {at: 67 °C, for: 60 min}
+""",
+    "warning",
+    6,
+    6,
+    "uncooked, about 66 % of the starch in maize grits is released at 67 °C; raw maize is boiled before the mash",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _cool_cooker(brew, limits)
+    uncooked = [part for part in brew.mashed() if _may_need_cooking(brew, part)]
+    if not uncooked:
+        return
+    rests = brew.plan.known()
+    # a cooker that no line of the grist is sent to was meant for these
+    meant = _has_cooker(brew) and not any(part.line.cereal_mash for part in brew.grist() if not _malt(part))
+    hottest = max(
+        (rest for rest in rests if rest.hottest_c <= limits.hottest_c),
+        key=lambda rest: rest.hottest_c,
+        default=rests[0],
+    )
+    for part in uncooked:
+        level, message, missed = _judged(brew, part, hottest, limits)
+        if level is None:
+            continue
+        level = _softened(brew, part, level, limits)
+        if meant:
+            level = Level.NOTE
+            message = f"a cereal mash is there, but no line goes into it; write prepare: cereal mash at {part.name}"
+        yield Finding(
+            part.path,
+            level,
+            message,
+            gap=missed,
+            evidence=(*_rows(brew, part), row(starch_released(brew))),
+            knobs=_knobs(brew, part, hottest, limits),
+        )
+
+
+def _cereals() -> tuple[str, ...]:
+    return ("maize", "rice", "sorghum", "millet", "teff", "fonio", "amaranth", "buckwheat")
+
+
+def _malt(part: Part) -> bool:
+    return part.kind in ("base malt", "malted adjunct grain")
+
+
+def _may_need_cooking(brew: Brew, part: Part) -> bool:
+    """Whether it is raw, or malted, of a cereal that gelatinises late, or says itself when it gelatinises."""
+    if part.line.cereal_mash or part.kind not in ("raw grain", "grits", "base malt", "malted adjunct grain"):
+        return False
+    return _stated(brew, part) is not None or part.cereal in _cereals()
+
+
+def _stated(brew: Brew, part: Part) -> Range | None:
+    """Where it gelatinises, by the recipe's line or the brewhouse."""
+    if part.line.gelatinises is not None:
+        return part.line.gelatinises.range
+    described = brew.brewhouse.ingredients.get(part.name)
+    return described.gelatinises.range if described is not None and described.gelatinises is not None else None
+
+
+def _has_cooker(brew: Brew) -> bool:
+    mash = brew.recipe.mash
+    return brew.recipe.cereal_mash is not None or (
+        mash is not None and any(rest.by == "cereal mash" for rest in mash.rests)
+    )
+
+
+def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Level | None, str, float]:
+    stated = _stated(brew, part)
+    at = degrees_in(brew, hottest.hottest_c)
+    how = "malt" if _malt(part) else "raw"
+    if stated is not None:
+        level = above(stated, hottest.hottest_c)
+        unit = part.line.gelatinises.unit if part.line.gelatinises is not None else "°C"
+        message = f"{part.name}: gelatinises at {said(stated, unit, Kind.TEMPERATURE)}, and the mash reaches {at}"
+        return level, message, gap(stated, hottest.hottest_c)
+    released = _released(brew, part)
+    level = below(released, limits.released_percent)
+    percent = told(released.typical, limits.released_percent)
+    word = _word(part)
+    if how == "malt":
+        remedy = f"malted {word} wants a hotter rest or a cooker"
+        message = f"about {percent} % of the starch in {part.name} is released at {at}; {remedy}"
+    else:
+        remedy = f"raw {word} is boiled before the mash"
+        message = f"uncooked, about {percent} % of the starch in {part.name} is released at {at}; {remedy}"
+    return level, message, gap(released, limits.released_percent)
+
+
+def _word(part: Part) -> str:
+    """The cereal in the recipe's own English."""
+    return "corn" if "corn" in part.name.casefold() and part.cereal == "maize" else part.cereal
+
+
+def _released(brew: Brew, part: Part) -> Range:
+    """Released of this cereal's uncooked starch, %."""
+    mashed = follow(brew)
+    states = list(dict.fromkeys((starch.cereal, starch.cooked) for _, starch in starches_of(brew)))
+    index = next(
+        states.index((starch.cereal, starch.cooked)) for one, starch in starches_of(brew) if one.path == part.path
+    )
+    ends = [result.by_starch[index] for result in (mashed.worst, mashed.typical, mashed.best)]
+    return Range(min(ends), ends[1], max(ends))
+
+
+def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:
+    mash = brew.recipe.mash
+    if 100 * part.weight_kg / sum(one.weight_kg for one in brew.mashed()) < limits.trace_percent:
+        return Level.NOTE
+    boiled_in_part = mash is not None and any(rest.by == "decoction" for rest in mash.rests)
+    return min(level, Level.WARNING) if _malt(part) or boiled_in_part else level
+
+
+def _rows(brew: Brew, part: Part) -> tuple[Evidence, ...]:
+    if part.gelatinises_c is None:
+        return ()
+    span = degrees_in(brew, part.gelatinises_c)
+    return (Evidence(f"{part.name}, {part.weight.text}, gelatinises", span, "", part.path),)
+
+
+def _knobs(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Knob, ...]:
+    if _malt(part):
+        return (rest_at(brew, hottest, hottest.hottest_c + 0.5, limits.cooked_c),)
+    cook = another_text((*part.path, "prepare"), "cereal mash", f"cook the {part.name} first (prepare: cereal mash)")
+    word = _word(part)
+    if part.cereal not in ("maize", "rice", "millet", "buckwheat") or _stated(brew, part) is not None:
+        return (cook,)
+    flaked = f"flaked {word}"
+    return (cook, another_text((*part.path, "grain"), flaked, f"{flaked} instead of {part.name}"))
+
+
+def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """A cereal mash whose own rests never get hot enough."""
+    cooker = brew.recipe.cereal_mash
+    cooked = [part for part in brew.placed("mash") if part.line.cereal_mash and part.cereal in _cereals()]
+    if cooker is None or brew.cooker_boils or not cooked:
+        return
+    rest = max(
+        (rest for rest in cooker.rests if rest.at is not None), key=lambda rest: rest.at.range.high if rest.at else 0
+    )
+    assert rest.at is not None
+    level = below(Range.exact(rest.at.range.high), limits.cooked_c)
+    if level is None:
+        return
+    shown = f"{told(rest.at.range.high, limits.cooked_c)} °C" if rest.at.unit == "°C" else rest.at.text
+    yield Finding(
+        rest.path,
+        Level.WARNING,
+        f"the cereal mash gets no hotter than {shown}; {_word(cooked[0])} is boiled in it",
+        gap=gap(rest.at.range, limits.cooked_c),
+        evidence=(Evidence("hottest rest of the cooker", number(rest.at.range.high), "°C", rest.path),),
+        knobs=(another_text((*cooker.path, "boil"), "30 min", "boil the cereal mash for 30 min"),),
+    )

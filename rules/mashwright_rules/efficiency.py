@@ -1,0 +1,134 @@
+"""Is the stated efficiency believable?
+
+Efficiency is the part of the grain's laboratory extract that arrives: into the fermenter (brewhouse efficiency), or
+in the kettle (mash or kettle efficiency, the copper's in British words), which is several points more for the same
+brew. Whoever states one and means the other gets the wrong gravity on every recipe. Nobody gets more than the grain
+holds.
+
+Computed: the stated number against what brewers get. Into the fermenter 60 to 81 % is usual, above 88 % is doubted;
+in the kettle above 90 %. More than 100 % cannot be. Below 60 % is a note (a strong wort may lose a quarter point more
+for each gravity point above 60), below 40 % a warning.
+
+On the day: measure gravity and volume in the fermenter, cooled to 20 °C; their product against what the grain holds
+is the efficiency to write down. Three brews give a better number than one.
+
+Sources: [palmer-12] [troester-efficiency] [troester-brewhouse-efficiency] [common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brewing.extract import usual_efficiency
+from mashwright.brewing.gravity import points
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Knob,
+    Level,
+    Limit,
+    Quantity,
+    Settings,
+    Unknown,
+    above,
+    another_text,
+    below,
+    efficiency_needed,
+    gap,
+    number,
+    stated_instead,
+    told,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    highest_percent = Limit(88, "%", low=75, high=100, source="common-practice")
+    highest_in_kettle_percent = Limit(90, "%", low=80, high=100, source="palmer-12")
+    low_percent = Limit(60, "%", low=30, high=75, source="common-practice")
+    lowest_percent = Limit(40, "%", low=10, high=60, source="common-practice")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    recipe = brew.recipe
+    for key, stated, highest, where in (
+        ("efficiency", recipe.efficiency, limits.highest_percent, "into the fermenter"),
+        ("mash-efficiency", recipe.mash_efficiency, limits.highest_in_kettle_percent, "in the kettle"),
+    ):
+        if stated is None:
+            continue
+        judged = _judged(brew, limits, stated, highest, where)
+        if judged is not None:
+            level, limit, message = judged
+            evidence = (Evidence("what brewers get into the fermenter", "60 to 81", "%"),)
+            yield Finding((key,), level, message, gap(stated.range, limit), evidence, knobs=_knobs(brew, key, stated))
+
+
+def _judged(
+    brew: Brew, limits: Limits, stated: Quantity, highest: float, where: str
+) -> tuple[Level, float, str] | None:
+    value = stated.range
+    if (level := above(value, 100)) is not None:
+        return (
+            level,
+            100,
+            (f"an efficiency of {told(value.typical, 100)} % is more than the grain holds;"
+            " most brewers get 60 to 81 % of it into the fermenter"),
+        )
+    if above(value, highest) is not None:
+        said = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
+        return Level.WARNING, highest, f"{said}, {number(highest)} % at the most; is it counted elsewhere"
+    if below(value, limits.lowest_percent) is not None:
+        lowest = limits.lowest_percent
+        said = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
+        return (
+            Level.WARNING,
+            limits.lowest_percent,
+            f"{said}: more than half of the extract would be thrown away with the grain",
+        )
+    og = brew.recipe.targets.og
+    low = limits.low_percent - (60 - usual_efficiency(points(og.range.typical)).low if og is not None else 0)
+    if below(value, low) is not None:
+        return (
+            Level.NOTE,
+            low,
+            f"an efficiency of {told(value.typical, low)} % is low; most brewers get {number(low, 2)} % or more",
+        )
+    return None
+
+
+def _knobs(brew: Brew, key: str, stated: Quantity) -> tuple[Knob, ...]:
+    typical = stated.range.typical
+    if 0.3 <= typical <= 1:
+        text = f"{number(100 * typical, 3)} %"
+        return (another_text((key,), text, f"{text} instead of {stated.text}"),)
+    try:
+        needed = efficiency_needed(brew).typical
+    except Unknown:
+        return ()
+    return (stated_instead((key,), stated, float(round(needed)), "say an efficiency of"),) if 60 <= needed <= 81 else ()
+
+
+SOUND = """\
+recipe: Harbour Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+efficiency: 72 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+"""
+FAULTY = Example(
+    """\
+recipe: Harbour Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+efficiency: 94 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+    "warning",
+    4,
+    13,
+    "",
+)

@@ -1,0 +1,169 @@
+"""Is there enough enzyme in the mash to turn its starch into sugar?
+
+Only malt that was kilned gently keeps the enzymes that split starch. Caramel (crystal) and roasted malt have none,
+raw and flaked grain never had any: what they bring has to be converted by the rest of the grist. Where there is
+too little enzyme the wort stays starchy, the gravity comes out low, and the beer is thin, hazy and keeps badly.
+
+Computed: the diastatic power of all that enters the mash, averaged by weight, in °Lintner. A malt converts itself
+from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots
+stay below 20, between 30 and 40 a note. Rests that convert for an hour and a half in all, or added enzymes, lower
+it by one level; so does a grist made almost wholly of malts that convert themselves, since those only need longer.
+
+On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer;
+yellow or brown is done. Try again every 10 min.
+
+Sources: [diastatic-power-article] 30 and 70, [degree-lintner] 40, [oxford-lintner] 35, [common-practice]
+[judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Knob,
+    Level,
+    Limit,
+    Part,
+    PlannedRest,
+    Settings,
+    above,
+    below,
+    gap,
+    grist_diastatic_power,
+    less_of,
+    longer,
+    more_of,
+    number,
+    told,
+)
+
+
+class Limits(Settings):
+    floor_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
+    hopeless_lintner = Limit(20, "°Lintner", low=5, high=100, source="judgement")
+    comfortable_lintner = Limit(40, "°Lintner", low=10, high=120, source="degree-lintner")
+    long_rest_min = Limit(90, "min", low=30, high=600, source="common-practice")
+    self_converting_percent = Limit(85, "% of the mash", low=50, high=100, source="judgement")
+    coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
+    hottest_c = Limit(75, "°C", low=68, high=85, source="common-practice")
+
+
+SOUND = """\
+recipe: Reed Cutter's Pale Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+  - {grain: flaked barley, weight: 400 g}
+mash:
+  rests:
+    - {at: 67 °C, for: 60 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Rice Barge Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: light Munich malt, weight: 2.5 kg}
+  - {grain: flaked rice, weight: 2.5 kg}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+""",
+    "warning",
+    4,
+    1,
+    "the mash averages 20 °Lintner; below 30 its starch does not convert",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    parts = brew.mashed()
+    power = grist_diastatic_power(brew)
+    if power.typical <= 0:
+        return
+    level, limit = _level(brew, limits)
+    if level is None:
+        return
+    relief = _relief(brew, limits)
+    level = Level(level - 1) if relief and level > Level.NOTE else None if relief else level
+    if level is None:
+        return
+    yield Finding(
+        ("grist",),
+        level,
+        _message(brew, limits, level, limit),
+        gap=gap(power, limit),
+        evidence=tuple(_row(brew, part) for part in parts),
+        knobs=_knobs(brew, limits) if level > Level.NOTE else (),
+    )
+
+
+def _level(brew: Brew, limits: Limits) -> tuple[Level | None, float]:
+    power = grist_diastatic_power(brew)
+    if below(power, limits.hopeless_lintner) is Level.ERROR:
+        return Level.ERROR, limits.hopeless_lintner
+    if below(power, limits.floor_lintner) is not None:
+        return Level.WARNING, limits.floor_lintner
+    return (Level.NOTE if below(power, limits.comfortable_lintner) else None), limits.comfortable_lintner
+
+
+def _relief(brew: Brew, limits: Limits) -> bool:
+    """Whether something in the recipe makes up for little enzyme."""
+    mash = brew.recipe.mash
+    long_enough = sum(rest.minutes.typical for rest in _converting(brew, limits)) >= limits.long_rest_min
+    return long_enough or (mash is not None and bool(mash.enzymes)) or _converts_itself(brew, limits)
+
+
+def _converting(brew: Brew, limits: Limits) -> list[PlannedRest]:
+    """Rests with a stated length at which malt converts."""
+    return [
+        rest
+        for rest in brew.plan.rests
+        if rest.minutes_path is not None
+        and below(rest.at_c, limits.coldest_c) is None
+        and above(rest.at_c, limits.hottest_c) is None
+    ]
+
+
+def _converts_itself(brew: Brew, limits: Limits) -> bool:
+    """A grist of weak base malts alone is slow and nothing worse; it was brewed at 27 °Lintner."""
+    parts = brew.mashed()
+    carrying = sum(part.weight_kg for part in parts if brew.power_of(part).typical >= limits.floor_lintner)
+    share = 100 * carrying / sum(part.weight_kg for part in parts)
+    short = below(grist_diastatic_power(brew), limits.floor_lintner) is not None
+    return short and share >= limits.self_converting_percent
+
+
+def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> str:
+    power = grist_diastatic_power(brew)
+    averages = f"the mash averages {told(power.typical, limit)} °Lintner"
+    if level is Level.ERROR:
+        return f"{averages}, {told(power.high, limit)} at best; below {number(limit)} its starch does not convert"
+    if level is Level.WARNING:
+        best = f", {told(power.high, limit)} at best" if limit == limits.hopeless_lintner else ""
+        return f"{averages}{best}; below {number(limit)} its starch does not convert"
+    if limit == limits.comfortable_lintner:
+        return f"{averages}; below {number(limit)} conversion is slow, so try it with iodine before the run-off"
+    return f"{averages}; below {number(limit)} it converts only in a long rest, to be tried with iodine"
+
+
+def _row(brew: Brew, part: Part) -> Evidence:
+    return Evidence(f"{part.name}, {part.weight.text}", brew.power_of(part).typical, "°Lintner", part.path)
+
+
+def _knobs(brew: Brew, limits: Limits) -> tuple[Knob, ...]:
+    """More of the strongest malt, less of the largest part without enzymes, a longer rest."""
+    parts = brew.mashed()
+    knobs = [more_of(max(parts, key=lambda part: brew.power_of(part).typical))]
+    idle = [part for part in parts if brew.power_of(part).high <= 0]
+    if idle:
+        knobs.append(less_of(max(idle, key=lambda part: part.weight_kg)))
+    if rests := _converting(brew, limits):
+        knobs.append(longer(rests[-1]))
+    return tuple(knobs)

@@ -1,0 +1,133 @@
+"""Does the stated final gravity follow from the OG, the mash, the sugars and the yeast?
+
+A hot or short mash makes a wort that ends high, a cool or long one a wort that ends low; sugar ends lower, caramel
+malt and lactose higher, and the yeast pulls a few points either way. A final gravity (FG, American: terminal gravity)
+that does not fit them means another alcohol, another body, or beer that was bottled before it had finished.
+
+Computed: the apparent attenuation that this grist, mash and yeast give, a band, put on the stated OG (else on the
+reckoned one). An FG outside the band, by more than two points of gravity for reading, is a warning; below it by 4
+more points of attenuation an error, if rests and yeast are stated. Too high is never more than a warning (it may be
+stopped on purpose, or reckoned from the yeast's usual attenuation, which is allowed), and a note for yeast that
+splits dextrins. An attenuation that no ordinary wort reaches is another question, and this one is then silent.
+
+On the day: two equal gravities three days apart before packaging; too high, and the beer may go on fermenting in the
+bottle and burst it: keep to the bottles' rating.
+
+Sources: [chandrasekhar] [munsche-1894] [moritz-1891] [mash-or-steep-article] [sta1-guide] [judgement]
+[common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brewing.alcohol import apparent_attenuation as attenuation_between
+from mashwright.brewing.alcohol import final_gravity
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Kind,
+    Level,
+    Limit,
+    Range,
+    Settings,
+    apparent_attenuation,
+    apparent_ceiling,
+    fermenting,
+    number,
+    og,
+    row,
+    said,
+    splits_dextrins,
+    stated_instead,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    reading_points = Limit(2, "points", low=0, high=10, source="judgement")
+    impossible_percent = Limit(4, "%", low=0, high=30, source="judgement")
+    ceiling_percent = Limit(88, "%", low=75, high=100, source="common-practice")
+    ceiling_reading_points = Limit(1, "points", low=0, high=5, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    targets = brew.recipe.targets
+    stated = targets.fg
+    if stated is None:
+        return
+    start = targets.og.range if targets.og is not None else og(brew).range
+    if targets.og is not None and (stated.range.low >= start.high or _past_ceiling(brew, limits, start, stated.range)):
+        return
+    band = apparent_attenuation(brew)
+    yeast = fermenting(brew)
+    lowest = min(band.low, yeast.attenuation.low)
+    expected = Range.span(final_gravity, start, Range(lowest, max(lowest, band.typical), band.high))
+    reading = limits.reading_points / 1000
+    if stated.range.high < expected.low - reading:
+        least = attenuation_between(max(start.low, 1.0005), stated.range.high + reading)
+        sure = targets.og is not None and not band.assumed
+        level = Level.ERROR if sure and least > band.high + limits.impossible_percent else Level.WARNING
+    elif stated.range.low > expected.high + reading:
+        level = Level.NOTE if splits_dextrins(brew) else Level.WARNING
+    else:
+        return
+    implied = attenuation_between(start.typical, stated.range.typical)
+    path = (*targets.path, "fg")
+    gives = said(Range(expected.low, expected.typical, expected.high), stated.unit, Kind.GRAVITY)
+    source = f"OG {targets.og.text}" if targets.og is not None else f"about {said(start.typical, 'SG', Kind.GRAVITY)}"
+    message = (
+        f"FG {stated.text} from {source} is an attenuation of {number(implied, 2)} %;"
+        f" this grist, mash and yeast give {number(lowest, 2)} to {number(band.high, 2)} %, so FG {gives}"
+    )
+    yield Finding(
+        path,
+        level,
+        message,
+        gap=round(abs(implied - band.typical) / max(band.typical, 1), 4),
+        evidence=(Evidence("apparent attenuation stated", implied, "%", path), row(band)),
+        related=((*targets.path, "og"),) if targets.og is not None else (),
+        knobs=(stated_instead(path, stated, final_gravity(start.typical, band.typical), "say FG"),),
+    )
+
+
+def _past_ceiling(brew: Brew, limits: Limits, start: Range, end: Range) -> bool:
+    """Whether the stated attenuation is beyond any ordinary wort, which another rule says."""
+    ceiling = apparent_ceiling(brew, limits.ceiling_percent)
+    reading = limits.ceiling_reading_points / 1000
+    return ceiling is not None and attenuation_between(start.typical, end.typical + reading) > ceiling
+
+
+SOUND = """\
+recipe: Boathouse Brown
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.8 kg}
+  - {grain: caramel malt 60, weight: 300 g}
+mash:
+  rests: [{at: 67 °C, for: 60 min}]
+yeast: {kind: English ale}
+targets: {og: 1.047, fg: 1.012}
+"""
+FAULTY = Example(
+    """\
+recipe: Boathouse Brown
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.8 kg}
+  - {grain: caramel malt 60, weight: 300 g}
+mash:
+  rests: [{at: 67 °C, for: 60 min}]
+yeast: {kind: English ale}
+targets:
+  og: 1.047
+  fg: 1.024
+""",
+    "warning",
+    12,
+    7,
+    "",
+)

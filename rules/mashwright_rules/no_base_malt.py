@@ -1,0 +1,126 @@
+"""Does the mash hold caramel or roasted malt, or flakes, and nothing that can convert?
+
+Caramel (crystal) malt was mashed in its husk and then dried hot, roasted malt hotter still: neither has any enzyme
+left. Flaked and raw grain never had one. Mashed without a base malt they convert nothing: caramel and roasted malt
+give up part of their extract, as in a steep, and starch stays starch, which makes haze and feeds no yeast.
+
+Computed: the diastatic power of everything in the mash, each at its best lot. Where all of it is nothing, it is an
+error; not so where enzymes are added. Caramel and roasted malt beside malt extract are only steeped, which is
+fine.
+
+On the day: there is nothing to test; a drop of iodine would stay black for hours.
+
+Sources: [palmer-steeping] measured yields, [diastatic-power-article] malts without enzymes, [common-practice]
+10-15 %
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brewing.extract import steeped_share
+from mashwright.rule import (
+    MALT_EXTRACTS,
+    UNMALTED,
+    Brew,
+    Example,
+    Finding,
+    Knob,
+    Level,
+    Limit,
+    Part,
+    Range,
+    Settings,
+    added_grain,
+    below,
+    grain_unit,
+    number,
+    rows_of,
+)
+
+
+class Limits(Settings):
+    hopeless_lintner = Limit(20, "°Lintner", low=5, high=100, source="judgement")
+
+
+SOUND = """\
+recipe: Lamplighter's Red
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale malt, weight: 4 kg}
+  - {grain: caramel malt 60, weight: 400 g}
+mash:
+  rests:
+    - {at: 67 °C, for: 60 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Lamplighter's Red
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: caramel malt 60, weight: 5 kg}
+mash:
+  rests:
+    - {at: 67 °C, for: 60 min}
+""",
+    "error",
+    5,
+    6,
+    "nothing in this mash can convert starch: caramel malt 60 has no enzymes and gives only about 50 % of its extract,"
+    " as in a steep",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    parts = brew.mashed()
+    powers = [brew.power_of(part) for part in parts]
+    mash = brew.recipe.mash
+    if any(power.typical > 0 for power in powers) or (mash is not None and mash.enzymes):
+        return
+    steeping = all(part.needs_mash == "steep" for part in parts)
+    extract_beer = any(part.kind in MALT_EXTRACTS for part in brew.grist())
+    if steeping and extract_beer:
+        return
+    best = Range.weighted_mean([(power, part.weight_kg) for power, part in zip(powers, parts, strict=True)])
+    level = below(best, limits.hopeless_lintner) or Level.WARNING
+    if extract_beer:
+        level = min(level, Level.WARNING)
+    yield Finding(
+        parts[0].path if len(parts) == 1 else ("grist",),
+        level,
+        _message(parts),
+        gap=1.0,
+        evidence=rows_of(parts, lambda part: brew.power_of(part).typical, "°Lintner"),
+        knobs=_knobs(brew, parts),
+    )
+
+
+def _message(parts: tuple[Part, ...]) -> str:
+    opening = "nothing in this mash can convert starch"
+    largest = max(parts, key=lambda part: part.weight_kg)
+    boiled = next((part for part in parts if part.line.cereal_mash and part.power().typical > 0), None)
+    if boiled is not None:
+        return f"{opening}: the enzymes of {boiled.name} are lost, since all of it is boiled in the cereal mash"
+    if largest.needs_mash == "steep":
+        kind = "caramel" if largest.kind == "caramel malt" else "roasted"
+        colour = largest.colour_lovibond
+        share = steeped_share(kind, colour.typical if colour is not None else None)
+        return (
+            f"{opening}: {largest.name} has no enzymes and gives only about {number(100 * share.typical, 2)} % of its"
+            " extract, as in a steep"
+        )
+    share_percent = number(100 * largest.weight_kg / sum(part.weight_kg for part in parts), 2)
+    amount = "all of it is" if len(parts) == 1 else f"{share_percent} % of it is"
+    return f"{opening}: {amount} {largest.name}, without enzymes, whose starch stays starch"
+
+
+def _knobs(brew: Brew, parts: tuple[Part, ...]) -> tuple[Knob, ...]:
+    """Base malt beside it, beginning where the shares are usual ones."""
+    total = sum(part.weight_kg for part in parts)
+
+    def weight(*kinds: str) -> float:
+        return sum(part.weight_kg for part in parts if part.kind in kinds)
+
+    least_kg = max(0.6 * total, 1.5 * weight(*UNMALTED), 4 * weight("caramel malt"), 7 * weight("roasted malt"))
+    return (added_grain("two-row pale malt", grain_unit(brew), least_kg, 2 * least_kg + total),)

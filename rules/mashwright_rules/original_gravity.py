@@ -1,0 +1,245 @@
+"""Can the stated original gravity come from this grist, and is it a wort at all?
+
+The laboratory tells how much of a grain can be dissolved. No brewer gets more than all of it, and most get 60 to 81 %
+of it into the fermenter (less of a strong wort, since more of it stays in the bigger grain bed). A stated original
+gravity (OG, American: starting gravity) outside of that is a slip in the weights, in the volume or in the gravity
+itself.
+
+Computed: the extract of each line by mass, in the volume of the batch. All of it gives the highest OG there can be: a
+stated one above it is an error. Where the recipe or the brewhouse states an efficiency, the stated OG is doubted if
+it is more than a tenth of its points away from what that gives. Where none is stated it is doubted only if no
+efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is made outside the usual 60 to 81
+%. A point is allowed for reading. Sugar and fruit that go into the fermenter may be counted in the stated OG or not.
+A wort below 1.010 or above 1.160 is asked about, never more than a warning, since it may be meant; one so far out
+that a unit must have slipped is left to another question.
+
+On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
+you will have in the end, so that there is time to boil longer, or to add malt extract.
+
+Sources: [nbs-c440] [troester-efficiency] [troester-brewhouse-efficiency] [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brewing.extract import usual_efficiency
+from mashwright.brewing.gravity import extract_kg, gravity_of, points
+from mashwright.rule import (
+    Brew,
+    Example,
+    Finding,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Quantity,
+    Range,
+    Settings,
+    another_text,
+    below,
+    deliveries,
+    fermenter_volume,
+    highest_og,
+    number,
+    og,
+    row,
+    said,
+    stated_instead,
+    told,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    distance_percent = Limit(10, "%", low=3, high=50, source="judgement")
+    usual_low_percent = Limit(60, "%", low=40, high=75, source="common-practice")
+    usual_high_percent = Limit(81, "%", low=70, high=100, source="common-practice")
+    lowest_percent = Limit(48, "%", low=20, high=70, source="common-practice")
+    highest_percent = Limit(87, "%", low=75, high=100, source="common-practice")
+    reading_points = Limit(1, "points", low=0, high=5, source="judgement")
+    weakest_points = Limit(10, "points", low=2, high=20, source="common-practice")
+    strongest_points = Limit(160, "points", low=100, high=200, source="common-practice")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    highest = highest_og(brew)
+    if not 2 < points(highest.typical) < 500:
+        return  # no wort of any kind: a unit has slipped
+    stated = brew.recipe.targets.og
+    if stated is None:
+        yield from _no_wort(brew, limits)
+    elif limits.weakest_points <= points(stated.range.typical) <= 180:
+        if (level := below(highest, stated.range.low)) is not None:
+            yield _doubt(brew, level, _above_all(brew, stated))
+        elif brew.efficiency.path is not None or not brew.efficiency.stated:
+            doubts = list(_unlikely(brew, limits, stated))
+            yield from doubts or _no_wort(brew, limits)
+
+
+def _no_wort(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    given = og(brew)
+    for missed, words in (
+        (points(given.typical) < limits.weakest_points, "hardly a wort"),
+        (points(given.typical) > limits.strongest_points, "stronger than any wort that comes from a mash"),
+    ):
+        if missed:
+            gives = f"this grist gives about {said(given.typical, 'SG', Kind.GRAVITY)}"
+            message = f"{gives}, which is {words}: are its weights and the batch as you meant them"
+            yield Finding(
+                ("grist",), Level.WARNING, message, evidence=(row(given, ("batch",)), row(highest_og(brew), ("batch",)))
+            )
+
+
+def _above_all(brew: Brew, stated: Quantity) -> str:
+    highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
+    all_of_it = f"even all of its extract would give only {highest}"
+    mashed = any(one.part.mashed for one in deliveries(brew))
+    if not mashed:
+        return f"OG {stated.text} cannot come from this grist: {all_of_it}"
+    share = number(100 * brew.efficiency.share.typical, 2)
+    how = "the stated" if brew.efficiency.stated else "the brewhouse's" if brew.brewhouse.efficiency else "a usual"
+    some = f"{how} {share} % of the mashed grain's gives about {given}"
+    return f"OG {stated.text} cannot come from this grist: {all_of_it}, and {some}"
+
+
+def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]:
+    given, want = og(brew), points(stated.range.typical)
+    late = _fermenter_share(brew)
+    without = points(given.typical) * (1 - late)
+    allowed = want * limits.distance_percent / 100
+    if want >= without - allowed and want <= points(given.typical) + allowed:
+        return
+    known = brew.efficiency.stated or brew.brewhouse.efficiency is not None or not _mashed_kg(brew)
+    if known:
+        spread = given.range
+        if points(spread.low) * (1 - late) <= want <= points(spread.high):
+            return
+        yield _doubt(brew, Level.WARNING, _not_at_this_efficiency(brew, stated))
+        return
+    lost = 60 - usual_efficiency(want).low
+    for level, low, high in (
+        (Level.WARNING, limits.lowest_percent - lost, limits.highest_percent),
+        (Level.NOTE, limits.usual_low_percent - lost, limits.usual_high_percent - lost),
+    ):
+        spread = _og_between(brew, low, high)
+        slack = limits.reading_points
+        if not points(spread.low) * (1 - late) - slack <= want <= points(spread.high) + slack:
+            usual = _og_between(brew, limits.usual_low_percent - lost, limits.usual_high_percent - lost)
+            yield _doubt(brew, level, _at_no_usual(stated, _asked(brew, want), usual, limits, lost))
+            return
+
+
+def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:
+    given = og(brew)
+    share = f"{number(100 * brew.efficiency.share.typical, 3)} %"
+    gives = f"about {said(given.typical, stated.unit, Kind.GRAVITY)}, not {stated.text}"
+    if not _mashed_kg(brew):
+        return f"this grist gives {gives}"
+    if brew.efficiency.stated:
+        return f"at the stated efficiency of {share} this grist gives {gives}"
+    return f"at the brewhouse's efficiency of {share} this grist gives {gives}"
+
+
+def _at_no_usual(stated: Quantity, asked: float, usual: Range, limits: Limits, lost: float) -> str:
+    gives = said(usual, stated.unit, Kind.GRAVITY)
+    low, high = (number(one - lost, 2) for one in (limits.usual_low_percent, limits.usual_high_percent))
+    if asked <= 0:
+        with_mash = f"with a usual {low} to {high} % of the mashed extract it would be {gives}"
+        return f"OG {stated.text} is less than gives what is not mashed alone; {with_mash}"
+    share = told(asked, limits.usual_high_percent - lost)
+    asks = f"OG {stated.text} asks for {share} % of the mashed grain's extract"
+    return f"{asks}; the usual {low} to {high} % gives {gives}"
+
+
+def _doubt(brew: Brew, level: Level, message: str) -> Finding:
+    stated, given = brew.recipe.targets.og, og(brew)
+    assert stated is not None
+    path = (*brew.recipe.targets.path, "og")
+    want, have = points(stated.range.typical), points(given.typical)
+    return Finding(
+        path,
+        level,
+        message,
+        gap=round(abs(want - have) / want, 4),
+        evidence=(row(highest_og(brew), ("batch",)), row(given, ("batch",))),
+        related=(("batch",),),
+        knobs=(*_of_the_largest(brew, stated), stated_instead(path, stated, given.typical, "say OG")),
+    )
+
+
+def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
+    """As much of the largest mashed line as gives the stated OG."""
+    lines = [one for one in deliveries(brew) if one.part.mashed and one.part.line.weight is not None]
+    largest = max(lines, key=lambda one: one.part.weight_kg, default=None)
+    if largest is None or largest.typical_kg <= 0:
+        return ()
+    volume = fermenter_volume(brew)[0].typical
+    lacking = extract_kg(volume, stated.range.typical) - extract_kg(volume, og(brew).typical)
+    factor = 1 + lacking / largest.typical_kg
+    if not 0.1 < factor < 5:
+        return ()
+    part = largest.part
+    text = said(part.weight_kg * factor, part.weight.unit, Kind.MASS)
+    return (another_text((*part.path, "weight"), text, f"{text} of {part.name} instead of {part.weight.text}"),)
+
+
+def _mashed_kg(brew: Brew) -> float:
+    return sum(one.laboratory_kg.typical for one in deliveries(brew) if one.part.mashed)
+
+
+def _fermenter_share(brew: Brew) -> float:
+    """Share of the extract that only goes into the fermenter, 0-1."""
+    given = deliveries(brew)
+    total = sum(one.typical_kg for one in given)
+    return sum(one.typical_kg for one in given if one.part.place == "fermenter") / total if total > 0 else 0.0
+
+
+def _og_between(brew: Brew, low_percent: float, high_percent: float) -> Range:
+    """OG at two efficiencies of the mashed grain, everything else as in the figure."""
+    given, volume = deliveries(brew), fermenter_volume(brew)[0].typical
+    mashed = _mashed_kg(brew)
+    other = [one.laboratory_kg * 1.0 for one in given if not one.part.mashed]
+    shares = [one.share for one in given if not one.part.mashed]
+    low, high = (
+        gravity_of(
+            mashed * percent / 100 + sum(kg.typical * share for kg, share in zip(other, ends, strict=True)), volume
+        )
+        for percent, ends in (
+            (low_percent, [share.low for share in shares]),
+            (high_percent, [share.high for share in shares]),
+        )
+    )
+    return Range(low, (low + high) / 2, high)
+
+
+def _asked(brew: Brew, want_points: float) -> float:
+    """Efficiency of the mashed grain that gives so many points, %; below 0 where the rest gives more already."""
+    low, high = (points(end) for end in (_og_between(brew, 50, 50).typical, _og_between(brew, 90, 90).typical))
+    return 50 + 40 * (want_points - low) / (high - low)
+
+
+SOUND = """\
+recipe: Quay Street Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.2 kg}
+  - {grain: caramel malt 40, weight: 300 g}
+targets:
+  og: 1.050
+"""
+FAULTY = Example(
+    """\
+recipe: Quay Street Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+targets:
+  og: 1.090
+""",
+    "error",
+    7,
+    7,
+    "",
+)

@@ -1,0 +1,357 @@
+"""Has a unit slipped: a number a thousand times off, Fahrenheit for Celsius, enzymes for colour?
+
+Grams written as kilograms, 152 °C where 152 °F was meant, "60 °L" read as the enzymes of a caramel malt: each gives
+numbers that no brew day can have, and all the sums after them are worthless. It is the commonest slip when recipes
+are typed over.
+
+Computed: weights against the batch (more than 2 kg of one thing to a litre, or less than a third of a gram); mash
+water against the grain; temperatures against the boil, the frost and what yeast lives in; times against the longest
+rest, boil and the shortest fermentation; gravities against 1.010 and 1.180; enzymes on caramel or roasted malt and
+the colour of a roast on base malt; shares against a sum of 100 %. What cannot be is an error, what can hardly be
+meant a warning; where another unit or a shifted decimal point makes the number an ordinary one, that is offered.
+
+On the day: read the recipe aloud with its units before weighing; liquor (water) hotter than it should be scalds.
+
+Sources: [common-practice] [by-definition] [judgement]
+"""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from mashwright.rule import (
+    Brew,
+    Edit,
+    Example,
+    Finding,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Path,
+    Quantity,
+    Settings,
+    another_text,
+    from_canonical,
+    number,
+    one_change,
+    said,
+    table_entry,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    heaviest_kg_per_l = Limit(2.0, "kg/l", low=0.8, high=10, source="judgement")
+    lightest_g_per_l = Limit(0.3, "g/l", low=0.01, high=5, source="judgement")
+    boil_c = Limit(100.5, "°C", low=90, high=125, source="by-definition")
+    dead_yeast_c = Limit(50, "°C", low=40, high=60, source="common-practice")
+    frozen_c = Limit(-2.5, "°C", low=-10, high=0, source="common-practice")
+    coldest_mash_c = Limit(30, "°C", low=10, high=40, source="judgement")
+    longest_hot_min = Limit(1440, "min", low=300, high=10000, source="judgement")
+    shortest_ferment_min = Limit(60, "min", low=5, high=1440, source="judgement")
+    weakest_points = Limit(10, "points", low=2, high=20, source="common-practice")
+    strongest_points = Limit(180, "points", low=120, high=300, source="common-practice")
+    base_malt_lovibond = Limit(30, "°Lovibond", low=15, high=100, source="common-practice")
+    caramel_lintner = Limit(5, "°Lintner", low=1, high=40, source="common-practice")
+    share_sum_percent = Limit(2, "%", low=0.1, high=10, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _weights(brew, limits)
+    yield from _temperatures(brew, limits)
+    yield from _times(brew, limits)
+    yield from _gravities(brew, limits)
+    yield from _degrees(brew, limits)
+    yield from _shares(brew, limits)
+
+
+_OTHER_UNITS = {"kg": "g", "g": "kg", "lb": "oz", "oz": "lb", "l": "ml", "ml": "l", "hl": "l", "t": "kg", "mg": "g"}
+
+
+def _same_number(stated: Quantity, unit: str) -> str | None:
+    """The number as it stands with another unit behind it; None for a range."""
+    if not stated.range.known:
+        return None
+    return f"{number(from_canonical(stated.range.typical, stated.unit, stated.kind), 6)} {unit}"
+
+
+def _swapped(path: Path, stated: Quantity, low: float, high: float) -> tuple[str, tuple[Knob, ...]]:
+    """What to ask, and the change, where another unit brings the number between two canonical values."""
+    unit = _OTHER_UNITS.get(stated.unit)
+    text = _same_number(stated, unit) if unit else None
+    if unit is None or text is None:
+        return "", ()
+    scale = {"kg": 1000, "g": 0.001, "lb": 16, "oz": 1 / 16, "l": 1000, "ml": 0.001, "hl": 100, "t": 1000, "mg": 0.001}
+    if not low <= stated.range.typical / scale[stated.unit] <= high:
+        return "", ()
+    return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
+
+
+def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    batch = brew.recipe.batch
+    volume = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+    weighed = [(line, line.weight) for line in brew.recipe.grist if line.weight is not None]
+    if volume is None or volume.range.typical <= 0 or not weighed:
+        return
+    litres = volume.range.typical
+    total = sum(weight.range.typical for _, weight in weighed)
+    heavy = [pair for pair in weighed if pair[1].range.typical > limits.heaviest_kg_per_l * litres]
+    thin = total * 1000 / litres < 10 * limits.lightest_g_per_l
+    if (heavy and litres < 1) or (thin and litres >= 200):
+        yield _batch(brew, volume, total)
+        return
+    for line, weight in heavy:
+        path = (*line.path, "weight")
+        per_litre = weight.range.typical / litres
+        asked, knobs = _swapped(path, weight, 0.0003 * litres, 0.8 * litres)
+        each = f"{number(per_litre, 3)} kg to each litre of beer"
+        message = f"{weight.text} of {line.name} is {each}, more than a mash can be{asked}"
+        yield Finding(path, Level.ERROR, message, gap=round(per_litre / limits.heaviest_kg_per_l, 3), knobs=knobs)
+    for line, weight in weighed:
+        grams = weight.range.typical * 1000 / litres
+        if grams >= limits.lightest_g_per_l or line.group == "fruit":
+            continue
+        path = (*line.path, "weight")
+        asked, knobs = _swapped(path, weight, 0.002 * litres, 0.6 * litres)
+        if asked:
+            message = f"{weight.text} of {line.name} is next to nothing in {volume.text}{asked}"
+            yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
+    yield from _mash_water(brew)
+
+
+def _batch(brew: Brew, volume: Quantity, total_kg: float) -> Finding:
+    asked, knobs = _swapped(("batch",), volume, total_kg / 0.8, total_kg / 0.05)
+    per_litre = number(total_kg / volume.range.typical, 2)
+    message = f"a batch of {volume.text} would have {per_litre} kg of grist and sugars to each litre{asked}"
+    scalar = brew.recipe.batch is not None and brew.recipe.batch.fermenter is volume
+    return Finding(("batch",), Level.ERROR, message, gap=1.0, knobs=knobs if scalar else ())
+
+
+def _mash_water(brew: Brew) -> Iterator[Finding]:
+    mash = brew.recipe.mash
+    grain_kg = sum(line.weight.range.typical for line in brew.recipe.grist if line.weight and line.group == "grain")
+    if mash is None or mash.water is None or grain_kg <= 0:
+        return
+    per_kg = mash.water.range.typical / grain_kg
+    if 0.1 < per_kg < 200:
+        return
+    path = (*mash.path, "water")
+    asked, knobs = _swapped(path, mash.water, 1.2 * grain_kg, 12 * grain_kg)
+    if asked:
+        message = f"{mash.water.text} of mash water is {number(per_kg, 2)} l to each kg of grain{asked}"
+        yield Finding(path, Level.ERROR, message, gap=1.0, knobs=knobs)
+
+
+class _Place(NamedTuple):
+    """A temperature, where it stands, what it can be, and what it is usually, °C."""
+
+    path: Path
+    stated: Quantity
+    low_c: float
+    high_c: float
+    usual_low_c: float
+    usual_high_c: float
+    too_low: str
+    too_high: str
+
+
+def _temperatures(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    for place in _places(brew, limits):
+        typical = place.stated.range.typical
+        hot, cold = typical > place.high_c, typical < place.low_c
+        if not hot and not cold:
+            continue
+        asked, knobs = _other_degrees(place)
+        if cold and not asked:
+            continue
+        words = place.too_high if hot else place.too_low
+        yield Finding(
+            place.path,
+            Level.ERROR if hot else Level.WARNING,
+            f"{place.stated.text} is {words}{asked}",
+            gap=round(abs(typical - (place.high_c if hot else place.low_c)) / 100, 3),
+            knobs=knobs,
+        )
+
+
+def _other_degrees(place: _Place) -> tuple[str, tuple[Knob, ...]]:
+    stated = place.stated
+    other = {"°C": "°F", "°F": "°C"}.get(stated.unit)
+    text = _same_number(stated, other) if other else None
+    if other is None or text is None:
+        return "", ()
+    as_written = from_canonical(stated.range.typical, stated.unit, Kind.TEMPERATURE)
+    meant_c = as_written if other == "°C" else (as_written - 32) * 5 / 9
+    if not place.usual_low_c <= meant_c <= place.usual_high_c:
+        return "", ()
+    also = f" ({said(meant_c, '°C', Kind.TEMPERATURE)})" if other == "°F" else ""
+    return f"; is it {text}{also}", (another_text(place.path, text, f"{text} instead of {stated.text}"),)
+
+
+def _places(brew: Brew, limits: Limits) -> Iterator[_Place]:
+    recipe, never = brew.recipe, -300.0
+    mash, cooker, sparge = recipe.mash, recipe.cereal_mash, recipe.sparge
+    above_boil, cold = "above the boil", "no heat for a mash"
+    rests = mash.rests if mash is not None else ()
+    warm = any(rest.at is not None and rest.at.range.typical >= limits.coldest_mash_c for rest in rests)
+    coldest = never if warm else limits.coldest_mash_c  # a cold dough-in before warmer rests is an old custom
+    for rest in (*rests, *(cooker.rests if cooker is not None else ())):
+        for key, stated, low in (("at", rest.at, coldest), ("to", rest.to, never), ("of", rest.of, never)):
+            if stated is not None:
+                yield _Place((*rest.path, key), stated, low, limits.boil_c, 35, 100, cold, above_boil)
+    if mash is not None and mash.strike is not None:
+        yield _Place((*mash.path, "strike"), mash.strike, coldest, limits.boil_c, 40, 100, cold, above_boil)
+    if mash is not None and mash.grain_temperature is not None:
+        path = (*mash.path, "grain-temperature")
+        yield _Place(path, mash.grain_temperature, never, 60, 0, 40, "", "hotter than grain is ever stored")
+    if recipe.steep is not None and recipe.steep.at is not None:
+        yield _Place((*recipe.steep.path, "at"), recipe.steep.at, never, limits.boil_c, 35, 100, cold, above_boil)
+    if sparge is not None and sparge.at is not None:
+        yield _Place((*sparge.path, "at"), sparge.at, never, limits.boil_c, 40, 95, cold, above_boil)
+    for hop in recipe.hops:
+        if hop.at is not None:
+            yield _Place((*hop.path, "at"), hop.at, never, limits.boil_c, 30, 100, "", above_boil)
+    frozen, dead = "below what wort or beer freezes at", "hotter than any brewing yeast lives in"
+    living = [((*step.path, key), at) for step in recipe.ferment for key, at in (("at", step.at), ("to", step.to))]
+    living += [((*yeast.path, "at"), yeast.at) for yeast in recipe.yeast]
+    for path, stated in living:
+        if stated is not None:
+            yield _Place(path, stated, limits.frozen_c, limits.dead_yeast_c, 3, 43, frozen, dead)
+
+
+def _times(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    recipe = brew.recipe
+    mash, boil = recipe.mash, recipe.boil
+    hot = [
+        ("rest", (*rest.path, "for"), rest.time) for rest in (mash.rests if mash is not None else ()) if _warm(rest.at)
+    ]
+    if boil is not None:
+        hot.append(("boil", (*boil.path, "for"), boil.time))
+    hot += [("hop addition", (*hop.path, "boil"), hop.boil) for hop in recipe.hops]
+    for what, path, stated in hot:
+        if stated is not None and stated.range.typical > limits.longest_hot_min:
+            yield _time(path, stated, f"a {what} of {stated.text} is longer than a day", "min")
+    cold = [("fermentation step", (*step.path, "for"), step.time) for step in recipe.ferment]
+    cold += [("dry hopping", (*hop.path, "dry"), hop.dry) for hop in recipe.hops]
+    for what, path, stated in cold:
+        if (
+            stated is not None
+            and stated.range.typical < limits.shortest_ferment_min
+            and not _warm(_step_at(brew, path))
+        ):
+            yield _time(path, stated, f"a {what} of {stated.text} is over before anything happens", "d")
+
+
+def _step_at(brew: Brew, path: Path) -> Quantity | None:
+    return next((step.at for step in brew.recipe.ferment if (*step.path, "for") == path), None)
+
+
+def _warm(at: Quantity | None) -> bool:
+    """Above the heat of a sour mash, in which grain may stand for days."""
+    return at is not None and at.range.typical > 50
+
+
+def _time(path: Path, stated: Quantity, message: str, unit: str) -> Finding:
+    text = _same_number(stated, unit)
+    knobs = (another_text(path, text, f"{text} instead of {stated.text}"),) if text else ()
+    return Finding(path, Level.WARNING, f"{message}; is it {text}" if text else message, gap=1.0, knobs=knobs)
+
+
+def _gravities(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    targets = brew.recipe.targets
+    for key, stated in (
+        ("og", targets.og),
+        ("pre-boil-gravity", targets.pre_boil_gravity),
+        ("first-wort-gravity", targets.first_wort_gravity),
+    ):
+        if stated is None:
+            continue
+        points = (stated.range.typical - 1) * 1000
+        weak, strong = points < limits.weakest_points, points > limits.strongest_points
+        if not weak and not strong:
+            continue
+        degrees = points if stated.unit == "SG" else from_canonical(stated.range.typical, stated.unit, Kind.GRAVITY)
+        factors = ((10.0, 100.0) if weak else (0.1,)) if stated.unit == "SG" else ((1.0,) if strong else ())
+        meant = next((1 + degrees * factor / 1000 for factor in factors if 15 <= degrees * factor <= 130), None)
+        path = (*targets.path, key)
+        text = said(meant, "SG", Kind.GRAVITY) if meant is not None and stated.range.known else None
+        knobs = (another_text(path, text, f"{text} instead of {stated.text}"),) if text else ()
+        words = "hardly stronger than water" if weak else "stronger than any wort"
+        asked = f"; is it {text}" if text else ""
+        yield Finding(
+            path,
+            Level.WARNING if weak else Level.ERROR,
+            f"a wort of {stated.text} is {words}{asked}",
+            gap=1.0,
+            knobs=knobs,
+        )
+
+
+def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """°Lintner and °Lovibond, which the trade both writes °L."""
+    for line in brew.recipe.grist:
+        entry = table_entry(line, brew.brewhouse)
+        kind = line.kind or (entry.kind if entry is not None else "")
+        power, colour = line.diastatic_power, line.colour
+        dark = kind in ("caramel malt", "roasted malt")
+        if dark and power is not None and power.range.typical > limits.caramel_lintner:
+            path = (*line.path, "diastatic-power")
+            text = _same_number(power, "°Lovibond") if power.unit == "°Lintner" and colour is None else None
+            edits = (Edit(path, "0 °Lintner"), Edit((*line.path, "colour"), text or ""))
+            asked = f"; is {text} its colour" if text else ""
+            knobs = (one_change(edits, f"colour: {text}, and no diastatic power"),) if text else ()
+            message = f"{line.name} has no enzymes, so {power.text} cannot be its diastatic power{asked}"
+            yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
+        if kind == "base malt" and colour is not None and colour.range.typical > limits.base_malt_lovibond:
+            path = (*line.path, "colour")
+            text = _same_number(colour, "°Lintner") if power is None and colour.range.typical <= 250 else None
+            usual = entry.colour_lovibond if entry is not None else None
+            knobs = ()
+            if text and usual is not None:
+                pale = said(usual.typical, colour.unit, colour.kind)
+                edits = (Edit(path, pale), Edit((*line.path, "diastatic-power"), text))
+                knobs = (one_change(edits, f"diastatic-power: {text}, and a colour of {pale}"),)
+            asked = f"; is {text} its diastatic power" if text else ""
+            message = f"{colour.text} is the colour of a dark malt, not of {line.name}{asked}"
+            yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
+
+
+def _shares(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    shares = [line.share.range for line in brew.recipe.grist if line.share is not None]
+    if len(shares) < len(brew.recipe.grist) or not shares:
+        return
+    low, total, high = (sum(ends) for ends in zip(*((one.low, one.typical, one.high) for one in shares), strict=True))
+    if high < 100 - limits.share_sum_percent or low > 100 + limits.share_sum_percent:
+        message = f"the shares of the grist add up to {number(total, 4)} %, not 100 %"
+        yield Finding(("grist",), Level.WARNING, message, gap=round(abs(total - 100) / 100, 4))
+
+
+SOUND = """\
+recipe: Ferry Stage Amber
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: caramel malt 60, weight: 400 g}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Ferry Stage Amber
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: caramel malt 60, weight: 400 g, diastatic-power: 60 °Lintner}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+""",
+    "warning",
+    6,
+    62,
+    "caramel malt 60 has no enzymes, so 60 °Lintner cannot be its diastatic power; is 60 °Lovibond its colour",
+)

@@ -1,0 +1,251 @@
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+import mashwright_schema
+from mashwright.figures import ALL
+from mashwright.figures.brew import Brew
+from mashwright.finding import Level, Range
+from mashwright.reading.document import Place, read_document
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
+from mashwright.reporting.figures import figures_document, figures_text
+from mashwright.reporting.machine import dump
+from mashwright.reviewing.results import Result
+from mashwright.reviewing.sheet import FigureRow, Sheet, sheet_of
+
+HARBOUR = """\
+recipe: Harbour Wheat
+batch: 20 l
+efficiency: 70 %
+grist:
+  - grain: two-row pale malt
+    weight: 2.9 kg
+  - grain: raw wheat
+    weight: 1.35 kg
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+"""
+
+
+def sheet(text: str, path: str = "house/harbour.yaml") -> Sheet:
+    document = read_document(text)
+    return sheet_of(Brew(build_recipe(document)[0], Brewhouse(), document), path)
+
+
+def row(of: Sheet, figure_id: str) -> FigureRow:
+    return next(one for one in of.rows if one.id == figure_id)
+
+
+BOARD = """\
+Harbour Wheat, house/harbour.yaml
+
+line 12, column 3: note: 2 tsp is taken as a wide range; a weight would be surer
+
+Readings that were chosen
+    line 7: "1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg
+
+Weight of the grist and sugars together
+    grist-weight = 4.75 kg
+    2.9 kg + 1.35 kg + 300 g + 200 g = 4.75 kg
+    from lines 6, 8, 10 and 12
+
+Original gravity: what this grist gives on this brewhouse
+    og = 1.050 SG (1.048 to 1.051), 12.3 °P (12 to 12.7)
+    together 2.59 kg in 20 l (20 l into the fermenter), which is the batch as
+        the recipe states it
+      = 12.3 °P = 1.050
+    assumed: an efficiency of 72 % (60 % to 81 %), since none is stated
+    from line 6
+    sources: nbs-c440, palmer-2001, jcgm-100-2008, common-practice
+
+Temperature of each rest
+    step-temperature = 66 °C
+        rest 2: 72 °C (71 to 73)
+    sources: those of og, a-key-that-no-table-has
+
+Not known, for want of the mash water (`water` at line 15)
+    wort-limit: Strongest wort before the boil that this grain can give with
+        this mash water
+    liquor-to-grist: Water to grain
+
+Sources
+    a-key-that-no-table-has
+    common-practice: rule of thumb of the trade, no single authority
+    jcgm-100-2008: JCGM 100:2008, Evaluation of measurement data: guide to the
+        expression of uncertainty in measurement (GUM)
+    nbs-c440: NBS Circular C440 (1942), Brix and density of sucrose solutions,
+        as tabulated by C. S. Chen, Brix and Pounds Solids Tables, 4th printing
+        1992; polynomial fit A-1
+    palmer-2001: J. J. Palmer, How to Brew, 1st ed. (2001), section 2, chapter
+        12, Table 9, typical malt yields; taken as fine grind of dry matter, the
+        table does not say
+
+What no file can show: sanitation, the crush, how true the thermometer and the
+hydrometer are, oxygen, the freshness of malt, hops and yeast, and the health of
+the yeast.
+All figures are estimates: on the day, go by what you measure.
+"""
+
+
+@pytest.fixture
+def by_hand() -> Sheet:
+    missing = "the mash water (`water` at line 15)"
+    return Sheet(
+        "house/harbour.yaml",
+        "Harbour Wheat",
+        (
+            FigureRow(
+                "grist-weight", "Weight of the grist and sugars together", "kg", 4.75, 4.75, 4.75, "4.75 kg",
+                working="2.9 kg + 1.35 kg + 300 g + 200 g = 4.75 kg",
+                pointers=("/grist/0", "/grist/1", "/grist/2", "/grist/3"), lines=(6, 8, 10, 12),
+            ),
+            FigureRow(
+                "og", "Original gravity: what this grist gives on this brewhouse", "SG", 1.0482986, 1.0498251, 1.051374,
+                "1.050 SG (1.048 to 1.051), 12.3 °P (12 to 12.7)",
+                parts=(("in °P", Range(11.98, 12.35, 12.71)),),
+                working="together 2.59 kg in 20 l (20 l into the fermenter), which is the batch as the recipe states it"
+                "\n  = 12.3 °P = 1.050",
+                assumed=("an efficiency of 72 % (60 % to 81 %), since none is stated",),
+                sources=("nbs-c440", "palmer-2001", "jcgm-100-2008", "common-practice"),
+                pointers=("/grist/0",), lines=(6,),
+            ),
+            FigureRow(
+                "step-temperature", "Temperature of each rest", "°C", 66, 66, 66, "66 °C",
+                parts=(("rest 2", Range(71, 72, 73)),),
+                sources=("nbs-c440", "palmer-2001", "jcgm-100-2008", "common-practice", "a-key-that-no-table-has"),
+            ),
+            FigureRow("wort-limit", "Strongest wort before the boil that this grain can give with this mash water",
+                      "°P", missing=missing),
+            FigureRow("liquor-to-grist", "Water to grain", "l/kg", missing=missing),
+        ),
+        readings=((7, '"1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg'),),
+        problems=(
+            Result("quantity", Level.NOTE, "/salts", Place(12, 3, 12, 9),
+                   "2 tsp is taken as a wide range; a weight would be surer"),
+        ),
+    )  # fmt: skip
+
+
+def test_the_board(by_hand: Sheet) -> None:
+    assert "".join(f"{line}\n" for line in figures_text(by_hand)) == BOARD
+
+
+def test_the_board_is_harmless(by_hand: Sheet) -> None:
+    named = replace(by_hand, name="\x1b[2JHarbour", path="a\nb.yaml")
+    assert next(iter(figures_text(named))) == "\\x1b[2JHarbour, a\\nb.yaml"
+
+
+def test_a_real_sheet_keeps_within_the_page_and_shows_every_figure() -> None:
+    lines = list(figures_text(sheet(HARBOUR)))
+    assert max(map(len, lines)) <= 80
+    shown = "\n".join(lines)
+    assert [
+        figure.id for figure in ALL if f"    {figure.id} = " not in shown and f"    {figure.id}: " not in shown
+    ] == []
+
+
+def test_rows_of_a_sheet() -> None:
+    of = sheet(HARBOUR)
+    assert [one.id for one in of.rows] == [figure.id for figure in ALL]
+    assert row(of, "mash-weight") == FigureRow(
+        "mash-weight",
+        "Weight of the grain that enters the mash, hulls apart",
+        "kg",
+        4.25,
+        4.25,
+        4.25,
+        "4.25 kg",
+        working="2.9 kg + 1.35 kg = 4.25 kg",
+        pointers=("/grist/0", "/grist/1"),
+        lines=(5, 7),
+    )
+    assert row(of, "efficiency-needed").missing == "a stated OG (`targets: og`)"
+    assert row(of, "wort-limit").missing == "the mash water (`water` at line 9)"
+
+
+def test_weights_are_in_the_recipes_own_unit() -> None:
+    american = HARBOUR.replace("2.9 kg", "6 lb 6 oz").replace("1.35 kg", "3 lb").replace("20 l", "5 gal")
+    assert row(sheet(american), "grist-weight").shown == "9 lb 6 oz"
+    assert row(sheet(american), "grist-weight").typical == pytest.approx(9.375 * 0.45359237)
+
+
+def test_old_measures_are_told_with_their_line_and_in_kilograms_too() -> None:
+    old = sheet(HARBOUR.replace("2.9 kg", "1 bushel"))
+    assert old.readings == ((6, '"1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg'),)
+    assert row(old, "grist-weight").shown == "1.071 bushels, 20.4 kg"
+
+
+def test_gravities_have_degrees_plato_beside_them() -> None:
+    of = sheet(HARBOUR + "yeast: {kind: English ale}\n")
+    og, fg = row(of, "og"), row(of, "fg")
+    assert og.typical is not None
+    assert og.shown.startswith(f"{og.typical:.3f} SG (")
+    assert [one.count(" °P (") for one in (og.shown, fg.shown)] == [1, 1]
+
+
+def test_what_is_missing_is_told_with_its_place() -> None:
+    no_weight = HARBOUR.replace("    weight: 1.35 kg\n", "")
+    assert row(sheet(no_weight), "grist-weight").missing == "the weight of raw wheat (`weight` at line 7)"
+    assert row(sheet("recipe: Nothing\n"), "og").missing == "the grist (`grist`)"
+    unreadable = sheet(HARBOUR.replace("1.35 kg", "1.35"))
+    assert row(unreadable, "grist-weight").missing == "the weight of raw wheat (line 8)"
+    nothing = sheet("")
+    assert nothing.rows
+    assert all(one.missing for one in nothing.rows)
+    assert next(iter(figures_text(nothing))) == "A recipe without a name, house/harbour.yaml"
+
+
+def test_figures_document(by_hand: Sheet) -> None:
+    document = figures_document(by_hand)
+    assert {key: value for key, value in document.items() if key != "figures"} == {
+        "format": "mashwright-figures",
+        "version": 1,
+        "path": "house/harbour.yaml",
+        "name": "Harbour Wheat",
+    }
+    assert document["figures"][1] == {
+        "id": "og",
+        "title": "Original gravity: what this grist gives on this brewhouse",
+        "unit": "SG",
+        "low": 1.0483,
+        "typical": 1.04983,
+        "high": 1.05137,
+        "parts": [{"name": "in °P", "low": 11.98, "typical": 12.35, "high": 12.71}],
+        "working": "together 2.59 kg in 20 l (20 l into the fermenter), which is the batch as the recipe states it"
+        "\n  = 12.3 °P = 1.050",
+        "assumed": ["an efficiency of 72 % (60 % to 81 %), since none is stated"],
+        "sources": ["nbs-c440", "palmer-2001", "jcgm-100-2008", "common-practice"],
+        "pointers": ["/grist/0"],
+        "missing": None,
+    }
+    assert document["figures"][4] == {
+        "id": "liquor-to-grist",
+        "title": "Water to grain",
+        "unit": "l/kg",
+        "low": None,
+        "typical": None,
+        "high": None,
+        "parts": [],
+        "working": "",
+        "assumed": [],
+        "sources": [],
+        "pointers": [],
+        "missing": "the mash water (`water` at line 15)",
+    }
+
+
+@pytest.mark.parametrize("text", [HARBOUR, "recipe: Nothing\n", "", HARBOUR.replace("2.9 kg", "6 lb 6 oz")])
+def test_figures_documents_are_valid(text: str) -> None:
+    schema = json.loads(Path(mashwright_schema.__file__).with_name("figures.schema.json").read_text("utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    document = figures_document(sheet(text))
+    jsonschema.Draft202012Validator(schema).validate(document)
+    assert json.loads(dump(document)) == document
+    document["figures"][0] |= {"missing": "something", "typical": 1.0}
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.Draft202012Validator(schema).validate(document)
