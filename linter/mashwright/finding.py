@@ -42,7 +42,9 @@ class Range:
         typical = compute(*(r.typical for r in inputs))
         if all(r.low == r.high for r in inputs):
             return cls.exact(typical)
-        ends = [compute(*point) for point in product(*({r.low, r.high} for r in inputs))]
+        ends = [
+            compute(*point) for point in product(*((r.low, r.high) if r.low != r.high else (r.low,) for r in inputs))
+        ]
         return cls(min(*ends, typical), typical, max(*ends, typical))
 
     @classmethod

@@ -150,5 +150,5 @@ targets:
     "warning",
     10,
     8,
-    "",
+    "an ABV of 6.5 % does not follow: OG 1.056 and FG 1.014 give 5.6 %",
 )

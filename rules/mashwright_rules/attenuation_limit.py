@@ -142,5 +142,6 @@ targets:
     "warning",
     9,
     7,
-    "",
+    "FG 1.003 from OG 1.048 is an attenuation of 94 %; without enzymes or yeast that splits dextrins"
+    " this wort ends at 88 % or before",
 )

@@ -16,6 +16,7 @@ fifth to a quarter
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    MALT_EXTRACTS,
     Brew,
     Example,
     Finding,
@@ -26,6 +27,7 @@ from mashwright.rule import (
     above,
     degrees_in,
     gap,
+    grist_diastatic_power,
     rows_of,
     told,
 )
@@ -74,8 +76,7 @@ mash:
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     parts = brew.mashed()
     gummy = [part for part in parts if part.unmalted and part.cereal in ("barley", "oat", "rye")]
-    mash = brew.recipe.mash
-    if not gummy or (mash is None and brew.recipe.steep is not None) or (mash is not None and mash.enzymes):
+    if not gummy or _no_question(brew):
         return
     total_kg = sum(part.weight_kg for part in parts)
     share = Range.exact(100 * sum(part.weight_kg for part in gummy) / total_kg)
@@ -90,6 +91,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         gap=gap(share, limits.share_percent),
         evidence=rows_of(gummy, lambda part: 100 * part.weight_kg / total_kg, "% of the mash"),
     )
+
+
+def _no_question(brew: Brew) -> bool:
+    """Where enzymes are added, the mash is a small one in a bag, or nothing in it converts anyhow."""
+    mash = brew.recipe.mash
+    if mash is None and (brew.recipe.steep is not None or any(part.kind in MALT_EXTRACTS for part in brew.grist())):
+        return True
+    return (mash is not None and bool(mash.enzymes)) or grist_diastatic_power(brew).typical <= 0
 
 
 def _rested(brew: Brew, limits: Limits) -> bool:

@@ -156,7 +156,9 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
     if stated is not None:
         level = above(stated, hottest.hottest_c)
         unit = part.line.gelatinises.unit if part.line.gelatinises is not None else "°C"
-        message = f"{part.name}: gelatinises at {said(stated, unit, Kind.TEMPERATURE)}, and the mash reaches {at}"
+        message = (
+            f"{part.name}: gelatinises at {said(stated, unit, Kind.TEMPERATURE)}, the mash reaches {at}; cook it first"
+        )
         return level, message, gap(stated, hottest.hottest_c)
     released = _released(brew, part)
     level = below(released, limits.released_percent)

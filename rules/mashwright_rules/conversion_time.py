@@ -9,7 +9,7 @@ sugar, against the stated rests up to the one that converts, and 15 min of run-o
 enzymes. A warning where the usual mash would not be done, an error where even the best lots, crush and thickness
 would leave a tenth of it. At most a note where the recipe does not say how long it rests, or where nine tenths are
 converted all the same. Nothing where the time would do for a mash of 30 °Lintner: then enzymes are short and not
-time, which is the question of enzyme-sufficiency.
+time, which is the question of enzyme-sufficiency; nor where enzymes are added.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
 
@@ -83,7 +83,8 @@ mash:
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if grist_diastatic_power(brew).typical <= 0:
+    mash = brew.recipe.mash
+    if grist_diastatic_power(brew).typical <= 0 or (mash is not None and mash.enzymes):
         return
     rests = brew.plan.known()
     followed = follow(brew)

@@ -73,12 +73,20 @@ def _judged(
         return (
             level,
             100,
-            (f"an efficiency of {told(value.typical, 100)} % is more than the grain holds;"
-            " most brewers get 60 to 81 % of it into the fermenter"),
+            (
+                f"an efficiency of {told(value.typical, 100)} % is more than the grain holds;"
+                " most brewers get 60 to 81 % of it into the fermenter"
+            ),
         )
     if above(value, highest) is not None:
         said = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
         return Level.WARNING, highest, f"{said}, {number(highest)} % at the most; is it counted elsewhere"
+    if value.typical <= 1:
+        return (
+            Level.WARNING,
+            1,
+            f"an efficiency of {stated.text} is hardly meant; is it {number(100 * value.typical, 3)} %",
+        )
     if below(value, limits.lowest_percent) is not None:
         lowest = limits.lowest_percent
         said = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
@@ -130,5 +138,5 @@ grist:
     "warning",
     4,
     13,
-    "",
+    "an efficiency of 94 % into the fermenter is more than brewers get, 88 % at the most; is it counted elsewhere",
 )

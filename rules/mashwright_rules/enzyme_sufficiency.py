@@ -143,6 +143,9 @@ def _converts_itself(brew: Brew, limits: Limits) -> bool:
 def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> str:
     power = grist_diastatic_power(brew)
     averages = f"the mash averages {told(power.typical, limit)} °Lintner"
+    mash = brew.recipe.mash
+    if mash is not None and mash.enzymes:
+        return f"{averages}; below {number(limit)} it rests on the added enzymes"
     if level is Level.ERROR:
         return f"{averages}, {told(power.high, limit)} at best; below {number(limit)} its starch does not convert"
     if level is Level.WARNING:

@@ -21,8 +21,10 @@ from mashwright.rule import (
     MALT_EXTRACTS,
     UNMALTED,
     Brew,
+    Edit,
     Example,
     Finding,
+    Kind,
     Knob,
     Level,
     Limit,
@@ -33,7 +35,9 @@ from mashwright.rule import (
     below,
     grain_unit,
     number,
+    one_change,
     rows_of,
+    said,
 )
 
 
@@ -92,7 +96,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         _message(parts),
         gap=1.0,
         evidence=rows_of(parts, lambda part: brew.power_of(part).typical, "°Lintner"),
-        knobs=_knobs(brew, parts),
+        knobs=(_beside(brew, parts) if extract_beer else _instead(brew, parts),),
     )
 
 
@@ -115,12 +119,28 @@ def _message(parts: tuple[Part, ...]) -> str:
     return f"{opening}: {amount} {largest.name}, without enzymes, whose starch stays starch"
 
 
-def _knobs(brew: Brew, parts: tuple[Part, ...]) -> tuple[Knob, ...]:
-    """Base malt beside it, beginning where the shares are usual ones."""
+def _beside(brew: Brew, parts: tuple[Part, ...]) -> Knob:
+    """Base malt beside what is in the small mash."""
     total = sum(part.weight_kg for part in parts)
+    return added_grain("two-row pale malt", grain_unit(brew), 1.25 * total, 4 * total)
 
-    def weight(*kinds: str) -> float:
-        return sum(part.weight_kg for part in parts if part.kind in kinds)
 
-    least_kg = max(0.6 * total, 1.5 * weight(*UNMALTED), 4 * weight("caramel malt"), 7 * weight("roasted malt"))
-    return (added_grain("two-row pale malt", grain_unit(brew), least_kg, 2 * least_kg + total),)
+def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
+    """Base malt in place of most of it: the same weight in all, and shares that are brewed."""
+    total = sum(part.weight_kg for part in parts)
+    kept = 0.4
+    for part in parts:
+        usual = 0.3 if part.kind in UNMALTED else {"caramel malt": 0.15, "roasted malt": 0.05}.get(part.kind, 0.15)
+        alike = sum(one.weight_kg for one in parts if one.kind == part.kind)
+        kept = min(kept, usual * total / alike)
+    if any(part.line.weight is None for part in parts):
+        return Knob(0, lambda _: (), lambda _: "")
+    unit = grain_unit(brew)
+    malt = said((1 - kept) * total, unit, Kind.MASS)
+    weights = [said(kept * part.weight_kg, part.weight.unit, Kind.MASS) for part in parts]
+    edits = [Edit((*part.path, "weight"), weight) for part, weight in zip(parts, weights, strict=True)]
+    edits.append(Edit(("grist", "-"), f"{{grain: two-row pale malt, weight: {malt}}}"))
+    changed = [
+        f"{weight} of {part.name} instead of {part.weight.text}" for part, weight in zip(parts, weights, strict=True)
+    ]
+    return one_change(tuple(edits), f"add {malt} of two-row pale malt, and {', '.join(changed)}")

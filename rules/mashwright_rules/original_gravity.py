@@ -71,7 +71,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif limits.weakest_points <= points(stated.range.typical) <= 180:
         if (level := below(highest, stated.range.low)) is not None:
             yield _doubt(brew, level, _above_all(brew, stated))
-        elif brew.efficiency.path is not None or not brew.efficiency.stated:
+        elif 0.1 < brew.efficiency.share.typical <= 1:  # others are no efficiency, which is another question
             doubts = list(_unlikely(brew, limits, stated))
             yield from doubts or _no_wort(brew, limits)
 
@@ -91,12 +91,13 @@ def _no_wort(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _above_all(brew: Brew, stated: Quantity) -> str:
-    highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
+    percent, usual = _gives(brew)
+    highest, given = (said(one, stated.unit, Kind.GRAVITY) for one in (highest_og(brew).typical, usual))
     all_of_it = f"even all of its extract would give only {highest}"
     mashed = any(one.part.mashed for one in deliveries(brew))
     if not mashed:
         return f"OG {stated.text} cannot come from this grist: {all_of_it}"
-    share = number(100 * brew.efficiency.share.typical, 2)
+    share = number(percent, 2)
     how = "the stated" if brew.efficiency.stated else "the brewhouse's" if brew.brewhouse.efficiency else "a usual"
     some = f"{how} {share} % of the mashed grain's gives about {given}"
     return f"OG {stated.text} cannot come from this grist: {all_of_it}, and {some}"
@@ -145,7 +146,7 @@ def _at_no_usual(stated: Quantity, asked: float, usual: Range, limits: Limits, l
     low, high = (number(one - lost, 2) for one in (limits.usual_low_percent, limits.usual_high_percent))
     if asked <= 0:
         with_mash = f"with a usual {low} to {high} % of the mashed extract it would be {gives}"
-        return f"OG {stated.text} is less than gives what is not mashed alone; {with_mash}"
+        return f"OG {stated.text} is less than the sugars and extracts give by themselves; {with_mash}"
     share = told(asked, limits.usual_high_percent - lost)
     asks = f"OG {stated.text} asks for {share} % of the mashed grain's extract"
     return f"{asks}; the usual {low} to {high} % gives {gives}"
@@ -163,7 +164,7 @@ def _doubt(brew: Brew, level: Level, message: str) -> Finding:
         gap=round(abs(want - have) / want, 4),
         evidence=(row(highest_og(brew), ("batch",)), row(given, ("batch",))),
         related=(("batch",),),
-        knobs=(*_of_the_largest(brew, stated), stated_instead(path, stated, given.typical, "say OG")),
+        knobs=(*_of_the_largest(brew, stated), stated_instead(path, stated, _gives(brew)[1], "say OG")),
     )
 
 
@@ -181,6 +182,17 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
     part = largest.part
     text = said(part.weight_kg * factor, part.weight.unit, Kind.MASS)
     return (another_text((*part.path, "weight"), text, f"{text} of {part.name} instead of {part.weight.text}"),)
+
+
+def _gives(brew: Brew) -> tuple[float, float]:
+    """Efficiency of the mashed grain, %, and the OG that it gives; a usual one for that OG, where none is stated."""
+    percent, sg = 100 * brew.efficiency.share.typical, og(brew).typical
+    if brew.efficiency.stated or brew.brewhouse.efficiency is not None or not _mashed_kg(brew):
+        return percent, sg
+    for _ in range(4):
+        percent = usual_efficiency(points(sg)).typical
+        sg = _og_between(brew, percent, percent).typical
+    return percent, sg
 
 
 def _mashed_kg(brew: Brew) -> float:
@@ -241,5 +253,6 @@ targets:
     "error",
     7,
     7,
-    "",
+    "OG 1.090 cannot come from this grist: even all of its extract would give only 1.060, and a usual 72"
+    " % of the mashed grain's gives about 1.043",
 )

@@ -7,7 +7,7 @@ whole bag is the filter.
 
 Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. Notes, and
 warnings where nearly everything is huskless. Nothing where a twentieth of the huskless weight is there in hulls,
-or the mash is in a bag.
+the mash is in a bag, or nothing in it converts anyhow.
 
 On the day: rinse the hulls, stir them in with the grain, run off slowly; cut the bed if it sticks.
 
@@ -17,6 +17,7 @@ Sources: [rice-hulls-article] 8-16 %, [hulls-advice] 5 %, [allaboutbeer-rye] rye
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    MALT_EXTRACTS,
     Brew,
     Example,
     Finding,
@@ -79,8 +80,7 @@ mash:
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    mash = brew.recipe.mash
-    if (mash is not None and mash.bag) or (mash is None and brew.recipe.steep is not None):
+    if _hangs_in_a_bag(brew) or not any(brew.power_of(part).high > 0 for part in brew.mashed()):
         return
     parts = [part for part in brew.placed("mash", "late mash") if not part.hulls]
     hulls = [part for part in brew.placed("mash", "late mash") if part.hulls]
@@ -117,6 +117,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         evidence=rows_of(bare, lambda part: 100 * part.weight_kg / total_kg, "% of the mash"),
         knobs=(_knob(brew, hulls, bare_kg, limits),),
     )
+
+
+def _hangs_in_a_bag(brew: Brew) -> bool:
+    """Whether a bag is stated, or it is a small mash beside malt extract."""
+    mash = brew.recipe.mash
+    if mash is None:
+        return brew.recipe.steep is not None or any(part.kind in MALT_EXTRACTS for part in brew.grist())
+    return mash.bag
 
 
 def _knob(brew: Brew, hulls: list[Part], bare_kg: float, limits: Limits) -> Knob:

@@ -7,7 +7,7 @@ alcohol is sometimes made so on purpose.
 
 Computed: the stated rests against 60-75 °C; a rest counts only if enough enzyme has come through the hotter rests
 before it. A warning where there is none, an error only if every rest is above 85 or below 57 °C. One level lower
-where the recipe aims at very little alcohol.
+where the recipe aims at very little alcohol or adds enzymes.
 
 On the day: thermometer in the middle of the mash, stirred, and a drop of iodine on a saucer before the run-off
 (lauter). Hot mash scalds: stir with a long paddle.
@@ -88,16 +88,19 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     too_hot = [above(span, limits.hottest_c) is not None for span in spans]
     good = [not hot and below(span, limits.coolest_c) is None for hot, span in zip(too_hot, spans, strict=True)]
-    index = good.index(True) if any(good) else _nearest(spans, limits)
+    if any(good):
+        yield _spent(brew, good.index(True), limits)
+        return
+    index = _nearest(spans, limits)
     rest = rests[index]
     level = _level(spans, limits)
-    abv = brew.recipe.targets.abv
-    if abv is not None and above(abv.range, limits.small_beer_percent) is None:
+    message = _message(brew, index, level, hot=too_hot[index], limits=limits)
+    if _meant(brew, limits):
         level = Level(max(Level.NOTE, level - 1))
     yield Finding(
         (*rest.path, "at") if rest.path is not None else ("mash",),
         level,
-        _spent(brew, index) if any(good) else _message(brew, index, hot=too_hot[index], limits=limits),
+        message,
         gap=gap(spans[index], limits.hottest_c if too_hot[index] else limits.coolest_c),
         evidence=(Evidence(f"{conversion(brew).title}, usual", number(conversion(brew).typical, 2), "%", rest.path),),
         knobs=(rest_at(brew, rest, 66, 63 if too_hot[index] else 69),),
@@ -134,18 +137,38 @@ def _level(spans: list[Range], limits: Limits) -> Level:
     return Level.ERROR if hopeless else Level.WARNING
 
 
-def _message(brew: Brew, index: int, *, hot: bool, limits: Limits) -> str:
+def _meant(brew: Brew, limits: Limits) -> bool:
+    """Whether the recipe aims at very little alcohol, or adds enzymes that may stand more heat."""
+    abv, mash = brew.recipe.targets.abv, brew.recipe.mash
+    small = abv is not None and above(abv.range, limits.small_beer_percent) is None
+    return small or (mash is not None and bool(mash.enzymes))
+
+
+def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits) -> str:
     rest = brew.plan.rests[index]
     at = degrees_in(brew, rest.hottest_c)
     converted = number(conversion(brew).typical, 2)
     if hot:
         band = degrees_in(brew, Range(62, 65, 70))
+        if level is Level.ERROR:
+            return f"at {at} heat ends the enzymes at once; beer is mashed at {band}"
         return f"at {at} heat ends the enzymes in minutes; beer is mashed at {band}, or is very low alcohol meant?"
     bound = degrees_in(brew, limits.coolest_c)
     return f"no rest reaches {bound}: at {at} only about {converted} % of the starch turns to sugar"
 
 
-def _spent(brew: Brew, index: int) -> str:
+def _spent(brew: Brew, index: int, limits: Limits) -> Finding:
+    """A good rest that comes when a hotter one has used up the enzymes."""
+    rests = brew.plan.rests
+    hot = max(range(index), key=lambda one: rests[one].hottest_c)
     left = 100 * follow(brew).best.rests[index - 1].enzyme_left
-    before, at = (degrees_in(brew, brew.plan.rests[one].hottest_c) for one in (index - 1, index))
-    return f"the enzymes are spent at {before} before the rest at {at}: {number(left, 1)} % of them are left, at best"
+    share = f"{number(left, 1)} %" if left >= 1 else "less than 1 %"
+    before, at = degrees_in(brew, rests[hot].hottest_c), degrees_in(brew, rests[index].hottest_c)
+    path = rests[hot].path
+    return Finding(
+        (*path, "at") if path is not None else ("mash",),
+        Level.NOTE if _meant(brew, limits) else Level.WARNING,
+        f"the rest at {before} leaves {share} of the enzymes for the one at {at}, and they do not come back",
+        gap=1.0,
+        evidence=(Evidence("Enzymes left before that rest, at best", left, "%", rests[index].path),),
+    )

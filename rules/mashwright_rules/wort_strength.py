@@ -147,5 +147,6 @@ targets:
     "error",
     10,
     21,
-    "",
+    "a gravity before the boil of 1.072 is stated, but with 22 l of mash water no wort of this grist is"
+    " stronger than 1.062, and a sparge only weakens it",
 )

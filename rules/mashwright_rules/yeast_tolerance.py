@@ -106,6 +106,6 @@ targets: {og: 1.100, fg: 1.020}
 """,
     "warning",
     6,
-    52,
-    "",
+    56,
+    "the beer comes to 11 % alcohol, more than the stated tolerance of 9 %; it may stop sweet",
 )

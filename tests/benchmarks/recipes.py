@@ -19,7 +19,7 @@ GRAINS = (
     "roasted barley",
     "flaked maize",
 )
-YEASTS = ("English ale", "American ale", "German lager", "German wheat", "saison")
+YEASTS = ("English ale", "American ale", "lager", "German wheat", "saison")
 HOPS = ("East Kent Golding", "Fuggle", "Cascade", "Saaz", "Hallertauer mittelfrüh")
 
 

@@ -85,7 +85,7 @@ def review(enzymes: Result, doubt: Result, accepted: Result) -> Review:
             Reviewed("old/größe.yaml", "", (accepted,)),
         ),
         faults=(Fault("run-off", "house/mild.yaml", "division by zero"),),
-        counts=Counts(reviewed=3, skipped=1, warnings=1, notes=1),
+        counts=Counts(reviewed=3, skipped=1, warnings=1, notes=1, accepted=1),
         rules=(
             RuleInfo("enzyme-sufficiency", PAGE.partition("\n")[0], PAGE),
             RuleInfo("run-off", "does it run off?", ""),

@@ -100,7 +100,7 @@ SOUND = [
         "targets: {og: 1.052, fg: 1.013, abv: 5.2 %}",
     ),
     recipe(
-        "Wheat beer with hulls of barley and no times",
+        "Wheat beer by shares and without times",
         ["grain: wheat malt, share: 70 %", "grain: Pilsner malt, share: 30 %"],
         "at: 50 °C; at: 63 °C; at: 72 °C",
         "targets: {og: 1.050}",
@@ -394,7 +394,7 @@ SOUND = [
         "at: 66 °C, for: 60 min",
     ),
     recipe(
-        "Red ale with rye in a bag",
+        "Red ale with rye",
         ["grain: pale malt, weight: 3.6 kg", "grain: rye malt, weight: 900 g", "grain: caramel malt 60, weight: 350 g"],
         "at: 67 °C, for: 60 min",
     ),

@@ -42,11 +42,20 @@ def deliveries(brew: Brew) -> tuple[Delivery, ...]:
     Raises:
         Unknown: the extract of a part is not known.
     """
-    return tuple(
-        Delivery(part, Range.span(lambda w, e: w * e, part.weight.range, part.extract_share()), _arriving(brew, part))
-        for part in brew.grist()
-        if not part.hulls
-    )
+    known: tuple[Delivery, ...] | None = brew.computed.get("deliveries")
+    if known is None:
+        known = tuple(
+            Delivery(part, _product(part.weight.range, part.extract_share()), _arriving(brew, part))
+            for part in brew.grist()
+            if not part.hulls
+        )
+        brew.computed["deliveries"] = known
+    return known
+
+
+def _product(first: Range, second: Range) -> Range:
+    """Two independent values that are not negative, multiplied."""
+    return Range(first.low * second.low, first.typical * second.typical, first.high * second.high)
 
 
 def _arriving(brew: Brew, part: Part) -> Range:
@@ -69,7 +78,7 @@ class Extract:
 def extract_of(brew: Brew) -> Extract:
     """The extract of a brew by the way it takes."""
     given = deliveries(brew)
-    other = [Range.span(lambda kg, s: kg * s, one.laboratory_kg, one.share) for one in given if not one.part.mashed]
+    other = [_product(one.laboratory_kg, one.share) for one in given if not one.part.mashed]
     mashed = [(one.laboratory_kg, 1.0) for one in given if one.part.mashed]
     return Extract(Range.weighted_sum(mashed), Range.weighted_sum([(one, 1.0) for one in other]))
 

@@ -22,17 +22,36 @@ class Replacement(NamedTuple):
 
 
 def can_edit(root: Node, path: Path) -> bool:
-    """Whether an edit at a path changes that one place only: no alias on the way, and a place for it."""
+    """Whether an edit at a path changes that one place only: no alias has to do with it, and there is a place for it."""
     node: Node | None = root
     for depth, step in enumerate(path):
-        last = depth == len(path) - 1
         child = _child(node, step)
         if child is None:
-            return last and (isinstance(node, Mapping) if isinstance(step, str) and step != APPEND else step == APPEND)
-        if node is None or not node.start <= child.start <= child.end <= node.end:
-            return False
+            kind = Sequence if step == APPEND else Mapping
+            return depth == len(path) - 1 and isinstance(node, kind) and _may_grow(root, node)
         node = child
-    return isinstance(node, Scalar)
+    return isinstance(node, Scalar) and _stands_once(root, node)
+
+
+def _may_grow(root: Node, node: Mapping | Sequence) -> bool:
+    """Whether the place of a new entry can be told: the entries stand here, as plain keys, and nowhere else."""
+    inside = node.items if isinstance(node, Sequence) else tuple(value for _, value in node.entries)
+    if isinstance(node, Mapping) and not node.flow and node.entries[0][0].start != node.start:
+        return False
+    return all(node.start <= one.start <= one.end <= node.end for one in inside) and _stands_once(root, node)
+
+
+def _stands_once(root: Node, wanted: Node) -> bool:
+    """Whether a node is met once in the document; by an alias it is met again, and its text would change both."""
+    met, pending = 0, [root]
+    while pending:
+        node = pending.pop()
+        met += node is wanted
+        if isinstance(node, Sequence):
+            pending.extend(node.items)
+        elif isinstance(node, Mapping):
+            pending.extend(value for _, value in node.entries)
+    return met == 1
 
 
 def edited(root: Node, edits: Iterable[Edit]) -> Node:
@@ -52,7 +71,9 @@ def replacements(text: str, root: Node, edits: Iterable[Edit]) -> tuple[Replacem
     Raises:
         KeyError: a path has no place in the document.
     """
-    return tuple(sorted(_replacement(text, root, edit) for edit in edits))
+    # of several that are added at one place, what stands deepest comes first
+    deepest = sorted(edits, key=lambda edit: -len(edit.path))
+    return tuple(sorted((_replacement(text, root, edit) for edit in deepest), key=lambda piece: piece.span))
 
 
 def rewritten(text: str, root: Node, edits: Iterable[Edit]) -> str:
@@ -96,7 +117,11 @@ def _edited(node: Node, path: Path, value: Node) -> Node:
 def _replacement(text: str, root: Node, edit: Edit) -> Replacement:
     target = at(root, edit.path)
     if isinstance(target, Scalar) and edit.path[-1:] != (APPEND,):
-        return Replacement(Span(target.start, target.end), edit.text)
+        if target.start == target.end:
+            # nothing stands there yet; a value keeps a blank from the colon or dash in front of it
+            blank = "" if text[target.start - 1 : target.start].isspace() else " "
+            return Replacement(Span(target.start, target.end), f"{blank}{edit.text}")
+        return Replacement(Span(target.start, _scalar_end(text, target)), edit.text)
     parent = at(root, edit.path[:-1])
     if isinstance(parent, Mapping) and target is None:
         return _added(text, parent, f"{edit.path[-1]}: {edit.text}", parent.entries[-1][1] if parent.entries else None)
@@ -110,7 +135,7 @@ def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -
     if last is None:
         return Replacement(Span(parent.start + 1, parent.start + 1), new)
     if parent.flow:
-        where = _content_end(last)
+        where = _content_end(text, last)
         return Replacement(Span(where, where), f", {new}")
     first = parent.entries[0][0].start if isinstance(parent, Mapping) else parent.items[0].start
     column = first - (max(text.rfind("\n", 0, first), text.rfind("\r", 0, first)) + 1)
@@ -119,11 +144,18 @@ def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -
         column = dash - (max(text.rfind("\n", 0, dash), text.rfind("\r", 0, dash)) + 1)
         new = f"- {new}"
     newline = "\r\n" if "\r\n" in text else "\r" if "\r" in text and "\n" not in text else "\n"
-    where = _line_end(text, _content_end(last))
+    where = _line_end(text, _content_end(text, last))
     return Replacement(Span(where, where), f"{newline}{' ' * column}{new}")
 
 
-def _content_end(node: Node) -> int:
+def _scalar_end(text: str, node: Scalar) -> int:
+    """A text below a | or > ends, for the parser, only where the next line starts."""
+    if text.startswith(("|", ">"), node.start) and not node.plain:
+        return node.start + len(text[node.start : node.end].rstrip())
+    return node.end
+
+
+def _content_end(text: str, node: Node) -> int:
     """Where a node's last character stands; a block collection's own end lies past blanks and comments."""
     while not isinstance(node, Scalar):
         if node.flow:
@@ -132,7 +164,7 @@ def _content_end(node: Node) -> int:
         if isinstance(last, Scalar) and last.start == last.end and isinstance(node, Mapping):
             return max(last.end, node.entries[-1][0].end + 1)
         node = last
-    return node.end
+    return _scalar_end(text, node)
 
 
 def _line_end(text: str, index: int) -> int:

@@ -42,7 +42,7 @@ def build(text: str, problems: list[Problem]) -> Node:
         events.AliasEvent: builder.alias,
         events.DocumentStartEvent: builder.start_document,
     }
-    parser = CParser(text)
+    parser = CParser(_without_other_breaks(text))
     try:
         while (event := parser.get_event()) is not None:
             if (handle := handlers.get(type(event))) is not None:
@@ -55,6 +55,13 @@ def build(text: str, problems: list[Problem]) -> Node:
         )
         raise UnreadableError(Problem(Span(0, 0), message))
     return builder.root
+
+
+def _without_other_breaks(text: str) -> str:
+    """U+0085, U+2028 and U+2029 end a line for the parser, as YAML 1.1 has it; for YAML 1.2 and every editor they don't."""
+    if text.isascii() or not any(sign in text for sign in "\x85\u2028\u2029"):
+        return text
+    return text.translate(dict.fromkeys((0x85, 0x2028, 0x2029), " "))
 
 
 @dataclass(slots=True)
@@ -92,8 +99,11 @@ class _Builder:
         text, plain = event.value, event.style == ""
         start, end = event.start_mark.index, event.end_mark.index
         if event.tag is not None or event.anchor is not None:
-            start = self.past_properties(start, end)
             self.refuse_tag(event)
+            first, start = start, self.past_properties(start, end)
+            if text == "" and event.tag is not None:
+                # what was meant as text (notes: !good) is no value that is missing
+                text, start = self.text[first:end].strip(), first
         value = core_value(text) if plain else text
         if not is_finite(value):
             self.note(
@@ -111,9 +121,16 @@ class _Builder:
         if event.anchor not in self.anchors:
             self.stop(
                 event,
-                f"*{short(event.anchor)} repeats what is not there or not complete yet; write the value itself",
+                f"*{short(event.anchor)} repeats what is not there or not complete yet;"
+                " write the value itself, or put the text in quotes",
             )
         node, number = self.anchors[event.anchor]
+        if self.count + number > MAX_NODES:
+            self.stop(
+                event,
+                f"*{short(event.anchor)} repeats so much that there are more than {MAX_NODES} values up to here;"
+                " write out what is meant",
+            )
         self.counted(event, number)
         self.add(node, event)
 
@@ -174,7 +191,7 @@ class _Builder:
                 "<< copies fields from elsewhere, which a recipe does not do; write the fields out",
             )
         elif node.text in parent.seen:
-            line = self.text.count("\n", 0, parent.seen[node.text].start) + 1
+            line = len(re.findall(r"\r\n|\r|\n", self.text[: parent.seen[node.text].start])) + 1
             self.note(
                 node.start,
                 node.end,
@@ -212,8 +229,13 @@ class _Builder:
 
     def refuse_tag(self, event: Any) -> None:
         if event.tag is not None:
-            where = event.start_mark.index
-            self.note(where, where + 1, f"the tag {short(event.tag)} means nothing in a recipe; write the plain value")
+            match = re.compile(r"(?:&\S*\s+)?(!\S*)").match(self.text, event.start_mark.index)
+            where, written = (match.start(1), match[1]) if match is not None else (event.start_mark.index, event.tag)
+            self.note(
+                where,
+                where + 1,
+                f"the tag {short(written)} means nothing in a recipe; write the plain value, or put the text in quotes",
+            )
 
     def counted(self, event: Any, number: int) -> None:
         self.count += number

@@ -6,6 +6,8 @@ from typing import Any, NamedTuple
 from mashwright.reading.nodes import Problem, Span
 
 _NOT_ALLOWED = "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+_KEPT_SIGNS = "*&>|?,@`%"
+"""Signs that a plain value cannot start with, since YAML keeps them for itself ([yaml-1.2.2], 5.3)."""
 
 
 def short(text: str) -> str:
@@ -29,15 +31,26 @@ def first_forbidden(text: str) -> Problem | None:
 
 
 class _Trouble(NamedTuple):
-    """Where the parser gave up: its own words, the place, the line around it, and what was open."""
+    """Where the parser gave up: its own words, the place, and what was open.
+
+    Attributes:
+        at, opened: character indexes of the trouble, and of what the parser was reading then.
+        problem, context: the parser's words.
+    """
 
     text: str
     at: int
-    line_start: int
-    line: str
+    opened: int
     problem: str
     context: str
-    opened: int
+
+    @property
+    def line_start(self) -> int:
+        return _start_of_line(self.text, self.at)
+
+    @property
+    def line(self) -> str:
+        return _line_from(self.text, self.line_start)
 
     @property
     def sign(self) -> str:
@@ -48,7 +61,7 @@ class _Trouble(NamedTuple):
         return self.text[self.opened : self.opened + 1]
 
     def here(self, message: str) -> Problem:
-        return Problem(Span(self.at, min(self.at + 1, len(self.text))), message)
+        return self.there(self.at, message)
 
     def there(self, where: int, message: str) -> Problem:
         return Problem(Span(where, min(where + 1, len(self.text))), message)
@@ -66,20 +79,23 @@ def in_words(text: str, error: Any) -> Problem:
     """
     mark = error.problem_mark or error.context_mark
     index = min(mark.index, len(text)) if mark is not None else 0
-    line_start = max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
-    line = re.split(r"[\r\n]", text[line_start:], maxsplit=1)[0]
     opened = error.context_mark.index if error.context_mark is not None else index
-    trouble = _Trouble(text, index, line_start, line, (error.problem or "").lower(), error.context or "", opened)
-    for told in (_quote, _tab, _sign, _colon, _list, _key, _bracket):
+    trouble = _Trouble(text, index, opened, (error.problem or "").lower(), error.context or "")
+    for told in (_quote, _tab, _directive, _second, _flow, _colon, _simple_key, _list, _closing, _behind, _sign, _step):
         if (found := told(trouble)) is not None:
             return found
-    if trouble.line.startswith("%"):
-        return trouble.here("a line that starts with % means nothing in a recipe; leave it out")
-    if "document" in trouble.problem:
-        return trouble.here(
-            "this line stands outside the recipe; give it as many blanks in front as the fields above it"
-        )
+    if "node content" in trouble.problem or "end of stream" in trouble.problem:
+        return trouble.here("a value is missing here, or a bracket or comma is out of place")
     return trouble.here("this cannot be read; look at the line above for a missing colon, quote or bracket")
+
+
+def _start_of_line(text: str, index: int) -> int:
+    return max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
+
+
+def _line_from(text: str, start: int) -> str:
+    match = re.compile(r"[^\r\n]*").match(text, start)
+    return match.group() if match is not None else ""
 
 
 def _quote(trouble: _Trouble) -> Problem | None:
@@ -88,8 +104,10 @@ def _quote(trouble: _Trouble) -> Problem | None:
     if "escape" in trouble.problem or "hex" in trouble.problem:
         return trouble.here("a backslash in double quotes has a meaning of its own; use single quotes: '...'")
     quote = trouble.opening
+    or_else = ", or double quotes around it if this is an apostrophe" if quote == "'" else ""
     return trouble.there(
-        trouble.opened, f"the quote {quote} that starts here is never closed; add {quote} at the end of the text"
+        trouble.opened,
+        f"the quote {quote} that starts here is never closed; add {quote} at the end of the text{or_else}",
     )
 
 
@@ -101,55 +119,165 @@ def _tab(trouble: _Trouble) -> Problem | None:
     return trouble.there(where, "a tab stands here; YAML indents with blanks only, so write two blanks in its place")
 
 
-def _sign(trouble: _Trouble) -> Problem | None:
-    if "cannot start any token" not in trouble.problem:
+def _directive(trouble: _Trouble) -> Problem | None:
+    if not trouble.line.startswith("%"):
         return None
-    value = re.split(r" #|[\r\n]", trouble.text[trouble.at :], maxsplit=1)[0].strip()
-    return trouble.here(f'a value cannot start with {trouble.sign}; put it in quotes: "{short(value)}"')
+    return trouble.there(trouble.line_start, "a line that starts with % means nothing in a recipe; leave it out")
 
 
-def _colon(trouble: _Trouble) -> Problem | None:
-    if "mapping values are not allowed" not in trouble.problem:
+def _second(trouble: _Trouble) -> Problem | None:
+    if "document" not in trouble.problem:
         return None
-    if ":" in trouble.line[: trouble.at - trouble.line_start]:
-        return trouble.here(
-            "a second colon stands in this line; put quotes around the text, or give the second field a line of its own"
-        )
-    return trouble.here(
-        "this field is indented too far, or the line above lacks the blank after its colon (weight: 5 kg)"
-    )
+    if re.search(r"(?:\A|[\r\n])\.\.\.\s*\Z", trouble.text[: trouble.at]):
+        return trouble.here("a second document starts here; keep one recipe to a file and leave out the ...")
+    return trouble.here("this line stands outside the recipe; give it as many blanks in front as the fields above it")
 
 
-def _list(trouble: _Trouble) -> Problem | None:
-    if "block sequence entries are not allowed" not in trouble.problem:
+def _flow(trouble: _Trouble) -> Problem | None:
+    """Inside brackets: a comma, a blank or the closing bracket is missing."""
+    unclosed = "expected ',' or" in trouble.problem
+    if not unclosed and "unexpected ':'" not in trouble.problem:
         return None
-    return trouble.here("a list cannot start behind a colon; put the - on a line of its own")
-
-
-def _key(trouble: _Trouble) -> Problem | None:
-    if not any(words in trouble.problem for words in ("find expected ':'", "expected key", "expected '-' indicator")):
-        return None
-    line = trouble.line
-    if line.count("]") + line.count("}") > line.count("[") + line.count("{"):
-        where = trouble.line_start + max(line.rfind("]"), line.rfind("}"))
-        closing = trouble.text[where]
-        return trouble.there(where, f"{closing} closes nothing; take it away, or add the bracket that opens it")
-    if re.search(r":\s*(['\"]).*\1\s*[^\s#,]", line):
-        return trouble.here("text follows a closing quote; leave the quotes out, or put them around all of it")
-    if ":" not in line:
-        return trouble.there(
-            trouble.line_start + len(line) - len(line.lstrip()), "a colon is missing here; write field: value"
-        )
-    return trouble.here("this line is out of step; fields that belong together have the same number of blanks in front")
-
-
-def _bracket(trouble: _Trouble) -> Problem | None:
-    if "expected ',' or" in trouble.problem:
+    begin = max(trouble.text.rfind(sign, trouble.line_start, trouble.at) for sign in "{[,") + 1
+    piece = trouble.text[begin : trouble.at]
+    second = re.search(r":\s", piece) is not None
+    if not unclosed:
+        if second:
+            return trouble.here("a second colon stands in this value; put quotes around the value")
+        after = re.split(r"[,}\]\r\n]", trouble.text[trouble.at + 1 :], maxsplit=1)[0]
+        return trouble.here(f"a blank is missing after this colon; write {short(piece)}: {short(after)}")
+    if trouble.opened < trouble.line_start or trouble.at >= trouble.line_start + len(trouble.line):
         closing = {"[": "]", "{": "}"}.get(trouble.opening, "]")
         return trouble.there(
             trouble.opened,
             f"the {trouble.opening} that starts here is not closed, or lacks a comma; add {closing} at its end",
         )
-    if "node content" in trouble.problem or "unexpected end of stream" in trouble.problem:
-        return trouble.here("a value is missing here, or a bracket or comma is out of place")
+    if ";" in piece:
+        return trouble.there(
+            begin + piece.index(";"), "a semicolon stands here; fields in braces are kept apart by commas"
+        )
+    word = re.search(r"\S+\s*\Z", piece)
+    if trouble.sign == ":" and second and word is not None:
+        field = short(word.group())
+        return trouble.there(
+            begin + word.start(), f"a comma is missing in front of {field}:, or there should be quotes around the text"
+        )
+    return trouble.here("a comma is missing in front of this")
+
+
+def _colon(trouble: _Trouble) -> Problem | None:
+    if "mapping values are not allowed" not in trouble.problem:
+        return None
+    first = re.search(r":\s+", trouble.line[: trouble.at - trouble.line_start])
+    if first is not None:
+        value = re.split(r"\s#", trouble.line[first.end() :], maxsplit=1)[0].strip()
+        quoted = f' ("{value}")' if len(value) <= 40 and '"' not in value and "\\" not in value else ""
+        return trouble.here(
+            f"a second colon stands in this line; put quotes around the text{quoted},"
+            " or give the second field a line of its own"
+        )
+    above = _content_above(trouble.text, trouble.line_start)
+    for start in (trouble.line_start, above):
+        if start is not None and (found := _no_field(trouble, start)) is not None:
+            return found
+    return trouble.here(
+        "this field is indented too far; give it as many blanks in front as the fields that it belongs with"
+    )
+
+
+def _simple_key(trouble: _Trouble) -> Problem | None:
+    if "find expected ':'" not in trouble.problem:
+        return None
+    start = _start_of_line(trouble.text, trouble.opened)
+    return _no_field(trouble, start) or trouble.there(
+        trouble.opened, "a colon is missing here, or a blank after it; write field: value"
+    )
+
+
+def _content_above(text: str, start: int) -> int | None:
+    """Where the nearest line above starts that holds more than blanks and a comment."""
+    while start > 0:
+        end = start - 1 - (text[start - 2 : start] == "\r\n")
+        start = _start_of_line(text, end)
+        if (body := text[start:end].strip()) and not body.startswith("#"):
+            return start
     return None
+
+
+def _no_field(trouble: _Trouble, start: int) -> Problem | None:
+    """What keeps a line from being a field: no blank after a dash or a colon, no dash, no colon."""
+    line = _line_from(trouble.text, start)
+    body = line.strip()
+    where = start + len(line) - len(line.lstrip())
+    if re.match(r"-[^\s-]", body):
+        return trouble.there(where, f"a blank is missing after this dash; write - {short(body[1:])}")
+    if body[:1] in ("{", "["):
+        return trouble.there(where, f"a dash is missing here; write - {short(body)}")
+    if re.search(r":(\s|\Z)", body):
+        return None
+    if (glued := re.match(r"(?:- +)?[^\s:]+(?: [^\s:]+)?:(?=\S)", body)) is not None:
+        whole = f"{glued.group()} {body[glued.end() :]}"
+        return trouble.there(
+            where + glued.end() - 1, f"a blank is missing after this colon; write {short(whole.removeprefix('- '))}"
+        )
+    if body[:1] in _KEPT_SIGNS:
+        return None
+    return trouble.there(where, "a colon is missing here; write field: value")
+
+
+def _list(trouble: _Trouble) -> Problem | None:
+    if "block sequence entries are not allowed" not in trouble.problem:
+        return None
+    return trouble.here("a list cannot start behind a colon; put the - on a line of its own, or the text in quotes")
+
+
+def _closing(trouble: _Trouble) -> Problem | None:
+    line = trouble.line
+    if line.count("]") + line.count("}") <= line.count("[") + line.count("{"):
+        return None
+    where = trouble.line_start + max(line.rfind("]"), line.rfind("}"))
+    return trouble.there(where, f"{trouble.text[where]} closes nothing; take it away, or add the bracket that opens it")
+
+
+def _behind(trouble: _Trouble) -> Problem | None:
+    """Text behind a closing quote or bracket."""
+    if "expected key" not in trouble.problem and "'-' indicator" not in trouble.problem:
+        return None
+    before = trouble.line[: trouble.at - trouble.line_start]
+    opened = re.search(r"(?:\A\s*|:\s+|-\s+)(['\"\[{])", before)
+    if opened is None:
+        return None
+    if opened[1] in "[{":
+        return trouble.here("text follows a closing bracket; put quotes around all of it")
+    value = trouble.line[opened.start(1) :]
+    if opened[1] == "'" and re.search(r"\w'\Z", before) and re.match(r"\w", trouble.sign):
+        inner = short(value.strip().strip("'"))
+        return trouble.here(f'an apostrophe ends this quoted text too early; write "{inner}"')
+    return trouble.here("text follows a closing quote; leave the quotes out, or put them around all of it")
+
+
+def _sign(trouble: _Trouble) -> Problem | None:
+    match = re.match(rf"\s*(?:- +)*(?:[^\s:#][^:#]*:\s+)?(?=[{re.escape(_KEPT_SIGNS)}])", trouble.line)
+    if match is None or trouble.line_start + match.end() > trouble.at:
+        return None
+    value = re.split(r"\s#", trouble.line[match.end() :], maxsplit=1)[0].strip()
+    inner = short(value).replace('"', "'")
+    return trouble.there(
+        trouble.line_start + match.end(), f'a value cannot start with {value[0]}; put it in quotes: "{inner}"'
+    )
+
+
+def _step(trouble: _Trouble) -> Problem | None:
+    """Lines that belong together and do not stand under each other."""
+    if "expected key" not in trouble.problem and "'-' indicator" not in trouble.problem:
+        return None
+    if (found := _no_field(trouble, trouble.line_start)) is not None:
+        return found
+    column, dashes = trouble.at - trouble.line_start, trouble.opened - _start_of_line(trouble.text, trouble.opened)
+    if re.match(r"-\s", trouble.text[trouble.at : trouble.at + 2]):
+        return trouble.here("this dash is out of step; the dashes of one list have the same number of blanks in front")
+    if "'-' indicator" in trouble.problem and column == dashes:
+        return trouble.here(
+            "this field stands under the dash; put it under the first field of its line, two blanks further in"
+        )
+    return trouble.here("this line is out of step; fields that belong together have the same number of blanks in front")

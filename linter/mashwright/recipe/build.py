@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from mashwright.reading.document import Document
 from mashwright.reading.nodes import Mapping, Scalar
 from mashwright.reading.quantity import Kind, implies_imperial
-from mashwright.recipe.cursor import OTHER_SPELLINGS, Cursor, Gathered, QuantityProblem
+from mashwright.recipe.cursor import OTHER_SPELLINGS, Cursor, Gathered, QuantityProblem, unsaid
 from mashwright.recipe.model import (
     Accepted,
     Addition,
@@ -55,7 +55,7 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
         readings=tuple(gathered.readings),
         imperial=gathered.imperial,
     )
-    return recipe, tuple(gathered.problems)
+    return recipe, unsaid(gathered.problems, document)
 
 
 def rebuild(recipe: Recipe, document: Document, keys: frozenset[str]) -> Recipe:

@@ -5,7 +5,7 @@ from mashwright.reading.nodes import Mapping, Scalar, Sequence
 from mashwright.reading.quantity import Kind
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
 from mashwright.recipe.build import build_accepted, build_water
-from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem
+from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
 
 OFF = "off"
 
@@ -32,7 +32,7 @@ def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProble
         accepted=tuple(build_accepted(item) for item in top.items("accepted")),
         unreadable=frozenset(gathered.unreadable),
     )
-    return brewhouse, tuple(gathered.problems)
+    return brewhouse, unsaid(gathered.problems, document)
 
 
 def _named(owner: Cursor | None) -> list[tuple[str, Cursor]]:

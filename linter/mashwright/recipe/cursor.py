@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
 from mashwright.finding import Level, Path
+from mashwright.reading.document import Document
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
 from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity
 
@@ -41,6 +42,14 @@ class Gathered:
     readings: list[tuple[Path, str]] = field(default_factory=list)
     units: set[str] = field(default_factory=set)
     imperial: bool = False
+
+
+def unsaid(problems: list[QuantityProblem], document: Document) -> tuple[QuantityProblem, ...]:
+    """The problems that lie where reading did not meet one already."""
+    read = [problem.span for problem in document.problems]
+    if not read:
+        return tuple(problems)
+    return tuple(one for one in problems if not any(one.span.start < it.end and it.start < one.span.end for it in read))
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,7 +83,8 @@ class Collection:
             return
         loaded = load(path)
         sure = candidate.named and not self.run.skip_others
-        if not sure and loaded.problem is None and not looks_like_recipe(loaded.text):
+        unknown = loaded.problem is not None and not loaded.text
+        if not sure and not unknown and not looks_like_recipe(loaded.text):
             house = self.houses.nearest(path)
             if house is None or not matches(path, house.folder, house.house.brewhouse.recipes):
                 self.skipped += candidate.named

@@ -125,25 +125,36 @@ def load(path: str) -> Loaded:
         )
 
 
-def _failed(message: str) -> Loaded:
-    return Loaded("", Problem(Span(0, 0), message))
+def _failed(message: str, text: str = "") -> Loaded:
+    return Loaded(text, Problem(Span(0, 0), message))
+
+
+def _utf16_without_mark(data: bytes) -> str | None:
+    """The codec of a text in which every other byte of the beginning is zero, as in Latin letters in UTF-16."""
+    beginning = data[:64]
+    even, odd = beginning[::2].count(0), beginning[1::2].count(0)
+    if max(even, odd) * 4 < len(beginning) or min(even, odd):
+        return None
+    return "utf-16-le" if odd else "utf-16-be" if even else None
 
 
 def decode(data: bytes) -> Loaded:
     """Bytes to text: UTF-8, with or without a byte-order mark."""
     if len(data) > MAX_BYTES:
-        return _failed("this file is larger than 1 MiB, which no recipe is; split it, or name the right file")
-    for mark, name in ((b"\xff\xfe\0\0", "UTF-32"), (b"\xff\xfe", "UTF-16"), (b"\xfe\xff", "UTF-16")):
+        message = "this file is larger than 1 MiB, which no recipe is; split it, or name the right file"
+        return _failed(message, data.decode("utf-8", errors="replace"))
+    for mark, name in ((b"\xff\xfe\0\0", "utf-32"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16")):
         if data.startswith(mark):
-            return _failed(f"this file is {name} text; save it as UTF-8")
+            return _failed(f"this file is {name.upper()} text; save it as UTF-8", data.decode(name, errors="replace"))
+    if (codec := _utf16_without_mark(data)) is not None:
+        message = "this file is UTF-16 text without a mark; save it as UTF-8"
+        return _failed(message, data.decode(codec, errors="replace"))
     data = data.removeprefix(b"\xef\xbb\xbf")
     try:
         return Loaded(data.decode("utf-8"), None)
     except UnicodeDecodeError as error:
         before = data[: error.start].decode("utf-8")
         text = data.decode("utf-8", errors="replace")
-        if data[:64].count(0) > 8:
-            return _failed("this file is UTF-16 text without a mark; save it as UTF-8")
         guess = data[error.start : error.start + 1].decode("cp1252", errors="replace")
         letter = f", perhaps {guess} of an older encoding" if guess.isprintable() and guess != "\ufffd" else ""
         message = f"the byte 0x{data[error.start]:02X} is not UTF-8{letter}; save the file as UTF-8"

@@ -88,7 +88,7 @@ class Houses:
             results += [
                 _result(document, "quantity", pointer(one.path), one.span, one.message)
                 for one in quantities
-                if one.level is Level.ERROR
+                if one.level is Level.ERROR and one.path not in taken
             ]
             results += [
                 _result(document, "field", pointer(one.path), document.span_of(one.path), one.message)

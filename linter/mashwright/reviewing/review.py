@@ -1,10 +1,11 @@
 """Reviews recipes: text -> document -> recipe -> brew -> rules -> findings at their places."""
 
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager, redirect_stdout
+from contextlib import redirect_stdout
 from dataclasses import dataclass, field, replace
 from functools import partial
 from sys import stderr
+from typing import TypeVar
 
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
@@ -21,6 +22,9 @@ from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow,
 from mashwright.reviewing.settings import House, Run, RunRule
 
 
+_T = TypeVar("_T")
+
+
 @dataclass(slots=True)
 class _Open:
     """One recipe under review: what was found so far."""
@@ -35,6 +39,17 @@ class _Open:
         place = self.document.place(span)
         identity = identity_of(rule, path, self.document.root)
         self.results.append(Result(rule, level, pointer(path), place, message, identity=identity))
+
+    def guarded(self, run_rule: RunRule, steps: Iterable[_T]) -> list[_T] | None:
+        """All steps of a rule's work; a rule that crashes becomes a tool fault with its name, and None."""
+        try:
+            return list(steps)
+        except Exception as error:  # noqa: BLE001  (the one place where a rule's crash becomes a tool fault)
+            rule = run_rule.rule
+            why = f"{type(error).__name__}: {error}"
+            message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
+            self.faults.append(Fault(rule.id, self.path, message))
+            return None
 
 
 def review_loaded(
@@ -77,35 +92,27 @@ def review_loaded(
 def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
     """Run every rule on a brew, look for what mends each finding, and add them all."""
     found: list[tuple[RunRule, list[Finding]]] = []
-    for run_rule in house.rules:
-        with _faults_of(run_rule, opened):
-            found.append((run_rule, list(_findings(check_one(run_rule, brew)))))
 
     def check_all(changed: Brew) -> Iterator[Finding]:
         for run_rule, _ in found:
             yield from _findings(check_one(run_rule, changed))
 
-    before = worst(finding for _, findings in found for finding in findings)
-    for run_rule, findings in found:
-        with _faults_of(run_rule, opened):
-            for finding in findings:
-                mended: tuple[Remedy, ...] = ()
-                if run.remedies and finding.level > Level.NOTE and finding.knobs:
-                    mended = remedies(finding, brew, partial(check_one, run_rule), check_all, before)
-                opened.results.append(located(replace(finding, remedies=mended), opened.document))
+    def finish(run_rule: RunRule, findings: list[Finding]) -> Iterator[Result]:
+        for finding in findings:
+            mended: tuple[Remedy, ...] = ()
+            if run.remedies and finding.level > Level.NOTE and finding.knobs:
+                mended = remedies(finding, brew, partial(check_one, run_rule), check_all, before)
+            yield located(replace(finding, remedies=mended), opened.document)
 
-
-@contextmanager
-def _faults_of(run_rule: RunRule, opened: _Open) -> Iterator[None]:
-    """A rule that crashes becomes a tool fault with its name, and what it prints stays off standard output."""
-    try:
-        with redirect_stdout(stderr):
-            yield
-    except Exception as error:  # noqa: BLE001  (the one place where a rule's crash becomes a tool fault)
-        rule = run_rule.rule
-        why = f"{type(error).__name__}: {error}"
-        message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
-        opened.faults.append(Fault(rule.id, opened.path, message))
+    with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
+        for run_rule in house.rules:
+            findings = opened.guarded(run_rule, _findings(check_one(run_rule, brew)))
+            if findings is not None:
+                found.append((run_rule, findings))
+        before = worst(finding for _, findings in found for finding in findings)
+        for run_rule, findings in found:
+            if findings:
+                opened.results.extend(opened.guarded(run_rule, finish(run_rule, findings)) or ())
 
 
 def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
