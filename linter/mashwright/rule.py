@@ -173,8 +173,9 @@ class Limit:
     @property
     def key(self) -> str:
         """The name in brewhouse.yaml: the attribute's without its unit."""
-        words = self.attribute.split("_")
-        unit_words = {"lintner", "percent", "c", "min", "points", "plato", "kg", "share", "times", "years"}
+        words = self.attribute.removesuffix("_per_l").removesuffix("_per_kg").split("_")
+        unit_words = {"lintner", "lovibond", "percent", "c", "min", "points", "plato", "kg", "g", "l", "share"}
+        unit_words |= {"times", "years"}
         return "-".join(words[:-1] if words[-1] in unit_words and len(words) > 1 else words)
 
 
@@ -187,7 +188,7 @@ class Settings:
     @classmethod
     def limits(cls) -> dict[str, Limit]:
         """The settings by their names in brewhouse.yaml."""
-        found = (value for name in dir(cls) if isinstance(value := getattr(cls, name), Limit))
+        found = (value for owner in reversed(cls.__mro__) for value in vars(owner).values() if isinstance(value, Limit))
         return {limit.key: limit for limit in found}
 
 

@@ -47,6 +47,7 @@ class Limits(Settings):
     allowed_percent = Limit(10, "%", low=2, high=50, source="common-practice")
     impossible_abv_percent = Limit(1.0, "% vol", low=0.4, high=5, source="judgement")
     impossible_percent = Limit(25, "%", low=5, high=100, source="judgement")
+    no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
     strongest_percent = Limit(25, "% vol", low=15, high=30, source="common-practice")
 
 
@@ -72,6 +73,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         typical_end = end.typical
     else:
         band = apparent_attenuation(brew)
+        if band.typical < limits.no_wort_percent:
+            return  # the mash makes hardly anything to ferment; asked elsewhere
         low_end, high_end = final_gravity(start.low, band.low), final_gravity(start.high, band.high)
         typical_end = final_gravity(start.typical, band.typical)
     late = 1 / (1 - _fermenter_share(brew))
@@ -79,7 +82,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     value = Range(
         min(_formulas(start.low, low_end)),
         balling,
-        max(_formulas(1 + (start.high - 1) * late, high_end), default=balling),
+        max(_formulas(1 + (start.high - 1) * late, high_end)),
     )
     both = targets.og is not None and targets.fg is not None
     allowed = max(limits.allowed_abv_percent, balling * limits.allowed_percent / 100)
@@ -109,7 +112,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _formulas(start_sg: float, end_sg: float) -> tuple[float, float, float]:
-    """Alcohol by volume, %: Balling's, the straight line [uchima-gravity], the steep formula [hall-1995]."""
+    """Alcohol by volume, %: Balling's, the straight line [uchima-gravity], the steep formula [hall-1995].
+
+    The constants of the steep formula are from memory.
+    """
     steep = 76.08 * (start_sg - end_sg) / (1.775 - start_sg) * end_sg / 0.794
     return alcohol_by_volume(start_sg, end_sg), 131.25 * (start_sg - end_sg), steep
 

@@ -17,7 +17,7 @@ Sources: [munsche-1894] [cutaia-2009] [sta1-guide] [common-practice]
 
 from collections.abc import Iterator
 
-from mashwright.brewing.alcohol import apparent_attenuation, real_degree
+from mashwright.brewing.alcohol import REAL_TO_APPARENT, apparent_attenuation, final_gravity, real_degree
 from mashwright.rule import (
     Brew,
     Evidence,
@@ -80,7 +80,7 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     value = Range.span(lambda o, f: apparent_attenuation(o, f + reading), start, end.range)
     plain = apparent_attenuation(start.typical, end.range.typical)
     if real_degree(start.low, end.range.high + reading) > 100:
-        lowest = said(1 - 0.22 * (start.typical - 1), end.unit, Kind.GRAVITY)
+        lowest = said(final_gravity(start.typical, 100 / REAL_TO_APPARENT), end.unit, Kind.GRAVITY)
         message = f"FG {end.text} from OG {og.text} cannot be; with all of its extract fermented it ends at {lowest}"
         yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
         return

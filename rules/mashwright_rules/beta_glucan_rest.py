@@ -34,7 +34,7 @@ from mashwright.rule import (
 
 
 class Limits(Settings):
-    share_percent = Limit(25, "% of the mash", low=5, high=100, source="common-practice")
+    share_percent = Limit(25, "%", low=5, high=100, source="common-practice")
     coolest_c = Limit(37, "°C", low=30, high=45, source="mashing-encyclopaedia")
     hottest_c = Limit(48, "°C", low=40, high=55, source="kettunen-1996")
 

@@ -50,8 +50,8 @@ from mashwright.rule import (
 
 
 class Limits(Settings):
-    released_percent = Limit(75, "% of its starch", low=0, high=100, source="judgement")
-    trace_percent = Limit(5, "% of the mash", low=0, high=50, source="judgement")
+    released_percent = Limit(75, "%", low=0, high=100, source="judgement")
+    trace_percent = Limit(5, "%", low=0, high=50, source="judgement")
     hottest_c = Limit(78, "°C", low=65, high=85, source="common-practice")
     cooked_c = Limit(75, "°C", low=60, high=100, source="iob-gel")
 

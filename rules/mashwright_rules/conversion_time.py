@@ -46,7 +46,7 @@ from mashwright.rule import (
 
 class Limits(Settings):
     run_off_min = Limit(15, "min", low=0, high=120, source="common-practice")
-    nearly_percent = Limit(90, "% of the starch", low=50, high=100, source="judgement")
+    nearly_percent = Limit(90, "%", low=50, high=100, source="judgement")
     ordinary_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
     coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
     hottest_c = Limit(75, "°C", low=68, high=85, source="common-practice")

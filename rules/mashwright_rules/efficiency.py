@@ -68,41 +68,25 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _judged(
     brew: Brew, limits: Limits, stated: Quantity, highest: float, where: str
 ) -> tuple[Level, float, str] | None:
-    value = stated.range
+    """How bad, past which limit, and what to say; None where it is believable."""
+    value, lowest = stated.range, limits.lowest_percent
     if (level := above(value, 100)) is not None:
-        return (
-            level,
-            100,
-            (
-                f"an efficiency of {told(value.typical, 100)} % is more than the grain holds;"
-                " most brewers get 60 to 81 % of it into the fermenter"
-            ),
-        )
+        held = f"an efficiency of {told(value.typical, 100)} % is more than the grain holds"
+        return level, 100, f"{held}; most brewers get 60 to 81 % of it into the fermenter"
     if above(value, highest) is not None:
-        said = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
-        return Level.WARNING, highest, f"{said}, {number(highest)} % at the most; is it counted elsewhere"
+        much = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
+        return Level.WARNING, highest, f"{much}, {number(highest)} % at the most; is it counted elsewhere"
     if value.typical <= 1:
-        return (
-            Level.WARNING,
-            1,
-            f"an efficiency of {stated.text} is hardly meant; is it {number(100 * value.typical, 3)} %",
-        )
-    if below(value, limits.lowest_percent) is not None:
-        lowest = limits.lowest_percent
-        said = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
-        return (
-            Level.WARNING,
-            limits.lowest_percent,
-            f"{said}: more than half of the extract would be thrown away with the grain",
-        )
+        hardly = f"an efficiency of {stated.text} is hardly meant"
+        return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
+    if below(value, lowest) is not None:
+        little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
+        return Level.WARNING, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
     og = brew.recipe.targets.og
     low = limits.low_percent - (60 - usual_efficiency(points(og.range.typical)).low if og is not None else 0)
     if below(value, low) is not None:
-        return (
-            Level.NOTE,
-            low,
-            f"an efficiency of {told(value.typical, low)} % is low; most brewers get {number(low, 2)} % or more",
-        )
+        small = f"an efficiency of {told(value.typical, low)} % is low"
+        return Level.NOTE, low, f"{small}; most brewers get {number(low, 2)} % or more"
     return None
 
 

@@ -20,9 +20,11 @@ from collections.abc import Iterator
 
 from mashwright.rule import (
     Brew,
+    Edit,
     Evidence,
     Example,
     Finding,
+    Kind,
     Knob,
     Level,
     Limit,
@@ -37,6 +39,7 @@ from mashwright.rule import (
     longer,
     more_of,
     number,
+    said,
     told,
 )
 
@@ -46,7 +49,7 @@ class Limits(Settings):
     hopeless_lintner = Limit(20, "°Lintner", low=5, high=100, source="judgement")
     comfortable_lintner = Limit(40, "°Lintner", low=10, high=120, source="degree-lintner")
     long_rest_min = Limit(90, "min", low=30, high=600, source="common-practice")
-    self_converting_percent = Limit(85, "% of the mash", low=50, high=100, source="judgement")
+    self_converting_percent = Limit(85, "%", low=50, high=100, source="judgement")
     coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
     hottest_c = Limit(75, "°C", low=68, high=85, source="common-practice")
 
@@ -161,12 +164,37 @@ def _row(brew: Brew, part: Part) -> Evidence:
 
 
 def _knobs(brew: Brew, limits: Limits) -> tuple[Knob, ...]:
-    """More of the strongest malt, less of the largest part without enzymes, a longer rest."""
+    """More of the strongest malt, also in place of the largest idle part; a longer rest; less of the idle part."""
     parts = brew.mashed()
-    knobs = [more_of(max(parts, key=lambda part: brew.power_of(part).typical))]
-    idle = [part for part in parts if brew.power_of(part).high <= 0]
-    if idle:
-        knobs.append(less_of(max(idle, key=lambda part: part.weight_kg)))
+    strongest = max(parts, key=lambda part: brew.power_of(part).typical)
+    idle = max((part for part in parts if brew.power_of(part).high <= 0), key=lambda part: part.weight_kg, default=None)
+    knobs = [more_of(strongest, most=2)]
+    if idle is not None:
+        knobs.append(_in_place_of(strongest, idle))
     if rests := _converting(brew, limits):
         knobs.append(longer(rests[-1]))
-    return tuple(knobs)
+    return tuple(knobs) if idle is None else (*knobs, less_of(idle))
+
+
+def _in_place_of(strongest: Part, idle: Part) -> Knob:
+    """The same weight in all, with more of one part and less of the other."""
+    step_kg = 0.05 if strongest.weight.unit in ("kg", "g") else 0.0566990463  # 2 oz
+    known = strongest.line.weight is not None and idle.line.weight is not None
+
+    def texts(step: int) -> tuple[str, str]:
+        moved_kg = (step + 1) * step_kg
+        more = said(strongest.weight_kg + moved_kg, strongest.weight.unit, Kind.MASS)
+        return more, said(idle.weight_kg - moved_kg, idle.weight.unit, Kind.MASS)
+
+    def edits(step: int) -> tuple[Edit, ...]:
+        more, less = texts(step)
+        return Edit((*strongest.path, "weight"), more), Edit((*idle.path, "weight"), less)
+
+    def say(step: int) -> str:
+        more, less = texts(step)
+        return (
+            f"{more} of {strongest.name} instead of {strongest.weight.text},"
+            f" {less} of {idle.name} instead of {idle.weight.text}"
+        )
+
+    return Knob(max(0, int(idle.weight_kg / step_kg - 1e-9)) if known else 0, edits, say)

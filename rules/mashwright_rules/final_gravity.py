@@ -5,10 +5,11 @@ malt and lactose higher, and the yeast pulls a few points either way. A final gr
 that does not fit them means another alcohol, another body, or beer that was bottled before it had finished.
 
 Computed: the apparent attenuation that this grist, mash and yeast give, a band, put on the stated OG (else on the
-reckoned one). An FG outside the band, by more than two points of gravity for reading, is a warning; below it by 4
-more points of attenuation an error, if rests and yeast are stated. Too high is never more than a warning (it may be
-stopped on purpose, or reckoned from the yeast's usual attenuation, which is allowed), and a note for yeast that
-splits dextrins. An attenuation that no ordinary wort reaches is another question, and this one is then silent.
+reckoned one). An FG outside the band, by more than two points of gravity or 5 % of the OG's points for reading, is a
+warning; below it by 4 more points of attenuation an error, if rests and yeast are stated. Too high is never more than
+a warning (it may be stopped on purpose, or reckoned from the yeast's usual attenuation, which is allowed), and a note
+for yeast that splits dextrins, for which nothing is too low here. An attenuation that no ordinary wort reaches is
+another question, and so is a mash that makes hardly anything to ferment; this one is then silent.
 
 On the day: two equal gravities three days apart before packaging; too high, and the beer may go on fermenting in the
 bottle and burst it: keep to the bottles' rating.
@@ -47,7 +48,9 @@ class Limits(Settings):
     """What is compared with."""
 
     reading_points = Limit(2, "points", low=0, high=10, source="judgement")
+    reading_share_percent = Limit(5, "%", low=0, high=20, source="judgement")
     impossible_percent = Limit(4, "%", low=0, high=30, source="judgement")
+    no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
     ceiling_percent = Limit(88, "%", low=75, high=100, source="common-practice")
     ceiling_reading_points = Limit(1, "points", low=0, high=5, source="judgement")
 
@@ -61,11 +64,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if targets.og is not None and (stated.range.low >= start.high or _past_ceiling(brew, limits, start, stated.range)):
         return
     band = apparent_attenuation(brew)
+    if band.typical < limits.no_wort_percent:
+        return
     yeast = fermenting(brew)
     lowest = min(band.low, yeast.attenuation.low)
     expected = Range.span(final_gravity, start, Range(lowest, max(lowest, band.typical), band.high))
-    reading = limits.reading_points / 1000
-    if stated.range.high < expected.low - reading:
+    reading = max(limits.reading_points / 1000, limits.reading_share_percent / 100 * (start.typical - 1))
+    if stated.range.high < expected.low - reading and not splits_dextrins(brew):
         least = attenuation_between(max(start.low, 1.0005), stated.range.high + reading)
         sure = targets.og is not None and not band.assumed
         level = Level.ERROR if sure and least > band.high + limits.impossible_percent else Level.WARNING

@@ -138,7 +138,11 @@ def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:
         return f"this grist gives {gives}"
     if brew.efficiency.stated:
         return f"at the stated efficiency of {share} this grist gives {gives}"
-    return f"at the brewhouse's efficiency of {share} this grist gives {gives}"
+    house = brew.brewhouse.efficiency
+    assert house is not None
+    if brew.efficiency.share.typical < house.range.typical / 100 - 0.005:
+        return f"at the brewhouse's efficiency of {house.text}, {share} for so strong a wort, this grist gives {gives}"
+    return f"at the brewhouse's efficiency of {house.text} this grist gives {gives}"
 
 
 def _at_no_usual(stated: Quantity, asked: float, usual: Range, limits: Limits, lost: float) -> str:
@@ -185,12 +189,14 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
 
 
 def _gives(brew: Brew) -> tuple[float, float]:
-    """Efficiency of the mashed grain, %, and the OG that it gives; a usual one for that OG, where none is stated."""
+    """Efficiency of the mashed grain, %, and the OG that it gives; one for that OG, where the recipe states none."""
     percent, sg = 100 * brew.efficiency.share.typical, og(brew).typical
-    if brew.efficiency.stated or brew.brewhouse.efficiency is not None or not _mashed_kg(brew):
+    if brew.efficiency.stated or not _mashed_kg(brew):
         return percent, sg
+    house, usual = brew.brewhouse.efficiency, usual_efficiency(50).typical
+    base = house.range.typical if house is not None else usual
     for _ in range(4):
-        percent = usual_efficiency(points(sg)).typical
+        percent = max(1.0, base - usual + usual_efficiency(points(sg)).typical)
         sg = _og_between(brew, percent, percent).typical
     return percent, sg
 

@@ -41,11 +41,11 @@ from mashwright.rule import (
 
 
 class Limits(Settings):
-    huskless_percent = Limit(50, "% of the mash", low=10, high=100, source="common-practice")
-    huskless_most_percent = Limit(80, "% of the mash", low=10, high=100, source="judgement")
-    gummy_percent = Limit(25, "% of the mash", low=5, high=100, source="common-practice")
-    gummy_most_percent = Limit(60, "% of the mash", low=5, high=100, source="judgement")
-    hulls_percent = Limit(5, "% of the huskless grain", low=0, high=20, source="hulls-advice")
+    huskless_percent = Limit(50, "%", low=10, high=100, source="common-practice")
+    huskless_most_percent = Limit(80, "%", low=10, high=100, source="judgement")
+    gummy_percent = Limit(25, "%", low=5, high=100, source="common-practice")
+    gummy_most_percent = Limit(60, "%", low=5, high=100, source="judgement")
+    hulls_percent = Limit(5, "%", low=0, high=20, source="hulls-advice")
 
 
 SOUND = """\

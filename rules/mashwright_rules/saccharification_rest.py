@@ -17,7 +17,9 @@ Sources: [rittenauer-2021] cool end, [chandrasekhar] 80 °C, [kjeldahl-1880] los
 """
 
 from collections.abc import Iterator
+from math import exp
 
+from mashwright.brewing.mash_rates import enzyme_loss_per_min
 from mashwright.rule import (
     Brew,
     Evidence,
@@ -37,6 +39,7 @@ from mashwright.rule import (
     grist_diastatic_power,
     number,
     rest_at,
+    row,
 )
 
 
@@ -45,8 +48,8 @@ class Limits(Settings):
     hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
     cold_c = Limit(57, "°C", low=45, high=62, source="rittenauer-2021")
     scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
-    enzyme_percent = Limit(10, "% of the enzymes", low=0, high=100, source="judgement")
-    small_beer_percent = Limit(2, "% ABV", low=0, high=5, source="judgement")
+    enzyme_percent = Limit(10, "%", low=0, high=100, source="judgement")
+    small_beer_percent = Limit(2, "% vol", low=0, high=5, source="judgement")
 
 
 SOUND = """\
@@ -102,7 +105,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level,
         message,
         gap=gap(spans[index], limits.hottest_c if too_hot[index] else limits.coolest_c),
-        evidence=(Evidence(f"{conversion(brew).title}, usual", number(conversion(brew).typical, 2), "%", rest.path),),
+        evidence=(_enzymes_after(brew, rest) if too_hot[index] else row(conversion(brew), rest.path),),
         knobs=(rest_at(brew, rest, 66, 63 if too_hot[index] else 69),),
     )
 
@@ -152,9 +155,18 @@ def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits)
         band = degrees_in(brew, Range(62, 65, 70))
         if level is Level.ERROR:
             return f"at {at} heat ends the enzymes at once; beer is mashed at {band}"
-        return f"at {at} heat ends the enzymes in minutes; beer is mashed at {band}, or is very low alcohol meant?"
+        return (
+            f"at {at} the enzymes last minutes and the wort ferments poorly; beer is mashed at {band},"
+            " or is very low alcohol meant?"
+        )
     bound = degrees_in(brew, limits.coolest_c)
     return f"no rest reaches {bound}: at {at} only about {converted} % of the starch turns to sugar"
+
+
+def _enzymes_after(brew: Brew, rest: PlannedRest, minutes: float = 10) -> Evidence:
+    left = 100 * exp(-enzyme_loss_per_min(rest.hottest_c) * minutes)
+    label = f"Enzymes left after {minutes:g} min at {degrees_in(brew, rest.hottest_c)}"
+    return Evidence(label, left, "%", rest.path)
 
 
 def _spent(brew: Brew, index: int, limits: Limits) -> Finding:

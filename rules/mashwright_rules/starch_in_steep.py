@@ -38,7 +38,7 @@ from mashwright.rule import (
 
 
 class Limits(Settings):
-    trace_percent = Limit(2, "% of grist and sugars", low=0, high=20, source="judgement")
+    trace_percent = Limit(2, "%", low=0, high=20, source="judgement")
 
 
 SOUND = """\

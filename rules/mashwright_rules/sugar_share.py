@@ -58,7 +58,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             "the beer turns thin and the yeast may lack food: is it meant",
         )
     elif above(value, limits.usual_percent) is not None:
-        level, limit, words = Level.NOTE, limits.usual_percent, "strong ales carry that much, others turn thin"
+        level, limit, words = Level.NOTE, limits.usual_percent, "strong ales carry that, others turn thin"
     else:
         return
     sugars = [one for one in given if is_fermentable_sugar(one.part) and one.part.table_name != "sorghum syrup"]
@@ -66,7 +66,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(
         largest.path,
         level,
-        f"sugar gives {told(value.typical, limit)} % of the extract; above {number(limit)} % {words}",
+        f"sugar gives {told(value.typical, limit)} % of the extract, more than {number(limit)} %; {words}",
         gap(value, limit),
         evidence=(
             *(
@@ -99,5 +99,5 @@ grist:
     "warning",
     6,
     6,
-    "sugar gives 53 % of the extract; above 40 % the beer turns thin and the yeast may lack food: is it meant",
+    "sugar gives 53 % of the extract, more than 40 %; the beer turns thin and the yeast may lack food: is it meant",
 )

@@ -42,7 +42,7 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
-    heaviest_kg_per_l = Limit(2.0, "kg/l", low=0.8, high=10, source="judgement")
+    heaviest_g_per_l = Limit(2000, "g/l", low=800, high=10000, source="judgement")
     lightest_g_per_l = Limit(0.3, "g/l", low=0.01, high=5, source="judgement")
     boil_c = Limit(100.5, "°C", low=90, high=125, source="by-definition")
     dead_yeast_c = Limit(50, "°C", low=40, high=60, source="common-practice")
@@ -69,6 +69,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 _OTHER_UNITS = {"kg": "g", "g": "kg", "lb": "oz", "oz": "lb", "l": "ml", "ml": "l", "hl": "l", "t": "kg", "mg": "g"}
 
 
+# Bounds of the ordinary in this module, such as 0.05-0.8 kg of grist to a litre of beer or 1.2-12 l of water to a kg of
+# grain, are common practice; they only decide whether another unit is offered.
+
+
 def _same_number(stated: Quantity, unit: str) -> str | None:
     """The number as it stands with another unit behind it; None for a range."""
     if not stated.range.known:
@@ -92,11 +96,17 @@ def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
     batch = brew.recipe.batch
     volume = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
     weighed = [(line, line.weight) for line in brew.recipe.grist if line.weight is not None]
-    if volume is None or volume.range.typical <= 0 or not weighed:
+    for line, weight in weighed:
+        if weight.range.low <= 0:
+            message = f"{weight.text} of {line.name} is nothing; weigh it or take the line out"
+            yield Finding((*line.path, "weight"), Level.WARNING, message, gap=1.0)
+    if volume is not None and volume.range.low <= 0:
+        yield Finding(("batch",), Level.ERROR, f"a batch of {volume.text} is no beer at all", gap=1.0)
+    if volume is None or volume.range.low <= 0 or not weighed:
         return
     litres = volume.range.typical
     total = sum(weight.range.typical for _, weight in weighed)
-    heavy = [pair for pair in weighed if pair[1].range.typical > limits.heaviest_kg_per_l * litres]
+    heavy = [pair for pair in weighed if pair[1].range.typical > limits.heaviest_g_per_l / 1000 * litres]
     thin = total * 1000 / litres < 10 * limits.lightest_g_per_l
     if (heavy and litres < 1) or (thin and litres >= 200):
         yield _batch(brew, volume, total)
@@ -104,13 +114,14 @@ def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
     for line, weight in heavy:
         path = (*line.path, "weight")
         per_litre = weight.range.typical / litres
-        asked, knobs = _swapped(path, weight, 0.0003 * litres, 0.8 * litres)
+        others = total / litres - per_litre
+        asked, knobs = _swapped(path, weight, max(0.0003, 0.05 - others) * litres, 0.8 * litres)
         each = f"{number(per_litre, 3)} kg to each litre of beer"
         message = f"{weight.text} of {line.name} is {each}, more than a mash can be{asked}"
-        yield Finding(path, Level.ERROR, message, gap=round(per_litre / limits.heaviest_kg_per_l, 3), knobs=knobs)
+        yield Finding(path, Level.ERROR, message, gap=round(1000 * per_litre / limits.heaviest_g_per_l, 3), knobs=knobs)
     for line, weight in weighed:
         grams = weight.range.typical * 1000 / litres
-        if grams >= limits.lightest_g_per_l or line.group == "fruit":
+        if grams >= limits.lightest_g_per_l or grams <= 0 or line.group == "fruit":
             continue
         path = (*line.path, "weight")
         asked, knobs = _swapped(path, weight, 0.002 * litres, 0.6 * litres)
@@ -144,7 +155,7 @@ def _mash_water(brew: Brew) -> Iterator[Finding]:
 
 
 class _Place(NamedTuple):
-    """A temperature, where it stands, what it can be, and what it is usually, °C."""
+    """A temperature, where it stands, what it can be, and what it is usually, °C; the usual by common practice."""
 
     path: Path
     stated: Quantity
@@ -154,6 +165,7 @@ class _Place(NamedTuple):
     usual_high_c: float
     too_low: str
     too_high: str
+    too_high_is: Level = Level.ERROR
 
 
 def _temperatures(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -168,7 +180,7 @@ def _temperatures(brew: Brew, limits: Limits) -> Iterator[Finding]:
         words = place.too_high if hot else place.too_low
         yield Finding(
             place.path,
-            Level.ERROR if hot else Level.WARNING,
+            place.too_high_is if hot else Level.WARNING,
             f"{place.stated.text} is {words}{asked}",
             gap=round(abs(typical - (place.high_c if hot else place.low_c)) / 100, 3),
             knobs=knobs,
@@ -204,7 +216,7 @@ def _places(brew: Brew, limits: Limits) -> Iterator[_Place]:
         yield _Place((*mash.path, "strike"), mash.strike, coldest, limits.boil_c, 40, 100, cold, above_boil)
     if mash is not None and mash.grain_temperature is not None:
         path = (*mash.path, "grain-temperature")
-        yield _Place(path, mash.grain_temperature, never, 60, 0, 40, "", "hotter than grain is ever stored")
+        yield _Place(path, mash.grain_temperature, never, 60, 0, 40, "", "hotter than any grain store", Level.WARNING)
     if recipe.steep is not None and recipe.steep.at is not None:
         yield _Place((*recipe.steep.path, "at"), recipe.steep.at, never, limits.boil_c, 35, 100, cold, above_boil)
     if sparge is not None and sparge.at is not None:

@@ -108,7 +108,7 @@ grist:
 """,
     "warning",
     5,
-    12,
+    13,
     "nothing is known of two-row pale mlt; did you mean two-row pale malt,"
     " or else describe it here with kind, extract and diastatic-power",
 )

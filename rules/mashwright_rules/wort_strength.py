@@ -35,6 +35,7 @@ from mashwright.rule import (
     gap,
     mash_water,
     mash_weight,
+    number,
     row,
     said,
     stated_instead,
@@ -59,7 +60,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         strongest = said(specific_gravity(limit.typical), stated.unit, Kind.GRAVITY)
         litres, water_path = mash_water(brew) or (Range.exact(0), path)
         water = _water(brew)
-        told_water = water.text if water is not None else f"{litres.typical:.1f} l"
+        told_water = water.text if water is not None else f"{number(litres.typical, 3)} l"
         knobs = [_less_water(brew, water, water_path, limits.thickest_l_per_kg)] if water is not None else []
         if path[-1] != "og":
             knobs.append(stated_instead(path, stated, specific_gravity(limit.typical), "say"))
@@ -79,7 +80,7 @@ def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, str]]:
         if stated is not None:
             yield (*targets.path, key), stated, plato(stated.range.low), f"{words} {stated.text} is stated"
     og, boil = targets.og, brew.recipe.boil
-    if og is None or targets.pre_boil_gravity is not None or boil is None or boil.volume is None:
+    if og is None or targets.pre_boil_gravity is not None or boil is None or boil.volume is None or boil.volume.range.low <= 0:
         return
     given = deliveries(brew)
     later_kg = sum(one.typical_kg for one in given if not one.part.mashed)
@@ -111,13 +112,13 @@ def _less_water(brew: Brew, water: Quantity, path: Path, thickest: float) -> Kno
     start, end = water.range.typical, mash_weight(brew).typical * thickest
     count = max(0, int((start - end) / step))
 
-    def text(number: int) -> str:
-        return said(start - (number + 1) * step, water.unit, Kind.VOLUME)
+    def text(step_number: int) -> str:
+        return said(start - (step_number + 1) * step, water.unit, Kind.VOLUME)
 
     return Knob(
         count,
-        lambda number: (Edit(path, text(number)),),
-        lambda number: f"{text(number)} of mash water instead of {water.text}, the rest in the sparge",
+        lambda step_number: (Edit(path, text(step_number)),),
+        lambda step_number: f"{text(step_number)} of mash water instead of {water.text}, the rest in the sparge",
     )
 
 

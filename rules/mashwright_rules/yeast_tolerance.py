@@ -47,20 +47,21 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     alcohol = _alcohol(brew)
     most = yeast.tolerance.high
-    stated = any(one.tolerance is not None for one in brew.recipe.yeast)
+    yeasts = brew.recipe.yeast
+    stated = next((y for y in yeasts if y.tolerance is not None and y.tolerance.range == yeast.tolerance), None)
     if alcohol.typical <= most:
         return
-    if stated:
+    if stated is not None:
         level = Level.ERROR if alcohol.low > most + limits.impossible_percent else Level.WARNING
         words = f"the stated tolerance of {number(most, 3)} %"
     else:
         level = Level.WARNING if alcohol.typical > most + limits.beyond_kind_percent else Level.NOTE
         words = f"the {number(most, 3)} % that {_kinds(brew)} yeast usually stands"
-    path = next(((*one.path, "tolerance") for one in brew.recipe.yeast if one.tolerance is not None), yeast.path)
+    path = (*stated.path, "tolerance") if stated is not None else (*yeast.path, "kind")
     yield Finding(
         path,
         level,
-        f"the beer comes to {told(alcohol.typical, most)} % alcohol, more than {words}; it may stop sweet",
+        f"the beer comes to {told(alcohol.typical, most, 3)} % alcohol, more than {words}; it may stop sweet",
         gap=gap(alcohol, most),
         evidence=(
             Evidence("alcohol by volume", alcohol.typical, "%"),
@@ -107,5 +108,5 @@ targets: {og: 1.100, fg: 1.020}
     "warning",
     6,
     56,
-    "the beer comes to 11 % alcohol, more than the stated tolerance of 9 %; it may stop sweet",
+    "the beer comes to 10.9 % alcohol, more than the stated tolerance of 9 %; it may stop sweet",
 )

@@ -56,7 +56,11 @@ hops:
 yeast: {kind: English ale, attenuation: 75 %, tolerance: 9 %, pitch: 11 g}
 ferment:
   - {at: 19 °C, for: 10 d}
-package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 110 g}, bottle-rating: 3.5 volumes}
+package:
+  in: bottles
+  carbonation: 2.3 volumes
+  priming: {sugar: table sugar, weight: 110 g}
+  bottle-rating: 3.5 volumes
 
 targets:
   og: 1.050
@@ -363,7 +367,8 @@ SOUND = [
             "grain: Pilsner malt, weight: 1 kg",
             "grain: melanoidin malt, weight: 200 g",
         ],
-        "at: 50 °C, for: 20 min; at: 64 °C, for: 30 min, by: decoction; at: 72 °C, for: 30 min, by: decoction; at: 76 °C, for: 10 min, by: decoction",
+        "at: 50 °C, for: 20 min; at: 64 °C, for: 30 min, by: decoction; at: 72 °C, for: 30 min, by: decoction;"
+        " at: 76 °C, for: 10 min, by: decoction",
         "targets: {og: 1.070, fg: 1.018, abv: 6.8 %}",
     ),
     recipe(

@@ -154,8 +154,14 @@ class Brew:
         """The volume in which the extract of the efficiency is counted, l at 20 °C, and how it was found.
 
         Raises:
-            Unknown: the recipe gives no batch that can be read.
+            Unknown: the recipe gives no batch that can be read, or one of which nothing is left.
         """
+        volume, working = self._counted_volume()
+        if volume.low <= 0:
+            raise Unknown("a batch of more than nothing", ("batch",))
+        return volume, working
+
+    def _counted_volume(self) -> tuple[Range, str]:
         batch = self.recipe.batch
         if batch is None or not (batch.fermenter or batch.kettle or batch.package):
             raise Unknown("the size of the batch", ("batch",))
@@ -229,6 +235,8 @@ class Brew:
         for line in lines:
             if line.weight is None:
                 raise Unknown(f"the weight of {line.name or 'a line of the grist'}", (*line.path, "weight"))
+            if line.weight.range.low <= 0:
+                raise Unknown(f"a weight of more than nothing of {line.name}", (*line.path, "weight"))
             weights.append(line.weight)
         return weights
 
@@ -249,8 +257,10 @@ class Brew:
             yields.append(extract * (self.efficiency.share.typical if place in MASHED_PLACES else 1.0))
         needed = extract_kg(self.wort_volume()[0].typical, og.range.typical)
         given = sum(share * share_yield for share, share_yield in zip(shares, yields, strict=True))
-        if given <= 0:
-            raise Unknown("extract in the grist", ("grist",))
+        if given <= 0 or min(shares) <= 0:
+            raise Unknown("extract in every share of the grist", ("grist",))
+        if needed <= 0:
+            raise Unknown("a target OG above that of water", ("targets", "og"))
         total = needed / given
         unit = self._weight_unit()
         return [

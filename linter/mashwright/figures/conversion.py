@@ -123,7 +123,7 @@ _SOURCES = ("lintner-1890", "paccaud-1890", "kjeldahl-1880", "potter-coulter", "
 
 @figure("starch-released", unit="%", sources=_SOURCES)
 def starch_released(brew: Brew) -> Figure:
-    """Starch that the rests make ready for the enzymes."""
+    """Starch that the rests release."""
     mashed = follow(brew)
     value = mashed.spread(mashed.worst.released, mashed.typical.released, mashed.best.released)
 
@@ -139,7 +139,7 @@ def starch_released(brew: Brew) -> Figure:
 
 @figure("conversion", unit="%", sources=_SOURCES)
 def conversion(brew: Brew) -> Figure:
-    """Starch that the mash turns to sugar in its rests."""
+    """Starch that is converted in the rests."""
     mashed = follow(brew)
     value = mashed.spread(mashed.worst.converted, mashed.typical.converted, mashed.best.converted)
 
@@ -163,7 +163,7 @@ def conversion(brew: Brew) -> Figure:
 
 @figure("conversion-time", unit="min", sources=_SOURCES)
 def conversion_time(brew: Brew) -> Figure:
-    """Time until nineteen twentieths of the starch that these rests can reach is sugar."""
+    """Time in which the mash converts, to 95 % of what its rests can release."""
     mashed = follow(brew)
     needed = [_minutes(result) for result in (mashed.best, mashed.typical, mashed.worst)]
     never = "" if needed[1] < LONGEST_MIN else f"; {LONGEST_MIN:g} min or never"

@@ -85,13 +85,13 @@ def extract_of(brew: Brew) -> Extract:
 
 @figure("potential-extract", unit="kg")
 def potential_extract(brew: Brew) -> Figure:
-    """Extract that a laboratory would find in all of it."""
+    """Extract in all of it, by the laboratory."""
     given = deliveries(brew)
     total = Range.weighted_sum([(one.laboratory_kg, 1.0) for one in given])
 
     def working() -> str:
         rows = [
-            f"  {one.part.weight.text} × {share(one.part.extract_share().typical)} {one.part.name}" for one in given
+            f"  {one.part.weight.text} × {share(one.part.extract_share().typical)}, {one.part.name}" for one in given
         ]
         return lines(
             ["each weight × its extract as it is weighed:", *rows, f"  = {weight_in(brew, total.typical)} of extract"]
@@ -108,7 +108,7 @@ def potential_extract(brew: Brew) -> Figure:
 
 @figure("highest-og", unit="SG", sources=("nbs-c440",))
 def highest_og(brew: Brew) -> Figure:
-    """Gravity if all of the laboratory's extract arrived: no brew gives more."""
+    """Highest gravity: all of the extract arrives."""
     total = potential_extract(brew)
     volume, counted = fermenter_volume(brew)
     value = Range.span(gravity_of, total.range, volume)
@@ -129,7 +129,7 @@ def highest_og(brew: Brew) -> Figure:
 
 @figure("og", unit="SG", sources=("nbs-c440",))
 def og(brew: Brew) -> Figure:
-    """Original gravity: what this grist gives on this brewhouse."""
+    """Original gravity that this grist gives."""
     extract = extract_of(brew)
     efficiency = brew.efficiency
     volume, counted = brew.wort_volume()
@@ -198,7 +198,7 @@ def _litres(brew: Brew, volume: Range) -> str:
 
 @figure("efficiency-needed", unit="%", sources=("nbs-c440",))
 def efficiency_needed(brew: Brew) -> Figure:
-    """Efficiency of the mashed lines that the stated OG asks for."""
+    """Efficiency that the stated OG asks for."""
     target = brew.recipe.targets.og
     if target is None:
         raise Unknown("a stated OG", ("targets", "og"))
@@ -225,7 +225,7 @@ def efficiency_needed(brew: Brew) -> Figure:
 
 @figure("wort-limit", unit="°P", sources=("troester-efficiency",))
 def wort_limit(brew: Brew) -> Figure:
-    """Strongest wort before the boil that this grain can give with this mash water."""
+    """Strongest wort that this grain gives with this mash water."""
     water = mash_water(brew)
     if water is None:
         raise Unknown("the mash water", ("mash", "water"))
@@ -277,7 +277,7 @@ def mash_water(brew: Brew) -> tuple[Range, Path] | None:
 
 @figure("sugar-share", unit="% of extract")
 def sugar_share(brew: Brew) -> Figure:
-    """Extract that comes from fermentable sugars and syrups."""
+    """Share of fermentable sugars and syrups."""
     given = [one for one in deliveries(brew) if one.typical_kg > 0]
     total = sum(one.typical_kg for one in given)
     if total <= 0:
@@ -288,7 +288,7 @@ def sugar_share(brew: Brew) -> Figure:
     def working() -> str:
         if not sugars:
             return "there is no fermentable sugar in the recipe"
-        top = " + ".join(f"{weight_in(brew, one.typical_kg)} {one.part.name}" for one in sugars)
+        top = " + ".join(f"{weight_in(brew, one.typical_kg)} of {one.part.name}" for one in sugars)
         return f"({top}) ÷ {weight_in(brew, total)} of extract × 100 = {number(value, 3)} %"
 
     return Figure(Range.exact(value), working, paths=tuple(one.part.path for one in sugars))

@@ -17,8 +17,9 @@ def weight_in(brew: Brew, kg: float) -> str:
 
 
 def grain_unit(brew: Brew) -> str:
-    """The unit of the heaviest line of the grist."""
-    return max(brew.grist(), key=lambda part: part.weight_kg).weight.unit
+    """The unit of the heaviest line of the grist; pounds where that is a measure of malt only, such as a quarter."""
+    unit = max(brew.grist(), key=lambda part: part.weight_kg).weight.unit
+    return unit if unit in ("kg", "g", "lb", "oz", "lb oz") else "lb"
 
 
 @figure("grist-weight", unit="kg")
@@ -35,7 +36,7 @@ def grist_weight(brew: Brew) -> Figure:
 
 @figure("mash-weight", unit="kg")
 def mash_weight(brew: Brew) -> Figure:
-    """Weight of the grain that enters the mash, hulls apart."""
+    """Weight of what enters the mash, hulls apart."""
     parts = tuple(part for part in brew.grist() if part.mashed and not part.hulls)
     if not parts:
         raise Unknown("grain that is mashed", ("grist",))
@@ -49,7 +50,7 @@ def mash_weight(brew: Brew) -> Figure:
 
 @figure("grist-diastatic-power", unit="°Lintner", sources=("common-practice", "jcgm-100-2008"))
 def grist_diastatic_power(brew: Brew) -> Figure:
-    """Starch-converting power of the mash: the average of its parts by weight."""
+    """Diastatic power of the mash, the average of its parts by weight."""
     parts = brew.mashed()
     powers = [brew.power_of(part) for part in parts]
     mean = Range.weighted_mean([(power, part.weight_kg) for power, part in zip(powers, parts, strict=True)])
@@ -109,29 +110,29 @@ def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figu
 
 @figure("adjunct-share", unit="% of grist")
 def adjunct_share(brew: Brew) -> Figure:
-    """Unmalted grain: raw, flaked or torrefied."""
+    """Share of unmalted grain: raw, flaked or torrefied."""
     return share_of_mash(brew, lambda part: part.unmalted, "unmalted grain")
 
 
 @figure("huskless-share", unit="% of grist")
 def huskless_share(brew: Brew) -> Figure:
-    """Grain without a husk, malted or not, which does nothing for the run-off."""
-    return share_of_mash(brew, lambda part: part.mashed and not part.husk, "grain without husk in the mash")
+    """Share of grain without a husk in the mash, malted or not."""
+    return share_of_mash(brew, lambda part: part.mashed and not part.husk, "huskless grain that is mashed")
 
 
 @figure("caramel-share", unit="% of grist")
 def caramel_share(brew: Brew) -> Figure:
-    """Caramel (crystal) malt."""
+    """Share of caramel (crystal) malt."""
     return share_of_mash(brew, lambda part: part.kind == "caramel malt", "caramel malt")
 
 
 @figure("roast-share", unit="% of grist")
 def roast_share(brew: Brew) -> Figure:
-    """Roasted malt and roasted grain."""
+    """Share of roasted malt and roasted grain."""
     return share_of_mash(brew, lambda part: part.kind == "roasted malt", "roasted malt")
 
 
 @figure("acidulated-share", unit="% of grist")
 def acidulated_share(brew: Brew) -> Figure:
-    """Acidulated malt."""
+    """Share of acidulated malt."""
     return share_of_mash(brew, lambda part: part.kind == "acidulated malt", "acidulated malt")

@@ -135,6 +135,8 @@ def _second(trouble: _Trouble) -> Problem | None:
 
 def _flow(trouble: _Trouble) -> Problem | None:
     """Inside brackets: a comma, a blank or the closing bracket is missing."""
+    if "node content" in trouble.problem and not trouble.text[trouble.at :].strip():
+        return _unclosed(trouble, max(trouble.text.rfind(sign, 0, trouble.at) for sign in "[{"))
     unclosed = "expected ',' or" in trouble.problem
     if not unclosed and "unexpected ':'" not in trouble.problem:
         return None
@@ -147,11 +149,7 @@ def _flow(trouble: _Trouble) -> Problem | None:
         after = re.split(r"[,}\]\r\n]", trouble.text[trouble.at + 1 :], maxsplit=1)[0]
         return trouble.here(f"a blank is missing after this colon; write {short(piece)}: {short(after)}")
     if trouble.opened < trouble.line_start or trouble.at >= trouble.line_start + len(trouble.line):
-        closing = {"[": "]", "{": "}"}.get(trouble.opening, "]")
-        return trouble.there(
-            trouble.opened,
-            f"the {trouble.opening} that starts here is not closed, or lacks a comma; add {closing} at its end",
-        )
+        return _unclosed(trouble, trouble.opened)
     if ";" in piece:
         return trouble.there(
             begin + piece.index(";"), "a semicolon stands here; fields in braces are kept apart by commas"
@@ -163,6 +161,15 @@ def _flow(trouble: _Trouble) -> Problem | None:
             begin + word.start(), f"a comma is missing in front of {field}:, or there should be quotes around the text"
         )
     return trouble.here("a comma is missing in front of this")
+
+
+def _unclosed(trouble: _Trouble, where: int) -> Problem | None:
+    opening = trouble.text[where] if 0 <= where < len(trouble.text) else ""
+    if (closing := {"[": "]", "{": "}"}.get(opening)) is None:
+        return None
+    return trouble.there(
+        where, f"the {opening} that starts here is not closed, or lacks a comma; add {closing} at its end"
+    )
 
 
 def _colon(trouble: _Trouble) -> Problem | None:

@@ -34,7 +34,7 @@ from mashwright.recipe.model import (
 )
 
 _VESSELS = {"bottle": "bottles"}
-GROUPS = ("grain", "sugar", "extract", "fruit")
+GROUPS = ("grain", "sugar", "fruit", "extract")  # beside the others `extract` is what they give, not what they are
 
 
 def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...]]:

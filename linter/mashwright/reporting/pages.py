@@ -70,7 +70,8 @@ def _wrapped(text: str) -> str:
     """Paragraphs at the width of a page; lines that are indented stay as they are."""
     blocks = text.split("\n\n")
     return "\n\n".join(
-        block if block.startswith((" ", "-")) else fill(" ".join(block.split()), WIDTH) for block in blocks
+        block if block.startswith((" ", "-")) else fill(" ".join(block.split()), WIDTH, break_on_hyphens=False)
+        for block in blocks
     )
 
 

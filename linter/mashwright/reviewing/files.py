@@ -106,13 +106,14 @@ def _matches(names: list[str], patterns: list[str]) -> bool:
 def load(path: str) -> Loaded:
     """Read one file as text. Never raises: what hinders it becomes a problem."""
     try:
-        mode = os.stat(path).st_mode
-        if S_ISDIR(mode):
+        status = os.stat(path)
+        if S_ISDIR(status.st_mode):
             return _failed("this folder may not be opened; allow it to be read, or leave it out")
-        if not S_ISREG(mode):
+        if not S_ISREG(status.st_mode):
             return _failed("this is no ordinary file; name a text file")
-        with open(path, "rb") as file:
-            return decode(file.read(MAX_BYTES + 1))
+        with open(path, "rb", buffering=0) as file:
+            # room for a whole MiB each time would cost more than the reading
+            return decode(file.read(min(status.st_size, MAX_BYTES) + 1) or b"")
     except FileNotFoundError:
         if os.path.islink(path):
             return _failed(f"this link points to {os.readlink(path)!r}, which is not there; mend or delete the link")

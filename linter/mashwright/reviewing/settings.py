@@ -24,7 +24,10 @@ _KINDS = {
     "kg": Kind.MASS,
     "SG": Kind.GRAVITY,
     "°Lovibond": Kind.MALT_COLOUR,
+    "l/kg": Kind.THICKNESS,
+    "g/l": Kind.DOSE,
 }
+"""How a setting is read, by the unit of its limit; one in another unit is a number, with or without that unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,22 +84,22 @@ class House:
 def house_of(brewhouse: Brewhouse, found: Installed) -> House:
     """Apply a brewhouse's settings to the installed rules."""
     problems: list[SettingProblem] = []
-    asked: dict[str, Mapping[str, str]] = {}
+    asked: dict[str, tuple[str, Mapping[str, str]]] = {}
     for name, settings in brewhouse.rules.items():
         rule_id = found.aliases.get(name, name)
         if rule_id in found.rules:
-            asked[rule_id] = settings
+            asked[rule_id] = name, settings
         else:
             problems.append(SettingProblem(("rules", name), unknown_rule(name, found)))
     rules = []
     for rule_id, rule in found.rules.items():
-        settings = asked.get(rule_id, {})
+        name, settings = asked.get(rule_id, (rule_id, {}))
         if OFF in settings:
             if settings[OFF] != OFF:
-                problems.append(SettingProblem(("rules", rule_id), f"{rule_id} may be off, or have settings in braces"))
+                problems.append(SettingProblem(("rules", name), f"{rule_id} may be off, or have settings in braces"))
                 rules.append(RunRule(rule, rule.limits()))
             continue
-        rules.append(_with_settings(rule, settings, problems))
+        rules.append(_with_settings(rule, name, settings, problems))
     return House(brewhouse, tuple(rules), tuple(problems))
 
 
@@ -109,12 +112,12 @@ def unknown_rule(name: str, found: Installed) -> str:
     return f"no rule is called {name}; {hint}"
 
 
-def _with_settings(rule: Rule, settings: Mapping[str, str], problems: list[SettingProblem]) -> RunRule:
+def _with_settings(rule: Rule, name: str, settings: Mapping[str, str], problems: list[SettingProblem]) -> RunRule:
     limits = rule.limits.limits() if settings else {}
     values: dict[str, float] = {}
     ceiling = Level.ERROR
     for key, text in settings.items():
-        path: Path = ("rules", rule.id, key)
+        path: Path = ("rules", name, key)
         if key == "level":
             if text not in LEVELS:
                 problems.append(SettingProblem(path, f"the level {text} is none; write error, warning or note"))
@@ -133,7 +136,9 @@ def _with_settings(rule: Rule, settings: Mapping[str, str], problems: list[Setti
 
 def _value(limit: Limit, text: str, path: Path, problems: list[SettingProblem]) -> float | None:
     try:
-        value = read_quantity(text, _KINDS.get(limit.unit, Kind.NUMBER), what=str(path[-1])).range.typical
+        kind = _KINDS.get(limit.unit, Kind.NUMBER)
+        number = text.removesuffix(limit.unit).rstrip() if kind is Kind.NUMBER else text
+        value = read_quantity(number, kind, what=str(path[-1])).range.typical
     except QuantityError as error:
         problems.append(SettingProblem(path, error.message))
         return None

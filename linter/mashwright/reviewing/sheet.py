@@ -96,7 +96,7 @@ def _row(brew: Brew, function: FigureFunction) -> FigureRow:
         parts=figure.parts,
         working=figure.working(),
         assumed=figure.assumed,
-        sources=figure.sources,
+        sources=tuple(dict.fromkeys(figure.sources)),
         pointers=tuple(dict.fromkeys(pointer(path) for path in figure.paths)),
         lines=tuple(sorted({_line(brew, path) for path in figure.paths})),
     )

@@ -1,0 +1,186 @@
+"""What a document is read to, where everything stands, and what can be read past."""
+
+import pytest
+
+from mashwright.reading.document import Document, read_document
+from mashwright.reading.events import MAX_DEPTH, MAX_NODES
+from mashwright.reading.nodes import Mapping, Scalar, at, data, walk
+
+TOP = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n"
+
+
+def problems(text: str) -> list[str]:
+    document = read_document(text)
+    places = [document.place(problem.span) for problem in document.problems]
+    return [
+        f"{place.line}:{place.column}: {problem.message}"
+        for place, problem in zip(places, document.problems, strict=True)
+    ]
+
+
+def position(document: Document, *path: str | int) -> tuple[int, int, int, int]:
+    return tuple(document.place(document.span_of(path)))  # type: ignore[return-value]
+
+
+def test_values_with_their_places() -> None:
+    document = read_document(TOP)
+    assert document.root is not None
+    assert data(document.root) == {
+        "recipe": "Lane Bitter",
+        "batch": "20 l",
+        "grist": [{"grain": "pale ale malt", "weight": "4 kg"}],
+    }
+    assert at(document.root, ("grist", 0, "weight")) == Scalar("4 kg", "4 kg", 74, 78, plain=True)
+    assert [path for path, _ in walk(document.root)] == [
+        (),
+        ("recipe",),
+        ("batch",),
+        ("grist",),
+        ("grist", 0),
+        ("grist", 0, "grain"),
+        ("grist", 0, "weight"),
+    ]
+
+
+def test_a_finding_points_to_the_value_the_first_key_of_an_item_or_the_key() -> None:
+    document = read_document(TOP + "mash:\n  strike: '73 °C'\n  ph:\n  rests: []\n")
+    assert position(document, "batch") == (2, 8, 2, 12)
+    assert position(document, "grist") == (3, 1, 3, 6)
+    assert position(document, "grist", 0) == (4, 6, 4, 11)
+    assert position(document, "grist", 0, "weight") == (4, 36, 4, 40)
+    assert position(document, "mash") == (5, 1, 5, 5)
+    assert position(document, "mash", "strike") == (6, 11, 6, 18)
+    assert position(document, "mash", "ph") == (7, 3, 7, 5)
+    assert position(document, "mash", "rests") == (8, 3, 8, 8)
+
+
+def test_what_is_missing_is_told_at_the_nearest_thing_around_it() -> None:
+    document = read_document(TOP)
+    assert position(document, "grist", 0, "colour") == (4, 6, 4, 11)
+    assert position(document, "grist", 5) == (3, 1, 3, 6)
+    assert position(document, "mash", "rests", 0) == (1, 1, 1, 7)
+    assert position(document) == (1, 1, 1, 7)
+    assert position(Document("", None), "mash") == (1, 1, 1, 1)
+
+
+@pytest.mark.parametrize("newline", ["\n", "\r\n", "\r"])
+def test_lines_end_with_any_line_end(newline: str) -> None:
+    document = read_document(TOP.replace("\n", newline))
+    assert position(document, "grist", 0, "weight") == (4, 36, 4, 40)
+    assert problems((TOP + "batch: 21 l\n").replace("\n", newline)) == [
+        "5:1: batch stands here a second time (first in line 2); keep one of the two"
+    ]
+
+
+@pytest.mark.parametrize("sign", ["\u2028", "\u2029", "\x85"])
+def test_other_separators_end_no_line(sign: str) -> None:
+    document = read_document(f"# a{sign}b\nrecipe: Lane{sign}Bitter\nstyle: 'a{sign}b'\nbatch: 20 l\n")
+    assert document.problems == ()
+    assert position(document, "recipe") == (2, 9, 2, 20)
+    assert position(document, "batch") == (4, 8, 4, 12)
+
+
+def test_columns_count_characters() -> None:
+    document = read_document("{recipe: 'Bräu 🍺 °', batch: 20}\n")
+    assert position(document, "batch") == (1, 29, 1, 31)
+
+
+TAG = "the tag {0} means nothing in a recipe; write the plain value, or put the text in quotes"
+NO_NAME = "a list or braces cannot be the name of a field; quote the text, or write a name before the colon"
+NO_NUMBER = "{0} is no number that can be weighed or measured; write the number or leave the line out"
+REPEATS = "*{0} repeats what is not there or not complete yet; write the value itself, or put the text in quotes"
+TWICE = "{0} stands here a second time (first in line {1}); keep one of the two"
+
+
+@pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        ("notes: !!str 5\n", ["5:8: " + TAG.format("!!str")]),
+        ("notes: !good\n", ["5:8: " + TAG.format("!good")]),
+        ("notes: &a !thing {b: 1}\n", ["5:11: " + TAG.format("!thing")]),
+        ("!!str notes: 5\n", ["5:1: " + TAG.format("!!str")]),
+        (
+            "mash:\n  <<: {water: 14 l}\n",
+            ["6:3: << copies fields from elsewhere, which a recipe does not do; write the fields out"],
+        ),
+        ("batch: 21 l\nbatch: 22 l\n", ["5:1: " + TWICE.format("batch", 2), "6:1: " + TWICE.format("batch", 2)]),
+        ("mash: {water: 14 l, 'water': 15 l}\n", ["5:21: " + TWICE.format("water", 5)]),
+        ("efficiency: .nan\n", ["5:13: " + NO_NUMBER.format(".nan")]),
+        ("mash: {water: -.INF}\n", ["5:15: " + NO_NUMBER.format("-.INF")]),
+        (f"efficiency: {'9' * 400}\n", [f"5:13: {NO_NUMBER.format('9' * 37 + '...')}"]),
+        (
+            "additions:\n  - {what: coriander, orange peel, weight: 20 g}\n",
+            [
+                '6:23: "orange peel" stands alone after a comma; quote the whole text'
+                ' (what: "coriander, orange peel"), or write its field and a colon'
+            ],
+        ),
+        ("mash: {water}\n", ['5:8: "water" has no value; write water: and a value, or leave it out']),
+    ],
+)
+def test_what_can_be_read_past(lines: str, told: list[str]) -> None:
+    assert problems(TOP + lines) == told
+    root = read_document(TOP + lines).root
+    assert isinstance(root, Mapping)
+    assert root.get("batch") == Scalar("20 l", "20 l", 27, 31, plain=True)
+
+
+def test_a_decimal_comma_in_braces_stays_one_value() -> None:
+    document = read_document(TOP + "hops:\n  - {hop: Fuggle, alpha: 4,5 %, boil: 60,5 min}\n")
+    assert document.problems == ()
+    assert document.root is not None
+    assert data(document.root)["hops"] == [{"hop": "Fuggle", "alpha": "4,5 %", "boil": "60,5 min"}]  # type: ignore[index]
+    assert position(document, "hops", 0, "alpha") == (6, 26, 6, 31)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (TOP + "[a, b]: c\n", f"5:1: {NO_NAME}"),
+        (TOP + "{a: b}: c\n", f"5:1: {NO_NAME}"),
+        (TOP + "? [a]\n: c\n", f"5:3: {NO_NAME}"),
+        (TOP + "---\nrecipe: Y\n", "5:1: a second document starts here; keep one recipe to a file and leave out the ---"),
+        (TOP + "...\nrecipe: Y\n", "6:1: a second document starts here; keep one recipe to a file and leave out the ..."),
+        (TOP + "notes: *gone\n", "5:8: " + REPEATS.format("gone")),
+        (TOP + "notes: &n [*n]\n", "5:12: " + REPEATS.format("n")),
+    ],
+)
+def test_where_reading_ends(text: str, told: str) -> None:
+    assert problems(text) == [told]
+    assert read_document(text).root is None
+
+
+@pytest.mark.parametrize("text", ["", "\n", "   \n\n", "# Lane Bitter\n", "---\n", "--- # x\n...\n", "\r\n"])
+def test_a_file_that_holds_nothing(text: str) -> None:
+    told = "this file holds nothing but blanks and comments; a recipe starts with a line such as recipe: House Bitter"
+    assert problems(text) == [f"1:1: {told}"]
+
+
+@pytest.mark.parametrize("text", ["---\n" + TOP, TOP + "...\n", "%YAML 1.2\n---\n" + TOP])
+def test_the_marks_of_one_document_do_no_harm(text: str) -> None:
+    assert problems(text) == []
+
+
+def test_nesting_is_bounded() -> None:
+    told = f"lists or braces stand more than {MAX_DEPTH} deep here; a recipe needs five"
+    assert problems("a: " + "[" * (MAX_DEPTH - 1) + "]" * (MAX_DEPTH - 1)) == []
+    assert problems("a: " + "[" * MAX_DEPTH + "]" * MAX_DEPTH) == [f"1:{MAX_DEPTH + 3}: {told}"]
+    assert problems("a: " + "{b: " * 100 + "}" * 100) == [f"1:{4 + 4 * (MAX_DEPTH - 1)}: {told}"]
+
+
+def test_the_number_of_values_is_bounded_and_aliases_count_in_full() -> None:
+    most = MAX_NODES - 3  # the mapping, the key and the list count too
+    assert problems("a: [" + "1," * most + "]\n") == []
+    told = f"there are more than {MAX_NODES} values up to here; a recipe needs a few hundred, so split the file"
+    assert problems("a: [" + "1," * (most + 1) + "]\n") == [f"1:{5 + 2 * most}: {told}"]
+    tens = "".join(f"{name}: &{name} [{','.join([f'*{inner}'] * 10)}]\n" for inner, name in ("ab", "bc", "cd"))
+    bomb = f"a: &a [{','.join('x' * 10)}]\n{tens}e: [{','.join(['*d'] * 10)}]\n"
+    told = f"*d repeats so much that there are more than {MAX_NODES} values up to here; write out what is meant"
+    assert problems(bomb) == [f"5:5: {told}"]
+
+
+def test_an_alias_gives_the_value_again() -> None:
+    document = read_document("a: &x {b: 1}\nc: *x\nd: &y 2\ne: [*y, *y]\n")
+    assert document.root is not None
+    assert data(document.root) == {"a": {"b": 1}, "c": {"b": 1}, "d": 2, "e": [2, 2]}
+    assert position(document, "d") == (3, 7, 3, 8)

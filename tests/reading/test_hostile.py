@@ -1,0 +1,75 @@
+"""Inputs that are made to take a reader down: each ends within a second and 200 MB, in one plain finding."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+LIMIT_S = 1.0
+LIMIT_MB = 200
+
+RUN = """
+import json, resource, sys, time
+from mashwright.reading.document import read_document
+from mashwright.reading.schema import check_fields
+from mashwright.recipe.build import build_recipe
+text = eval(sys.argv[1])
+began = time.process_time()
+document = read_document(text)
+check_fields(document, "recipe") if len(text) < 100_000 else None
+build_recipe(document)
+took_s = time.process_time() - began
+peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+told = [(*document.place(problem.span)[:2], problem.message) for problem in document.problems]
+print(json.dumps([told, took_s, peak_mb]))
+"""
+
+DEEP = "lists or braces stand more than 64 deep here; a recipe needs five"
+MANY = "there are more than 20000 values up to here; a recipe needs a few hundred, so split the file"
+NO_NAME = "a list or braces cannot be the name of a field; quote the text, or write a name before the colon"
+
+
+@pytest.mark.parametrize(
+    ("expression", "told"),
+    [
+        ("'[' * 2**20", [[1, 65, DEEP]]),
+        ("'{' * 2**20", [[1, 2, NO_NAME]]),
+        ("'{a: ' * 2**18", [[1, 257, DEEP]]),
+        ("'- ' * 2**19", [[1, 129, DEEP]]),
+        ("'? ' * 2**19", [[1, 3, NO_NAME]]),
+        ("'a: [' + '1,' * 2**19 + ']'", [[1, 39999, MANY]]),
+        ("'- 1\\n' * 2**18", [[20000, 3, MANY]]),
+        ("''.join(f'a{n}: 1\\n' for n in range(100_000))", [[10000, 8, MANY]]),
+        (
+            "'a0: &a0 [x]\\n' + ''.join(f'a{n}: &a{n} [' + f'*a{n-1},' * 9 + ']\\n' for n in range(1, 40))",
+            [
+                [
+                    6,
+                    10,
+                    "*a4 repeats so much that there are more than 20000 values up to here; write out what is meant",
+                ]
+            ],
+        ),
+        ("'a: ' + 'x' * 2**20", []),
+        ("'a: \"' + 'x ' * 2**19 + '\"'", []),
+        ("'a: |\\n' + ' x\\n' * 2**18", []),
+        ("'a: &' + 'x' * 2**20 + ' 1'", []),
+        ("'#' * 2**20", [[1, 1, "this file holds nothing but blanks and comments; a recipe starts with a line such as"
+                              " recipe: House Bitter"]]),
+        ("'\\n' * 2**20 + 'a'", []),
+        ("'a: ' + '9' * 2**20", [[1, 4, "9" * 37 + "... is no number that can be weighed or measured;"
+                                        " write the number or leave the line out"]]),
+        ("'a: 1e' + '9' * 2**20", [[1, 4, "1e" + "9" * 35 + "... is no number that can be weighed or measured;"
+                                          " write the number or leave the line out"]]),
+        ("'grist:\\n' + '  - {grain: x, weight: ' + '1 ' * 20000 + 'kg}'", []),
+        ("'batch: ' + '1 1/2 lb ' * 5000", []),
+        ("'batch: ' + '(' * 40000", []),
+    ],
+)
+def test_a_hostile_text(expression: str, told: list[object]) -> None:
+    done = subprocess.run([sys.executable, "-c", RUN, expression], capture_output=True, timeout=30, check=True)
+    found, took_s, peak_mb = json.loads(done.stdout)
+    assert found == told
+    assert took_s < LIMIT_S
+    assert peak_mb < LIMIT_MB

@@ -1,0 +1,234 @@
+"""Texts that are no YAML: one finding each, where a person would look, with a way out."""
+
+import pytest
+
+from mashwright.reading.document import read_document
+
+TOP = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n"
+
+
+def problems(text: str) -> list[str]:
+    document = read_document(text)
+    places = [document.place(problem.span) for problem in document.problems]
+    return [
+        f"{place.line}:{place.column}: {problem.message}"
+        for place, problem in zip(places, document.problems, strict=True)
+    ]
+
+
+OUT_OF_STEP = "this line is out of step; fields that belong together have the same number of blanks in front"
+DASH_OUT_OF_STEP = "this dash is out of step; the dashes of one list have the same number of blanks in front"
+UNDER_THE_DASH = (
+    "this field stands under the dash; put it under the first field of its line, two blanks further in"
+)
+TOO_FAR = "this field is indented too far; give it as many blanks in front as the fields that it belongs with"
+NOT_CLOSED = "the {0} that starts here is not closed, or lacks a comma; add {1} at its end"
+TAB = "a tab stands here; YAML indents with blanks only, so write two blanks in its place"
+NO_COLON = "a colon is missing here; write field: value"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (TOP + "boil:60 min\n", "5:5: a blank is missing after this colon; write boil: 60 min"),
+        ("recipe: X\nbatch:20 l\ngrist: []\n", "2:6: a blank is missing after this colon; write batch: 20 l"),
+        (
+            TOP + "mash:\n  water:14 l\n  strike: 73 °C\n",
+            "6:8: a blank is missing after this colon; write water: 14 l",
+        ),
+        (TOP + "mash: {water:14 l}\n", "5:13: a blank is missing after this colon; write water: 14 l"),
+        (TOP + "this is free text\n", f"5:1: {NO_COLON}"),
+        ("My recipe\n" + TOP, f"1:1: {NO_COLON}"),
+        (TOP + "boil = 60 min\n", f"5:1: {NO_COLON}"),
+    ],
+)
+def test_a_missing_colon_or_the_blank_behind_it(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            TOP + "notes: try this: x\n",
+            '5:16: a second colon stands in this line; put quotes around the text ("try this: x"),'
+            " or give the second field a line of its own",
+        ),
+        (
+            TOP + "boil: 60 min hops: x # as ever\n",
+            '5:18: a second colon stands in this line; put quotes around the text ("60 min hops: x"),'
+            " or give the second field a line of its own",
+        ),
+        (
+            TOP + f"notes: {'long ' * 10}: x\n",
+            "5:58: a second colon stands in this line; put quotes around the text,"
+            " or give the second field a line of its own",
+        ),
+        (
+            TOP + "notes: {by: a b:c: d}\n",
+            "5:16: a second colon stands in this value; put quotes around the value",
+        ),
+        (
+            TOP + "mash: {water: 14 l, strike: 73 C: 5}\n",
+            "5:32: a comma is missing in front of C:, or there should be quotes around the text",
+        ),
+    ],
+)
+def test_two_colons_in_a_line(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            TOP + "  {grain: raw wheat, weight: 1 kg}\n",
+            "5:3: a dash is missing here; write - {grain: raw wheat, weight: 1 kg}",
+        ),
+        (
+            TOP + "  -{grain: raw wheat, weight: 1 kg}\n",
+            "5:3: a blank is missing after this dash; write - {grain: raw wheat, weight: 1 kg}",
+        ),
+        (
+            "recipe: X\ngrist:\n  -grain: pale ale malt\n   weight: 4 kg\n",
+            "3:3: a blank is missing after this dash; write - grain: pale ale malt",
+        ),
+        ("recipe: X\ngrist:\n  - grain: pale ale malt\n  weight: 4 kg\n", f"4:3: {UNDER_THE_DASH}"),
+        ("recipe: X\ngrist:\n  - grain: pale ale malt\n      weight: 4 kg\n", f"4:13: {TOO_FAR}"),
+        (TOP + " boil: {for: 60 min}\n", f"5:2: {OUT_OF_STEP}"),
+        (TOP + "mash:\n  water: 14 l\n strike: 73 °C\n", f"7:2: {OUT_OF_STEP}"),
+        (TOP + "mash:\n  water: 14 l\n    strike: 73 °C\n", f"7:11: {TOO_FAR}"),
+        (TOP + " - {grain: raw wheat, weight: 1 kg}\n", f"5:2: {DASH_OUT_OF_STEP}"),
+        (TOP + "    - {grain: raw wheat, weight: 1 kg}\n", f"5:5: {DASH_OUT_OF_STEP}"),
+        (
+            " recipe: X\nbatch: 20 l\n",
+            "2:1: this line stands outside the recipe; give it as many blanks in front as the fields above it",
+        ),
+        (
+            TOP + "notes: - what\n",
+            "5:8: a list cannot start behind a colon; put the - on a line of its own, or the text in quotes",
+        ),
+    ],
+)
+def test_dashes_and_indentation(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (TOP + "\tboil: {for: 60 min}\n", f"5:1: {TAB}"),
+        (TOP + "mash:\n\twater: 14 l\n", f"6:1: {TAB}"),
+        (TOP.replace("  - {", "  \t- {"), f"4:3: {TAB}"),
+        (TOP + "\t\n", f"5:1: {TAB}"),
+    ],
+)
+def test_a_tab_in_front_of_a_line(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+@pytest.mark.parametrize("text", [TOP.replace("batch: ", "batch:\t"), TOP + "notes: a\tb\n"])
+def test_a_tab_that_does_no_harm(text: str) -> None:
+    assert problems(text) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            TOP + "notes: 'tis good\n",
+            "5:8: the quote ' that starts here is never closed; add ' at the end of the text,"
+            " or double quotes around it if this is an apostrophe",
+        ),
+        (TOP + 'notes: "hello\n', '5:8: the quote " that starts here is never closed; add " at the end of the text'),
+        (
+            TOP + "by: 'brewer's best'\n",
+            '5:13: an apostrophe ends this quoted text too early; write "brewer\'s best"',
+        ),
+        (
+            TOP + 'style: "best" bitter\n',
+            "5:15: text follows a closing quote; leave the quotes out, or put them around all of it",
+        ),
+        (
+            TOP + r'notes: "C:\quince"' + "\n",
+            "5:11: a backslash in double quotes has a meaning of its own; use single quotes: '...'",
+        ),
+    ],
+)
+def test_quotes(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (TOP + "notes: [a, b\n", "5:8: " + NOT_CLOSED.format("[", "]")),
+        (TOP + "notes: [\n", "5:8: " + NOT_CLOSED.format("[", "]")),
+        (TOP + "notes: [a,\n# b\n", "5:8: " + NOT_CLOSED.format("[", "]")),
+        (TOP + "mash: {water: 14 l\n", "5:7: " + NOT_CLOSED.format("{", "}")),
+        (TOP + "mash: {water: 14 l\nboil: {for: 60 min}\n", "5:7: " + NOT_CLOSED.format("{", "}")),
+        (
+            TOP + "mash: {water: 14 l strike: 73 °C}\n",
+            "5:20: a comma is missing in front of strike:, or there should be quotes around the text",
+        ),
+        (
+            TOP + "mash: {salts: {gypsum: 4 g} strike: 73 °C}\n",
+            "5:29: a comma is missing in front of this",
+        ),
+        (
+            TOP + "mash: {water: 14 l; strike: 73 °C}\n",
+            "5:19: a semicolon stands here; fields in braces are kept apart by commas",
+        ),
+        (
+            TOP + "mash: {water: 14 l}}\n",
+            "5:20: } closes nothing; take it away, or add the bracket that opens it",
+        ),
+        (TOP + "notes: ]\n", "5:8: ] closes nothing; take it away, or add the bracket that opens it"),
+        (TOP + "notes: [sic] what\n", "5:14: text follows a closing bracket; put quotes around all of it"),
+    ],
+)
+def test_brackets(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+@pytest.mark.parametrize(
+    ("value", "quoted"),
+    [
+        ("%5", "%5"),
+        ("@home", "@home"),
+        ("`x` # said", "`x`"),
+        ("*best* beer", "*best* beer"),
+        ("& more", "& more"),
+        ("> 5", "> 5"),
+        ("| x", "| x"),
+        ("? what", "? what"),
+        (", what", ", what"),
+        ('@ "home"', "@ 'home'"),
+    ],
+)
+def test_a_value_that_starts_with_a_sign_of_yaml(value: str, quoted: str) -> None:
+    told = f'a value cannot start with {value[0]}; put it in quotes: "{quoted}"'
+    assert problems(f"{TOP}notes: {value}\n") == [f"5:8: {told}"]
+    if value[0] != "?":  # behind a dash it starts a field, as YAML has it
+        assert problems(f"{TOP}notes:\n  - {value}\n") == [f"6:5: {told}"]
+
+
+def test_a_line_that_starts_with_a_per_cent_sign() -> None:
+    told = "a line that starts with % means nothing in a recipe; leave it out"
+    assert problems("%TITLE Bitter\n" + TOP) == [f"1:1: {told}"]
+    assert problems(TOP + "% hop: x\n") == [f"5:1: {told}"]
+
+
+@pytest.mark.parametrize(
+    ("sign", "told"),
+    [
+        ("\x07", "an invisible control character (U+0007) stands here; delete it"),
+        ("\x7f", "an invisible control character (U+007F) stands here; delete it"),
+        ("\ufffe", "an invisible control character (U+FFFE) stands here; delete it"),
+        ("\ufeff", "a byte-order mark (U+FEFF) stands in the middle of the text; delete it"),
+        ("\0", "this is not a text file (there are zero bytes in it); save the recipe as UTF-8 text"),
+    ],
+)
+def test_characters_that_no_yaml_may_hold(sign: str, told: str) -> None:
+    assert problems(f"{TOP}notes: a{sign}b\n") == [f"5:9: {told}"]
+    assert problems(f"{TOP}# a{sign}b\n") == [f"5:4: {told}"]

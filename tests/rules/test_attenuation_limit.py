@@ -1,0 +1,217 @@
+"""What no ordinary wort ferments to, and what splits dextrins."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+CASES = {
+    "at the limit": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.007}
+""",
+        [],
+    ),
+    "a point is allowed": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.0055}
+""",
+        [],
+    ),
+    "past it": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.004}
+""",
+        [
+            (
+                "6:26: warning: FG 1.004 from OG 1.050 is an attenuation of 92 %; without enzymes or yeast that "
+                "splits dextrins this wort ends at 88 % or before"
+            ),
+        ],
+    ),
+    "far past it": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.000}
+""",
+        [
+            (
+                "6:26: error: FG 1.000 from OG 1.050 is an attenuation of 100 %; without enzymes or yeast that "
+                "splits dextrins this wort ends at 88 % or before"
+            ),
+        ],
+    ),
+    "far past it with an unknown yeast": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+targets: {og: 1.050, fg: 1.000}
+""",
+        [
+            (
+                "5:26: warning: FG 1.000 from OG 1.050 is an attenuation of 100 %; without enzymes or yeast that "
+                "splits dextrins this wort ends at 88 % or before"
+            ),
+        ],
+    ),
+    "with sugar": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+  - {sugar: table sugar, weight: 1 kg}
+yeast: {kind: American ale}
+targets: {og: 1.065, fg: 1.004}
+""",
+        [],
+    ),
+    "diastatic": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: saison}
+targets: {og: 1.050, fg: 1.000}
+""",
+        [],
+    ),
+    "diastatic as stated": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: house, attenuation: 78 %, diastatic: true}
+targets: {og: 1.050, fg: 1.000}
+""",
+        [],
+    ),
+    "Brettanomyces": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: [{kind: English ale}, {kind: Brettanomyces}]
+targets: {og: 1.050, fg: 1.000}
+""",
+        [],
+    ),
+    "enzymes in the mash": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+mash: {enzymes: {glucoamylase: 5 ml}}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.000}
+""",
+        [],
+    ),
+    "fg not below og": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.048, fg: 1.048}
+""",
+        [
+            "6:26: error: FG 1.048 is not below OG 1.048: the yeast would have eaten nothing",
+        ],
+    ),
+    "below what alcohol shows": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: saison}
+targets: {og: 1.050, fg: 0.985}
+""",
+        [
+            "6:26: error: FG 0.985 from OG 1.050 cannot be; with all of its extract fermented it ends at 0.989",
+        ],
+    ),
+    "stated attenuation": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {attenuation: 93 %}
+""",
+        [
+            (
+                "6:24: warning: an attenuation of 93 % is too much; without enzymes or yeast that splits dextrins"
+                " this wort ends at 88 % or before"
+            ),
+        ],
+    ),
+    "stated attenuation in the limit": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {attenuation: 80 %}
+""",
+        [],
+    ),
+    "only fg": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {fg: 1.000}
+""",
+        [],
+    ),
+    "an unknown grain": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: moon dust, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.000}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_attenuation_limit(found: Found, case: str) -> None:
+    recipe, expected = CASES[case]
+    assert found("attenuation_limit", recipe) == expected

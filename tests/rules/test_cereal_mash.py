@@ -1,0 +1,165 @@
+from collections.abc import Callable
+
+Found = Callable[..., list[str]]
+
+
+def recipe(*grist: str, rests: str = "", more: str = "") -> str:
+    """A short recipe whose grist begins on line 4; its rests begin two lines after the grist."""
+    lines = ["recipe: Tried", "batch: 20 l", "grist:", *(f"  - {{{line}}}" for line in grist)]
+    if rests:
+        lines += ["mash:", "  rests:", *(f"    - {{{rest}}}" for rest in rests.split("; "))]
+    return "\n".join([*lines, more, ""])
+
+
+BASE = "grain: six-row pale malt, weight: 3 kg"
+HOUR = "at: 67 °C, for: 60 min"
+
+
+def test_cooked_flaked_and_torrefied_grain_is_fine(found: Found) -> None:
+    for line in (
+        "grain: maize grits, weight: 1 kg, prepare: cereal mash",
+        "grain: flaked maize, weight: 1 kg",
+        "grain: torrefied rice, weight: 1 kg",
+        "grain: raw wheat, weight: 1 kg",
+        "grain: raw barley, weight: 1 kg",
+        "grain: raw rye, weight: 1 kg",
+        "grain: raw oats, weight: 1 kg",
+    ):
+        assert found("cereal_mash", recipe(BASE, line, rests=HOUR)) == []
+
+
+def test_uncooked_maize_is_a_warning(found: Found) -> None:
+    text = recipe("grain: maize grits, weight: 5 kg", "grain: pale malt, weight: 3 kg", rests=HOUR)
+    assert found("cereal_mash", text) == [
+        (
+            "4:6: warning: uncooked, about 66 % of the starch in maize grits is released at 67 °C;"
+            " raw maize is boiled before the mash"
+        )
+    ]
+
+
+def test_an_american_recipe_says_corn(found: Found) -> None:
+    text = recipe(BASE, "grain: corn grits, weight: 2 lb", rests="at: 152 °F, for: 60 min")
+    assert found("cereal_mash", text) == [
+        (
+            "5:6: warning: uncooked, about 63 % of the starch in corn grits is released at 152 °F;"
+            " raw corn is boiled before the mash"
+        )
+    ]
+
+
+def test_uncooked_rice_is_an_error(found: Found) -> None:
+    text = recipe(BASE, "grain: rice, weight: 1 kg", rests="at: 66 °C, for: 60 min")
+    assert found("cereal_mash", text) == [
+        (
+            "5:6: error: uncooked, about 29 % of the starch in rice is released at 66 °C;"
+            " raw rice is boiled before the mash"
+        )
+    ]
+
+
+def test_uncooked_maize_in_a_cool_mash_is_an_error(found: Found) -> None:
+    text = recipe(BASE, "grain: maize grits, weight: 1 kg", rests="at: 63 °C, for: 60 min")
+    assert found("cereal_mash", text) == [
+        (
+            "5:6: error: uncooked, about 26 % of the starch in maize grits is released at 63 °C;"
+            " raw maize is boiled before the mash"
+        )
+    ]
+
+
+def test_a_hot_rest_is_enough_for_maize(found: Found) -> None:
+    text = recipe(BASE, "grain: maize grits, weight: 1 kg", rests="at: 63 °C, for: 40 min; at: 72 °C, for: 40 min")
+    assert found("cereal_mash", text) == []
+
+
+def test_a_decoction_boils_some_of_it(found: Found) -> None:
+    text = recipe(
+        BASE, "grain: rice, weight: 1 kg", rests="at: 52 °C, for: 20 min; at: 66 °C, for: 60 min, by: decoction"
+    )
+    assert found("cereal_mash", text) == [
+        (
+            "5:6: warning: uncooked, about 29 % of the starch in rice is released at 66 °C;"
+            " raw rice is boiled before the mash"
+        )
+    ]
+
+
+def test_a_trace_is_a_note(found: Found) -> None:
+    text = recipe(BASE, "grain: rice, weight: 100 g", rests="at: 66 °C, for: 60 min")
+    assert found("cereal_mash", text) == [
+        "5:6: note: uncooked, about 29 % of the starch in rice is released at 66 °C; raw rice is boiled before the mash"
+    ]
+
+
+def test_malt_of_these_cereals_wants_a_hotter_rest(found: Found) -> None:
+    text = recipe("grain: millet malt, weight: 4 kg", rests="at: 66 °C, for: 60 min")
+    assert found("cereal_mash", text) == [
+        (
+            "4:6: warning: about 56 % of the starch in millet malt is released at 66 °C;"
+            " malted millet wants a hotter rest or a cooker"
+        )
+    ]
+    assert found("cereal_mash", recipe("grain: millet malt, weight: 4 kg", rests="at: 71 °C, for: 60 min")) == []
+
+
+def test_what_the_line_says_of_its_gelatinising_decides(found: Found) -> None:
+    low = recipe(BASE, "grain: maize grits, weight: 1 kg, gelatinises: 63 °C", rests=HOUR)
+    assert found("cereal_mash", low) == []
+    high = recipe(BASE, "grain: raw wheat, weight: 1 kg, gelatinises: 70-75 °C", rests=HOUR)
+    assert found("cereal_mash", high) == [
+        "5:6: error: raw wheat: gelatinises at 70-75 °C, the mash reaches 67 °C; cook it first"
+    ]
+    middle = recipe(BASE, "grain: raw wheat, weight: 1 kg, gelatinises: 64-74 °C", rests=HOUR)
+    assert found("cereal_mash", middle) == [
+        "5:6: warning: raw wheat: gelatinises at 64-74 °C, the mash reaches 67 °C; cook it first"
+    ]
+
+
+def test_a_cooker_that_no_line_goes_into_was_meant_for_it(found: Found) -> None:
+    text = recipe(BASE, "grain: maize grits, weight: 1 kg", rests=HOUR, more="cereal-mash: {water: 5 l, boil: 30 min}")
+    assert found("cereal_mash", text) == [
+        "5:6: note: a cereal mash is there, but no line goes into it; write prepare: cereal mash at maize grits"
+    ]
+
+
+def test_one_grain_cooked_and_another_forgotten(found: Found) -> None:
+    text = recipe(
+        BASE,
+        "grain: maize grits, weight: 1 kg, prepare: cereal mash",
+        "grain: rice, weight: 1 kg",
+        rests=HOUR,
+        more="cereal-mash: {water: 5 l, boil: 30 min}",
+    )
+    assert found("cereal_mash", text) == [
+        (
+            "6:6: error: uncooked, about 31 % of the starch in rice is released at 67 °C;"
+            " raw rice is boiled before the mash"
+        )
+    ]
+
+
+def test_a_cooker_that_never_gets_hot(found: Found) -> None:
+    text = recipe(
+        BASE,
+        "grain: rice, weight: 1 kg, prepare: cereal mash",
+        rests=HOUR,
+        more="cereal-mash: {rests: [{at: 66 °C, for: 20 min}]}",
+    )
+    assert found("cereal_mash", text) == [
+        "9:24: warning: the cereal mash gets no hotter than 66 °C; rice is boiled in it"
+    ]
+
+
+def test_silent_where_a_rest_cannot_be_read(found: Found) -> None:
+    text = recipe(BASE, "grain: maize grits, weight: 1 kg", rests="at: warm, for: 60 min")
+    assert found("cereal_mash", text) == []
+
+
+def test_no_rests_stated_is_an_ordinary_mash(found: Found) -> None:
+    assert found("cereal_mash", recipe(BASE, "grain: maize grits, weight: 1 kg")) == [
+        (
+            "5:6: warning: uncooked, about 61 % of the starch in maize grits is released at 66.5 °C;"
+            " raw maize is boiled before the mash"
+        )
+    ]

@@ -1,0 +1,197 @@
+"""The stated efficiency against what brewers get."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+CASES = {
+    "at 88 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 88 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [],
+    ),
+    "at 88 1 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 88.1 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            (
+                "3:13: warning: an efficiency of 88.1 % into the fermenter is more than brewers get, 88 % at the "
+                "most; is it counted elsewhere"
+            ),
+        ],
+    ),
+    "at 100 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 100 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            (
+                "3:13: warning: an efficiency of 100 % into the fermenter is more than brewers get, 88 % at the "
+                "most; is it counted elsewhere"
+            ),
+        ],
+    ),
+    "at 100 5 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 100.5 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            (
+                "3:13: error: an efficiency of 100.5 % is more than the grain holds; most brewers get 60 to 81 % "
+                "of it into the fermenter"
+            ),
+        ],
+    ),
+    "at 60 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 60 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [],
+    ),
+    "at 59 9 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 59.9 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            "3:13: note: an efficiency of 59.9 % is low; most brewers get 60 % or more",
+        ],
+    ),
+    "at 40 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 40 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            "3:13: note: an efficiency of 40 % is low; most brewers get 60 % or more",
+        ],
+    ),
+    "at 39 9 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 39.9 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            (
+                "3:13: warning: an efficiency of 39.9 % is below 40 %: more than half of the extract would be "
+                "thrown away with the grain"
+            ),
+        ],
+    ),
+    "at 0 72 percent": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 0.72 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            "3:13: warning: an efficiency of 0.72 % is hardly meant; is it 72 %",
+        ],
+    ),
+    "in the kettle 90": (
+        """\
+recipe: Test Brew
+batch: 20 l
+mash-efficiency: 90 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [],
+    ),
+    "in the kettle 91": (
+        """\
+recipe: Test Brew
+batch: 20 l
+mash-efficiency: 91 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [
+            (
+                "3:18: warning: an efficiency of 91 % in the kettle is more than brewers get, 90 % at the most; "
+                "is it counted elsewhere"
+            ),
+        ],
+    ),
+    "a strong wort may take less": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 52 %
+grist:
+  - {grain: two-row pale malt, weight: 9 kg}
+targets: {og: 1.095}
+""",
+        [],
+    ),
+    "a range around the limit": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 84-92 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [],
+    ),
+    "unstated": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [],
+    ),
+    "unreadable": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: high
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_efficiency(found: Found, case: str) -> None:
+    recipe, expected = CASES[case]
+    assert found("efficiency", recipe) == expected

@@ -1,0 +1,146 @@
+from collections.abc import Callable
+
+Found = Callable[..., list[str]]
+
+
+def recipe(*grist: str, rests: str = "", more: str = "") -> str:
+    """A short recipe whose grist begins on line 4; its rests begin two lines after the grist."""
+    lines = ["recipe: Tried", "batch: 20 l", "grist:", *(f"  - {{{line}}}" for line in grist)]
+    if rests:
+        lines += ["mash:", "  rests:", *(f"    - {{{rest}}}" for rest in rests.split("; "))]
+    return "\n".join([*lines, more, ""])
+
+
+HOUR = "at: 66 °C, for: 60 min"
+
+
+def test_enough_enzyme(found: Found) -> None:
+    assert found("enzyme_sufficiency", recipe("grain: pale ale malt, weight: 4 kg", rests=HOUR)) == []
+
+
+def test_a_low_end_alone_is_not_worth_a_note(found: Found) -> None:
+    """Pale ale malt may come with 35 °Lintner."""
+    text = recipe("grain: pale ale malt, weight: 4 kg", "grain: flaked barley, weight: 400 g", rests=HOUR)
+    assert found("enzyme_sufficiency", text) == []
+
+
+def test_between_the_floor_and_comfort_is_a_note(found: Found) -> None:
+    text = recipe("grain: pale ale malt, weight: 3 kg", "grain: flaked barley, weight: 2 kg", rests=HOUR)
+    assert found("enzyme_sufficiency", text) == [
+        (
+            "3:1: note: the mash averages 36 °Lintner;"
+            " below 40 conversion is slow, so try it with iodine before the run-off"
+        )
+    ]
+
+
+def test_below_the_floor_is_a_warning(found: Found) -> None:
+    text = recipe("grain: light Munich malt, weight: 2.5 kg", "grain: flaked rice, weight: 2.5 kg", rests=HOUR)
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: warning: the mash averages 20 °Lintner; below 30 its starch does not convert"
+    ]
+
+
+def test_the_floor_itself_holds(found: Found) -> None:
+    text = recipe(
+        "grain: pale malt, weight: 3 kg, diastatic-power: 50 °Lintner", "grain: flaked rice, weight: 2 kg", rests=HOUR
+    )
+    assert found("enzyme_sufficiency", text) == [
+        (
+            "3:1: note: the mash averages 30 °Lintner;"
+            " below 40 conversion is slow, so try it with iodine before the run-off"
+        )
+    ]
+
+
+def test_a_value_just_below_the_floor_prints_unlike_it(found: Found) -> None:
+    text = recipe(
+        "grain: pale malt, weight: 3 kg, diastatic-power: 49.9 °Lintner", "grain: flaked rice, weight: 2 kg", rests=HOUR
+    )
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: warning: the mash averages 29.9 °Lintner; below 30 its starch does not convert"
+    ]
+
+
+def test_error_where_even_the_best_lot_stays_too_low(found: Found) -> None:
+    text = recipe("grain: dark Munich malt, weight: 1 kg", "grain: flaked rice, weight: 3 kg", rests=HOUR)
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: error: the mash averages 7.5 °Lintner, 10 at best; below 20 its starch does not convert"
+    ]
+
+
+def test_a_lot_turns_a_warning_into_an_error(found: Found) -> None:
+    text = recipe("grain: light Munich malt, weight: 2 kg, lot: M-1", "grain: flaked rice, weight: 2 kg", rests=HOUR)
+    house = "brewhouse: Tried\nlots:\n  M-1: {of: light Munich malt, diastatic-power: 34 °Lintner}\n"
+    assert found("enzyme_sufficiency", text, house) == [
+        "3:1: error: the mash averages 17 °Lintner, 17 at best; below 20 its starch does not convert"
+    ]
+
+
+def test_a_long_rest_lowers_it_by_one_level(found: Found) -> None:
+    text = recipe(
+        "grain: light Munich malt, weight: 2.5 kg",
+        "grain: flaked rice, weight: 2.5 kg",
+        rests="at: 62 °C, for: 45 min; at: 70 °C, for: 45 min",
+    )
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: note: the mash averages 20 °Lintner; below 30 it converts only in a long rest, to be tried with iodine"
+    ]
+
+
+def test_a_long_rest_in_the_cold_does_not(found: Found) -> None:
+    text = recipe(
+        "grain: light Munich malt, weight: 2.5 kg",
+        "grain: flaked rice, weight: 2.5 kg",
+        rests="at: 50 °C, for: 90 min; at: 66 °C, for: 45 min",
+    )
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: warning: the mash averages 20 °Lintner; below 30 its starch does not convert"
+    ]
+
+
+def test_added_enzymes_lower_it_by_one_level(found: Found) -> None:
+    text = recipe(
+        "grain: dark Munich malt, weight: 1 kg",
+        "grain: flaked rice, weight: 3 kg",
+        more="mash: {enzymes: {alpha-amylase: 5 g}, rests: [{at: 66 °C, for: 60 min}]}",
+    )
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: warning: the mash averages 7.5 °Lintner; below 20 it rests on the added enzymes"
+    ]
+
+
+def test_malts_that_convert_themselves_are_only_slow(found: Found) -> None:
+    text = recipe("grain: dark Munich malt, weight: 4.5 kg", "grain: caramel malt 60, weight: 500 g", rests=HOUR)
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: note: the mash averages 27 °Lintner; below 30 it converts only in a long rest, to be tried with iodine"
+    ]
+
+
+def test_malt_boiled_in_the_cooker_brings_no_enzyme(found: Found) -> None:
+    text = recipe(
+        "grain: two-row pale malt, weight: 1 kg",
+        "grain: two-row pale malt, weight: 2 kg, prepare: cereal mash",
+        "grain: maize grits, weight: 2 kg, prepare: cereal mash",
+        rests=HOUR,
+        more="cereal-mash: {boil: 30 min}",
+    )
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: warning: the mash averages 25 °Lintner; below 30 its starch does not convert"
+    ]
+
+
+def test_silent_where_nothing_has_enzymes(found: Found) -> None:
+    assert found("enzyme_sufficiency", recipe("grain: caramel malt 60, weight: 5 kg", rests=HOUR)) == []
+
+
+def test_silent_where_an_ingredient_is_unknown(found: Found) -> None:
+    text = recipe("grain: moonlight grain, weight: 3 kg", "grain: flaked rice, weight: 3 kg", rests=HOUR)
+    assert found("enzyme_sufficiency", text) == []
+
+
+def test_the_floor_is_a_setting(found: Found) -> None:
+    text = recipe("grain: pale ale malt, weight: 3 kg", "grain: flaked barley, weight: 2 kg", rests=HOUR)
+    assert found("enzyme_sufficiency", text, floor_lintner=40) == [
+        "3:1: warning: the mash averages 36 °Lintner; below 40 its starch does not convert"
+    ]

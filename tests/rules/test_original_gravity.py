@@ -1,0 +1,378 @@
+"""The stated OG against the grist: sound, every level at its edge, and what keeps the rule silent."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+CASES = {
+    "at its usual efficiency": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "at the edge of what was seen": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.058}
+""",
+        [
+            (
+                "5:15: note: OG 1.058 asks for 86 % of the mashed grain's extract; the usual 60 to 81 % gives "
+                "1.040-1.054"
+            ),
+        ],
+    ),
+    "beyond what was seen": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.062}
+""",
+        [
+            (
+                "5:15: warning: OG 1.062 asks for 92 % of the mashed grain's extract; the usual 59 to 80 % gives "
+                "1.040-1.054"
+            ),
+        ],
+    ),
+    "a note above the usual": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.056}
+""",
+        [
+            (
+                "5:15: note: OG 1.056 asks for 83 % of the mashed grain's extract; the usual 60 to 81 % gives "
+                "1.040-1.054"
+            ),
+        ],
+    ),
+    "far below the usual": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.030}
+""",
+        [
+            (
+                "5:15: warning: OG 1.030 asks for 45 % of the mashed grain's extract; the usual 60 to 81 % gives "
+                "1.040-1.054"
+            ),
+        ],
+    ),
+    "more than all of it": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+targets: {og: 1.090}
+""",
+        [
+            (
+                "5:15: error: OG 1.090 cannot come from this grist: even all of its extract would give only "
+                "1.060, and a usual 72 % of the mashed grain's gives about 1.043"
+            ),
+        ],
+    ),
+    "more than all of it in pounds and plato": (
+        """\
+recipe: Test Brew
+batch: 5 gal
+grist:
+  - {grain: two-row pale malt, weight: 9 lb}
+targets: {og: 21.6 °P}
+""",
+        [
+            (
+                "5:15: error: OG 21.6 °P cannot come from this grist: even all of its extract would give only "
+                "15.7 °P, and a usual 72 % of the mashed grain's gives about 11.5 °P"
+            ),
+        ],
+    ),
+    "only the best malt would": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+targets: {og: 1.0605}
+""",
+        [
+            (
+                "5:15: warning: OG 1.0605 cannot come from this grist: even all of its extract would give only "
+                "1.060, and a usual 72 % of the mashed grain's gives about 1.043"
+            ),
+        ],
+    ),
+    "a strong wort at a low efficiency": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 10 kg}
+targets: {og: 1.100}
+""",
+        [],
+    ),
+    "a tenth off the stated efficiency": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 70 %
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.051}
+""",
+        [],
+    ),
+    "past a tenth off the stated efficiency": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 70 %
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.054}
+""",
+        [
+            "6:15: warning: at the stated efficiency of 70 % this grist gives about 1.047, not 1.054",
+        ],
+    ),
+    "below the stated efficiency": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 70 %
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.040}
+""",
+        [
+            "6:15: warning: at the stated efficiency of 70 % this grist gives about 1.047, not 1.040",
+        ],
+    ),
+    "counted in the kettle": (
+        """\
+recipe: Test Brew
+batch: 20 l
+mash-efficiency: 75 %
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.047}
+""",
+        [],
+    ),
+    "an impossible efficiency is no ground": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 120 %
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.050}
+""",
+        [],
+    ),
+    "extract gives what it gives": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {extract: light dry malt extract, weight: 2.8 kg}
+targets: {og: 1.050}
+""",
+        [],
+    ),
+    "extract does not give a fifth less": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {extract: light dry malt extract, weight: 2.8 kg}
+targets: {og: 1.040}
+""",
+        [
+            "5:15: warning: this grist gives about 1.052, not 1.040",
+        ],
+    ),
+    "less than the sugar alone": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 1 kg}
+  - {sugar: table sugar, weight: 3 kg}
+targets: {og: 1.040}
+""",
+        [
+            (
+                "6:15: warning: OG 1.040 is less than the sugars and extracts give by themselves; with a usual 60"
+                " to 81 % of the mashed extract it would be 1.067-1.070"
+            ),
+        ],
+    ),
+    "fruit may be counted or not": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+  - {sugar: table sugar, weight: 600 g, add: fermenter}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "fruit may be counted too": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+  - {sugar: table sugar, weight: 600 g, add: fermenter}
+targets: {og: 1.059}
+""",
+        [],
+    ),
+    "hardly a wort": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 500 g}
+""",
+        [
+            (
+                "3:1: warning: this grist gives about 1.005, which is hardly a wort: are its weights and the "
+                "batch as you meant them"
+            ),
+        ],
+    ),
+    "stronger than any wort": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 20 kg}
+""",
+        [
+            (
+                "3:1: warning: this grist gives about 1.211, which is stronger than any wort that comes from a "
+                "mash: are its weights and the batch as you meant them"
+            ),
+        ],
+    ),
+    "a slipped unit is asked elsewhere": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4500 kg}
+targets: {og: 1.050}
+""",
+        [],
+    ),
+    "a slipped gravity is asked elsewhere": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.0048}
+""",
+        [],
+    ),
+    "no batch": (
+        """\
+recipe: Test Brew
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+targets: {og: 1.090}
+""",
+        [],
+    ),
+    "a weight that cannot be read": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: lots}
+targets: {og: 1.090}
+""",
+        [],
+    ),
+    "an unknown grain": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: moon dust, weight: 4 kg}
+targets: {og: 1.090}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_original_gravity(found: Found, case: str) -> None:
+    recipe, expected = CASES[case]
+    assert found("original_gravity", recipe) == expected
+
+
+HOUSE = "brewhouse: Saltmarsh Lane\nefficiency: 72 %\n"
+
+
+def test_the_brewhouse_states_the_efficiency(found: Found) -> None:
+    recipe = CASES["at its usual efficiency"][0]
+    assert found("original_gravity", recipe.replace("1.048", "1.052"), HOUSE) == []
+    assert found("original_gravity", recipe.replace("1.048", "1.060"), HOUSE) == [
+        "5:15: warning: at the brewhouse's efficiency of 72 % this grist gives about 1.048, not 1.060"
+    ]
+
+
+def test_a_lot_pins_what_the_malt_can_give(found: Found) -> None:
+    poor = "brewhouse: x\nlots:\n  P-1: {of: two-row pale malt, extract-fine-dry: 70 %, moisture: 4 %}\n"
+    recipe = (
+        "recipe: Test Brew\nbatch: 20 l\ngrist:\n"
+        "  - {grain: two-row pale malt, weight: 4 kg, lot: P-1}\ntargets: {og: 1.055}\n"
+    )
+    assert found("original_gravity", recipe, poor) == [
+        (
+            "5:15: error: OG 1.055 cannot come from this grist: even all of its extract would give only 1.052,"
+            " and a usual 72 % of the mashed grain's gives about 1.037"
+        )
+    ]
+    assert [one.split(": ")[1] for one in found("original_gravity", recipe)] == ["warning"]
+
+
+def test_a_setting_of_the_brewhouse(found: Found) -> None:
+    recipe = CASES["beyond what was seen"][0]
+    assert [one.split(": ")[1] for one in found("original_gravity", recipe, highest_percent=95)] == ["note"]
+
+
+def test_the_brewhouse_gets_less_of_a_strong_wort(found: Found) -> None:
+    recipe = CASES["a strong wort at a low efficiency"][0].replace("10 kg", "7 kg").replace("1.100", "1.092")
+    assert found("original_gravity", recipe, HOUSE) == [
+        (
+            "5:15: warning: at the brewhouse's efficiency of 72 %, 64 % for so strong a wort,"
+            " this grist gives about 1.067, not 1.092"
+        )
+    ]

@@ -1,0 +1,76 @@
+"""Every rule's page, settings and two examples: what a stranger's rule is held to as well."""
+
+import importlib
+import pkgutil
+import re
+from collections.abc import Callable
+
+import pytest
+
+import mashwright
+import mashwright_rules
+from mashwright.ingredients.bibliography import source
+from mashwright.rule import Example, Settings
+
+RULES = [one.name for one in pkgutil.iter_modules(mashwright_rules.__path__) if not one.name.startswith("_")]
+
+
+@pytest.fixture(params=RULES)
+def rule(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+def test_the_page_asks_a_question_and_answers_it(rule: str) -> None:
+    page = importlib.import_module(f"mashwright_rules.{rule}").__doc__
+    assert page is not None
+    first, blank, *_ = page.split("\n")
+    assert first.endswith("?")
+    assert blank == ""
+    parts = [part.split(" ", 1)[0] for part in page.split("\n\n")]
+    assert page.index("\nComputed: ") < page.index("\nOn the day: ") < page.index("\nSources: ")
+    assert parts.index("Computed:") > 1, "nothing is said about why it matters"
+
+
+def test_every_source_is_in_the_bibliography(rule: str) -> None:
+    module = importlib.import_module(f"mashwright_rules.{rule}")
+    keys = re.findall(r"\[([a-z0-9-]+)\]", module.__doc__ or "")
+    assert keys
+    for key in (*keys, *(key for limit in module.Limits.limits().values() for key in limit.source.split())):
+        assert source(key).citation
+
+
+def test_settings_lie_within_their_bounds(rule: str) -> None:
+    limits = importlib.import_module(f"mashwright_rules.{rule}").Limits
+    assert issubclass(limits, Settings)
+    declared = [name for name, value in vars(limits).items() if hasattr(value, "default")]
+    assert len(limits.limits()) == len(declared), "two settings have one name in brewhouse.yaml"
+    for key, limit in limits.limits().items():
+        assert re.fullmatch(r"[a-z0-9-]+", key)
+        assert limit.low <= limit.default <= limit.high
+        assert limit.low < limit.high
+
+
+def test_the_sound_example_draws_nothing_of_the_rule(rule: str, found: Callable[..., list[str]]) -> None:
+    assert found(rule, importlib.import_module(f"mashwright_rules.{rule}").SOUND) == []
+
+
+def test_the_faulty_example_draws_exactly_its_finding(rule: str, found: Callable[..., list[str]]) -> None:
+    faulty = importlib.import_module(f"mashwright_rules.{rule}").FAULTY
+    assert isinstance(faulty, Example)
+    expected = f"{faulty.line}:{faulty.column}: {faulty.level}: {faulty.message}"
+    assert found(rule, faulty.recipe) == [expected]
+
+
+def test_the_examples_draw_nothing_else_above_a_note(rule: str) -> None:
+    module = importlib.import_module(f"mashwright_rules.{rule}")
+    identity = rule.replace("_", "-")
+    for text, expected in ((module.SOUND, []), (module.FAULTY.recipe, [(identity, module.FAULTY.level)])):
+        review = mashwright.review_text(text)
+        assert review.faults == ()
+        above_a_note = [
+            (result.rule, result.level.word)
+            for reviewed in review.recipes
+            for result in reviewed.results
+            if result.level.word != "note"
+        ]
+        assert above_a_note == [pair for pair in expected if pair[1] != "note"]

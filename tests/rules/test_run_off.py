@@ -1,0 +1,87 @@
+from collections.abc import Callable
+
+Found = Callable[..., list[str]]
+
+
+def recipe(*grist: str, rests: str = "", more: str = "") -> str:
+    """A short recipe whose grist begins on line 4; its rests begin two lines after the grist."""
+    lines = ["recipe: Tried", "batch: 20 l", "grist:", *(f"  - {{{line}}}" for line in grist)]
+    if rests:
+        lines += ["mash:", "  rests:", *(f"    - {{{rest}}}" for rest in rests.split("; "))]
+    return "\n".join([*lines, more, ""])
+
+
+HOUR = "at: 66 °C, for: 60 min"
+
+
+def test_half_without_husk_runs_off(found: Found) -> None:
+    text = recipe("grain: wheat malt, weight: 2.5 kg", "grain: Pilsner malt, weight: 2.5 kg", rests=HOUR)
+    assert found("run_off", text) == []
+
+
+def test_a_wit_runs_off(found: Found) -> None:
+    text = recipe("grain: two-row pale malt, weight: 2.7 kg", "grain: flaked wheat, weight: 1.8 kg", rests=HOUR)
+    assert found("run_off", text) == []
+
+
+def test_wheat_above_half_is_a_note(found: Found) -> None:
+    text = recipe("grain: wheat malt, weight: 3 kg", "grain: Pilsner malt, weight: 2 kg", rests=HOUR)
+    assert found("run_off", text) == [
+        "3:1: note: 60 % of the mash has no husk; 0.15-0.3 kg of hulls would keep the run-off open"
+    ]
+
+
+def test_hulls_settle_it(found: Found) -> None:
+    enough = recipe(
+        "grain: wheat malt, weight: 3 kg",
+        "grain: Pilsner malt, weight: 2 kg",
+        "grain: rice hulls, weight: 150 g",
+        rests=HOUR,
+    )
+    assert found("run_off", enough) == []
+    little = enough.replace("150 g", "100 g")
+    assert found("run_off", little) == [
+        "3:1: note: 60 % of the mash has no husk; 0.15-0.3 kg of hulls would keep the run-off open"
+    ]
+
+
+def test_all_wheat_is_a_warning(found: Found) -> None:
+    assert found("run_off", recipe("grain: wheat malt, weight: 5 kg", rests=HOUR)) == [
+        "3:1: warning: 100 % of the mash has no husk; without 0.25-0.5 kg of hulls it may not run off"
+    ]
+
+
+def test_rye_and_oats_speak_earlier(found: Found) -> None:
+    fine = recipe("grain: pale malt, weight: 3.8 kg", "grain: rye malt, weight: 1.2 kg", rests=HOUR)
+    assert found("run_off", fine) == []
+    some = recipe("grain: pale malt, weight: 3 kg", "grain: rye malt, weight: 1 kg", "grain: flaked oats, weight: 1 kg")
+    assert found("run_off", some) == [
+        "3:1: note: 40 % of the mash is rye or oats; 0.1-0.2 kg of hulls would keep the run-off open"
+    ]
+    much = recipe("grain: pale malt, weight: 1.5 kg", "grain: rye malt, weight: 3.5 kg", rests=HOUR)
+    assert found("run_off", much) == [
+        "3:1: warning: 70 % of the mash has no husk; without 0.18-0.35 kg of hulls it may not run off"
+    ]
+
+
+def test_in_pounds(found: Found) -> None:
+    assert found("run_off", recipe("grain: wheat malt, weight: 10 lb", rests="at: 150 °F, for: 60 min")) == [
+        "3:1: warning: 100 % of the mash has no husk; without 0.5-1 lb of hulls it may not run off"
+    ]
+
+
+def test_a_bag_needs_none(found: Found) -> None:
+    assert found("run_off", recipe("grain: wheat malt, weight: 5 kg", more="mash: {bag: true}")) == []
+
+
+def test_a_small_mash_beside_extract_hangs_in_a_bag(found: Found) -> None:
+    text = recipe(
+        "extract: light dry malt extract, weight: 2 kg",
+        "grain: wheat malt, weight: 500 g, add: steep",
+        more="steep: {at: 67 °C, for: 45 min}",
+    )
+    assert found("run_off", text) == []
+
+
+def test_silent_where_nothing_converts_anyhow(found: Found) -> None:
+    assert found("run_off", recipe("grain: flaked oats, weight: 3 kg", rests=HOUR)) == []

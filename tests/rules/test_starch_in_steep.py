@@ -1,0 +1,78 @@
+from collections.abc import Callable
+
+Found = Callable[..., list[str]]
+
+
+def recipe(*grist: str, rests: str = "", more: str = "") -> str:
+    """A short recipe whose grist begins on line 4; its rests begin two lines after the grist."""
+    lines = ["recipe: Tried", "batch: 20 l", "grist:", *(f"  - {{{line}}}" for line in grist)]
+    if rests:
+        lines += ["mash:", "  rests:", *(f"    - {{{rest}}}" for rest in rests.split("; "))]
+    return "\n".join([*lines, more, ""])
+
+
+EXTRACT = "extract: light dry malt extract, weight: 2.5 kg"
+STEEP = "steep: {water: 5 l, at: 67 °C, for: 30 min}"
+
+
+def test_caramel_and_roasted_malt_may_be_steeped(found: Found) -> None:
+    text = recipe(EXTRACT, "grain: caramel malt 60, weight: 300 g", "grain: roasted barley, weight: 200 g", more=STEEP)
+    assert found("starch_in_steep", text) == []
+
+
+def test_flakes_need_a_mash(found: Found) -> None:
+    assert found("starch_in_steep", recipe(EXTRACT, "grain: flaked oats, weight: 400 g", more=STEEP)) == [
+        (
+            "5:6: warning: steeped without malt, the starch of flaked oats stays starch: haze, and about 12"
+            " % of its extract"
+        )
+    ]
+
+
+def test_where_the_line_says_steep_it_points_there(found: Found) -> None:
+    assert found("starch_in_steep", recipe(EXTRACT, "grain: raw wheat, weight: 400 g, add: steep")) == [
+        "5:44: warning: steeped without malt, the starch of raw wheat stays starch: haze, and about 12 % of its extract"
+    ]
+
+
+def test_biscuit_and_dextrin_malt_are_a_note(found: Found) -> None:
+    text = recipe(EXTRACT, "grain: biscuit malt, weight: 300 g", "grain: dextrin malt, weight: 300 g", more=STEEP)
+    assert found("starch_in_steep", text) == [
+        (
+            "5:6: note: steeped without base malt, the starch of biscuit malt stays starch: haze, and about"
+            " 25 % of its extract"
+        ),
+        (
+            "6:6: note: steeped without base malt, the starch of dextrin malt stays starch: haze, and about"
+            " 12 % of its extract"
+        ),
+    ]
+
+
+def test_base_malt_beside_them_makes_it_a_mash(found: Found) -> None:
+    text = recipe(EXTRACT, "grain: flaked oats, weight: 400 g", "grain: pale malt, weight: 400 g", more=STEEP)
+    assert found("starch_in_steep", text) == []
+
+
+def test_flakes_in_the_kettle(found: Found) -> None:
+    text = recipe("grain: pale malt, weight: 4 kg", "grain: flaked wheat, weight: 400 g, add: kettle")
+    assert found("starch_in_steep", text) == [
+        "5:47: warning: put into the kettle, the starch of flaked wheat stays starch: only a mash turns it into sugar"
+    ]
+
+
+def test_a_spoonful_of_flour_in_the_kettle_is_a_note(found: Found) -> None:
+    text = recipe("grain: pale malt, weight: 4 kg", "grain: wheat flour, weight: 40 g, add: kettle")
+    assert found("starch_in_steep", text) == [
+        "5:45: note: put into the kettle, the starch of wheat flour stays starch: only a mash turns it into sugar"
+    ]
+
+
+def test_a_mash_is_no_steep(found: Found) -> None:
+    text = recipe("grain: pale malt, weight: 4 kg", "grain: flaked oats, weight: 400 g", rests="at: 66 °C")
+    assert found("starch_in_steep", text) == []
+
+
+def test_fruit_and_sugar_are_no_question(found: Found) -> None:
+    text = recipe(EXTRACT, "sugar: table sugar, weight: 300 g", "fruit: raspberries, weight: 1 kg")
+    assert found("starch_in_steep", text) == []

@@ -1,0 +1,344 @@
+"""Slipped units, one finding each, and sound recipes that look odd."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+CASES = {
+    "grams as kilograms": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 2900 kg}
+  - {grain: caramel malt 40, weight: 300 g}
+""",
+        [
+            (
+                "4:40: error: 2900 kg of two-row pale malt is 145 kg to each litre of beer, more than a mash can "
+                "be; is it 2900 g"
+            ),
+        ],
+    ),
+    "no other unit helps": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 100 kg}
+""",
+        [
+            "4:40: error: 100 kg of two-row pale malt is 5 kg to each litre of beer, more than a mash can be",
+        ],
+    ),
+    "kilograms as grams": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 5 g}
+""",
+        [
+            "4:40: warning: 5 g of two-row pale malt is next to nothing in 20 l; is it 5 kg",
+        ],
+    ),
+    "a little black malt": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: black malt, weight: 10 g}
+""",
+        [],
+    ),
+    "millilitres": (
+        """\
+recipe: Test Brew
+batch: 20 ml
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+""",
+        [
+            "2:8: error: a batch of 20 ml would have 225 kg of grist and sugars to each litre; is it 20 l",
+        ],
+    ),
+    "hectolitres": (
+        """\
+recipe: Test Brew
+batch: 20 hl
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+""",
+        [
+            "2:8: error: a batch of 20 hl would have 0.0022 kg of grist and sugars to each litre; is it 20 l",
+        ],
+    ),
+    "a large batch": (
+        """\
+recipe: Test Brew
+batch: 20 hl
+grist:
+  - {grain: two-row pale malt, weight: 450 kg}
+""",
+        [],
+    ),
+    "mash water in millilitres": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {water: 14 ml}
+""",
+        [
+            "5:15: error: 14 ml of mash water is 0.0031 l to each kg of grain; is it 14 l",
+        ],
+    ),
+    "fahrenheit as celsius": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {strike: 164 °C, rests: [{at: 152 °C, for: 60 min}]}
+""",
+        [
+            "5:37: error: 152 °C is above the boil; is it 152 °F (66.7 °C)",
+            "5:16: error: 164 °C is above the boil; is it 164 °F (73.3 °C)",
+        ],
+    ),
+    "above the boil in any unit": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {rests: [{at: 320 °C, for: 60 min}]}
+""",
+        [
+            "5:21: error: 320 °C is above the boil",
+        ],
+    ),
+    "celsius as fahrenheit": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {rests: [{at: 66 °F, for: 60 min}]}
+""",
+        [
+            "5:21: warning: 66 °F is no heat for a mash; is it 66 °C",
+        ],
+    ),
+    "a cold dough in before warmer rests": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {rests: [{at: 68 °F, for: 30 min}, {at: 150 °F, for: 60 min}]}
+""",
+        [],
+    ),
+    "a boiling decoction": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {rests: [{at: 66 °C, for: 60 min}, {at: 76 °C, by: infusion, water: 7 l, of: 212 °F}]}
+""",
+        [],
+    ),
+    "fermentation": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+ferment: [{at: 19 °F, for: 10 d}, {at: 68 °C, for: 3 d}]
+""",
+        [
+            "5:16: warning: 19 °F is below what wort or beer freezes at; is it 19 °C",
+            "5:40: error: 68 °C is hotter than any brewing yeast lives in; is it 68 °F (20 °C)",
+        ],
+    ),
+    "cold storage": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+ferment: [{at: 50 °F, for: 14 d}, {at: 31 °F, for: 6 weeks}]
+""",
+        [],
+    ),
+    "grain temperature": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {grain-temperature: 68 °C}
+""",
+        [
+            "5:27: warning: 68 °C is hotter than any grain store; is it 68 °F (20 °C)",
+        ],
+    ),
+    "sparge": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+sparge: {at: 170 °C}
+""",
+        [
+            "5:14: error: 170 °C is above the boil; is it 170 °F (76.7 °C)",
+        ],
+    ),
+    "hours for minutes": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {rests: [{at: 66 °C, for: 60 h}]}
+boil: {for: 60 h}
+""",
+        [
+            "5:33: warning: a rest of 60 h is longer than a day; is it 60 min",
+            "6:13: warning: a boil of 60 h is longer than a day; is it 60 min",
+        ],
+    ),
+    "a sour mash of days": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {rests: [{at: 67 °C, for: 60 min}, {at: 45 °C, for: 2 d}]}
+""",
+        [],
+    ),
+    "minutes for days": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+ferment: [{at: 19 °C, for: 10 min}]
+hops: [{hop: Fuggle, weight: 20 g, dry: 4 min}]
+""",
+        [
+            "5:28: warning: a fermentation step of 10 min is over before anything happens; is it 10 d",
+            "6:41: warning: a dry hopping of 4 min is over before anything happens; is it 4 d",
+        ],
+    ),
+    "a zero too many": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 1.0048}
+""",
+        [
+            "5:15: warning: a wort of 1.0048 is hardly stronger than water; is it 1.048",
+        ],
+    ),
+    "points as plato": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+targets: {og: 50 °P}
+""",
+        [
+            "5:15: error: a wort of 50 °P is stronger than any wort; is it 1.050",
+        ],
+    ),
+    "colour as enzymes": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: caramel malt 60, weight: 400 g, diastatic-power: 60 °L}
+""",
+        [
+            (
+                "5:62: warning: caramel malt 60 has no enzymes, so 60 °L cannot be its diastatic power; is 60 "
+                "°Lovibond its colour"
+            ),
+        ],
+    ),
+    "enzymes as colour": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg, colour: 125 °L}
+""",
+        [
+            (
+                "4:54: warning: 125 °L is the colour of a dark malt, not of two-row pale malt; is 125 °Lintner "
+                "its diastatic power"
+            ),
+        ],
+    ),
+    "dark base malt": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: dark Munich malt, weight: 4 kg, colour: 25 °Lovibond}
+""",
+        [],
+    ),
+    "shares of 110": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, share: 80 %}
+  - {grain: wheat malt, share: 30 %}
+targets: {og: 1.050}
+""",
+        [
+            "3:1: warning: the shares of the grist add up to 110 %, not 100 %",
+        ],
+    ),
+    "shares of 98": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, share: 80 %}
+  - {grain: wheat malt, share: 18 %}
+targets: {og: 1.050}
+""",
+        [],
+    ),
+    "unreadable values": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: many}
+mash: {rests: [{at: hot, for: long}]}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_unit_slip(found: Found, case: str) -> None:
+    recipe, expected = CASES[case]
+    assert found("unit_slip", recipe) == expected

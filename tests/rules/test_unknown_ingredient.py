@@ -1,0 +1,158 @@
+"""Names that nothing knows, and the nearest ones."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+CASES = {
+    "known by other spellings": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: Malt Pale two row, weight: 4 kg}
+  - {grain: crystal 40, weight: 300 g}
+""",
+        [],
+    ),
+    "a slip": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale mlt, weight: 4 kg}
+""",
+        [
+            (
+                "4:13: warning: nothing is known of two-row pale mlt; did you mean two-row pale malt, or else "
+                "describe it here with kind, extract and diastatic-power"
+            ),
+        ],
+    ),
+    "nothing like it": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: moon dust, weight: 4 kg}
+""",
+        [
+            ("4:13: warning: nothing is known of moon dust; describe it here with kind, extract and diastatic-power"),
+        ],
+    ),
+    "without a weight too": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: moon dust}
+""",
+        [
+            ("4:13: warning: nothing is known of moon dust; describe it here with kind, extract and diastatic-power"),
+        ],
+    ),
+    "sugar": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {sugar: tabel sugar, weight: 200 g}
+""",
+        [
+            (
+                "5:13: warning: nothing is known of tabel sugar; did you mean table sugar, or else describe it "
+                "here with kind, extract and fermentable"
+            ),
+        ],
+    ),
+    "extract": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {extract: swamp extract, weight: 3 kg}
+""",
+        [
+            "4:15: warning: nothing is known of swamp extract; describe it here with kind and colour",
+        ],
+    ),
+    "fruit is a note": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {fruit: gooseberries, weight: 1 kg}
+""",
+        [
+            "5:13: note: nothing is known of gooseberries; describe it here with kind and extract",
+        ],
+    ),
+    "fruit with a slip": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {fruit: raspberies, weight: 1 kg}
+""",
+        [
+            (
+                "5:13: warning: nothing is known of raspberies; did you mean raspberries, or else describe it "
+                "here with kind and extract"
+            ),
+        ],
+    ),
+    "described in place": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: village rye, kind: raw grain, cereal: rye, weight: 1 kg}
+""",
+        [],
+    ),
+    "yeast is a note": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+yeast: {kind: Englsh ale}
+""",
+        [
+            (
+                "5:15: note: nothing is known of Englsh ale yeast; did you mean English ale, or else state its "
+                "attenuation here"
+            ),
+        ],
+    ),
+    "yeast with its attenuation": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+yeast: {kind: house culture, attenuation: 76 %}
+""",
+        [],
+    ),
+    "no name at all": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {weight: 4 kg}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_unknown_ingredient(found: Found, case: str) -> None:
+    recipe, expected = CASES[case]
+    assert found("unknown_ingredient", recipe) == expected
