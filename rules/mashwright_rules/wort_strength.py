@@ -80,7 +80,13 @@ def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, str]]:
         if stated is not None:
             yield (*targets.path, key), stated, plato(stated.range.low), f"{words} {stated.text} is stated"
     og, boil = targets.og, brew.recipe.boil
-    if og is None or targets.pre_boil_gravity is not None or boil is None or boil.volume is None or boil.volume.range.low <= 0:
+    if (
+        og is None
+        or targets.pre_boil_gravity is not None
+        or boil is None
+        or boil.volume is None
+        or boil.volume.range.low <= 0
+    ):
         return
     given = deliveries(brew)
     later_kg = sum(one.typical_kg for one in given if not one.part.mashed)

@@ -44,6 +44,29 @@ grist:
             "4:40: warning: 5 g of two-row pale malt is next to nothing in 20 l; is it 5 kg",
         ],
     ),
+    "nothing of it": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: black malt, weight: 0 g}
+""",
+        [
+            "5:33: warning: 0 g of black malt is nothing; weigh it or take the line out",
+        ],
+    ),
+    "no beer at all": (
+        """\
+recipe: Test Brew
+batch: 0 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+""",
+        [
+            "2:8: error: a batch of 0 l is no beer at all",
+        ],
+    ),
     "a little black malt": (
         """\
 recipe: Test Brew

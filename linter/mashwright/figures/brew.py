@@ -25,6 +25,9 @@ KETTLE_LOSS_SHARE = Range(0.025, 0.06, 0.10)
 # Left in the fermenter with the yeast, where no brewhouse says it; share of the beer, common practice.
 FERMENTER_LOSS_SHARE = Range(0.02, 0.05, 0.10)
 
+# More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.180 takes about 0.7 kg.
+MOST_KG_PER_LITRE = 2.0
+
 
 @dataclass(frozen=True, slots=True)
 class Efficiency:
@@ -237,8 +240,16 @@ class Brew:
                 raise Unknown(f"the weight of {line.name or 'a line of the grist'}", (*line.path, "weight"))
             if line.weight.range.low <= 0:
                 raise Unknown(f"a weight of more than nothing of {line.name}", (*line.path, "weight"))
+            self._refuse_slip(line, line.weight)
             weights.append(line.weight)
         return weights
+
+    def _refuse_slip(self, line: GristLine, weight: Quantity) -> None:
+        """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
+        batch = self.recipe.batch
+        volume = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+        if volume is not None and weight.range.typical > MOST_KG_PER_LITRE * volume.range.typical:
+            raise Unknown(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
 
     def _weights_of_shares(self, lines: tuple[GristLine, ...]) -> list[Quantity]:
         """Weights that give the stated OG in these shares."""

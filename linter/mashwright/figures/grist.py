@@ -61,7 +61,7 @@ def grist_diastatic_power(brew: Brew) -> Figure:
 
     def working() -> str:
         rows = [
-            f"  {part.weight.text} × {number(power.typical)} {part.name}"
+            f"  {part.weight.text} × {number(power.typical)} °Lintner, {part.name}"
             for part, power in zip(parts, powers, strict=True)
         ]
         total = sum(part.weight_kg for part in parts)

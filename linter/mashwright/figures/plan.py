@@ -14,6 +14,10 @@ MASH_OUT_FROM_C = 75.0
 DEXTRIN_REST_FROM_C = 70.0
 PROTEIN_REST_BELOW_C = 57.0
 
+# Outside these a rest is no rest but a slip of a unit, and no basis for a sum; boiling at sea level, the other judgement.
+COLDEST_REST_C = 30.0
+BOILING_C = 100.5
+
 
 @dataclass(frozen=True, slots=True)
 class PlannedRest:
@@ -76,6 +80,9 @@ def mash_plan(recipe: Recipe) -> Plan:
     for number, rest in enumerate(rests, 1):
         if rest.at is None:
             missing = Unknown(f"the temperature of rest {number}", (*rest.path, "at"))
+            return Plan((), (), stated=True, missing=missing)
+        if not COLDEST_REST_C <= rest.at.range.typical <= BOILING_C:
+            missing = Unknown(f"a temperature of rest {number} that a mash can have", (*rest.path, "at"))
             return Plan((), (), stated=True, missing=missing)
         if rest.time is None:
             minutes = usual_minutes(rest.at.range.typical, alone=len(rests) == 1)

@@ -38,6 +38,9 @@ def accept(
             used.add(item)
             result = replace(result, accepted=Acceptance(item.reason, item.until))  # noqa: PLW2901
         marked.append(result)
+    if any(result.rule in READING_RULES and result.level is Level.ERROR for result in marked):
+        # what cannot be read may be what the accepted finding is about
+        used.update(item for item in valid if installed().aliases.get(item.rule, item.rule) in installed().rules)
     return [*marked, *(_told(item, today, document) for item in own if _wrong(item, used, today))]
 
 

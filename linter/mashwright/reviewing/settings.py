@@ -91,6 +91,9 @@ def house_of(brewhouse: Brewhouse, found: Installed) -> House:
             asked[rule_id] = name, settings
         else:
             problems.append(SettingProblem(("rules", name), unknown_rule(name, found)))
+    for item in brewhouse.accepted:
+        if item.rule and found.aliases.get(item.rule, item.rule) not in found.rules:
+            problems.append(SettingProblem((*item.path, "rule"), unknown_rule(item.rule, found)))
     rules = []
     for rule_id, rule in found.rules.items():
         name, settings = asked.get(rule_id, (rule_id, {}))

@@ -1,0 +1,104 @@
+"""Accepted findings: with a reason, until a day, and told of where they accept nothing."""
+
+from collections.abc import Callable
+
+import pytest
+
+from mashwright.reviewing.collection import Collection
+from mashwright.reviewing.results import Acceptance
+
+Make = Callable[..., Collection]
+Tell = Callable[..., list[str]]
+
+RECIPE = "recipe: Light\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 2 kg}\naccepted:\n"
+TOLD = "a.yaml:4:6: error: light-grist: the grist weighs 2 kg; below 3 kg it is no grist"
+UNUSED = "nothing here is found by {0} any more; take this acceptance out"
+
+
+@pytest.fixture(autouse=True)
+def rules(install: Callable[..., None], light_grist: str) -> None:
+    quiet = '"""Is it quiet?"""\ndef check(brew, limits):\n    return ()\n'
+    install(ours={"light_grist": light_grist + '\nALIASES = ("thin-grist",)\n', "quiet": quiet})
+
+
+def test_an_accepted_finding_is_kept_with_its_reason_and_does_not_fail(collection: Make) -> None:
+    made = collection({"a.yaml": RECIPE + "  - {rule: light-grist, reason: small beer, until: 2026-05-01}\n"})
+    (reviewed,) = made.paths(("a.yaml",))
+    (result,) = reviewed.results
+    assert (result.rule, result.accepted) == ("light-grist", Acceptance("small beer", "2026-05-01"))
+    assert not made.failing
+    assert made.counts().errors == 0
+
+
+@pytest.mark.parametrize(
+    ("today", "told"),
+    [
+        ("2026-05-01", [f"{TOLD} (accepted)"]),
+        (
+            "2026-05-02",
+            [
+                TOLD,
+                "a.yaml:6:52: warning: accepted: this acceptance of light-grist ended on 2026-05-01;"
+                " look again, then set a new date or take it out",
+            ],
+        ),
+    ],
+)
+def test_an_acceptance_holds_up_to_its_day(today: str, told: list[str], collection: Make, lines: Tell) -> None:
+    text = RECIPE + "  - {rule: light-grist, reason: small beer, until: 2026-05-01}\n"
+    assert lines(collection({"a.yaml": text}, today=today).paths(("a.yaml",))) == told
+
+
+@pytest.mark.parametrize(
+    ("accepted", "told"),
+    [
+        ("{rule: thin-grist, reason: small beer}", [f"{TOLD} (accepted)"]),
+        ("{rule: quiet, reason: x}", [TOLD, f"a.yaml:6:12: warning: accepted: {UNUSED.format('quiet')}"]),
+        (
+            "{rule: light-grits, reason: x}",
+            [TOLD, "a.yaml:6:12: warning: accepted: no rule is called light-grits; did you mean light-grist?"],
+        ),
+        (
+            "{rule: quantity, reason: x}",
+            [
+                TOLD,
+                "a.yaml:6:12: warning: accepted: quantity says what cannot be read, and can be neither set nor accepted",
+            ],
+        ),
+        (
+            "{rule: light-grist}",
+            [
+                TOLD,
+                "a.yaml:6:6: error: field: say why this finding is accepted,"
+                " such as reason: brewed twice with this share, it ran off well",
+            ],
+        ),
+    ],
+)
+def test_what_can_be_accepted(accepted: str, told: list[str], collection: Make, lines: Tell) -> None:
+    assert lines(collection({"a.yaml": f"{RECIPE}  - {accepted}\n"}).paths(("a.yaml",))) == told
+
+
+def test_what_cannot_be_read_cannot_be_accepted_and_makes_no_acceptance_needless(collection: Make, lines: Tell) -> None:
+    text = RECIPE.replace("2 kg", "2") + "  - {rule: light-grist, reason: x}\n  - {rule: field, reason: y}\n"
+    assert lines(collection({"a.yaml": text}).paths(("a.yaml",))) == [
+        'a.yaml:4:36: error: quantity: the weight "2" has no unit; write 2 kg, 2 g, 2 lb or 2 oz',
+        "a.yaml:7:12: warning: accepted: field says what cannot be read, and can be neither set nor accepted",
+    ]
+
+
+def test_a_brewhouse_accepts_for_the_recipes_of_a_glob(collection: Make, lines: Tell) -> None:
+    house = 'brewhouse: Shed\naccepted:\n  - {rule: light-grist, in: "guests/**", reason: theirs, until: 2026-03-01}\n'
+    files = {"club/brewhouse.yaml": house, "club/guests/a.yaml": RECIPE[:-10], "club/a.yaml": RECIPE[:-10]}
+    assert lines(collection(files).paths((".",))) == [f"club/{TOLD}", f"club/guests/{TOLD} (accepted)"]
+    assert lines(collection(files, today="2026-03-02").paths((".",))) == [f"club/{TOLD}", f"club/guests/{TOLD}"]
+
+
+def test_a_brewhouse_that_accepts_what_no_rule_finds(collection: Make, lines: Tell) -> None:
+    house = "brewhouse: Shed\naccepted:\n  - {rule: light-grits, reason: x}\n  - {rule: unreadable, reason: x}\n"
+    made = collection({"brewhouse.yaml": house})
+    assert lines(made.paths(("brewhouse.yaml",))) == [
+        "brewhouse.yaml:3:12: error: field: no rule is called light-grits; did you mean light-grist?",
+        "brewhouse.yaml:4:12: error: field: unreadable says what cannot be read, and can be neither set nor accepted",
+    ]
+    assert made.wrong_houses
