@@ -194,7 +194,7 @@ REFUSALS = [
     (
         "152",
         Kind.TEMPERATURE,
-        'the temperature "152" has no unit; write 152 °F, or 152 °C for a heat above the boil',
+        'the temperature "152" has no unit; write 152 °F',
         "152 °F",
     ),
     ("90", Kind.TIME, 'the time "90" has no unit; write 90 min, 90 h, 90 d or 90 weeks', None),

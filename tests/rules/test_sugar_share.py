@@ -26,7 +26,7 @@ grist:
   - {sugar: table sugar, weight: 1 kg}
 """,
         [
-            "5:6: note: sugar gives 26 % of the extract, more than 25 %; strong ales carry that, others turn thin",
+            "5:6: note: sugar gives 27 % of the extract, more than 25 %; strong ales carry that, others turn thin",
         ],
     ),
     "a third is a note": (

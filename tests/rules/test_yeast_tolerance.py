@@ -116,7 +116,7 @@ yeast: {kind: English ale}
 """,
         [
             (
-                "5:15: warning: the beer comes to 13 % alcohol, more than the 10 % that English ale yeast usually"
+                "5:15: warning: the beer comes to 11.1 % alcohol, more than the 10 % that English ale yeast usually"
                 " stands; it may stop sweet"
             ),
         ],

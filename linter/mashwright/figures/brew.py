@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import Any
 
 from mashwright.brewing.extract import usual_efficiency
-from mashwright.brewing.gravity import extract_kg, points
+from mashwright.brewing.gravity import extract_kg, gravity_of, points
 from mashwright.figures.figure import Unknown
 from mashwright.figures.parts import MASHED_PLACES, Part, resolve, table_entry
 from mashwright.figures.plan import Plan, mash_plan
@@ -25,6 +25,8 @@ KETTLE_LOSS_SHARE = Range(0.025, 0.06, 0.10)
 # Left in the fermenter with the yeast, where no brewhouse says it; share of the beer, common practice.
 FERMENTER_LOSS_SHARE = Range(0.02, 0.05, 0.10)
 
+# Part of a grist's extract that usually arrives, to tell about how strong a wort will be; common practice.
+USUAL_SHARE = 0.72
 # More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.180 takes about 0.7 kg.
 MOST_KG_PER_LITRE = 2.0
 
@@ -139,19 +141,45 @@ class Brew:
                 raise Unknown(f"a readable {key.replace('-', ' ')}", (key,))
             if quantity is not None:
                 return Efficiency(quantity.range * 0.01, stated=True, in_kettle=in_kettle, assumed="", path=(key,))
-        og = recipe.targets.og
-        usual = usual_efficiency(points(og.range.typical) if og is not None else 50.0) * 0.01
+        usual = usual_efficiency(self._expected_points()) * 0.01
         house = self.brewhouse.efficiency
         if house is None:
             assumed = (
                 f"an efficiency of {usual.typical:.0%} ({usual.low:.0%} to {usual.high:.0%}), since none is stated"
             )
             return Efficiency(usual, stated=False, in_kettle=False, assumed=assumed, path=None)
-        lost = max(0.0, 0.72 - usual.typical)
+        lost = max(0.0, USUAL_SHARE - usual.typical)
         typical = house.range.typical / 100 - lost
         share = Range(max(0.01, typical - 0.06), typical, min(1.0, typical + 0.06))
         assumed = f"the brewhouse's efficiency of {house.text}, give or take 6 points from brew to brew"
         return Efficiency(share, stated=False, in_kettle=False, assumed=assumed, path=None)
+
+    def _expected_points(self) -> float:
+        """About how strong the wort will be, since strong worts leave more behind: by the grist, else by the stated OG.
+
+        Where all of the extract would make p points, an efficiency e makes about p × e, and e falls by a quarter point
+        for each above 60: so e = (0.72 + 0.0025 × 60) / (1 + 0.0025 × p).
+        """
+        recipe = self.recipe
+        if all(line.weight is not None for line in recipe.grist):
+            try:
+                volume = self._batch_volume().typical
+                kg = sum(part.weight_kg * part.extract_share().typical for part in self.grist())
+            except Unknown:
+                volume = kg = 0.0
+            if volume > 0 and kg > 0:
+                whole = points(gravity_of(kg, volume))
+                return min(USUAL_SHARE, (USUAL_SHARE + 0.15) / (1 + 0.0025 * whole)) * whole
+        og = recipe.targets.og
+        return points(og.range.typical) if og is not None else 50.0
+
+    def _batch_volume(self) -> Range:
+        """The batch as it is stated, wherever it is counted, l."""
+        batch = self.recipe.batch
+        quantity = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+        if quantity is None:
+            raise Unknown("the size of the batch", ("batch",))
+        return quantity.range
 
     def wort_volume(self) -> tuple[Range, str]:
         """The volume in which the extract of the efficiency is counted, l at 20 °C, and how it was found.

@@ -200,4 +200,4 @@ def _rest_said(number_: int, rest: PlannedRest) -> str:
 
 
 def _mash_paths(brew: Brew) -> tuple[Path, ...]:
-    return tuple(rest.path for rest in brew.plan.rests if rest.path is not None) or (("mash",),)
+    return tuple(rest.path for rest in brew.plan.rests if rest.path is not None)

@@ -114,9 +114,8 @@ def _bare(asked: Asked, number: float) -> Amount:
     clean = tidy(asked.text)
     names = units_of(kind)
     if kind is Kind.TEMPERATURE and number > 100:
-        better = f"{clean} °F"
-        advice = f"write {better}, or {clean} °C for a heat above the boil"
-        raise asked.refuse("has no unit", advice, better)
+        better = f"{clean} °F"  # nothing in brewing is hotter than the boil
+        raise asked.refuse("has no unit", f"write {better}", better)
     if kind is Kind.SHARE and 0 < number < 1:
         raise asked.refuse("has no unit", f"write {clean} % or {number * 100:g} %")
     if len(names) == 1:

@@ -22,6 +22,7 @@ _KINDS = {
     "°C": Kind.TEMPERATURE,
     "min": Kind.TIME,
     "kg": Kind.MASS,
+    "g/l": Kind.DOSE,
     "SG": Kind.GRAVITY,
     "°Lovibond": Kind.MALT_COLOUR,
     "l/kg": Kind.THICKNESS,
