@@ -274,7 +274,7 @@ grist:
 """,
         [
             (
-                "3:1: warning: this grist gives about 1.211, which is stronger than any wort that comes from a "
+                "3:1: warning: this grist gives about 1.173, which is stronger than any wort that comes from a "
                 "mash: are its weights and the batch as you meant them"
             ),
         ],

@@ -1,0 +1,108 @@
+"""Rules of anybody: what cannot be loaded is a fault in words, and never takes the others along."""
+
+from collections.abc import Callable
+from importlib.metadata import EntryPoint
+
+import pytest
+
+from mashwright.reviewing import plugins
+from mashwright.reviewing.collection import rule_infos
+from mashwright.reviewing.plugins import ConfigurationError, installed
+from mashwright.reviewing.results import Fault
+
+Install = Callable[..., None]
+
+QUIET = '"""Is it quiet?\n\nMore of it.\n"""\ndef check(brew, limits):\n    return ()\n'
+
+
+def test_each_public_module_of_a_package_is_a_rule(install: Install) -> None:
+    install(ours={"b_rule": QUIET, "a_rule": QUIET, "_helper": "raise ValueError\n"}, theirs={"c_rule": QUIET})
+    found = installed()
+    assert [(rule.id, rule.origin, rule.question) for rule in found.rules.values()] == [
+        ("a-rule", "ours", "Is it quiet?"),
+        ("b-rule", "ours", "Is it quiet?"),
+        ("c-rule", "theirs", "Is it quiet?"),
+    ]
+    assert found.faults == ()
+
+
+def test_old_names_are_aliases(install: Install) -> None:
+    install(ours={"new_name": QUIET + 'ALIASES = ("old-name",)\n'})
+    assert installed().aliases == {"old-name": "new-name"}
+
+
+@pytest.mark.parametrize("name", ["field", "unreadable"])
+def test_two_rules_of_one_name_are_told_with_who_brought_them(name: str, install: Install) -> None:
+    install(ours={"same": QUIET}, theirs={"same": QUIET})
+    with pytest.raises(ConfigurationError) as told:
+        installed()
+    assert str(told.value) == "two rules are called same, one of ours and one of theirs; uninstall one of the two"
+    install(more={name: QUIET})
+    plugins.installed.cache_clear()
+    with pytest.raises(ConfigurationError, match="two rules are called"):
+        installed()
+
+
+def test_a_name_of_the_four_rules_of_reading_is_taken(install: Install) -> None:
+    install(ours={"field": QUIET})
+    with pytest.raises(ConfigurationError) as told:
+        installed()
+    assert str(told.value) == "two rules are called field, one of mashwright and one of ours; uninstall one of the two"
+
+
+@pytest.mark.parametrize(
+    ("source", "fault"),
+    [
+        ("1 / 0\n", "ours.broken of ours cannot be loaded: ZeroDivisionError('division by zero')"),
+        ("import not_there\n", "ours.broken of ours cannot be loaded: ModuleNotFoundError(\"No module named 'not_there'\")"),
+        ('"""Is it?"""\n', "the rule broken of ours has no check(brew, limits), or no proper Limits"),
+        ('"""Is it?"""\ncheck = 5\n', "the rule broken of ours has no check(brew, limits), or no proper Limits"),
+        (QUIET + "class Limits: pass\n", "the rule broken of ours has no check(brew, limits), or no proper Limits"),
+    ],
+)
+def test_a_rule_that_cannot_be_loaded(source: str, fault: str, install: Install) -> None:
+    install(ours={"broken": source, "quiet": QUIET})
+    found = installed()
+    assert list(found.rules) == ["quiet"]
+    assert found.faults == (Fault("broken", "", fault),)
+
+
+def test_a_rule_that_would_end_the_program_on_loading(install: Install) -> None:
+    install(ours={"broken": "raise SystemExit(0)\n", "quiet": QUIET})
+    found = installed()
+    assert list(found.rules) == ["quiet"]
+    assert found.faults == (Fault("broken", "", "ours.broken of ours cannot be loaded: SystemExit(0)"),)
+
+
+def test_a_package_that_cannot_be_loaded_or_is_none(install: Install, monkeypatch: pytest.MonkeyPatch) -> None:
+    install(ours={"quiet": QUIET}, theirs={"__init__": "raise RuntimeError('no')\n"})
+    entries = [EntryPoint(name, name, plugins.GROUP) for name in ("ours", "theirs", "ours.quiet", "no_such_package")]
+    monkeypatch.setattr(plugins, "entry_points", lambda group: entries)
+    found = installed()
+    assert list(found.rules) == ["quiet"]
+    assert [fault.message for fault in found.faults] == [
+        "no_such_package of no_such_package cannot be loaded: ModuleNotFoundError(\"No module named 'no_such_package'\")",
+        "ours.quiet names ours.quiet for rules, which is no package: make it a folder of rules",
+        "theirs of theirs cannot be loaded: RuntimeError('no')",
+    ]
+
+
+def test_what_a_rule_prints_on_loading_stays_off_standard_output(
+    install: Install, capsys: pytest.CaptureFixture[str]
+) -> None:
+    install(ours={"loud": "print('hello')\n" + QUIET})
+    assert list(installed().rules) == ["loud"]
+    assert capsys.readouterr().out == ""
+
+
+def test_every_rule_has_a_page_the_four_of_reading_among_them(install: Install) -> None:
+    install(ours={"quiet": QUIET})
+    infos = rule_infos()
+    assert [(info.id, info.question) for info in infos] == [
+        ("accepted", "Does every acceptance in this recipe still accept something?"),
+        ("field", "Does every field have a name and a kind of value that a recipe knows?"),
+        ("quantity", "Is every amount a number with a unit that its field can have?"),
+        ("quiet", "Is it quiet?"),
+        ("unreadable", "Can this file be read at all?"),
+    ]
+    assert infos[3].page == "Is it quiet?\n\nMore of it."

@@ -1,0 +1,154 @@
+"""One recipe under review: rules that fail or talk, places, and what stays the same when lines move."""
+
+from collections.abc import Callable
+
+import pytest
+
+from mashwright.finding import Level
+from mashwright.reading.document import Place
+from mashwright.reading.editing import Replacement
+from mashwright.reading.nodes import Span
+from mashwright.reviewing.collection import Collection
+from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, pointer
+
+Make = Callable[..., Collection]
+Tell = Callable[..., list[str]]
+Install = Callable[..., None]
+
+RECIPE = "recipe: Light\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 2 kg}\n"
+TOLD = "a.yaml:4:6: error: light-grist: the grist weighs 2 kg; below 3 kg it is no grist"
+
+RAISING = '''
+"""Does it work?"""
+from mashwright.rule import Finding, Level
+
+def check(brew, limits):
+    yield Finding(("batch",), Level.WARNING, "half done")
+    raise KeyError("batch")
+'''
+UNKNOWING = RAISING.replace("KeyError", "Unknown").replace("import Finding", "import Unknown, Finding")
+LOUD = '''
+"""Is it loud?"""
+from mashwright.rule import Finding, Level
+
+def check(brew, limits):
+    print("hello")
+    yield Finding(("batch",), Level.NOTE, "hello")
+'''
+EVERYTHING = '''
+"""Does it say all?"""
+from mashwright.rule import Edit, Evidence, Finding, Level, one_change
+
+def check(brew, limits):
+    weight = brew.recipe.grist[0].weight
+    if weight.range.typical < 3:
+        rows = (Evidence("pale", 2.0, "kg", ("grist", 0, "weight")), Evidence("sum", "none"))
+        knob = one_change((Edit(("grist", 0, "weight"), "3 kg"), Edit(("style",), "ale")), "more")
+        yield Finding(("grist",), Level.ERROR, "all", 0.5, rows, (("recipe",), ("mash", "water")), (knob,))
+'''
+
+
+def test_a_rule_that_raises_is_a_fault_and_the_others_go_on(
+    install: Install, light_grist: str, collection: Make, lines: Tell
+) -> None:
+    install(ours={"raising": RAISING, "light_grist": light_grist})
+    made = collection({"a.yaml": RECIPE, "b.yaml": RECIPE})
+    assert lines(made.paths((".",))) == [TOLD, TOLD.replace("a.yaml", "b.yaml")]
+    message = "KeyError: 'batch'; the other rules went on; please report it to those who make ours"
+    assert made.faults == [Fault("raising", "a.yaml", message), Fault("raising", "b.yaml", message)]
+
+
+def test_a_rule_that_raises_on_a_changed_recipe_only(install: Install, light_grist: str, collection: Make, lines: Tell) -> None:
+    source = RAISING.replace("    yield", "    if brew.recipe.grist[0].weight.range.typical < 2.5: return\n    yield")
+    install(ours={"raising": source, "light_grist": light_grist})
+    made = collection({"a.yaml": RECIPE})
+    told = lines(made.paths((".",)))
+    message = "KeyError: 'batch'; the other rules went on; please report it to those who make ours"
+    assert [fault.message for fault in made.faults] == [message]
+    assert told == [TOLD]
+
+
+def test_a_figure_that_cannot_be_had_ends_what_a_rule_says(install: Install, collection: Make, lines: Tell) -> None:
+    install(ours={"unknowing": UNKNOWING})
+    made = collection({"a.yaml": RECIPE})
+    assert lines(made.paths((".",))) == ["a.yaml:2:8: warning: unknowing: half done"]
+    assert made.faults == []
+
+
+def test_what_a_rule_prints_stays_off_standard_output(
+    install: Install, collection: Make, lines: Tell, capsys: pytest.CaptureFixture[str]
+) -> None:
+    install(ours={"loud": LOUD})
+    assert lines(collection({"a.yaml": RECIPE}).paths((".",))) == ["a.yaml:2:8: note: loud: hello"]
+    assert capsys.readouterr().out == ""
+
+
+def test_a_finding_with_all_that_it_can_have(install: Install, collection: Make) -> None:
+    install(ours={"everything": EVERYTHING})
+    (reviewed,) = collection({"a.yaml": RECIPE}).paths(("a.yaml",))
+    (result,) = reviewed.results
+    (remedy,) = result.remedies
+    assert remedy.text.startswith("more; OG ")
+    assert result == Result(
+        rule="everything",
+        level=Level.ERROR,
+        pointer="/grist",
+        place=Place(3, 1, 3, 6),
+        message="all",
+        gap=0.5,
+        evidence=(
+            EvidenceRow("pale", 2.0, "kg", "/grist/0/weight", 4),
+            EvidenceRow("sum", "none", "", None, None),
+        ),
+        remedies=(
+            RemedyRow(
+                remedy.text,
+                (
+                    EditRow("/grist/0/weight", "3 kg", Replacement(Span(68, 72), "3 kg"), Place(4, 36, 4, 40)),
+                    EditRow("/style", "ale", Replacement(Span(73, 73), "\nstyle: ale"), Place(4, 41, 4, 41)),
+                ),
+            ),
+        ),
+        related=(("/recipe", 1), ("/mash/water", 1)),
+        identity="everything /grist",
+    )
+
+
+def identities(text: str, install: Install, collection: Make) -> list[str]:
+    (reviewed,) = collection().text(text, "a.yaml")
+    return [result.identity for result in reviewed.results]
+
+
+def test_the_identity_stays_when_lines_move(install: Install, light_grist: str, collection: Make) -> None:
+    install(ours={"light_grist": light_grist})
+    hops = "hops:\n  - {hop: Fuggle, weight: 5, boil: 60}\n"
+    told = ["light-grist /grist/pale ale malt", "quantity /hops/Fuggle/weight", "quantity /hops/Fuggle/boil"]
+    assert identities(RECIPE + hops, install, collection) == told
+    moved = "# a line\n" + RECIPE.replace("  - {", "\n  - {") + hops.replace("hops:", "hops:\n  - {hop: Saaz, weight: 1 g}")
+    assert identities(moved, install, collection) == told
+
+
+@pytest.mark.parametrize(
+    ("path", "text"),
+    [((), ""), (("a", 0, "b c"), "/a/0/b c"), (("a/b", "c~d", "~1"), "/a~1b/c~0d/~01"), (("",), "/")],
+)
+def test_a_path_as_json_pointer(path: tuple[str | int, ...], text: str) -> None:
+    """RFC 6901, sections 3 to 5: "~" is written ~0, "/" is written ~1."""
+    assert pointer(path) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("wieght: 5 kg", "4:6: error: field: `wieght` is not known here; did you mean `weight`?"),
+        ("weight: 5", '4:36: error: quantity: the weight "5" has no unit; write 5 kg, 5 g, 5 lb or 5 oz'),
+        ("weight: 5,5 kg", '4:36: error: quantity: the weight "5,5 kg" has a decimal comma; write 5.5 kg'),
+        ("weight: .nan", "4:36: error: unreadable: .nan is no number that can be weighed or measured;"
+                         " write the number or leave the line out"),
+        ("weight: {a: 1}", "4:28: error: field: `weight` is one text or number, not fields; write weight: 2.9 kg"),
+    ],
+)
+def test_one_cause_is_one_finding(text: str, told: str, install: Install, collection: Make, lines: Tell) -> None:
+    install(ours={"quiet": '"""Is it?"""\ndef check(brew, limits):\n    return ()\n'})
+    recipe = RECIPE.replace("weight: 2 kg", text)
+    assert lines(collection().text(recipe, "a.yaml")) == [f"a.yaml:{told}"]
