@@ -58,8 +58,11 @@ grist:
     "warning",
     6,
     6,
-    "12 % of the grist is acidulated malt, which lowers the mash by about 1.2 pH; is a sour beer meant?",
+    "12 % of the grist is acidulated malt, which lowers the mash by more than 1 pH; is a sour beer meant?",
 )
+
+
+RULE_HOLDS_TO_PERCENT = 10  # a tenth of a pH for each per cent, up to there [oxford-acidulated]
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -72,14 +75,15 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     largest = max(parts, key=lambda part: part.weight_kg)
     late = all(part.place == "late mash" for part in parts)
     level = Level.WARNING if much and not late and not _meant_sour(brew) else Level.NOTE
-    fall = number(0.1 * share.typical, 2)
+    most = min(share.typical, RULE_HOLDS_TO_PERCENT)
+    fall = f"{'about' if most == share.typical else 'more than'} {number(0.1 * most, 2)} pH"
     opening = f"{told(share.typical, limit)} % of the grist is {largest.name}"
     yield Finding(
         largest.path,
         level,
-        f"{opening}, which lowers the mash by about {fall} pH; is a sour beer meant?"
+        f"{opening}, which lowers the mash by {fall}; is a sour beer meant?"
         if level is Level.WARNING
-        else f"{opening}, which lowers the mash by about {fall} pH; {number(limits.usual_percent)} % is usual at most",
+        else f"{opening}, which lowers the mash by {fall}; {number(limits.usual_percent)} % is usual at most",
         gap=gap(share, limit),
         evidence=rows_of(parts, lambda part: part.weight_kg, "kg"),
         knobs=(less_of(largest),) if level > Level.NOTE else (),

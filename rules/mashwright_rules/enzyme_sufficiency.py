@@ -6,8 +6,9 @@ too little enzyme the wort stays starchy, the gravity comes out low, and the bee
 
 Computed: the diastatic power of all that enters the mash, averaged by weight, in °Lintner. A malt converts itself
 from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots
-stay below 20, between 30 and 40 a note. Rests that convert for an hour and a half in all, or added enzymes, lower
-it by one level; so does a grist made almost wholly of malts that convert themselves, since those only need longer.
+stay below 20, between 30 and 40 a note. Rests that convert for an hour and a half in all, if nine tenths of the
+starch is converted in them, or added enzymes, lower it by one level; so does a grist made almost wholly of malts that
+convert themselves, since those only need longer.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer;
 yellow or brown is done. Try again every 10 min.
@@ -33,6 +34,7 @@ from mashwright.rule import (
     Settings,
     above,
     below,
+    conversion,
     gap,
     grist_diastatic_power,
     less_of,
@@ -48,6 +50,7 @@ class Limits(Settings):
     floor_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
     hopeless_lintner = Limit(20, "°Lintner", low=5, high=100, source="judgement")
     comfortable_lintner = Limit(40, "°Lintner", low=10, high=120, source="degree-lintner")
+    converted_percent = Limit(90, "%", low=50, high=99, source="judgement")
     long_rest_min = Limit(90, "min", low=30, high=600, source="common-practice")
     self_converting_percent = Limit(85, "%", low=50, high=100, source="judgement")
     coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
@@ -120,7 +123,8 @@ def _relief(brew: Brew, limits: Limits) -> bool:
     """Whether something in the recipe makes up for little enzyme."""
     mash = brew.recipe.mash
     long_enough = sum(rest.minutes.typical for rest in _converting(brew, limits)) >= limits.long_rest_min
-    return long_enough or (mash is not None and bool(mash.enzymes)) or _converts_itself(brew, limits)
+    converts = long_enough and below(conversion(brew), limits.converted_percent) in (None, Level.NOTE)
+    return converts or (mash is not None and bool(mash.enzymes)) or _converts_itself(brew, limits)
 
 
 def _converting(brew: Brew, limits: Limits) -> list[PlannedRest]:

@@ -91,13 +91,12 @@ def _no_wort(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _above_all(brew: Brew, stated: Quantity) -> str:
-    percent, usual = _gives(brew)
-    highest, given = (said(one, stated.unit, Kind.GRAVITY) for one in (highest_og(brew).typical, usual))
+    highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
     all_of_it = f"even all of its extract would give only {highest}"
     mashed = any(one.part.mashed for one in deliveries(brew))
     if not mashed:
         return f"OG {stated.text} cannot come from this grist: {all_of_it}"
-    share = number(percent, 2)
+    share = number(100 * brew.efficiency.share.typical, 2)
     how = "the stated" if brew.efficiency.stated else "the brewhouse's" if brew.brewhouse.efficiency else "a usual"
     some = f"{how} {share} % of the mashed grain's gives about {given}"
     return f"OG {stated.text} cannot come from this grist: {all_of_it}, and {some}"
@@ -168,7 +167,7 @@ def _doubt(brew: Brew, level: Level, message: str) -> Finding:
         gap=round(abs(want - have) / want, 4),
         evidence=(row(highest_og(brew), ("batch",)), row(given, ("batch",))),
         related=(("batch",),),
-        knobs=(*_of_the_largest(brew, stated), stated_instead(path, stated, _gives(brew)[1], "say OG")),
+        knobs=(*_of_the_largest(brew, stated), stated_instead(path, stated, given.typical, "say OG")),
     )
 
 
@@ -178,27 +177,16 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
     largest = max(lines, key=lambda one: one.part.weight_kg, default=None)
     if largest is None or largest.typical_kg <= 0:
         return ()
-    volume = fermenter_volume(brew)[0].typical
-    lacking = extract_kg(volume, stated.range.typical) - extract_kg(volume, og(brew).typical)
-    factor = 1 + lacking / largest.typical_kg
+    want = stated.range.typical
+    efficiency = brew.efficiency.share if brew.efficiency.stated else brew.unstated_efficiency(points(want))
+    given = sum(one.typical_kg for one in deliveries(brew) if not one.part.mashed)
+    needed = (extract_kg(fermenter_volume(brew)[0].typical, want) - given) / efficiency.typical
+    factor = 1 + (needed - _mashed_kg(brew)) / largest.laboratory_kg.typical
     if not 0.1 < factor < 5:
         return ()
     part = largest.part
     text = said(part.weight_kg * factor, part.weight.unit, Kind.MASS)
     return (another_text((*part.path, "weight"), text, f"{text} of {part.name} instead of {part.weight.text}"),)
-
-
-def _gives(brew: Brew) -> tuple[float, float]:
-    """Efficiency of the mashed grain, %, and the OG that it gives; one for that OG, where the recipe states none."""
-    percent, sg = 100 * brew.efficiency.share.typical, og(brew).typical
-    if brew.efficiency.stated or not _mashed_kg(brew):
-        return percent, sg
-    house, usual = brew.brewhouse.efficiency, usual_efficiency(50).typical
-    base = house.range.typical if house is not None else usual
-    for _ in range(4):
-        percent = max(1.0, base - usual + usual_efficiency(points(sg)).typical)
-        sg = _og_between(brew, percent, percent).typical
-    return percent, sg
 
 
 def _mashed_kg(brew: Brew) -> float:

@@ -65,7 +65,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         gap=gap(alcohol, most),
         evidence=(
             Evidence("alcohol by volume", alcohol.typical, "%"),
-            Evidence("tolerance of the yeast", f"{number(yeast.tolerance.low, 3)} to {number(most, 3)}", "%", path),
+            Evidence("tolerance of the yeast, at most", most, "%", path),
         ),
     )
 

@@ -1,6 +1,7 @@
 """Times a review against a general-purpose JSON-Schema validator on the same files, in one run.
 
-``python tests/benchmarks/measure.py [NUMBER]`` prints the rows of the table in DEVELOPERS.md. The validator checks keys and kinds
+``python tests/benchmarks/measure.py [NUMBER]`` prints the rows of the table in DEVELOPERS.md. The validator checks
+keys and kinds
 only: no brewing, no lines. Needs the dependency group ``bench``.
 """
 

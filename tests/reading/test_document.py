@@ -139,8 +139,14 @@ def test_a_decimal_comma_in_braces_stays_one_value() -> None:
         (TOP + "[a, b]: c\n", f"5:1: {NO_NAME}"),
         (TOP + "{a: b}: c\n", f"5:1: {NO_NAME}"),
         (TOP + "? [a]\n: c\n", f"5:3: {NO_NAME}"),
-        (TOP + "---\nrecipe: Y\n", "5:1: a second document starts here; keep one recipe to a file and leave out the ---"),
-        (TOP + "...\nrecipe: Y\n", "6:1: a second document starts here; keep one recipe to a file and leave out the ..."),
+        (
+            TOP + "---\nrecipe: Y\n",
+            "5:1: a second document starts here; keep one recipe to a file and leave out the ---",
+        ),
+        (
+            TOP + "...\nrecipe: Y\n",
+            "6:1: a second document starts here; keep one recipe to a file and leave out the ...",
+        ),
         (TOP + "notes: *gone\n", "5:8: " + REPEATS.format("gone")),
         (TOP + "notes: &n [*n]\n", "5:12: " + REPEATS.format("n")),
     ],

@@ -68,7 +68,10 @@ def test_an_item_is_added_behind_the_last_one() -> None:
 def test_a_text_of_several_lines_keeps_its_place() -> None:
     assert change(RECIPE, (("notes",), "rack it")) == RECIPE.replace("|\n  rack it\n   slowly", "rack it")
     assert change(RECIPE, (("by",), "us")) == RECIPE.replace("slowly\n", "slowly\nby: us\n")
-    assert change("a:\n  b: >\n    x\n\n    y\n\nc: 1\n", (("a", "d"), "2")) == "a:\n  b: >\n    x\n\n    y\n  d: 2\n\nc: 1\n"
+    assert (
+        change("a:\n  b: >\n    x\n\n    y\n\nc: 1\n", (("a", "d"), "2"))
+        == "a:\n  b: >\n    x\n\n    y\n  d: 2\n\nc: 1\n"
+    )
     assert change("a: x\n  y\nb: 1\n", (("a",), "z")) == "a: z\nb: 1\n"
 
 
@@ -133,7 +136,9 @@ def test_an_edit_without_a_place_is_refused() -> None:
             rewritten("a: [1]\n", root, [Edit(path, "1")])
 
 
-WORDS = st.text(string.ascii_lowercase, min_size=1, max_size=6).filter(lambda word: word not in ("null", "true", "false"))
+WORDS = st.text(string.ascii_lowercase, min_size=1, max_size=6).filter(
+    lambda word: word not in ("null", "true", "false")
+)
 VALUES = WORDS | st.integers(0, 99).map(str) | st.just("'it''s'") | st.just('"a: \\u00e4"') | st.just("5 °C")
 SPACE = st.sampled_from(["", "", " ", "  # said so", "   "])
 

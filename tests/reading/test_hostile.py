@@ -55,13 +55,40 @@ NO_NAME = "a list or braces cannot be the name of a field; quote the text, or wr
         ("'a: \"' + 'x ' * 2**19 + '\"'", []),
         ("'a: |\\n' + ' x\\n' * 2**18", []),
         ("'a: &' + 'x' * 2**20 + ' 1'", []),
-        ("'#' * 2**20", [[1, 1, "this file holds nothing but blanks and comments; a recipe starts with a line such as"
-                              " recipe: House Bitter"]]),
+        (
+            "'#' * 2**20",
+            [
+                [
+                    1,
+                    1,
+                    "this file holds nothing but blanks and comments; a recipe starts with a line such as"
+                    " recipe: House Bitter",
+                ]
+            ],
+        ),
         ("'\\n' * 2**20 + 'a'", []),
-        ("'a: ' + '9' * 2**20", [[1, 4, "9" * 37 + "... is no number that can be weighed or measured;"
-                                        " write the number or leave the line out"]]),
-        ("'a: 1e' + '9' * 2**20", [[1, 4, "1e" + "9" * 35 + "... is no number that can be weighed or measured;"
-                                          " write the number or leave the line out"]]),
+        (
+            "'a: ' + '9' * 2**20",
+            [
+                [
+                    1,
+                    4,
+                    "9" * 37 + "... is no number that can be weighed or measured;"
+                    " write the number or leave the line out",
+                ]
+            ],
+        ),
+        (
+            "'a: 1e' + '9' * 2**20",
+            [
+                [
+                    1,
+                    4,
+                    "1e" + "9" * 35 + "... is no number that can be weighed or measured;"
+                    " write the number or leave the line out",
+                ]
+            ],
+        ),
         ("'grist:\\n' + '  - {grain: x, weight: ' + '1 ' * 20000 + 'kg}'", []),
         ("'batch: ' + '1 1/2 lb ' * 5000", []),
         ("'batch: ' + '(' * 40000", []),

@@ -18,9 +18,7 @@ def problems(text: str) -> list[str]:
 
 OUT_OF_STEP = "this line is out of step; fields that belong together have the same number of blanks in front"
 DASH_OUT_OF_STEP = "this dash is out of step; the dashes of one list have the same number of blanks in front"
-UNDER_THE_DASH = (
-    "this field stands under the dash; put it under the first field of its line, two blanks further in"
-)
+UNDER_THE_DASH = "this field stands under the dash; put it under the first field of its line, two blanks further in"
 TOO_FAR = "this field is indented too far; give it as many blanks in front as the fields that it belongs with"
 NOT_CLOSED = "the {0} that starts here is not closed, or lacks a comma; add {1} at its end"
 TAB = "a tab stands here; YAML indents with blanks only, so write two blanks in its place"

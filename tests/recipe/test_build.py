@@ -154,7 +154,9 @@ measured: [{date: 2026-05-02, og: 1.049, batch: 19.5 l}, {date: 2026-06-01, batc
 notes: {bin: 7}
 """
     lines = [f"{name}: {value}" for name, value in built(text, held_by).items()]
-    assert lines == """\
+    assert (
+        lines
+        == """\
 batch.fermenter: 20 volume
 batch.kettle: 24 volume
 batch.package: 19 volume
@@ -258,6 +260,7 @@ measured.0.batch.fermenter: 19.5 volume
 measured.1.date: 2026-06-01
 measured.1.batch.kettle: 23 volume
 """.splitlines()
+    )
 
 
 def test_both_spellings_are_one_field_and_findings_keep_the_one_that_was_written() -> None:
@@ -271,7 +274,9 @@ def test_both_spellings_are_one_field_and_findings_keep_the_one_that_was_written
 
 def test_what_cannot_be_read_is_unreadable_and_not_missing(held_by: Held) -> None:
     recipe, _ = build_recipe(
-        read_document("batch: [20 l]\ngrist: 4 kg\nmash: 66 °C\nhops: [Fuggle]\nboil:\nyeast: {at: warm}\nsparge: {by: }\n")
+        read_document(
+            "batch: [20 l]\ngrist: 4 kg\nmash: 66 °C\nhops: [Fuggle]\nboil:\nyeast: {at: warm}\nsparge: {by: }\n"
+        )
     )
     assert recipe.unreadable == {
         ("batch",),
@@ -299,7 +304,9 @@ def test_a_document_that_is_no_recipe_gives_an_empty_one(text: str, held_by: Hel
 def test_beside_a_british_measure_a_bare_gallon_is_asked_about() -> None:
     assert problems_of("batch: 5 gal\ngrist: [{grain: mild malt, weight: 10 lb}]\n") == []
     told = problems_of("batch: 5 gal\ngrist: [{grain: mild malt, weight: 1 quarter}]\n")
-    assert told == ['1:8: error: the batch "5 gal" stands beside British measures, so gal could be either; write 5 imp gal or 5 US gal']
+    assert told == [
+        '1:8: error: the batch "5 gal" stands beside British measures, so gal could be either; write 5 imp gal or 5 US gal'
+    ]
 
 
 def test_a_quarter_weighs_what_it_holds() -> None:

@@ -72,5 +72,5 @@ def test_what_cannot_be_read_is_listed_at_its_place() -> None:
     assert told == [
         (1, 13, 'the efficiency "7,2 %" has a decimal comma; write 7.2 %'),
         (2, 38, 'the boil off "4 l" is a volume in l; write it in l/h or gal/h'),
-        (4, 24, 'the moisture "dry" is not a number and a unit; write for instance 70 %')
+        (4, 24, 'the moisture "dry" is not a number and a unit; write for instance 70 %'),
     ]

@@ -26,7 +26,14 @@ def one_rule(install: Callable[..., None], light_grist: str) -> None:
 
 def test_a_folder_gives_its_recipes_in_order(collection: Make, lines: Tell) -> None:
     made = collection(
-        {"b.yaml": LIGHT, "a.yml": SOUND, "z/c.yaml": SOUND, "other.yaml": "name: x\n", ".hidden/d.yaml": LIGHT, "e.txt": LIGHT}
+        {
+            "b.yaml": LIGHT,
+            "a.yml": SOUND,
+            "z/c.yaml": SOUND,
+            "other.yaml": "name: x\n",
+            ".hidden/d.yaml": LIGHT,
+            "e.txt": LIGHT,
+        }
     )
     assert lines(made.paths((".",))) == ["a.yml: nothing", f"b.yaml:{TOLD}", "z/c.yaml: nothing"]
     assert made.counts() == Counts(reviewed=3, skipped=0, errors=1, warnings=0, notes=0)
@@ -47,7 +54,9 @@ def test_a_named_file_is_taken_for_a_recipe(collection: Make, lines: Tell) -> No
 
 
 def test_a_hook_passes_over_what_is_no_recipe_and_counts_it(collection: Make, lines: Tell) -> None:
-    made = collection({"a.yaml": SOUND, "other.yaml": "name: x\n", "empty.yaml": "", "broken.yaml": "a: [\n"}, skip_others=True)
+    made = collection(
+        {"a.yaml": SOUND, "other.yaml": "name: x\n", "empty.yaml": "", "broken.yaml": "a: [\n"}, skip_others=True
+    )
     Path("latin.yaml").write_bytes("name: Bräu\n".encode("latin-1"))
     Path("large.yaml").write_bytes(b"a: 1\n" * 300_000)
     Path("wide.yaml").write_bytes("recipe: Bräu\n".encode("utf-16"))
@@ -59,7 +68,9 @@ def test_a_hook_passes_over_what_is_no_recipe_and_counts_it(collection: Make, li
     assert made.counts() == Counts(reviewed=2, skipped=5, errors=1)
 
 
-def test_a_walk_tells_of_a_file_that_it_cannot_open(collection: Make, lines: Tell, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_walk_tells_of_a_file_that_it_cannot_open(
+    collection: Make, lines: Tell, monkeypatch: pytest.MonkeyPatch
+) -> None:
     made = collection({"a.yaml": "name: x\n"})
 
     def fail(*_: object, **__: object) -> None:

@@ -41,8 +41,16 @@ def test_other_codes_are_named_as_what_they_are(codec: str, message: str) -> Non
 @pytest.mark.parametrize(
     ("data", "start", "message"),
     [
-        (TEXT.encode("cp1252"), 10, "the byte 0xE4 is not UTF-8, perhaps ä of an older encoding; save the file as UTF-8"),
-        ("ä€ °".encode() + b"\xb0", 4, "the byte 0xB0 is not UTF-8, perhaps ° of an older encoding; save the file as UTF-8"),
+        (
+            TEXT.encode("cp1252"),
+            10,
+            "the byte 0xE4 is not UTF-8, perhaps ä of an older encoding; save the file as UTF-8",
+        ),
+        (
+            "ä€ °".encode() + b"\xb0",
+            4,
+            "the byte 0xB0 is not UTF-8, perhaps ° of an older encoding; save the file as UTF-8",
+        ),
         (b"\xef\xbb\xbfa\x81", 1, "the byte 0x81 is not UTF-8; save the file as UTF-8"),
         (b"a\xe2\x82", 1, "the byte 0xE2 is not UTF-8, perhaps â of an older encoding; save the file as UTF-8"),
     ],
@@ -78,7 +86,10 @@ def test_a_file_that_cannot_be_had(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.yaml")
     assert told(load(str(tmp_path / "pipe.yaml"))) == "this is no ordinary file; name a text file"
     (tmp_path / "folder.yaml").mkdir()
-    assert told(load(str(tmp_path / "folder.yaml"))) == "this folder may not be opened; allow it to be read, or leave it out"
+    assert (
+        told(load(str(tmp_path / "folder.yaml")))
+        == "this folder may not be opened; allow it to be read, or leave it out"
+    )
 
 
 @pytest.mark.parametrize(
@@ -143,7 +154,17 @@ def test_globs(path: str, glob: str, matches: bool) -> None:
 def test_a_walk_is_in_order_and_passes_over_what_is_hidden_linked_or_ignored(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    for name in ("b.yaml", "a.yml", "c.txt", ".h.yaml", "d/z.yaml", "d/a.yaml", ".git-not/x.yaml", "build/y.yaml", "e.yaml"):
+    for name in (
+        "b.yaml",
+        "a.yml",
+        "c.txt",
+        ".h.yaml",
+        "d/z.yaml",
+        "d/a.yaml",
+        ".git-not/x.yaml",
+        "build/y.yaml",
+        "e.yaml",
+    ):
         path = tmp_path / name
         path.parent.mkdir(exist_ok=True)
         path.write_text("recipe: x\n")

@@ -54,7 +54,10 @@ def test_a_name_of_the_four_rules_of_reading_is_taken(install: Install) -> None:
     ("source", "fault"),
     [
         ("1 / 0\n", "ours.broken of ours cannot be loaded: ZeroDivisionError('division by zero')"),
-        ("import not_there\n", "ours.broken of ours cannot be loaded: ModuleNotFoundError(\"No module named 'not_there'\")"),
+        (
+            "import not_there\n",
+            "ours.broken of ours cannot be loaded: ModuleNotFoundError(\"No module named 'not_there'\")",
+        ),
         ('"""Is it?"""\n', "the rule broken of ours has no check(brew, limits), or no proper Limits"),
         ('"""Is it?"""\ncheck = 5\n', "the rule broken of ours has no check(brew, limits), or no proper Limits"),
         (QUIET + "class Limits: pass\n", "the rule broken of ours has no check(brew, limits), or no proper Limits"),
@@ -98,11 +101,6 @@ def test_what_a_rule_prints_on_loading_stays_off_standard_output(
 def test_every_rule_has_a_page_the_four_of_reading_among_them(install: Install) -> None:
     install(ours={"quiet": QUIET})
     infos = rule_infos()
-    assert [(info.id, info.question) for info in infos] == [
-        ("accepted", "Does every acceptance in this recipe still accept something?"),
-        ("field", "Does every field have a name and a kind of value that a recipe knows?"),
-        ("quantity", "Is every amount a number with a unit that its field can have?"),
-        ("quiet", "Is it quiet?"),
-        ("unreadable", "Can this file be read at all?"),
-    ]
+    assert [info.id for info in infos] == ["accepted", "field", "quantity", "quiet", "unreadable"]
+    assert all(info.question.endswith("?") and info.page.startswith(info.question) for info in infos)
     assert infos[3].page == "Is it quiet?\n\nMore of it."

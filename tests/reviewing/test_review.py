@@ -58,14 +58,31 @@ def test_a_rule_that_raises_is_a_fault_and_the_others_go_on(
     assert made.faults == [Fault("raising", "a.yaml", message), Fault("raising", "b.yaml", message)]
 
 
-def test_a_rule_that_raises_on_a_changed_recipe_only(install: Install, light_grist: str, collection: Make, lines: Tell) -> None:
-    source = RAISING.replace("    yield", "    if brew.recipe.grist[0].weight.range.typical < 2.5: return\n    yield")
+def test_a_rule_that_raises_on_a_changed_recipe_only(
+    install: Install, light_grist: str, collection: Make, lines: Tell
+) -> None:
+    source = RAISING.replace(
+        "    yield", "    if brew.recipe.grist[0].weight.range.typical > 2.5: raise KeyError('batch')\n    yield"
+    )
+    source = source.replace('\n    raise KeyError("batch")', "")
     install(ours={"raising": source, "light_grist": light_grist})
     made = collection({"a.yaml": RECIPE})
     told = lines(made.paths((".",)))
     message = "KeyError: 'batch'; the other rules went on; please report it to those who make ours"
-    assert [fault.message for fault in made.faults] == [message]
-    assert told == [TOLD]
+    assert [(fault.rule, fault.message) for fault in made.faults] == [("raising", message)]
+    assert told == ["a.yaml:2:8: warning: raising: half done", TOLD]
+
+
+def test_a_rule_that_raises_while_its_remedy_is_sought_keeps_its_finding(
+    install: Install, light_grist: str, collection: Make, lines: Tell
+) -> None:
+    source = light_grist.replace(
+        "    weight =", "    if brew.recipe.grist[0].weight.range.typical > 2.5: raise SystemExit(0)\n    weight ="
+    )
+    install(ours={"light_grist": source})
+    made = collection({"a.yaml": RECIPE})
+    assert lines(made.paths((".",))) == [TOLD]
+    assert [(fault.rule, fault.message[:13]) for fault in made.faults] == [("light-grist", "SystemExit: 0")]
 
 
 def test_a_figure_that_cannot_be_had_ends_what_a_rule_says(install: Install, collection: Make, lines: Tell) -> None:
@@ -124,7 +141,9 @@ def test_the_identity_stays_when_lines_move(install: Install, light_grist: str, 
     hops = "hops:\n  - {hop: Fuggle, weight: 5, boil: 60}\n"
     told = ["light-grist /grist/pale ale malt", "quantity /hops/Fuggle/weight", "quantity /hops/Fuggle/boil"]
     assert identities(RECIPE + hops, install, collection) == told
-    moved = "# a line\n" + RECIPE.replace("  - {", "\n  - {") + hops.replace("hops:", "hops:\n  - {hop: Saaz, weight: 1 g}")
+    moved = (
+        "# a line\n" + RECIPE.replace("  - {", "\n  - {") + hops.replace("hops:", "hops:\n  - {hop: Saaz, weight: 1 g}")
+    )
     assert identities(moved, install, collection) == told
 
 
@@ -140,12 +159,15 @@ def test_a_path_as_json_pointer(path: tuple[str | int, ...], text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("wieght: 5 kg", "4:6: error: field: `wieght` is not known here; did you mean `weight`?"),
+        ("wieght: 5 kg", "4:28: error: field: `wieght` is not known here; did you mean `weight`?"),
         ("weight: 5", '4:36: error: quantity: the weight "5" has no unit; write 5 kg, 5 g, 5 lb or 5 oz'),
         ("weight: 5,5 kg", '4:36: error: quantity: the weight "5,5 kg" has a decimal comma; write 5.5 kg'),
-        ("weight: .nan", "4:36: error: unreadable: .nan is no number that can be weighed or measured;"
-                         " write the number or leave the line out"),
-        ("weight: {a: 1}", "4:28: error: field: `weight` is one text or number, not fields; write weight: 2.9 kg"),
+        (
+            "weight: .nan",
+            "4:36: error: unreadable: .nan is no number that can be weighed or measured;"
+            " write the number or leave the line out",
+        ),
+        ("weight: {a: 1}", "4:28: error: field: `weight` takes one value, such as 2.9 kg, not fields"),
     ],
 )
 def test_one_cause_is_one_finding(text: str, told: str, install: Install, collection: Make, lines: Tell) -> None:

@@ -27,6 +27,8 @@ FERMENTER_LOSS_SHARE = Range(0.02, 0.05, 0.10)
 
 # Part of a grist's extract that usually arrives, to tell about how strong a wort will be; common practice.
 USUAL_SHARE = 0.72
+# How far one brewhouse strays from its efficiency, either way; common practice.
+HOUSE_BAND = 0.06
 # More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.180 takes about 0.7 kg.
 MOST_KG_PER_LITRE = 2.0
 
@@ -141,18 +143,24 @@ class Brew:
                 raise Unknown(f"a readable {key.replace('-', ' ')}", (key,))
             if quantity is not None:
                 return Efficiency(quantity.range * 0.01, stated=True, in_kettle=in_kettle, assumed="", path=(key,))
-        usual = usual_efficiency(self._expected_points()) * 0.01
+        share = self.unstated_efficiency(self._expected_points())
         house = self.brewhouse.efficiency
         if house is None:
             assumed = (
-                f"an efficiency of {usual.typical:.0%} ({usual.low:.0%} to {usual.high:.0%}), since none is stated"
+                f"an efficiency of {share.typical:.0%} ({share.low:.0%} to {share.high:.0%}), since none is stated"
             )
-            return Efficiency(usual, stated=False, in_kettle=False, assumed=assumed, path=None)
-        lost = max(0.0, USUAL_SHARE - usual.typical)
-        typical = house.range.typical / 100 - lost
-        share = Range(max(0.01, typical - 0.06), typical, min(1.0, typical + 0.06))
-        assumed = f"the brewhouse's efficiency of {house.text}, give or take 6 points from brew to brew"
+        else:
+            assumed = f"the brewhouse's efficiency of {house.text}, give or take 6 points from brew to brew"
         return Efficiency(share, stated=False, in_kettle=False, assumed=assumed, path=None)
+
+    def unstated_efficiency(self, og_points: float) -> Range:
+        """The efficiency to reckon with for a wort of some strength where the recipe states none, 0-1."""
+        usual = usual_efficiency(og_points) * 0.01
+        house = self.brewhouse.efficiency
+        if house is None:
+            return usual
+        typical = house.range.typical / 100 - max(0.0, USUAL_SHARE - usual.typical)
+        return Range(max(0.01, typical - HOUSE_BAND), typical, min(1.0, typical + HOUSE_BAND))
 
     def _expected_points(self) -> float:
         """About how strong the wort will be, since strong worts leave more behind: by the grist, else by the stated OG.

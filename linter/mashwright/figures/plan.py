@@ -14,7 +14,7 @@ MASH_OUT_FROM_C = 75.0
 DEXTRIN_REST_FROM_C = 70.0
 PROTEIN_REST_BELOW_C = 57.0
 
-# Outside these a rest is no rest but a slip of a unit, and no basis for a sum; boiling at sea level, the other judgement.
+# Outside these a rest is a slip of a unit and no basis for a sum; the boil at sea level, the other bound judgement.
 COLDEST_REST_C = 30.0
 BOILING_C = 100.5
 

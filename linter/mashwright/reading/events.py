@@ -58,7 +58,7 @@ def build(text: str, problems: list[Problem]) -> Node:
 
 
 def _without_other_breaks(text: str) -> str:
-    """U+0085, U+2028 and U+2029 end a line for the parser, as YAML 1.1 has it; for YAML 1.2 and every editor they don't."""
+    """U+0085, U+2028 and U+2029 end a line for the parser, as in YAML 1.1; for YAML 1.2 and for editors they don't."""
     if text.isascii() or not any(sign in text for sign in "\x85\u2028\u2029"):
         return text
     return text.translate(dict.fromkeys((0x85, 0x2028, 0x2029), " "))

@@ -116,7 +116,7 @@ def _loaded(name: str, origin: str, faults: list[Fault]) -> ModuleType | None:
     try:
         with redirect_stdout(stderr):
             return importlib.import_module(name)
-    except Exception as error:  # noqa: BLE001  (a stranger's module; its failure must not take the others along)
+    except (Exception, SystemExit) as error:  # noqa: BLE001  (a stranger's module; its failure must not take the others along)
         faults.append(
             Fault(name.rsplit(".", 1)[-1].replace("_", "-"), "", f"{name} of {origin} cannot be loaded: {error!r}")
         )

@@ -1,6 +1,6 @@
 """Reviews recipes: text -> document -> recipe -> brew -> rules -> findings at their places."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import redirect_stdout
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -21,7 +21,6 @@ from mashwright.reviewing.remedies import remedies, worst
 from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Reviewed, pointer
 from mashwright.reviewing.settings import House, Run, RunRule
 
-
 _T = TypeVar("_T")
 
 
@@ -40,15 +39,16 @@ class _Open:
         identity = identity_of(rule, path, self.document.root)
         self.results.append(Result(rule, level, pointer(path), place, message, identity=identity))
 
-    def guarded(self, run_rule: RunRule, steps: Iterable[_T]) -> list[_T] | None:
-        """All steps of a rule's work; a rule that crashes becomes a tool fault with its name, and None."""
+    def guarded(self, run_rule: RunRule, work: Callable[[], Iterable[_T]]) -> list[_T] | None:
+        """What a rule's work gives; a rule that crashes becomes a tool fault with its name, told once, and None."""
         try:
-            return list(steps)
-        except Exception as error:  # noqa: BLE001  (the one place where a rule's crash becomes a tool fault)
+            return list(work())
+        except (Exception, SystemExit) as error:  # noqa: BLE001  (the one place where a crash becomes a tool fault)
             rule = run_rule.rule
-            why = f"{type(error).__name__}: {error}"
-            message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
-            self.faults.append(Fault(rule.id, self.path, message))
+            if all(fault.rule != rule.id for fault in self.faults):
+                why = f"{type(error).__name__}: {error}"
+                message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
+                self.faults.append(Fault(rule.id, self.path, message))
             return None
 
 
@@ -95,24 +95,24 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     def check_all(changed: Brew) -> Iterator[Finding]:
         for run_rule, _ in found:
-            yield from _findings(check_one(run_rule, changed))
+            yield from opened.guarded(run_rule, partial(_findings, run_rule, changed)) or ()
 
-    def finish(run_rule: RunRule, findings: list[Finding]) -> Iterator[Result]:
-        for finding in findings:
-            mended: tuple[Remedy, ...] = ()
-            if run.remedies and finding.level > Level.NOTE and finding.knobs:
-                mended = remedies(finding, brew, partial(check_one, run_rule), check_all, before)
-            yield located(replace(finding, remedies=mended), opened.document)
+    def mended(run_rule: RunRule, finding: Finding) -> Iterable[Remedy]:
+        if not run.remedies or finding.level <= Level.NOTE or not finding.knobs:
+            return ()
+        return remedies(finding, brew, partial(check_one, run_rule), check_all, before)
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
         for run_rule in house.rules:
-            findings = opened.guarded(run_rule, _findings(check_one(run_rule, brew)))
+            findings = opened.guarded(run_rule, partial(_findings, run_rule, brew))
             if findings is not None:
                 found.append((run_rule, findings))
         before = worst(finding for _, findings in found for finding in findings)
         for run_rule, findings in found:
-            if findings:
-                opened.results.extend(opened.guarded(run_rule, finish(run_rule, findings)) or ())
+            for finding in findings:
+                changes = opened.guarded(run_rule, partial(mended, run_rule, finding)) or ()
+                whole = replace(finding, remedies=tuple(changes))
+                opened.results += opened.guarded(run_rule, partial(_results, whole, opened.document)) or []
 
 
 def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
@@ -121,12 +121,16 @@ def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
         yield replace(finding, rule=run_rule.rule.id, level=min(finding.level, run_rule.ceiling))
 
 
-def _findings(found: Iterable[Finding]) -> Iterator[Finding]:
+def _findings(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
     """A rule's findings; a figure that cannot be had ends them, since the rule has then nothing to say."""
     try:
-        yield from found
+        yield from check_one(run_rule, brew)
     except Unknown:
         return
+
+
+def _results(finding: Finding, document: Document) -> Iterator[Result]:
+    yield located(finding, document)
 
 
 def located(finding: Finding, document: Document) -> Result:

@@ -26,8 +26,6 @@ _KINDS = {
     "SG": Kind.GRAVITY,
     "°Lovibond": Kind.MALT_COLOUR,
     "l/kg": Kind.THICKNESS,
-    "g/l": Kind.DOSE,
-}
 """How a setting is read, by the unit of its limit; one in another unit is a number, with or without that unit."""
 
 
@@ -92,9 +90,11 @@ def house_of(brewhouse: Brewhouse, found: Installed) -> House:
             asked[rule_id] = name, settings
         else:
             problems.append(SettingProblem(("rules", name), unknown_rule(name, found)))
-    for item in brewhouse.accepted:
-        if item.rule and found.aliases.get(item.rule, item.rule) not in found.rules:
-            problems.append(SettingProblem((*item.path, "rule"), unknown_rule(item.rule, found)))
+    problems.extend(
+        SettingProblem((*item.path, "rule"), unknown_rule(item.rule, found))
+        for item in brewhouse.accepted
+        if item.rule and found.aliases.get(item.rule, item.rule) not in found.rules
+    )
     rules = []
     for rule_id, rule in found.rules.items():
         name, settings = asked.get(rule_id, (rule_id, {}))
