@@ -111,8 +111,10 @@ TWICE = "{0} stands here a second time (first in line {1}); keep one of the two"
         (
             "additions:\n  - {what: coriander, orange peel, weight: 20 g}\n",
             [
-                '6:23: "orange peel" stands alone after a comma; quote the whole text'
-                ' (what: "coriander, orange peel"), or write its field and a colon'
+                (
+                    '6:23: "orange peel" stands alone after a comma; quote the whole text'
+                    ' (what: "coriander, orange peel"), or write its field and a colon'
+                )
             ],
         ),
         ("mash: {water}\n", ['5:8: "water" has no value; write water: and a value, or leave it out']),

@@ -49,18 +49,24 @@ def test_a_missing_colon_or_the_blank_behind_it(text: str, told: str) -> None:
     [
         (
             TOP + "notes: try this: x\n",
-            '5:16: a second colon stands in this line; put quotes around the text ("try this: x"),'
-            " or give the second field a line of its own",
+            (
+                '5:16: a second colon stands in this line; put quotes around the text ("try this: x"),'
+                " or give the second field a line of its own"
+            ),
         ),
         (
             TOP + "boil: 60 min hops: x # as ever\n",
-            '5:18: a second colon stands in this line; put quotes around the text ("60 min hops: x"),'
-            " or give the second field a line of its own",
+            (
+                '5:18: a second colon stands in this line; put quotes around the text ("60 min hops: x"),'
+                " or give the second field a line of its own"
+            ),
         ),
         (
             TOP + f"notes: {'long ' * 10}: x\n",
-            "5:58: a second colon stands in this line; put quotes around the text,"
-            " or give the second field a line of its own",
+            (
+                "5:58: a second colon stands in this line; put quotes around the text,"
+                " or give the second field a line of its own"
+            ),
         ),
         (
             TOP + "notes: {by: a b:c: d}\n",
@@ -135,8 +141,10 @@ def test_a_tab_that_does_no_harm(text: str) -> None:
     [
         (
             TOP + "notes: 'tis good\n",
-            "5:8: the quote ' that starts here is never closed; add ' at the end of the text,"
-            " or double quotes around it if this is an apostrophe",
+            (
+                "5:8: the quote ' that starts here is never closed; add ' at the end of the text,"
+                " or double quotes around it if this is an apostrophe"
+            ),
         ),
         (TOP + 'notes: "hello\n', '5:8: the quote " that starts here is never closed; add " at the end of the text'),
         (

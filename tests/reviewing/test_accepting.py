@@ -38,8 +38,10 @@ def test_an_accepted_finding_is_kept_with_its_reason_and_does_not_fail(collectio
             "2026-05-02",
             [
                 TOLD,
-                "a.yaml:6:52: warning: accepted: this acceptance of light-grist ended on 2026-05-01;"
-                " look again, then set a new date or take it out",
+                (
+                    "a.yaml:6:52: warning: accepted: this acceptance of light-grist ended on 2026-05-01;"
+                    " look again, then set a new date or take it out"
+                ),
             ],
         ),
     ],
@@ -69,8 +71,10 @@ def test_an_acceptance_holds_up_to_its_day(today: str, told: list[str], collecti
             "{rule: light-grist}",
             [
                 TOLD,
-                "a.yaml:6:6: error: field: say why this finding is accepted,"
-                " such as reason: brewed twice with this share, it ran off well",
+                (
+                    "a.yaml:6:6: error: field: say why this finding is accepted,"
+                    " such as reason: brewed twice with this share, it ran off well"
+                ),
             ],
         ),
     ],

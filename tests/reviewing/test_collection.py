@@ -45,10 +45,14 @@ def test_a_named_file_is_taken_for_a_recipe(collection: Make, lines: Tell) -> No
     assert lines(made.paths(("other.yaml", "empty.yaml", "notes.txt"))) == [
         "other.yaml:1:1: error: field: `name` is not known here; did you mean `recipe`?",
         "other.yaml:1:1: error: field: the recipe has no `batch`; add one, such as batch: 20 l",
-        "other.yaml:1:1: error: field: the recipe has no `grist`; add one, such as grist:"
-        " [{grain: two-row pale malt, weight: 2.9 kg}]",
-        "empty.yaml:1:1: error: unreadable: this file holds nothing but blanks and comments;"
-        " a recipe starts with a line such as recipe: House Bitter",
+        (
+            "other.yaml:1:1: error: field: the recipe has no `grist`; add one, such as grist:"
+            " [{grain: two-row pale malt, weight: 2.9 kg}]"
+        ),
+        (
+            "empty.yaml:1:1: error: unreadable: this file holds nothing but blanks and comments;"
+            " a recipe starts with a line such as recipe: House Bitter"
+        ),
         "notes.txt: nothing",
     ]
 

@@ -92,7 +92,7 @@ def test_what_gains_elsewhere_is_not_offered() -> None:
 
     assert found([steps("3 kg")], below(3), dear) == ()
     assert len(found([steps("3 kg")], below(3), always)) == 1
-    assert found([steps("3 kg")], below(3), lambda changed: _raised(changed)) == ()
+    assert found([steps("3 kg")], below(3), _raised) == ()
 
 
 def _raised(changed: Brew) -> Iterator[Finding]:

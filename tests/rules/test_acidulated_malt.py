@@ -12,7 +12,7 @@ def recipe(*grist: str, rests: str = "", more: str = "") -> str:
 
 
 BASE = "grain: Pilsner malt, weight: 4.4 kg"
-NAMED = "of the grist is acidulated malt, which lowers the mash by about"
+NAMED = "of the grist is acidulated malt, which lowers the mash by"
 
 
 def test_a_few_per_cent_are_usual(found: Found) -> None:
@@ -24,30 +24,30 @@ def test_a_few_per_cent_are_usual(found: Found) -> None:
 
 def test_more_is_a_note(found: Found) -> None:
     assert found("acidulated_malt", recipe(BASE, "grain: acidulated malt, weight: 400 g")) == [
-        f"5:6: note: 8.3 % {NAMED} 0.83 pH; 5 % is usual at most"
+        f"5:6: note: 8.3 % {NAMED} about 0.83 pH; 5 % is usual at most"
     ]
 
 
 def test_a_tenth_itself_is_a_note(found: Found) -> None:
     text = recipe("grain: Pilsner malt, weight: 1.8 kg", "grain: acidulated malt, weight: 200 g")
-    assert found("acidulated_malt", text) == [f"5:6: note: 10 % {NAMED} 1 pH; 5 % is usual at most"]
+    assert found("acidulated_malt", text) == [f"5:6: note: 10 % {NAMED} about 1 pH; 5 % is usual at most"]
 
 
 def test_above_a_tenth_asks(found: Found) -> None:
     assert found("acidulated_malt", recipe(BASE, "grain: acidulated malt, weight: 600 g")) == [
-        f"5:6: warning: 12 % {NAMED} 1.2 pH; is a sour beer meant?"
+        f"5:6: warning: 12 % {NAMED} more than 1 pH; is a sour beer meant?"
     ]
 
 
 def test_a_style_that_is_sour_is_not_asked(found: Found) -> None:
     for style in ("gose", "Berliner Weisse", "kettle sour"):
         text = recipe(BASE, "grain: acidulated malt, weight: 600 g", more=f"style: {style}")
-        assert found("acidulated_malt", text) == [f"5:6: note: 12 % {NAMED} 1.2 pH; 5 % is usual at most"]
+        assert found("acidulated_malt", text) == [f"5:6: note: 12 % {NAMED} more than 1 pH; 5 % is usual at most"]
 
 
 def test_added_when_the_mash_is_done_it_is_a_note(found: Found) -> None:
     assert found("acidulated_malt", recipe(BASE, "grain: acidulated malt, weight: 600 g, add: late mash")) == [
-        f"5:6: note: 12 % {NAMED} 1.2 pH; 5 % is usual at most"
+        f"5:6: note: 12 % {NAMED} more than 1 pH; 5 % is usual at most"
     ]
 
 
@@ -59,5 +59,5 @@ def test_silent_without_it(found: Found) -> None:
 def test_the_share_is_a_setting(found: Found) -> None:
     text = recipe(BASE, "grain: acidulated malt, weight: 400 g")
     assert found("acidulated_malt", text, most_percent=6) == [
-        f"5:6: warning: 8.3 % {NAMED} 0.83 pH; is a sour beer meant?"
+        f"5:6: warning: 8.3 % {NAMED} about 0.83 pH; is a sour beer meant?"
     ]

@@ -26,6 +26,7 @@ _KINDS = {
     "SG": Kind.GRAVITY,
     "°Lovibond": Kind.MALT_COLOUR,
     "l/kg": Kind.THICKNESS,
+}
 """How a setting is read, by the unit of its limit; one in another unit is a number, with or without that unit."""
 
 
