@@ -1,4 +1,4 @@
-"""Plain values by the YAML 1.2 core schema: the examples of its section 10.3.2 and what YAML 1.1 would make of others."""
+"""Plain values by the YAML 1.2 core schema, and what YAML 1.1 would have made of others."""
 
 import math
 

@@ -1,5 +1,7 @@
 """A parsed recipe becomes typed values; what cannot be read is listed, and nothing is lost in silence."""
 
+# ruff: noqa: E501 -- a finding is asserted whole, on its line
+
 from collections.abc import Callable
 
 import pytest

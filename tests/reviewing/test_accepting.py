@@ -1,5 +1,7 @@
 """Accepted findings: with a reason, until a day, and told of where they accept nothing."""
 
+# ruff: noqa: E501 -- a finding is asserted whole, on its line
+
 from collections.abc import Callable
 
 import pytest

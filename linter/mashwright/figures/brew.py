@@ -7,6 +7,7 @@ from typing import Any
 
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import extract_kg, gravity_of, points
+from mashwright.figures.board import share as in_percent
 from mashwright.figures.figure import Unknown
 from mashwright.figures.parts import MASHED_PLACES, Part, resolve, table_entry
 from mashwright.figures.plan import Plan, mash_plan
@@ -117,6 +118,18 @@ class Brew:
         """Diastatic power that a part brings to the mash: none if it is boiled in the cereal cooker first."""
         return Range.exact(0.0) if part.line.cereal_mash and self.cooker_boils else part.power()
 
+    @cached_property
+    def has_enzymes(self) -> bool:
+        """Whether anything in the mash can convert starch; taken so where a malt's enzymes are not known."""
+        mash = self.recipe.mash
+        if mash is not None and mash.enzymes:
+            return True
+        return any(
+            part.power_lintner is None or self.power_of(part).typical > 0
+            for part in self.placed("mash")
+            if not part.hulls
+        )
+
     @property
     def cooker_boils(self) -> bool:
         """Whether what goes through the cereal cooker is boiled; taken so unless its rests say otherwise."""
@@ -146,9 +159,7 @@ class Brew:
         share = self.unstated_efficiency(self._expected_points())
         house = self.brewhouse.efficiency
         if house is None:
-            assumed = (
-                f"an efficiency of {share.typical:.0%} ({share.low:.0%} to {share.high:.0%}), since none is stated"
-            )
+            assumed = f"an efficiency of {in_percent(share.typical)} ({in_percent(share.low)} to {in_percent(share.high)}), since none is stated"
         else:
             assumed = f"the brewhouse's efficiency of {house.text}, give or take 6 points from brew to brew"
         return Efficiency(share, stated=False, in_kettle=False, assumed=assumed, path=None)

@@ -6,6 +6,7 @@ from mashwright.brewing.extract import steeped_share, wort_limit_plato
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
 from mashwright.figures.board import gravity, lines, number, share
 from mashwright.figures.brew import Brew
+from mashwright.figures.conversion import conversion
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.grist import weight_in
@@ -14,6 +15,7 @@ from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said
 
 _STEEP_KINDS = {"caramel malt": "caramel", "roasted malt": "roasted", "kilned malt": "kilned"}
+CONVERTED_WELL = 90.0  # %; below it a mash is worth a closer look, judgement
 _WHOLE = Range.exact(1.0)
 
 
@@ -59,17 +61,18 @@ def _product(first: Range, second: Range) -> Range:
 
 
 def _arriving(brew: Brew, part: Part) -> Range:
-    if part.mashed:
+    if part.mashed and brew.has_enzymes:
         return brew.efficiency.share
     if part.line.group != "grain":
         return _WHOLE
     lovibond = part.colour_lovibond.typical if part.colour_lovibond is not None else None
+    # steeped, or in a mash without enzymes, which is no more than a steep
     return steeped_share(_STEEP_KINDS.get(part.kind, ""), lovibond)
 
 
 @dataclass(frozen=True, slots=True)
 class Extract:
-    """Extract by the way it takes, kg: the mashed lines' in the laboratory, and what the rest gives."""
+    """Extract by the way it takes, kg: in the laboratory what a mash with enzymes holds, and what the rest gives."""
 
     mashed: Range
     other: Range
@@ -78,8 +81,9 @@ class Extract:
 def extract_of(brew: Brew) -> Extract:
     """The extract of a brew by the way it takes."""
     given = deliveries(brew)
-    other = [_product(one.laboratory_kg, one.share) for one in given if not one.part.mashed]
-    mashed = [(one.laboratory_kg, 1.0) for one in given if one.part.mashed]
+    counted = brew.has_enzymes
+    other = [_product(one.laboratory_kg, one.share) for one in given if not (one.part.mashed and counted)]
+    mashed = [(one.laboratory_kg, 1.0) for one in given if one.part.mashed and counted]
     return Extract(Range.weighted_sum(mashed), Range.weighted_sum([(one, 1.0) for one in other]))
 
 
@@ -151,13 +155,15 @@ def og(brew: Brew) -> Figure:
             f"{one.part.name} ({one.part.place}): {weight_in(brew, one.laboratory_kg.typical)}"
             f" × {share(one.share.typical)} = {weight_in(brew, one.typical_kg)}"
             for one in deliveries(brew)
-            if not one.part.mashed
+            if not (one.part.mashed and brew.has_enzymes)
         ]
         rows.append(f"together {weight_in(brew, arrives)} in {_litres(brew, volume)} ({counted})")
         rows.append(f"  = {number(plato(value.typical), 3)} °P = {gravity(value.typical)}")
+        if (converted := _converted(brew)) is not None and converted < CONVERTED_WELL:
+            rows.append(f"  taken as converted, though these rests convert only {number(converted, 2)} % of the starch")
         return lines(rows)
 
-    steeped = any(one.part.place == "steep" for one in deliveries(brew))
+    steeped = any(one.part.place == "steep" or not brew.has_enzymes for one in deliveries(brew))
     return Figure(
         value,
         working,
@@ -167,6 +173,14 @@ def og(brew: Brew) -> Figure:
         parts=(("in °P", value.map(plato)),),
         memory=potential_extract(brew).memory,
     )
+
+
+def _converted(brew: Brew) -> float | None:
+    """Starch that the mash converts, %, or None where that cannot be said."""
+    try:
+        return conversion(brew).typical
+    except Unknown:
+        return None
 
 
 def _with_top_up(brew: Brew, volume: Range) -> Range:

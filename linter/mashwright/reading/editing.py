@@ -71,9 +71,10 @@ def replacements(text: str, root: Node, edits: Iterable[Edit]) -> tuple[Replacem
     Raises:
         KeyError: a path has no place in the document.
     """
-    # of several that are added at one place, what stands deepest comes first
+    # of several that are added at one place, a value comes before a line, and a line that stands deeper before others
     deepest = sorted(edits, key=lambda edit: -len(edit.path))
-    return tuple(sorted((_replacement(text, root, edit) for edit in deepest), key=lambda piece: piece.span))
+    pieces = (_replacement(text, root, edit) for edit in deepest)
+    return tuple(sorted(pieces, key=lambda piece: (piece.span, piece.text.startswith(("\n", "\r")))))
 
 
 def rewritten(text: str, root: Node, edits: Iterable[Edit]) -> str:
