@@ -38,7 +38,9 @@ def run(arguments: Sequence[str]) -> int:
     """
     _plain_output()
     try:
-        status = command.main(list(arguments) or ["--help"], prog_name="mashwright", standalone_mode=False)
+        # not by click's own main: it ends a closed pipe with status 1, and answers an interrupt with an empty line
+        with command.make_context("mashwright", list(arguments) or ["--help"]) as context:
+            status = command.invoke(context)
     except click.exceptions.Exit as stop:
         return stop.exit_code
     except click.Abort:

@@ -159,7 +159,8 @@ class Brew:
         share = self.unstated_efficiency(self._expected_points())
         house = self.brewhouse.efficiency
         if house is None:
-            assumed = f"an efficiency of {in_percent(share.typical)} ({in_percent(share.low)} to {in_percent(share.high)}), since none is stated"
+            band = f"{in_percent(share.low)} to {in_percent(share.high)}"
+            assumed = f"an efficiency of {in_percent(share.typical)} ({band}), since none is stated"
         else:
             assumed = f"the brewhouse's efficiency of {house.text}, give or take 6 points from brew to brew"
         return Efficiency(share, stated=False, in_kettle=False, assumed=assumed, path=None)

@@ -174,10 +174,8 @@ def conversion_time(brew: Brew) -> Figure:
             return "no rest is at a temperature at which malt converts starch"
         rest = brew.plan.rests[index]
         power = grist_diastatic_power(brew).typical
-        rows = [
-            f"minute by minute, the rest at {number(rest.at_c.typical, 3)} °C drawn out if need be:"
-            f" {number(needed[1], 3)} min{never}"
-        ]
+        at_c = number(rest.at_c.typical, 3)
+        rows = [f"minute by minute, the rest at {at_c} °C drawn out if need be: {number(needed[1], 3)} min{never}"]
         board = minutes_on_the_board(rest.at_c.typical, power, TYPICAL)
         if board is not None and power > 0:
             rows.append(

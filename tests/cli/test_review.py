@@ -1,0 +1,170 @@
+"""``mashwright review``: what is printed where, and how it ends."""
+
+# ruff: noqa: E501 -- a finding is asserted whole, on its line
+
+import json
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+Call = Callable[..., tuple[int, str, str]]
+
+TOLD = 'error: quantity: the weight "4" has no unit; write 4 kg, 4 g, 4 lb or 4 oz\n'
+CLEAN = "1 recipe reviewed: no errors, no warnings\n"
+ONE = "1 recipe reviewed: 1 error\n"
+
+
+@pytest.fixture
+def faulty(sound: str) -> str:
+    return sound.replace("4 kg", "4")
+
+
+def test_nothing_found_is_0(mashwright: Call, folder: Path, sound: str) -> None:
+    (folder / "a.yaml").write_text(sound)
+    assert mashwright("review", "a.yaml") == (0, "", CLEAN)
+    assert mashwright("review") == (0, "", CLEAN)
+    assert mashwright("review", ".", "--quiet") == (0, "", "")
+
+
+def test_something_found_is_1(mashwright: Call, folder: Path, faulty: str) -> None:
+    (folder / "a.yaml").write_text(faulty)
+    assert mashwright("review", "a.yaml") == (1, f"a.yaml:4:36: {TOLD}", ONE)
+
+
+def test_unreadable_content_is_1(mashwright: Call, folder: Path) -> None:
+    (folder / "a.yaml").write_text("recipe: [\n")
+    told = "a.yaml:1:9: error: unreadable: the [ that starts here is not closed, or lacks a comma; add ] at its end\n"
+    assert mashwright("review", "a.yaml") == (1, told, ONE)
+
+
+def test_a_path_that_is_not_there_is_2_and_the_others_are_reviewed(mashwright: Call, folder: Path, faulty: str) -> None:
+    (folder / "a.yaml").write_text(faulty)
+    missing = "mashwright: b.yaml: there is no such file or folder\n"
+    assert mashwright("review", "b.yaml") == (2, "", missing)
+    assert mashwright("review", "a.yaml", "b.yaml") == (2, f"a.yaml:4:36: {TOLD}", missing + ONE)
+
+
+def test_no_recipe_found_is_0_and_said(mashwright: Call, folder: Path) -> None:
+    told = "a recipe is a .yaml file with a line that starts recipe: or grist:\n"
+    assert mashwright("review") == (0, "", f"mashwright: no recipe in club; {told}")
+    (folder / "in").mkdir()
+    (folder / "in" / "x.yaml").write_text("name: x\n")
+    assert mashwright("review", "in") == (0, "", f"mashwright: no recipe in in; {told}")
+
+
+def test_a_faulty_brewhouse_is_2(mashwright: Call, folder: Path, faulty: str) -> None:
+    (folder / "brewhouse.yaml").write_text("brewhouse: Shed\nkettel: {volume: 30 l}\n")
+    (folder / "a.yaml").write_text(faulty)
+    told = "brewhouse.yaml:2:1: error: field: `kettel` is not known here; did you mean `kettle`?\n"
+    status, out, err = mashwright("review", "a.yaml")
+    assert (status, out, err) == (2, f"{told}a.yaml:4:36: {TOLD}", "1 recipe reviewed: 2 errors\n")
+    status, out, _ = mashwright("review", "brewhouse.yaml")
+    assert (status, out) == (2, told)
+
+
+def test_a_sound_brewhouse_on_the_command_line_is_0(mashwright: Call, folder: Path) -> None:
+    (folder / "brewhouse.yaml").write_text("brewhouse: Shed\nkettle: {volume: 30 l}\n")
+    status, out, _ = mashwright("review", "brewhouse.yaml")
+    assert (status, out) == (0, "")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (("reviw",), "No such command 'reviw'."),
+        (("review", "--formt", "json"), "--formt"),
+        (("review", "--format", "xml"), "Invalid value for '--format': 'xml' is not one of 'text', 'json', 'sarif'"),
+        (("review", "--stop-at", "never"), "Invalid value for '--stop-at': 'never' is not one of"),
+        (("review", "--today", "31.12.2027"), "--today 31.12.2027 is no date; write it as 2027-12-31"),
+        (("review", "--today", "2027-02-30"), "--today 2027-02-30 is no date; write it as 2027-12-31"),
+        (("review", "-", "a.yaml"), "- reads one recipe from standard input; name no other paths beside it"),
+        (("review", "--name", "a.yaml"), "--name goes with - (a recipe from standard input)"),
+    ],
+)
+def test_a_misspelt_command_line_is_2(arguments: tuple[str, ...], told: str, mashwright: Call) -> None:
+    status, out, err = mashwright(*arguments)
+    assert (status, out) == (2, "")
+    assert told in err
+
+
+def test_a_recipe_from_standard_input(mashwright: Call, folder: Path, faulty: str) -> None:
+    assert mashwright("review", "-", stdin=faulty.encode()) == (1, f"standard-input.yaml:4:36: {TOLD}", ONE)
+    (folder / "in").mkdir()
+    (folder / "in" / "brewhouse.yaml").write_text("brewhous: Shed\n")
+    told = "in/brewhouse.yaml:1:1: error: field: `brewhous` is not known here; did you mean `brewhouse`?\n"
+    status, out, _ = mashwright("review", "-", "--name", "in/new.yaml", stdin=faulty.encode())
+    assert (status, out) == (2, f"{told}in/new.yaml:4:36: {TOLD}")
+    status, out, _ = mashwright("review", "-", stdin=b"\xff")
+    assert (status, out) == (
+        1,
+        "standard-input.yaml:1:1: error: unreadable: the byte 0xFF is not UTF-8, perhaps ÿ of an older encoding; save the file as UTF-8\n",
+    )
+
+
+def test_paths_are_shown_relative_with_blanks_and_umlauts(mashwright: Call, folder: Path, faulty: str) -> None:
+    path = folder / "Haus bräu" / "Weißbier № 1.yaml"
+    path.parent.mkdir()
+    path.write_text(faulty)
+    told = f"Haus bräu/Weißbier № 1.yaml:4:36: {TOLD}"
+    assert mashwright("review")[1] == told
+    assert mashwright("review", str(path))[1] == told
+    assert mashwright("review", "./Haus bräu/../Haus bräu")[1] == told
+
+
+def test_others_are_skipped_for_a_hook_and_counted(mashwright: Call, folder: Path, sound: str) -> None:
+    (folder / "a.yaml").write_text(sound)
+    (folder / "x.yaml").write_text("name: x\n")
+    assert mashwright("review", "--skip-others", "a.yaml", "x.yaml") == (
+        0,
+        "",
+        CLEAN.replace("\n", "; 1 file without a recipe skipped\n"),
+    )
+    status, out, err = mashwright("review", "--skip-others", "x.yaml")
+    assert (status, out, err) == (0, "", "no recipe found; 1 file without a recipe skipped\n")
+
+
+def test_the_report_goes_to_a_file_that_is_whole_or_not_there(
+    mashwright: Call, folder: Path, faulty: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (folder / "a.yaml").write_text(faulty)
+    assert mashwright("review", "--output", "report.txt", "a.yaml") == (1, "", ONE)
+    assert (folder / "report.txt").read_text() == f"a.yaml:4:36: {TOLD}"
+    told = "mashwright: no/report.txt cannot be written: No such file or directory\n"
+    assert mashwright("review", "--output", "no/report.txt", "a.yaml") == (2, "", told)
+
+    def fail(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", fail)
+    status, _, err = mashwright("review", "--format", "json", "--output", "report.txt", "a.yaml")
+    assert (status, err) == (2, "mashwright: report.txt cannot be written: No space left on device\n")
+    assert sorted(os.listdir(folder)) == [".git", "a.yaml", "report.txt"]
+    assert (folder / "report.txt").read_text() == f"a.yaml:4:36: {TOLD}"
+
+
+def test_machine_forms_are_one_document_on_standard_output(mashwright: Call, folder: Path, faulty: str) -> None:
+    (folder / "a.yaml").write_text(faulty)
+    status, out, err = mashwright("review", "--format", "json", "a.yaml")
+    document = json.loads(out)
+    assert (status, err, document["recipes"][0]["findings"][0]["pointer"]) == (1, ONE, "/grist/0/weight")
+    status, out, _ = mashwright("review", "--format", "sarif", "a.yaml")
+    assert (status, json.loads(out)["version"]) == (1, "2.1.0")
+
+
+def test_from_which_level_it_fails(mashwright: Call, folder: Path, sound: str) -> None:
+    (folder / "a.yaml").write_text(sound + "accepted: [{rule: run-off, reason: x}]\n")
+    told = "a.yaml:5:19: warning: accepted: nothing here is found by run-off any more; take this acceptance out\n"
+    counts = "1 recipe reviewed: 1 warning\n"
+    assert mashwright("review", "a.yaml") == (0, told, counts)
+    assert mashwright("review", "--stop-at", "warning", "a.yaml") == (1, told, counts)
+
+
+def test_today_is_an_input(mashwright: Call, folder: Path, sound: str) -> None:
+    (folder / "a.yaml").write_text(sound + "accepted: [{rule: run-off, reason: x, until: 2027-12-31}]\n")
+    assert "any more; take this acceptance out" in mashwright("review", "--today", "2027-12-31")[1]
+    assert mashwright("review", "--today", "2028-01-01")[1] == (
+        "a.yaml:5:46: warning: accepted: this acceptance of run-off ended on 2027-12-31;"
+        " look again, then set a new date or take it out\n"
+    )
