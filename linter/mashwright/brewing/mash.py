@@ -61,11 +61,13 @@ class Starch:
         cereal: a key of GELATINISATION_C.
         amount: in any unit, the same for all; 0 or more.
         cooked: flaked, torrefied, or boiled before it enters the mash.
+        joins: index of the rest with which it enters; starch from a cereal cooker comes later than the malt.
     """
 
     cereal: str
     amount: float
     cooked: bool = False
+    joins: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,15 +177,17 @@ def mash(
     Source: form [potter-coulter] and [kjeldahl-1880]; rates as at each function of mash_rates.
     """
     tun = _Tun(starches, power_lintner, conditions)
-    potentials = [tun.potential(max(rest.at_c, rest.end_c)) for rest in rests]
+    potentials = []
+    for tun.rest, rest in enumerate(rests):
+        potentials.append(tun.potential(max(rest.at_c, rest.end_c)))
     last = _rest_to_draw_out(rests, [sum(potential) for potential in potentials])
     if last is not None:
         tun.goal = CONVERTED * _best(potentials[: last + 1])
     results = []
     given, needed = 0.0, None
-    for index, rest in enumerate(rests):
+    for tun.rest, rest in enumerate(rests):
         results.append(tun.follow(rest))
-        if index == last:
+        if tun.rest == last:
             given, needed = tun.elapsed_min, tun.minutes_to_goal(rest.end_c)
             tun.goal = 0.0
     return MashResult(
@@ -203,7 +207,7 @@ class _Tun:
 
     __slots__ = (
         "conditions", "converted", "elapsed_min", "enzyme", "goal", "power_lintner",
-        "reached_min", "released", "shares", "starches",
+        "reached_min", "released", "rest", "shares", "starches",
     )  # fmt: skip
 
     def __init__(self, starches: Sequence[Starch], power_lintner: float, conditions: Conditions) -> None:
@@ -216,14 +220,17 @@ class _Tun:
         self.converted = 0.0
         self.enzyme = 1.0
         self.elapsed_min = 0.0
+        self.rest = 0
         self.goal = 0.0
         self.reached_min: float | None = None
 
     def potential(self, temperature_c: float) -> list[float]:
-        """What a temperature can release of each starch."""
+        """What a temperature can release of each starch that is in the tun."""
         shift_c = self.conditions.shift_c
         return [
             share * (RELEASABLE_COOKED if starch.cooked else gelatinised_share(starch.cereal, temperature_c, shift_c))
+            if starch.joins <= self.rest
+            else 0.0
             for starch, share in zip(self.starches, self.shares, strict=True)
         ]
 
@@ -308,7 +315,7 @@ class _Tun:
             return self.reached_min
         drawn_out = _Tun(self.starches, self.power_lintner, self.conditions)
         drawn_out.shares, drawn_out.released = self.shares, list(self.released)
-        drawn_out.converted, drawn_out.enzyme = self.converted, self.enzyme
+        drawn_out.converted, drawn_out.enzyme, drawn_out.rest = self.converted, self.enzyme, self.rest
         drawn_out.elapsed_min, drawn_out.goal = self.elapsed_min, self.goal
         drawn_out.hold(temperature_c, LONGEST_MIN - self.elapsed_min, until_goal=True)
         return drawn_out.reached_min

@@ -43,8 +43,6 @@ def run(arguments: Sequence[str]) -> int:
             status = command.invoke(context)
     except click.exceptions.Exit as stop:
         return stop.exit_code
-    except click.Abort:
-        raise KeyboardInterrupt from None
     except click.UsageError as error:
         error.show()
         return 2

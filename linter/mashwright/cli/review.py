@@ -113,6 +113,9 @@ def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, qui
         print(line, file=sys.stderr)
     if quiet or (collection.missing and not collection.reviewed):
         return
+    if collection.reviewed == 0 and collection.sound_houses and not collection.skipped:
+        print(f"mashwright: {', '.join(collection.sound_houses)}: nothing to say of this brewhouse", file=sys.stderr)
+        return
     if collection.reviewed == 0 and not collection.skipped and not collection.wrong_houses:
         where = " ".join(paths) or os.path.basename(os.getcwd())
         print(

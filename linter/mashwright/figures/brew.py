@@ -30,6 +30,8 @@ FERMENTER_LOSS_SHARE = Range(0.02, 0.05, 0.10)
 USUAL_SHARE = 0.72
 # How far one brewhouse strays from its efficiency, either way; common practice.
 HOUSE_BAND = 0.06
+# Up to this share of the grist an unknown malt cannot change much, so the figures go on with wide ranges; judgement.
+GUESSED_SHARE = 0.10
 # More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.180 takes about 0.7 kg.
 MOST_KG_PER_LITRE = 2.0
 
@@ -261,8 +263,9 @@ class Brew:
             raise Unknown("the grist", ("grist",))
         weights = self._weights(lines)
         places = self._places(lines)
+        little = GUESSED_SHARE * sum(weight.range.typical for weight in weights)
         parts = tuple(
-            resolve(line, weight, place, self.recipe, self.brewhouse)
+            resolve(line, weight, place, self.recipe, self.brewhouse, guess=weight.range.typical <= little)
             for line, weight, place in zip(lines, weights, places, strict=True)
         )
         return _small_mash(parts)

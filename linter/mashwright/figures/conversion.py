@@ -53,7 +53,8 @@ def starches_of(brew: Brew) -> tuple[tuple[Part, Starch], ...]:
             continue
         cooked = part.pregelatinised or part.line.cereal_mash
         cereal = part.cereal if part.cereal in GELATINISATION_C else "potato" if part.cereal == "none" else "barley"
-        found.append((part, Starch(cereal, part.weight_kg * part.extract_share().typical, cooked)))
+        joins = _joins(brew) if part.line.cereal_mash else 0
+        found.append((part, Starch(cereal, part.weight_kg * part.extract_share().typical, cooked, joins)))
     if not found:
         raise Unknown("starch in the mash: nothing there can be converted", ("grist",))
     return tuple(found)
@@ -81,11 +82,18 @@ def follow(brew: Brew) -> Mashed:
 
 def _merged(starches: list[Starch]) -> list[Starch]:
     """One starch a cereal and state, since each costs a pass through all rests."""
-    amounts: dict[tuple[str, bool], float] = {}
+    amounts: dict[tuple[str, bool, int], float] = {}
     for starch in starches:
-        key = (starch.cereal, starch.cooked)
+        key = (starch.cereal, starch.cooked, starch.joins)
         amounts[key] = amounts.get(key, 0.0) + starch.amount
-    return [Starch(cereal, amount, cooked) for (cereal, cooked), amount in amounts.items()]
+    return [Starch(cereal, amount, cooked, joins) for (cereal, cooked, joins), amount in amounts.items()]
+
+
+def _joins(brew: Brew) -> int:
+    """The rest to which the mash is raised by the cooked cereal; the first where no rest says so."""
+    mash = brew.recipe.mash
+    rests = mash.rests if mash is not None else ()
+    return next((index for index, rest in enumerate(rests) if rest.by == "cereal mash"), 0)
 
 
 def _extreme(
@@ -129,7 +137,7 @@ def starch_released(brew: Brew) -> Figure:
 
     def working() -> str:
         rows = [
-            f"  {_rest_said(number_, rest)}: {number(result.released, 3)} % newly released"
+            f"  {_rest_said(number_, rest)}: {number(round(result.released, 1), 3)} % newly released"
             for number_, (rest, result) in enumerate(zip(brew.plan.rests, mashed.typical.rests, strict=True), 1)
         ]
         return lines(["minute by minute, each cereal at its own gelatinisation temperature:", *rows])
@@ -148,7 +156,7 @@ def conversion(brew: Brew) -> Figure:
         pairs = zip(brew.plan.rests, mashed.typical.rests, strict=True)
         for number_, (rest, result) in enumerate(pairs, 1):
             rows.append(
-                f"  {_rest_said(number_, rest)}: {number(result.converted, 3)} % converted,"
+                f"  {_rest_said(number_, rest)}: {number(round(result.converted, 1), 3)} % converted,"
                 f" {number(100 * result.enzyme_left, 2)} % of the enzymes left"
             )
             if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:

@@ -105,6 +105,11 @@ def potential_extract(brew: Brew) -> Figure:
         total,
         working,
         paths=tuple(one.part.path for one in given),
+        assumed=tuple(
+            f"{one.part.name} taken for a {one.part.kind}, since nothing is known of it"
+            for one in given
+            if one.part.guessed
+        ),
         sources=tuple(key for one in given for key in one.part.sources),
         memory=bool(given) and all("extract" in one.part.memory for one in given),
     )
@@ -252,8 +257,8 @@ def wort_limit(brew: Brew) -> Figure:
     return Figure(
         value,
         lambda: (
-            f"100 × {number(extract.typical, 3)} kg of extract ÷ ({number(litres.typical, 3)} kg of water"
-            f" + {number(moisture, 2)} kg in the malt + {number(extract.typical, 3)} kg)\n"
+            f"100 × {weight_in(brew, extract.typical)} of extract ÷ ({weight_in(brew, litres.typical)} of water"
+            f" + {weight_in(brew, moisture)} in the malt + {weight_in(brew, extract.typical)})\n"
             f"  = {number(value.typical, 3)} °P"
         ),
         paths=(path,),

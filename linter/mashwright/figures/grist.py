@@ -8,12 +8,21 @@ from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.parts import Part
 from mashwright.finding import Range
-from mashwright.reading.quantity import Kind, said
+from mashwright.reading.quantity import Kind, from_canonical, said
 
 
 def weight_in(brew: Brew, kg: float) -> str:
     """A weight in the unit in which the recipe weighs its grain."""
-    return said(kg, grain_unit(brew), Kind.MASS)
+    unit = grain_unit(brew)
+    if unit != "lb oz" and (value := from_canonical(kg, unit, Kind.MASS)) >= 100:
+        return f"{value:.0f} {unit}"
+    return said(kg, unit, Kind.MASS)
+
+
+def _sum(brew: Brew, parts: tuple[Part, ...], total: Range) -> str:
+    """Weights added up; a single one is its own sum."""
+    texts = [part.weight.text for part in parts]
+    return f"{' + '.join(texts)} = {weight_in(brew, total.typical)}" if len(texts) > 1 else texts[0]
 
 
 def grain_unit(brew: Brew) -> str:
@@ -29,7 +38,7 @@ def grist_weight(brew: Brew) -> Figure:
     total = Range.weighted_sum([(part.weight.range, 1.0) for part in parts])
     return Figure(
         total,
-        working=lambda: f"{' + '.join(part.weight.text for part in parts)} = {weight_in(brew, total.typical)}",
+        working=lambda: _sum(brew, parts, total),
         paths=tuple(part.path for part in parts),
     )
 
@@ -43,7 +52,7 @@ def mash_weight(brew: Brew) -> Figure:
     total = Range.weighted_sum([(part.weight.range, 1.0) for part in parts])
     return Figure(
         total,
-        working=lambda: f"{' + '.join(part.weight.text for part in parts)} = {weight_in(brew, total.typical)}",
+        working=lambda: _sum(brew, parts, total),
         paths=tuple(part.path for part in parts),
     )
 
@@ -87,12 +96,13 @@ def grist_diastatic_power(brew: Brew) -> Figure:
 
 
 def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figure:
-    """What share some of the grain has of all that is mashed or steeped, hulls left out, %.
+    """What share some of the grain has of all grain and malt extract, hulls left out, %.
 
     Raises:
         Unknown: there is no grain.
     """
-    grain = tuple(part for part in brew.grist() if part.line.group == "grain" and not part.hulls)
+    groups = ("grain", "extract")
+    grain = tuple(part for part in brew.grist() if part.line.group in groups and not part.hulls)
     total = sum(part.weight_kg for part in grain)
     if total <= 0:
         raise Unknown("grain", ("grist",))

@@ -19,6 +19,7 @@ PREGELATINISED = ("flaked grain", "torrefied grain")
 NO_ENZYMES = ("caramel malt", "roasted malt", "acidulated malt")  # counted as 0 whatever a laboratory finds
 UNMALTED = ("raw grain", "grits", "flaked grain", "torrefied grain")
 MASHED_PLACES = ("mash", "late mash")
+GUESSED_KIND = "kilned malt"
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
 
 
@@ -34,6 +35,7 @@ class Part:
         power_lintner: 0 for what has no enzymes.
         fermentable: per cent of the extract that ordinary yeast ferments; None for what a mash converts.
         known: in a table, in the brewhouse, or described in the recipe.
+        guessed: nothing is known of it, and it is too little to matter: taken for a kilned malt.
         memory: properties whose value rests on memory alone.
         sources: bibliography keys of its values.
     """
@@ -55,6 +57,7 @@ class Part:
     fermentable: Range | None
     max_share: float | None
     known: bool
+    guessed: bool
     memory: tuple[str, ...]
     sources: tuple[str, ...]
     table_name: str
@@ -112,12 +115,21 @@ def table_entry(line: GristLine, brewhouse: Brewhouse) -> Fermentable | None:
     return look_up(lot.of) if lot is not None else None
 
 
-def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewhouse: Brewhouse) -> Part:
-    """Fill in one line: a value in the recipe beats the lot, the lot the brewhouse's description, that the table."""
+def resolve(
+    line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewhouse: Brewhouse, *, guess: bool = False
+) -> Part:
+    """Fill in one line: a value in the recipe beats the lot, the lot the brewhouse's description, that the table.
+
+    Args:
+        guess: take a malt of which nothing is known for a kilned one, with the widest ranges; for a small share only.
+    """
     entry = table_entry(line, brewhouse)
     described = brewhouse.ingredients.get(line.name)
     known = entry is not None or described is not None or bool(line.kind)
     kind = line.kind or (described.kind if described else "") or _KINDS_OF_GROUP.get(line.group, "")
+    guessed = guess and entry is None and not kind and line.group == "grain" and "malt" in line.name.lower()
+    if guessed:
+        kind = GUESSED_KIND
     if entry is None and kind:
         entry = _stand_in(kind, line.cereal or (described.cereal if described else ""))
     lot = brewhouse.lots.get(line.lot)
@@ -141,6 +153,7 @@ def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewh
         fermentable=values.pick("fermentable", entry.fermentable if entry else None),
         max_share=entry.max_share if entry else None,
         known=known,
+        guessed=guessed,
         memory=values.memory(),
         sources=_sources(entry, ("diastatic-power", "extract", "moisture", "fermentable")),
         table_name=entry.name if entry else line.name,

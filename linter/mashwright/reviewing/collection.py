@@ -21,6 +21,7 @@ class Collection:
         run: how it goes.
         faults: what failed as a program, plugins that could not be loaded among them.
         missing: named paths that are not there.
+        sound_houses: brewhouse files that were read without a finding.
         wrong_houses: a brewhouse had findings of its own, so the work could not be done as asked.
         failing: whether a finding reached the level from which the review fails.
     """
@@ -32,6 +33,7 @@ class Collection:
     skipped: int = 0
     accepted: int = 0
     levels: dict[Level, int] = field(default_factory=lambda: dict.fromkeys(Level, 0))
+    sound_houses: list[str] = field(default_factory=list)
     wrong_houses: bool = False
     failing: bool = False
 
@@ -114,6 +116,8 @@ class Collection:
             self._told_houses.add(file.path)
             if file.reviewed.results:
                 yield self._count_house(file.reviewed)
+            else:
+                self.sound_houses.append(file.path)
 
     def _count_house(self, reviewed: Reviewed) -> Reviewed:
         for result in reviewed.results:
