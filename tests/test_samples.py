@@ -91,9 +91,6 @@ OF_THE_RESTS = {
 }
 
 WITHOUT: dict[str, set[str]] = {
-    "guests/drowned-church.yaml": {"grist-diastatic-power", "sugar-share", "potential-extract"}
-    | OF_THE_GRAVITY
-    | OF_THE_RESTS,
     "guests/galley-amber.yaml": OF_A_MASH | {"efficiency-needed"},
     "lessons/barrowload.yaml": set(DUE),
     "lessons/borrowed-from-abroad.yaml": OF_THE_RESTS,

@@ -15,7 +15,6 @@ Sources: [by-definition]
 """
 
 from collections.abc import Iterator
-from difflib import SequenceMatcher
 
 from mashwright.rule import (
     Brew,
@@ -69,6 +68,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _close(name: str, candidates: tuple[str, ...], limits: Limits) -> tuple[str, ...]:
     """The names that a typing slip away from this one could be, the nearest first."""
+    from difflib import SequenceMatcher
+
     matcher = SequenceMatcher(b=name.casefold())
 
     def likeness(other: str) -> float:

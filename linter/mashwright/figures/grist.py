@@ -111,7 +111,7 @@ def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figu
 
     def working() -> str:
         if not chosen:
-            return f"there is no {what} in the grist"
+            return f"there is no {what}"
         top = " + ".join(part.weight.text for part in chosen)
         return f"({top}) ÷ {weight_in(brew, total)} × 100 = {number(value, 3)} %"
 

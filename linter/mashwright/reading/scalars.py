@@ -30,7 +30,7 @@ def _number() -> re.Pattern[str]:
 def core_value(text: str) -> str | int | float | bool | None:
     """The value of an unquoted scalar.
 
-    Source: [yaml-1.2.2], section 10.3.2.
+    Source: [yaml-1-2-2], section 10.3.2.
     """
     if text in _WORDS:
         return _WORDS[text]

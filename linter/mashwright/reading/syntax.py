@@ -7,7 +7,7 @@ from mashwright.reading.nodes import Problem, Span
 
 _NOT_ALLOWED = "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 _KEPT_SIGNS = "*&>|?,@`%"
-"""Signs that a plain value cannot start with, since YAML keeps them for itself ([yaml-1.2.2], 5.3)."""
+"""Signs that a plain value cannot start with, since YAML keeps them for itself ([yaml-1-2-2], 5.3)."""
 
 
 def short(text: str) -> str:
@@ -17,7 +17,7 @@ def short(text: str) -> str:
 
 
 def first_forbidden(text: str) -> Problem | None:
-    """The first character that no YAML text may hold ([yaml-1.2.2], production 1), in words."""
+    """The first character that no YAML text may hold ([yaml-1-2-2], production 1), in words."""
     if text.isprintable() or (match := re.search(_NOT_ALLOWED, text)) is None:
         return None
     code = f"U+{ord(match.group()):04X}"

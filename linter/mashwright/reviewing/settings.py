@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from typing import NamedTuple
 
 from mashwright.finding import Level, Path
@@ -112,6 +111,8 @@ def unknown_rule(name: str, found: Installed) -> str:
     """What to say of a rule that is not installed."""
     if name in READING_RULES:
         return f"{name} says what cannot be read, and can be neither set nor accepted"
+    from difflib import get_close_matches
+
     near = get_close_matches(name, found.rules, n=1)
     hint = f"did you mean {near[0]}?" if near else "mashwright explain lists the rules that are installed"
     return f"no rule is called {name}; {hint}"
@@ -129,6 +130,8 @@ def _with_settings(rule: Rule, name: str, settings: Mapping[str, str], problems:
             ceiling = LEVELS.get(text, Level.ERROR)
         elif key not in limits:
             known = ", ".join(["level", *limits])
+            from difflib import get_close_matches
+
             near = get_close_matches(key, limits, n=1)
             hint = f"did you mean {near[0]}?" if near else f"it has {known}"
             problems.append(SettingProblem(path, f"{rule.id} has no setting {key}; {hint}"))

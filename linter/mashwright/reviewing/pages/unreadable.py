@@ -11,7 +11,7 @@ above 1 MiB or one that cannot be opened.
 
 On the day: nothing; mend the text first. What can be read past is read past, so that the rest is still reviewed.
 
-Sources: YAML as in [yaml-1.2.2]; the bounds on size and nesting are our own judgement.
+Sources: YAML as in [yaml-1-2-2]; the bounds on size and nesting are our own judgement.
 """
 
 from mashwright.rule import Example
