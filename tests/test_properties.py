@@ -83,7 +83,7 @@ def test_no_text_ends_in_a_traceback(text: str) -> None:
     assert_inside(review(text), decode(text.encode()).text)
 
 
-SLIPS = ("", " ", ":", "- ", "  ", "\n", "{", "}", "[", "'", '"', "5", "0", "-", ",", "#", "&a ", "*a", "!x ", "~", "1e9", "°")
+SLIPS = ("", "- ", "  ", "&a ", "*a", "!x ", "1e9", *" :\n{}['\"50-,#~°")
 
 
 @settings(max_examples=120)
@@ -103,7 +103,8 @@ def test_no_odd_value_ends_in_a_traceback(seed: int) -> None:
     """Values swapped for others of any size and unit, lines left out: what stays is reviewed."""
     chance = random.Random(seed)
     text = chance.choice(texts())
-    odd = ("0 kg", "0 l", "1e-9 kg", "900000 kg", "0 min", "-5 °C", "100 °C", "0 %", "100 %", "1.000", "1.200", "0 °Lintner")
+    weights = ("0 kg", "1e-9 kg", "900000 kg", "0 l", "0 min")
+    odd = (*weights, "-5 °C", "100 °C", "0 %", "100 %", "1.000", "1.200", "0 °Lintner")
     values = list(re.finditer(r"(?<=: )\d[^,}\n#]*", text))
     for match in reversed(chance.sample(values, min(len(values), 3))):
         text = text[: match.start()] + chance.choice(odd) + text[match.end() :]
@@ -134,7 +135,9 @@ def american(text: str) -> str:
     return text
 
 
-METRIC = [path for path in SAMPLES if not re.search(r"\d (lb|oz|gal|°F|bushel|quarter|barrel|°Ré)|tsp|tbsp", sample(path))]
+METRIC = [
+    path for path in SAMPLES if not re.search(r"\d (lb|oz|gal|°F|bushel|quarter|barrel|°Ré)|tsp|tbsp", sample(path))
+]
 
 
 @pytest.mark.parametrize("path", METRIC, ids=lambda path: path.stem)
@@ -145,7 +148,7 @@ def test_pounds_and_gallons_find_what_kilograms_and_litres_find(path: Path) -> N
 
 
 def grist_of(text: str) -> tuple[str, list[str], str] | None:
-    """What stands before the lines of a grist, the lines, and what stands behind; None where a line is not on one line."""
+    """What stands before the lines of a grist, the lines, and what stands behind; None where they are not so simple."""
     match = re.search(r"(?m)^grist:\n((?:  - \{.*\}.*\n)+)(?![ ])", text)
     if match is None:
         return None
@@ -186,7 +189,9 @@ grist:
   - {{grain: {other}, weight: {other_kg:.2f} kg}}
 mash: {{rests: [{{at: {at_c:.1f} °C, for: {minutes} min}}]}}
 """
-OTHERS = st.sampled_from(["raw wheat", "flaked maize", "flaked oats", "caramel malt 60", "light Munich malt", "black malt"])
+OTHERS = st.sampled_from(
+    ["raw wheat", "flaked maize", "flaked oats", "caramel malt 60", "light Munich malt", "black malt"]
+)
 MALTS = st.sampled_from(["two-row pale malt", "six-row pale malt", "Pilsner malt", "wheat malt"])
 ENZYMES = ("enzyme-sufficiency", "adjunct-share", "no-base-malt")
 CONVERSION = ("conversion-time", "saccharification-rest")
@@ -219,7 +224,7 @@ def test_a_longer_last_rest_never_makes_conversion_worse(
 
 def applied(text: str, remedy: RemedyRow) -> str:
     """The text after a remedy, from the last piece to the first."""
-    for edit in reversed(sorted(remedy.edits, key=lambda one: one.replacement.span)):
+    for edit in sorted(remedy.edits, key=lambda one: one.replacement.span, reverse=True):
         piece = edit.replacement
         text = text[: piece.span.start] + piece.text + text[piece.span.end :]
     return text

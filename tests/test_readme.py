@@ -32,7 +32,11 @@ def test_the_recipe_shown_is_sound() -> None:
 def test_the_brewhouse_shown_is_sound() -> None:
     brewhouse = next(block for block in blocks("yaml") if block.startswith("brewhouse:"))
     review = mashwright.review_text(brewhouse, "brewhouse.yaml")
-    assert [result.message for result in review.recipes[0].results] == []
+    assert review.recipes == ()
+    faulty = mashwright.review_text(brewhouse.replace("floor", "flor"), "brewhouse.yaml")
+    assert [result.message for result in faulty.recipes[0].results] == [
+        "enzyme-sufficiency has no setting flor; did you mean floor?"
+    ]
 
 
 def test_the_acceptance_shown_can_be_read() -> None:

@@ -4,6 +4,7 @@ The same as a library: ``review(paths)``, ``review_text(text, name)`` and ``figu
 Nothing is loaded until it is asked for.
 """
 
+from os.path import lexists
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ def review(paths: "Iterable[str]", *, today: str | None = None, stop_at: "Level 
     Args:
         paths: files and folders; a folder's recipes are found as the command finds them.
         today: YYYY-MM-DD for suppressions that end; the UTC date unless said otherwise.
-        stop_at: from which level ``Review.failed`` is true; error unless said otherwise.
+        stop_at: from which level ``Review.failed`` is true; by default what each brewhouse says, else error.
 
     Raises:
         ConfigurationError: the rules that are installed contradict each other.
@@ -32,11 +33,12 @@ def review(paths: "Iterable[str]", *, today: str | None = None, stop_at: "Level 
     from mashwright.reviewing.collection import Collection
     from mashwright.reviewing.settings import Run
 
+    named = tuple(paths)
+    for path in named:
+        if not lexists(path):
+            raise FileNotFoundError(path)
     collection = Collection(Run(today or _today(), stop_at))
-    done = collection.finished(list(collection.paths(tuple(paths))))
-    if collection.missing:
-        raise FileNotFoundError(collection.missing[0])
-    return done
+    return collection.finished(list(collection.paths(named)))
 
 
 def review_text(text: str, name: str = "recipe.yaml", *, today: str | None = None) -> "Review":

@@ -221,19 +221,16 @@ def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
     cooked = [part for part in brew.placed("mash") if part.line.cereal_mash and part.cereal in _cereals()]
     if cooker is None or brew.cooker_boils or not cooked:
         return
-    rest = max(
-        (rest for rest in cooker.rests if rest.at is not None), key=lambda rest: rest.at.range.high if rest.at else 0
-    )
-    assert rest.at is not None
-    level = below(Range.exact(rest.at.range.high), limits.cooked_c)
-    if level is None:
+    hottest = brew.cooker_hottest
+    if hottest is None or below(Range.exact(hottest.range.high), limits.cooked_c) is None:
         return
-    shown = f"{told(rest.at.range.high, limits.cooked_c)} °C" if rest.at.unit == "°C" else rest.at.text
+    shown = f"{told(hottest.range.high, limits.cooked_c)} °C" if hottest.unit == "°C" else hottest.text
+    rest = next(one for one in cooker.rests if hottest in (one.at, one.to))
     yield Finding(
         rest.path,
         Level.WARNING,
         f"the cereal mash gets no hotter than {shown}; {_word(cooked[0])} is boiled in it",
-        gap=gap(rest.at.range, limits.cooked_c),
-        evidence=(Evidence("hottest rest of the cooker", number(rest.at.range.high), "°C", rest.path),),
+        gap=gap(hottest.range, limits.cooked_c),
+        evidence=(Evidence("hottest rest of the cooker", number(hottest.range.high), "°C", rest.path),),
         knobs=(another_text((*cooker.path, "boil"), "30 min", "boil the cereal mash for 30 min"),),
     )

@@ -119,8 +119,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 rest.path,
             ),
         ),
-        knobs=(longer(rest, most_min=180),) if level > Level.NOTE else (),
+        # with little enzyme a longer rest would only leave the question to others, and not mend it
+        knobs=(longer(rest, most_min=180),) if level > Level.NOTE and not _few_enzymes(brew, limits) else (),
     )
+
+
+def _few_enzymes(brew: Brew, limits: Limits) -> bool:
+    return below(grist_diastatic_power(brew), limits.ordinary_lintner) is not None
 
 
 def _enzymes_are_at_fault(rest: PlannedRest, given_min: float, limits: Limits) -> bool:

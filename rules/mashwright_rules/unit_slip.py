@@ -4,7 +4,7 @@ Grams written as kilograms, 152 °C where 152 °F was meant, "60 °L" read as th
 numbers that no brew day can have, and all the sums after them are worthless. It is the commonest slip when recipes
 are typed over.
 
-Computed: weights against the batch (more than 2 kg of one thing to a litre, or less than a third of a gram); mash
+Computed: weights against the batch (more than 1.2 kg of one thing to a litre, or less than a third of a gram); mash
 water against the grain; temperatures against the boil, the frost and what yeast lives in; times against the longest
 rest, boil and the shortest fermentation; gravities against 1.010 and 1.180; enzymes on caramel or roasted malt and
 the colour of a roast on base malt; shares against a sum of 100 %. What cannot be is an error, what can hardly be
@@ -42,7 +42,7 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
-    heaviest_g_per_l = Limit(2000, "g/l", low=800, high=10000, source="judgement")
+    heaviest_g_per_l = Limit(1200, "g/l", low=800, high=10000, source="judgement")
     lightest_g_per_l = Limit(0.3, "g/l", low=0.01, high=5, source="judgement")
     boil_c = Limit(100.5, "°C", low=90, high=125, source="by-definition")
     dead_yeast_c = Limit(50, "°C", low=40, high=60, source="common-practice")
@@ -94,7 +94,7 @@ def _swapped(path: Path, stated: Quantity, low: float, high: float) -> tuple[str
 
 def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
     batch = brew.recipe.batch
-    volume = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+    volume = batch.stated if batch is not None else None
     weighed = [(line, line.weight) for line in brew.recipe.grist if line.weight is not None]
     for line, weight in weighed:
         if weight.range.low <= 0:

@@ -9,7 +9,6 @@ from functools import cache
 from os.path import dirname
 from typing import Any
 
-
 NAMES = ("recipe", "brewhouse", "review", "figures")
 
 

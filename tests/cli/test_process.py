@@ -79,7 +79,7 @@ def test_letters_that_the_locale_has_not_are_no_crash(process: Call, folder: Pat
     status, out, err = process("review", LC_ALL="C", PYTHONUTF8="0", PYTHONCOERCECLOCALE="0")
     assert status == 1
     assert "Traceback" not in err
-    assert "r0000.yaml:7:13: error: quantity: the time \"60 mün\" has an unknown unit" in out
+    assert 'r0000.yaml:7:13: error: quantity: the time "60 mün" has an unknown unit' in out
 
 
 def test_a_closed_pipe_ends_quietly_by_the_signal(folder: Path) -> None:
@@ -90,6 +90,31 @@ def test_a_closed_pipe_ends_quietly_by_the_signal(folder: Path) -> None:
     assert re.match(r"r0000\.yaml:\d+:\d+: \w+: ", first)
     assert status == str(128 + signal.SIGPIPE)
     assert (folder / "err").read_text() == ""
+
+
+def test_a_pipe_that_takes_errors_too(folder: Path) -> None:
+    fill(folder, 300)
+    command = f'"{sys.executable}" -m mashwright review 2>&1 | head -1; echo "${{PIPESTATUS[0]}}"'
+    done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, timeout=60, check=True)
+    assert (done.stdout.splitlines()[1:], done.stderr) == ([str(128 + signal.SIGPIPE)], "")
+
+
+@pytest.mark.parametrize(
+    ("before", "redirected", "status", "told"),
+    [
+        ("", ">&-", 1, "1 recipe reviewed: 1 error"),
+        ("", "- <&-", 1, "1 recipe reviewed: 1 error"),
+        ("", "2>&-", 1, ""),
+        ("ulimit -f 0;", ">full", 2, "mashwright: the results cannot be written: File too large"),
+    ],
+)
+def test_streams_that_are_closed_or_full(before: str, redirected: str, status: int, told: str, folder: Path) -> None:
+    fill(folder, 1)
+    command = f'{before} "{sys.executable}" -m mashwright review {redirected}'
+    done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, timeout=60, check=False)
+    assert done.returncode == status
+    assert done.stderr.split("\n")[-2:][0].startswith(told)
+    assert "Traceback" not in done.stderr
 
 
 def test_an_interrupt_ends_quietly_by_the_signal(folder: Path) -> None:

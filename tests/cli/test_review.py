@@ -51,7 +51,7 @@ def test_no_recipe_found_is_0_and_said(mashwright: Call, folder: Path) -> None:
     assert mashwright("review") == (0, "", f"mashwright: no recipe in club; {told}")
     (folder / "in").mkdir()
     (folder / "in" / "x.yaml").write_text("name: x\n")
-    assert mashwright("review", "in") == (0, "", f"mashwright: no recipe in in; {told}")
+    assert mashwright("review", "in") == (0, "", f"mashwright: no recipe in in (other YAML files: 1); {told}")
 
 
 def test_a_faulty_brewhouse_is_2(mashwright: Call, folder: Path, faulty: str) -> None:
@@ -142,6 +142,18 @@ def test_the_report_goes_to_a_file_that_is_whole_or_not_there(
     assert (status, err) == (2, "mashwright: report.txt cannot be written: No space left on device\n")
     assert sorted(os.listdir(folder)) == [".git", "a.yaml", "report.txt"]
     assert (folder / "report.txt").read_text() == f"a.yaml:4:36: {TOLD}"
+
+
+def test_a_report_never_takes_the_place_of_a_recipe_or_a_link(mashwright: Call, folder: Path, faulty: str) -> None:
+    (folder / "a.yaml").write_text(faulty)
+    told = "mashwright: a.yaml could be a recipe, and a report would take its place; give it another ending\n"
+    assert mashwright("review", "--output", "a.yaml") == (2, "", told)
+    assert (folder / "a.yaml").read_text() == faulty
+    (folder / "kept.txt").write_text("old")
+    (folder / "link.txt").symlink_to("kept.txt")
+    assert mashwright("review", "--output", "link.txt")[0] == 1
+    assert (folder / "link.txt").is_symlink()
+    assert (folder / "kept.txt").read_text() == f"a.yaml:4:36: {TOLD}"
 
 
 def test_machine_forms_are_one_document_on_standard_output(mashwright: Call, folder: Path, faulty: str) -> None:

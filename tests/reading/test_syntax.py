@@ -118,6 +118,23 @@ def test_dashes_and_indentation(text: str, told: str) -> None:
     assert problems(text) == [told]
 
 
+@pytest.mark.parametrize("bullet", ["–", "—", "•", "*"])
+def test_other_bullets_than_a_dash(bullet: str) -> None:
+    told = f"a line of a list starts with - and a blank, not with {bullet}"
+    assert problems(TOP.replace("  - {", f"  {bullet} {{")) == [f"4:3: {told}"]
+    assert problems(TOP + f"  {bullet} grain: raw wheat\n    weight: 1 kg\n") == [f"5:3: {told}"]
+
+
+def test_blanks_that_are_none_for_yaml() -> None:
+    assert problems(TOP + "boil:\xa060 min\nhops: []\n") == [
+        "5:6: a special blank (U+00A0) stands here; write an ordinary one"
+    ]
+    assert problems(TOP + "mash:\n\u3000water: 14 l\n") == [
+        "6:1: a special blank (U+3000) stands here; write ordinary ones"
+    ]
+    assert problems(TOP + "notes: 5\xa0kg\n") == []
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [
@@ -189,6 +206,11 @@ def test_quotes(text: str, told: str) -> None:
             TOP + "mash: {water: 14 l}}\n",
             "5:20: } closes nothing; take it away, or add the bracket that opens it",
         ),
+        (
+            TOP + "mash: {rests: [{at: 66 °C, for: 60 min]}\n",
+            "5:39: ] cannot close the { before it; write } here first",
+        ),
+        (TOP + "mash: {rests: [{at: 66 °C}}\n", "5:27: } cannot close the [ before it; write ] here first"),
         (TOP + "notes: ]\n", "5:8: ] closes nothing; take it away, or add the bracket that opens it"),
         (TOP + "notes: [sic] what\n", "5:14: text follows a closing bracket; put quotes around all of it"),
     ],

@@ -154,7 +154,7 @@ def test_rows_of_a_sheet() -> None:
     assert [one.id for one in of.rows] == [figure.id for figure in ALL]
     assert row(of, "mash-weight") == FigureRow(
         "mash-weight",
-        "Weight of the grain that enters the mash, hulls apart",
+        "Weight of what enters the mash, hulls apart",
         "kg",
         4.25,
         4.25,
@@ -177,7 +177,7 @@ def test_weights_are_in_the_recipes_own_unit() -> None:
 def test_old_measures_are_told_with_their_line_and_in_kilograms_too() -> None:
     old = sheet(HARBOUR.replace("2.9 kg", "1 bushel"))
     assert old.readings == ((6, '"1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg'),)
-    assert row(old, "grist-weight").shown == "1.071 bushels, 20.4 kg"
+    assert row(old, "grist-weight").shown == "44.98 lb"
 
 
 def test_gravities_have_degrees_plato_beside_them() -> None:

@@ -48,6 +48,18 @@ def check(brew, limits):
 '''
 
 
+EACH_LINE = '''
+"""Is each line heavy?"""
+from mashwright.rule import Edit, Finding, Level, one_change
+
+def check(brew, limits):
+    for line in brew.recipe.grist:
+        if line.weight.range.typical < 3:
+            path = (*line.path, "weight")
+            yield Finding(path, Level.ERROR, "light", knobs=(one_change((Edit(path, "3 kg"),), "more"),))
+'''
+
+
 def test_a_rule_that_raises_is_a_fault_and_the_others_go_on(
     install: Install, light_grist: str, collection: Make, lines: Tell
 ) -> None:
@@ -83,6 +95,19 @@ def test_a_rule_that_raises_while_its_remedy_is_sought_keeps_its_finding(
     made = collection({"a.yaml": RECIPE})
     assert lines(made.paths((".",))) == [TOLD]
     assert [(fault.rule, fault.message[:13]) for fault in made.faults] == [("light-grist", "SystemExit: 0")]
+
+
+def test_remedies_are_looked_for_where_a_brewer_can_use_them(install: Install, collection: Make) -> None:
+    """A file with hundreds of faulty lines must not cost minutes."""
+    install(ours={"each_line": EACH_LINE})
+
+    def mended(lines: int) -> list[int]:
+        text = RECIPE + "  - {grain: pale ale malt, weight: 2 kg}\n" * (lines - 1)
+        (reviewed,) = collection().text(text, "a.yaml")
+        return [len(result.remedies) for result in reviewed.results]
+
+    assert mended(20) == [1] * 12 + [0] * 8
+    assert mended(201) == [0] * 201
 
 
 def test_a_figure_that_cannot_be_had_ends_what_a_rule_says(install: Install, collection: Make, lines: Tell) -> None:

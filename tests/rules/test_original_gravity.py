@@ -270,7 +270,8 @@ grist:
 recipe: Test Brew
 batch: 20 l
 grist:
-  - {grain: two-row pale malt, weight: 26 kg}
+  - {grain: two-row pale malt, weight: 16 kg}
+  - {grain: light Munich malt, weight: 10 kg}
 """,
         [
             (

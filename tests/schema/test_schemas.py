@@ -46,7 +46,7 @@ def test_is_a_schema_of_draft_2020_12(name: str) -> None:
 
 
 def test_an_unknown_schema_is_refused() -> None:
-    with pytest.raises(ValueError, match="no schema is called cellar; there are recipe and brewhouse"):
+    with pytest.raises(ValueError, match="no schema is called cellar; there are recipe, brewhouse, review, figures"):
         load("cellar")
 
 

@@ -33,6 +33,8 @@ def figures(recipe: str, form: str, output: str | None, name: str | None) -> int
 
     if recipe != "-" and not os.path.lexists(recipe):
         raise click.ClickException(f"{recipe}: there is no such file")
+    if recipe != "-" and os.path.isdir(recipe):
+        raise click.ClickException(f"{recipe} is a folder; name one recipe in it")
     loaded = decode(sys.stdin.buffer.read(1 << 21)) if recipe == "-" else load(recipe)
     try:
         sheet = sheet_of_loaded(loaded, (name or "standard-input.yaml") if recipe == "-" else recipe)
@@ -51,4 +53,8 @@ def figures(recipe: str, form: str, output: str | None, name: str | None) -> int
 
             for line in figures_text(sheet, width(out)):
                 print(line, file=out)
-    return 1 if sheet.problems else 0
+    house = sheet.wrong_house
+    for result in house.results if house is not None else ():
+        where = f"{house.path}:{result.place.line}:{result.place.column}" if house is not None else ""
+        print(f"{where}: {result.level.word}: {result.rule}: {result.message}", file=sys.stderr)
+    return 2 if house is not None else 1 if sheet.problems else 0

@@ -8,24 +8,41 @@ from typing import TextIO
 
 import click
 
+from mashwright.reviewing.files import ENDINGS
+
 
 @contextmanager
 def opened(output: str | None) -> Iterator[TextIO]:
     """Standard output, or a file that is complete or not there at all: it is written beside its place and renamed.
 
     Raises:
-        click.ClickException: it cannot be written.
+        click.ClickException: it cannot be written, or may be a recipe.
     """
     if output is None:
         yield sys.stdout
         return
-    beside = f"{output}.{os.getpid()}.part"
+    if output.endswith(ENDINGS):
+        raise click.ClickException(
+            f"{output} could be a recipe, and a report would take its place; give it another ending"
+        )
+    try:
+        with _written(os.path.realpath(output)) as file:
+            yield file
+    except OSError as error:
+        raise click.ClickException(f"{output} cannot be written: {error.strerror or error}") from None
+
+
+@contextmanager
+def _written(path: str) -> Iterator[TextIO]:
+    if os.path.exists(path) and not os.path.isfile(path) and not os.path.isdir(path):
+        with open(path, "w", encoding="utf-8") as file:  # a device or a pipe, which nothing can be renamed to
+            yield file
+        return
+    beside = f"{path}.{os.getpid()}.part"
     try:
         with open(beside, "w", encoding="utf-8", newline="\n") as file:
             yield file
-        os.replace(beside, output)
-    except OSError as error:
-        raise click.ClickException(f"{output} cannot be written: {error.strerror or error}") from None
+        os.replace(beside, path)
     finally:
         if os.path.exists(beside):
             os.unlink(beside)

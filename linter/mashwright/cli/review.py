@@ -116,12 +116,11 @@ def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, qui
     if collection.reviewed == 0 and collection.sound_houses and not collection.skipped:
         print(f"mashwright: {', '.join(collection.sound_houses)}: nothing to say of this brewhouse", file=sys.stderr)
         return
-    if collection.reviewed == 0 and not collection.skipped and not collection.wrong_houses:
+    if collection.reviewed == 0 and not collection.run.skip_others and not collection.wrong_houses:
         where = " ".join(paths) or os.path.basename(os.getcwd())
-        print(
-            f"mashwright: no recipe in {where}; a recipe is a .yaml file with a line that starts recipe: or grist:",
-            file=sys.stderr,
-        )
+        others = f" (other YAML files: {collection.skipped})" if collection.skipped else ""
+        looks = "a recipe is a .yaml file with a line that starts recipe: or grist:"
+        print(f"mashwright: no recipe in {where}{others}; {looks}", file=sys.stderr)
         return
     print(text.closing(done, notes=notes), file=sys.stderr)
 

@@ -32,8 +32,10 @@ USUAL_SHARE = 0.72
 HOUSE_BAND = 0.06
 # Up to this share of the grist an unknown malt cannot change much, so the figures go on with wide ranges; judgement.
 GUESSED_SHARE = 0.10
-# More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.180 takes about 0.7 kg.
-MOST_KG_PER_LITRE = 2.0
+# A cereal that reached this is cooked, and the enzymes beside it are gone, °C; common practice.
+COOKED_C = 85.0
+# More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.130 takes about 0.7 kg.
+MOST_KG_PER_LITRE = 1.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +138,17 @@ class Brew:
     def cooker_boils(self) -> bool:
         """Whether what goes through the cereal cooker is boiled; taken so unless its rests say otherwise."""
         cooker = self.recipe.cereal_mash
-        if cooker is None or cooker.boil is not None or not cooker.rests:
+        if cooker is None or cooker.boil is not None:
             return True
-        temperatures = [quantity.range.high for rest in cooker.rests for quantity in (rest.at, rest.to) if quantity]
-        return not temperatures or max(temperatures) >= 85
+        return self.cooker_hottest is None or self.cooker_hottest.range.high >= COOKED_C
+
+    @property
+    def cooker_hottest(self) -> Quantity | None:
+        """The hottest temperature that the cereal cooker's rests state, or None."""
+        cooker = self.recipe.cereal_mash
+        rests = cooker.rests if cooker is not None else ()
+        stated = [quantity for rest in rests for quantity in (rest.at, rest.to) if quantity is not None]
+        return max(stated, key=lambda quantity: quantity.range.high, default=None)
 
     @cached_property
     def plan(self) -> Plan:
@@ -198,7 +207,7 @@ class Brew:
     def _batch_volume(self) -> Range:
         """The batch as it is stated, wherever it is counted, l."""
         batch = self.recipe.batch
-        quantity = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+        quantity = batch.stated if batch is not None else None
         if quantity is None:
             raise Unknown("the size of the batch", ("batch",))
         return quantity.range
@@ -216,7 +225,7 @@ class Brew:
 
     def _counted_volume(self) -> tuple[Range, str]:
         batch = self.recipe.batch
-        if batch is None or not (batch.fermenter or batch.kettle or batch.package):
+        if batch is None or batch.stated is None:
             raise Unknown("the size of the batch", ("batch",))
         in_kettle = self.efficiency.in_kettle
         if batch.fermenter is not None:
@@ -298,7 +307,7 @@ class Brew:
     def _refuse_slip(self, line: GristLine, weight: Quantity) -> None:
         """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
         batch = self.recipe.batch
-        volume = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+        volume = batch.stated if batch is not None else None
         if volume is not None and weight.range.typical > MOST_KG_PER_LITRE * volume.range.typical:
             raise Unknown(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
 
@@ -332,15 +341,18 @@ class Brew:
 
     def _weight_unit(self) -> str:
         batch = self.recipe.batch
-        volume = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+        volume = batch.stated if batch is not None else None
         return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"
 
 
 def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
-    """Base malt that is steeped with starchy grain is a small mash, and judged as one."""
+    """Base malt that is steeped with starchy grain is a small mash, and judged as one; beside crystal it is steeped."""
     steeped = [part for part in parts if part.place == "steep"]
     enzymes = any(part.power_lintner is not None and part.power_lintner.typical > 0 for part in steeped)
-    if not enzymes or any(part.place == "mash" for part in parts):
+    starchy = any(
+        part.needs_mash == "yes" and part.power_lintner is not None and part.power_lintner.high <= 0 for part in steeped
+    )
+    if not (enzymes and starchy) or any(part.place == "mash" for part in parts):
         return parts
     return tuple(replace(part, place="mash") if part.place == "steep" else part for part in parts)
 

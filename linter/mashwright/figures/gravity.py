@@ -211,7 +211,7 @@ def fermenter_volume(brew: Brew) -> tuple[Range, str]:
 
 def _litres(brew: Brew, volume: Range) -> str:
     batch = brew.recipe.batch
-    quantity = (batch.fermenter or batch.kettle or batch.package) if batch is not None else None
+    quantity = batch.stated if batch is not None else None
     return said(volume.typical, quantity.unit if quantity is not None else "l", Kind.VOLUME)
 
 

@@ -132,7 +132,7 @@ def _steep_plan(recipe: Recipe) -> Plan:
 
 def _unreadable(recipe: Recipe) -> Unknown | None:
     """A rest, or the mash itself, that stands there but cannot be read."""
-    for path in recipe.unreadable:
+    for path in sorted(recipe.unreadable, key=str):
         inside = path[:2] in (("mash", "rests"), ("steep", "at"), ("steep", "for")) or path in (("mash",), ("steep",))
         if inside and (len(path) < 4 or path[3] in ("at", "for", "to")):
             return Unknown("a readable mash", path)

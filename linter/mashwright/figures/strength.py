@@ -170,7 +170,7 @@ def apparent_attenuation(brew: Brew) -> Figure:
         working,
         paths=(yeast.path, *(one.part.path for one in given)),
         assumed=assumed,
-        sources=("cutaia-2009",),
+        sources=("cutaia-2009", *(("sta1-guide",) if yeast.dextrins else ())),
     )
 
 
@@ -187,6 +187,8 @@ def fg(brew: Brew) -> Figure:
         ),
         paths=attenuation.paths,
         assumed=(*start.assumed, *attenuation.assumed),
+        sources=(*attenuation.sources, *start.sources),
+        memory=start.memory,
     )
 
 
@@ -200,6 +202,8 @@ def real_attenuation(brew: Brew) -> Figure:
         lambda: f"about {REAL_PER_APPARENT:g} × {number(attenuation.typical, 3)} % = {number(value.typical, 3)} %",
         paths=attenuation.paths,
         assumed=attenuation.assumed,
+        sources=attenuation.sources,
+        memory=start.memory,
     )
 
 
@@ -217,6 +221,8 @@ def abv(brew: Brew) -> Figure:
         ),
         paths=attenuation.paths,
         assumed=(*start.assumed, *attenuation.assumed),
+        sources=(*attenuation.sources, *start.sources),
+        memory=start.memory,
     )
 
 

@@ -22,7 +22,7 @@ class Replacement(NamedTuple):
 
 
 def can_edit(root: Node, path: Path) -> bool:
-    """Whether an edit at a path changes that one place only: no alias has to do with it, and there is a place for it."""
+    """Whether an edit at a path has a place, and changes nothing but that: no alias has to do with it."""
     node: Node | None = root
     for depth, step in enumerate(path):
         child = _child(node, step)

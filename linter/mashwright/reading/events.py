@@ -190,6 +190,10 @@ class _Builder:
                 node.end,
                 "<< copies fields from elsewhere, which a recipe does not do; write the fields out",
             )
+        elif node.plain and node.text[:1].isspace():
+            # no ordinary blank, or the parser would have left it out
+            code = f"U+{ord(node.text[0]):04X}"
+            self.note(node.start, node.end, f"a special blank ({code}) stands here; write ordinary ones")
         elif node.text in parent.seen:
             line = len(re.findall(r"\r\n|\r|\n", self.text[: parent.seen[node.text].start])) + 1
             self.note(

@@ -81,7 +81,22 @@ def in_words(text: str, error: Any) -> Problem:
     index = min(mark.index, len(text)) if mark is not None else 0
     opened = error.context_mark.index if error.context_mark is not None else index
     trouble = _Trouble(text, index, opened, (error.problem or "").lower(), error.context or "")
-    for told in (_quote, _tab, _directive, _second, _flow, _colon, _simple_key, _list, _closing, _behind, _sign, _step):
+    for told in (
+        _quote,
+        _tab,
+        _odd_blank,
+        _bullet,
+        _directive,
+        _second,
+        _flow,
+        _colon,
+        _simple_key,
+        _list,
+        _closing,
+        _behind,
+        _sign,
+        _step,
+    ):
         if (found := told(trouble)) is not None:
             return found
     if "node content" in trouble.problem or "end of stream" in trouble.problem:
@@ -119,6 +134,25 @@ def _tab(trouble: _Trouble) -> Problem | None:
     return trouble.there(where, "a tab stands here; YAML indents with blanks only, so write two blanks in its place")
 
 
+def _odd_blank(trouble: _Trouble) -> Problem | None:
+    """A blank that looks like one and is none for YAML, as comes along with text from a web page."""
+    for index in (trouble.at, trouble.opened):
+        start = _start_of_line(trouble.text, index)
+        if (match := re.search("[\xa0\u2000-\u200b\u202f\u3000]", _line_from(trouble.text, start))) is not None:
+            code = f"U+{ord(match.group()):04X}"
+            return trouble.there(start + match.start(), f"a special blank ({code}) stands here; write an ordinary one")
+    return None
+
+
+def _bullet(trouble: _Trouble) -> Problem | None:
+    match = re.match(r"\s*([–—•·*])\s", trouble.line)
+    if match is None:
+        return None
+    return trouble.there(
+        trouble.line_start + match.start(1), f"a line of a list starts with - and a blank, not with {match[1]}"
+    )
+
+
 def _directive(trouble: _Trouble) -> Problem | None:
     if not trouble.line.startswith("%"):
         return None
@@ -147,9 +181,12 @@ def _flow(trouble: _Trouble) -> Problem | None:
         if second:
             return trouble.here("a second colon stands in this value; put quotes around the value")
         after = re.split(r"[,}\]\r\n]", trouble.text[trouble.at + 1 :], maxsplit=1)[0]
-        return trouble.here(f"a blank is missing after this colon; write {short(piece)}: {short(after)}")
+        return trouble.here(f"a blank is missing after this colon; write {short(piece)}: {short(after)}".rstrip())
     if trouble.opened < trouble.line_start or trouble.at >= trouble.line_start + len(trouble.line):
         return _unclosed(trouble, trouble.opened)
+    if trouble.sign in ("]", "}"):
+        closing = {"[": "]", "{": "}"}.get(trouble.opening, "]")
+        return trouble.here(f"{trouble.sign} cannot close the {trouble.opening} before it; write {closing} here first")
     if ";" in piece:
         return trouble.there(
             begin + piece.index(";"), "a semicolon stands here; fields in braces are kept apart by commas"

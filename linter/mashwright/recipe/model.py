@@ -19,6 +19,11 @@ class Batch:
     kettle: Quantity | None = None
     package: Quantity | None = None
 
+    @property
+    def stated(self) -> Quantity | None:
+        """The batch wherever it is counted."""
+        return self.fermenter or self.kettle or self.package
+
 
 @dataclass(frozen=True, slots=True)
 class GristLine:

@@ -1,7 +1,7 @@
 """Reviews what was named: files, folders, or a text that an editor holds."""
 
 import os
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from mashwright.finding import Level
@@ -48,20 +48,22 @@ class Collection:
         self.houses = Houses(found)
         self._told_houses: set[str] = set()
 
-    def paths(self, paths: tuple[str, ...], progress: Callable[[int], None] | None = None) -> Iterator[Reviewed]:
+    def paths(self, paths: tuple[str, ...]) -> Iterator[Reviewed]:
         """Review files and folders in a fixed order; a brewhouse comes before the first recipe under it."""
         there = tuple(path for path in paths if os.path.lexists(path))
         self.missing.extend(path for path in paths if not os.path.lexists(path))
         for candidate in candidates(there):
             yield from self._candidate(candidate)
-            if progress is not None:
-                progress(self.reviewed)
 
     def text(self, text: str | Loaded, name: str) -> Iterator[Reviewed]:
         """Review a text under a name; it need not lie on the disk."""
         loaded = text if isinstance(text, Loaded) else Loaded(text, None)
         if os.path.basename(name) in BREWHOUSE_NAMES:
-            yield self._count_house(self.houses.reviewed(loaded, shown_path(name))[1])
+            reviewed = self.houses.reviewed(loaded, shown_path(name))[1]
+            if reviewed.results:
+                yield self._count_house(reviewed)
+            else:
+                self.sound_houses.append(reviewed.path)
         else:
             yield from self._recipe(loaded, name)
 
@@ -74,9 +76,8 @@ class Collection:
 
     def finished(self, recipes: Iterable[Reviewed]) -> Review:
         """The whole review, once every recipe came out."""
-        rules = tuple(rule.info for rule in installed().rules.values())
-        stop_at = self.run.stop_at or Level.ERROR
-        return Review(tuple(recipes), tuple(self.faults), self.counts(), stop_at, rules)
+        done = tuple(recipes)
+        return Review(done, tuple(self.faults), self.counts(), self.failing, rule_infos() if done else ())
 
     def _candidate(self, candidate: Candidate) -> Iterator[Reviewed]:
         path = candidate.path
@@ -89,7 +90,7 @@ class Collection:
         if not sure and not unknown and not looks_like_recipe(loaded.text):
             house = self.houses.nearest(path)
             if house is None or not matches(path, house.folder, house.house.brewhouse.recipes):
-                self.skipped += candidate.named
+                self.skipped += 1
                 return
         yield from self._recipe(loaded, path)
 

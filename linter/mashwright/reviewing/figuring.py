@@ -27,13 +27,12 @@ def sheet_of_loaded(loaded: Loaded, path: str) -> Sheet:
     only_reading = House(house.brewhouse, ())
     reviewed, _ = review_loaded(loaded, shown, only_reading, Run(today="", remedies=False))
     problems = tuple(result for result in reviewed.results if result.level is Level.ERROR)
-    if file is not None:
-        problems += file.reviewed.results
+    wrong_house = file.reviewed if file is not None and file.reviewed.results else None
     document = read_document(loaded.text)
     if loaded.problem is not None or document.root is None:
-        return Sheet(shown, "", (), (), problems)
+        return Sheet(shown, "", (), (), problems, wrong_house)
     sheet = sheet_of(Brew(build_recipe(document)[0], house.brewhouse, document), shown)
-    return replace(sheet, problems=problems)
+    return replace(sheet, problems=problems, wrong_house=wrong_house)
 
 
 def sheet_of_text(text: str, name: str) -> Sheet:

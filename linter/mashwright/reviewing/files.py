@@ -59,7 +59,7 @@ def walk(folder: str) -> Iterator[str]:
                 continue
             if entry.is_dir(follow_symlinks=False):
                 folders.append(path)
-            elif entry.name.endswith(ENDINGS):
+            elif entry.name.lower().endswith(ENDINGS):
                 yield path
         pending.extend(reversed(folders))
 
@@ -80,8 +80,8 @@ def _ignored(folder: str) -> frozenset[str]:
 
 
 def looks_like_recipe(text: str) -> bool:
-    """Whether a text has a line that starts a recipe."""
-    return re.search(r"(?:\A|[\r\n])(?:recipe|grist|grain-bill)[ \t]*:", text) is not None
+    """Whether a text has a line that starts a recipe; in capitals or quotes too, so that a slip is not passed over."""
+    return re.search(r"(?i)(?:\A\s*\{?\s*|[\r\n])[\"']?(?:recipe|grist|grain-bill)[\"']?[ \t]*:", text) is not None
 
 
 def matches(path: str, folder: str, globs: tuple[str, ...]) -> bool:

@@ -1,6 +1,7 @@
 """The nearest brewhouse.yaml above a recipe, up to the root of the repository; each is read once."""
 
 import os
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -52,7 +53,7 @@ class Houses:
     def _of(self, folder: str) -> HouseFile | None:
         if folder in self._nearest:
             return self._nearest[folder]
-        here = next((path for name in BREWHOUSE_NAMES if os.path.exists(path := os.path.join(folder, name))), None)
+        here = next((path for name in BREWHOUSE_NAMES if os.path.lexists(path := os.path.join(folder, name))), None)
         if here is not None:
             known = self.read(here)
         elif os.path.exists(os.path.join(folder, ".git")) or os.path.dirname(folder) == folder:
@@ -104,8 +105,8 @@ def _result(document: Document, rule: str, where: str, span: Span, message: str)
 
 
 def shown_path(path: str) -> str:
-    """A path as reports show it: relative where it lies below the current folder, with forward slashes."""
+    """A path as reports show it: relative to the current folder, with forward slashes."""
     if os.path.isabs(path):
-        relative = os.path.relpath(path)
-        path = path if relative.startswith("..") else relative
+        with suppress(ValueError):  # on another drive there is no relative path
+            path = os.path.relpath(path)
     return os.path.normpath(path).replace(os.sep, "/")

@@ -128,21 +128,12 @@ class Review:
     """A whole review.
 
     Attributes:
-        stop_at: from which level it fails.
-        rules: those that were run, by id.
+        failed: whether a finding that nobody accepted reaches the level from which its brewhouse, or the run, fails.
+        rules: all that there are, by id.
     """
 
     recipes: tuple[Reviewed, ...]
     faults: tuple[Fault, ...] = ()
     counts: Counts = Counts()
-    stop_at: Level = Level.ERROR
+    failed: bool = False
     rules: tuple[RuleInfo, ...] = ()
-
-    @property
-    def failed(self) -> bool:
-        """Whether any finding that nobody accepted is at or above ``stop_at``."""
-        return any(
-            result.accepted is None and result.level >= self.stop_at
-            for recipe in self.recipes
-            for result in recipe.results
-        )

@@ -24,6 +24,12 @@ from mashwright.reviewing.settings import House, Run, RunRule
 _T = TypeVar("_T")
 
 
+MOST_MENDED = 12
+"""Findings of one recipe for which remedies are looked for; where more is wrong, these are mended first."""
+LONGEST_MENDED = 200
+"""Lines of the longest grist for which they are looked for; each trial costs as much as a review."""
+
+
 @dataclass(slots=True)
 class _Open:
     """One recipe under review: what was found so far."""
@@ -97,9 +103,13 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
         for run_rule, _ in found:
             yield from opened.guarded(run_rule, partial(_findings, run_rule, changed)) or ()
 
+    left = MOST_MENDED if run.remedies and len(brew.recipe.grist) <= LONGEST_MENDED else 0
+
     def mended(run_rule: RunRule, finding: Finding) -> Iterable[Remedy]:
-        if not run.remedies or finding.level <= Level.NOTE or not finding.knobs:
+        nonlocal left
+        if finding.level <= Level.NOTE or not finding.knobs or not left:
             return ()
+        left -= 1
         return remedies(finding, brew, partial(check_one, run_rule), check_all, before)
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report

@@ -12,7 +12,7 @@ from mashwright.figures.function import FigureFunction
 from mashwright.figures.grist import grain_unit, weight_in
 from mashwright.finding import Path, Range
 from mashwright.reading.nodes import at
-from mashwright.reviewing.results import Result, pointer
+from mashwright.reviewing.results import Result, Reviewed, pointer
 
 OTHER_SCALES = {"in °P": "°P", "as SG": "SG"}
 """Parts that say the same value on another scale, and the unit of that."""
@@ -58,6 +58,7 @@ class Sheet:
     Attributes:
         readings: line, and how an old or unclear measure there was taken.
         problems: what could not be read; filled by whoever read it.
+        wrong_house: the brewhouse, where there is something to say of it.
     """
 
     path: str
@@ -65,6 +66,7 @@ class Sheet:
     rows: tuple[FigureRow, ...]
     readings: tuple[tuple[int, str], ...] = ()
     problems: tuple[Result, ...] = ()
+    wrong_house: Reviewed | None = None
 
 
 def sheet_of(brew: Brew, path: str) -> Sheet:

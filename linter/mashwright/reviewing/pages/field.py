@@ -31,5 +31,5 @@ grist:
     "error",
     4,
     28,
-    "",
+    "`wieght` is not known here; did you mean `weight`?",
 )

@@ -33,5 +33,5 @@ grist:
     "error",
     5,
     13,
-    "",
+    'the weight "4,5 kg" has a decimal comma; write 4.5 kg',
 )
