@@ -12,8 +12,9 @@ import tempfile
 import time
 from pathlib import Path
 
-import mashwright_schema
 from recipes import recipe, write
+
+import mashwright_schema
 
 SCHEMA = str(Path(mashwright_schema.__file__).parent / "recipe.schema.json")
 REVIEW = [sys.executable, "-m", "mashwright", "review", "--quiet"]

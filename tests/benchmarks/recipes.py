@@ -41,7 +41,8 @@ def recipe(number: int, seed: int = 1) -> str:
         lines.append(f"  - {{sugar: table sugar, weight: {litres * 3} g, add: kettle}}")
     at = chance.choice((63, 65, 66, 67, 68)) if chance.random() > 0.05 else chance.choice((54, 82))
     hops = [
-        f"  - {{hop: {hop}, weight: {litres + chance.randint(0, 20)} g, alpha: {chance.uniform(3, 9):.1f} %, boil: {minutes} min}}"
+        f"  - {{hop: {hop}, weight: {litres + chance.randint(0, 20)} g,"
+        f" alpha: {chance.uniform(3, 9):.1f} %, boil: {minutes} min}}"
         for hop, minutes in zip(chance.sample(HOPS, 2), (60, 10), strict=True)
     ]
     stated = points + (chance.choice((25, 40)) if chance.random() < 0.08 else 0)

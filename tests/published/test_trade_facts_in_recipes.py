@@ -1,4 +1,4 @@
-"""Facts of the trade, common practice without a source, seen through whole recipes: tables, figures and rules together."""
+"""Facts of the trade, common practice without a source, seen through whole recipes."""
 
 import pytest
 
@@ -82,7 +82,7 @@ def test_equal_parts_of_two_row_light_munich_and_black_malt_can_be_mashed() -> N
 
 @pytest.mark.parametrize("place", ["mash", "steep"])
 def test_caramel_malt_alone_gives_part_of_its_extract(place: str) -> None:
-    """Common practice says 10-15 %; 40-65 % was measured (J. J. Palmer, How to Brew, 1st ed., table of steeped malts)."""
+    """Common practice says 10-15 %; 40-65 % was measured (J. J. Palmer, How to Brew, 1st ed., steeped malts)."""
     text = f"recipe: Toffee\nbatch: 10 l\ngrist:\n  - {{grain: caramel malt 60, weight: 2 kg, add: {place}}}\n"
     sheet = mashwright.figures_of(text)
     og, highest = row(sheet, "og"), row(sheet, "highest-og")
