@@ -14,7 +14,7 @@ ROOT = Path(__file__).parent.parent
 
 SOUND = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n"
 FAULTY = SOUND.replace("4 kg", "4")
-TOLD = 'faulty.yaml:4:36: error: quantity: the weight "4" has no unit; write 4 kg, 4 g, 4 lb or 4 oz'
+TOLD = 'faulty.yaml:4:36: error: quantity: the weight "4" has no unit; write 4 kg or 4 lb'
 
 
 def hook() -> dict[str, object]:

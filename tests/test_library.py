@@ -26,7 +26,7 @@ def test_a_text_is_reviewed() -> None:
 
 def test_files_and_folders_are_reviewed(tmp_path: Path) -> None:
     (tmp_path / "a.yaml").write_text(FAULTY)
-    (tmp_path / "b.yaml").write_text(FAULTY.replace("weight: 4", "weight: 4 kg"))
+    (tmp_path / "b.yaml").write_text(FAULTY.replace("weight: 4", "weight: 4 kg").replace("Bitter", "Pale"))
     review = mashwright.review([str(tmp_path)])
     assert [(recipe.path, len(recipe.results)) for recipe in review.recipes] == [
         (os.path.relpath(tmp_path / "a.yaml"), 1),
@@ -65,5 +65,5 @@ def test_results_are_frozen_and_can_be_sent_between_processes() -> None:
 
 
 def test_loading_the_package_loads_nothing_else() -> None:
-    assert set(mashwright.__all__) == {"figures_of", "review", "review_text"}
+    assert set(mashwright.__all__) == {"figures_of", "review", "review_text", "try_rule"}
     assert (Path(mashwright.__file__).parent / "py.typed").exists()

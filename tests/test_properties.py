@@ -9,13 +9,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from mashwright.figures.brew import Brew
+from mashwright.figures.conversion import conversion_time
 from mashwright.finding import Level
-from mashwright.reading.document import Place
+from mashwright.reading.document import Place, read_document
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.files import decode
 from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.results import RemedyRow, Result, Reviewed
 from mashwright.reviewing.settings import Run
+from mashwright.rule import Example
 
 SAMPLES = sorted((Path(__file__).parent.parent / "sample-recipes").glob("*/*.yaml"))
 
@@ -47,7 +52,7 @@ def sample(path: Path) -> str:
 @cache
 def texts() -> tuple[str, ...]:
     """Every recipe that is at hand: the samples, and the two examples of each rule."""
-    modules = [rule.module for rule in installed().rules.values()]
+    modules = [rule.module for rule in installed().rules.values() if isinstance(rule.module.FAULTY, Example)]
     examples = [text for module in modules for text in (module.SOUND, module.FAULTY.recipe)]
     return (*(sample(path) for path in SAMPLES), *examples)
 
@@ -250,12 +255,29 @@ def test_every_remedy_mends_and_makes_nothing_worse(index: int) -> None:
             assert worse == {}, remedy
 
 
+@settings(max_examples=25)
+@given(st.floats(0.3, 4), st.floats(62, 71), st.integers(1, 40), st.booleans())
+def test_a_rest_that_is_drawn_out_is_as_long_as_the_mash_needs(
+    munich_kg: float, at_c: float, minutes: int, mash_out: bool
+) -> None:
+    text = MASH.format(
+        malt="pale ale malt", malt_kg=1, other="light Munich malt", other_kg=munich_kg, at_c=at_c, minutes=minutes
+    )
+    text = text.replace("}]}", "}, {at: 76 °C, for: 10 min}]}") if mash_out else text
+    asked = [one for one in review(text).results if one.rule == "conversion-time" and one.remedies]
+    for result in asked:
+        document = read_document(applied(text, result.remedies[0]))
+        brew = Brew(build_recipe(document)[0], Brewhouse(), document)
+        assert conversion_time(brew).typical <= brew.plan.rests[0].minutes.typical
+
+
 def test_remedies_are_there_to_be_tried() -> None:
     """Most rules can say what mends their own faulty example."""
     rules = installed().rules
     mended = [
         rule_id
         for rule_id, rule in rules.items()
-        if any(one.rule == rule_id and one.remedies for one in review(rule.module.FAULTY.recipe).results)
+        if isinstance(rule.module.FAULTY, Example)
+        and any(one.rule == rule_id and one.remedies for one in review(rule.module.FAULTY.recipe).results)
     ]
     assert len(mended) > len(rules) / 2

@@ -1,7 +1,7 @@
 """Mashwright: does the brewing sums of a recipe and says, line by line, what will not work and what mends it.
 
-The same as a library: ``review(paths)``, ``review_text(text, name)`` and ``figures_of(text)`` give frozen values.
-Nothing is loaded until it is asked for.
+The same as a library: ``review(paths)``, ``review_text(text, name)`` and ``figures_of(text)`` give frozen values;
+``try_rule`` helps to test a rule of your own. Nothing is loaded until it is asked for.
 """
 
 from os.path import lexists
@@ -9,21 +9,31 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from concurrent.futures import Executor
+    from types import ModuleType
 
     from mashwright.finding import Level
     from mashwright.reviewing.results import Review
     from mashwright.reviewing.sheet import Sheet
 
 __version__ = "0.1.0"
-__all__ = ["figures_of", "review", "review_text"]
+__all__ = ["figures_of", "review", "review_text", "try_rule"]
 
 
-def review(paths: "Iterable[str]", *, today: str | None = None, stop_at: "Level | None" = None) -> "Review":
+def review(
+    paths: "Iterable[str]",
+    *,
+    today: str | None = None,
+    stop_at: "Level | None" = None,
+    executor: "Executor | None" = None,
+) -> "Review":
     """Review files and folders.
 
     Args:
         paths: files and folders; a folder's recipes are found as the command finds them.
         today: YYYY-MM-DD for suppressions that end; the UTC date unless said otherwise.
+        executor: of concurrent.futures, to review by other processes or machines; their working folder and files must
+            be the same. In this process unless said otherwise.
         stop_at: from which level ``Review.failed`` is true; by default what each brewhouse says, else error.
 
     Raises:
@@ -38,7 +48,7 @@ def review(paths: "Iterable[str]", *, today: str | None = None, stop_at: "Level 
         if not lexists(path):
             raise FileNotFoundError(path)
     collection = Collection(Run(today or _today(), stop_at))
-    return collection.finished(list(collection.paths(named)))
+    return collection.finished(list(collection.paths(named, executor)))
 
 
 def review_text(text: str, name: str = "recipe.yaml", *, today: str | None = None) -> "Review":
@@ -59,6 +69,22 @@ def figures_of(text: str, name: str = "recipe.yaml") -> "Sheet":
     from mashwright.reviewing.figuring import sheet_of_text
 
     return sheet_of_text(text, name)
+
+
+def try_rule(rule: "ModuleType", *recipes: str, brewhouse: str = "") -> list[str]:
+    """What one rule finds in a recipe, for its tests: ``line:column: level: message``.
+
+    Args:
+        rule: the rule's module.
+        recipes: one text; or several up to four, for a rule about the collection.
+        brewhouse: the text of a brewhouse.yaml with settings of this rule, if it needs one.
+
+    Raises:
+        ValueError: the module is no rule, or the brewhouse has settings that it does not take.
+    """
+    from mashwright.reviewing.trying import tried
+
+    return tried(rule, *recipes, brewhouse=brewhouse)
 
 
 def _today() -> str:

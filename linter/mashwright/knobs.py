@@ -13,7 +13,10 @@ from mashwright.figures.grist import grain_unit
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Edit, Path, Range
-from mashwright.reading.quantity import Kind, Quantity, said, step_of
+from mashwright.reading.nodes import at
+from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of
+from mashwright.recipe.cursor import OTHER_SPELLINGS
+from mashwright.recipe.model import Amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,14 +34,23 @@ class Knob:
     say: Callable[[int], str]
 
 
-def more_of(part: Part, most: float = 3.0) -> Knob:
-    """More of one part, up to so many times its weight."""
-    return _weight_knob(part, part.weight_kg, part.weight_kg * most)
+NOTHING = Knob(0, lambda _: (), lambda _: "")
+"""A knob that cannot be turned."""
 
 
-def less_of(part: Part, least: float = 0.0) -> Knob:
-    """Less of one part, down to a share of its weight."""
-    return _weight_knob(part, part.weight_kg, part.weight_kg * least)
+def more_of(part: Part, most: float = 3.0, first_kg: float = 0.0) -> Knob:
+    """More of one part, up to so many times its weight; the least that is offered may be given."""
+    if part.line.weight is None:
+        return NOTHING
+    return _weight_knob(part, max(part.weight_kg, first_kg), part.weight_kg * most)
+
+
+def less_of(part: Part, least: float = 0.0, first_kg: float | None = None) -> Knob:
+    """Less of one part, down to a share of its weight; the most that is offered may be given."""
+    if part.line.weight is None:
+        return NOTHING
+    start = part.weight_kg if first_kg is None else min(part.weight_kg, first_kg)
+    return _weight_knob(part, start, part.weight_kg * least)
 
 
 _COARSE_FROM_KG = 0.1  # from here on grain is weighed in tens of grams; common practice
@@ -46,15 +58,15 @@ _COARSE_STEP_KG = 0.01
 
 
 def _weight_knob(part: Part, start_kg: float, end_kg: float) -> Knob:
+    """Round weights from one to another, the weight as it is left out; the last may not be nothing at all."""
     step = step_of(part.weight.unit, Kind.MASS)
-    if part.weight_kg >= _COARSE_FROM_KG:
+    if part.weight.unit in ("kg", "g") and part.weight_kg >= _COARSE_FROM_KG:
         step = max(step, _COARSE_STEP_KG)
     sign = 1 if end_kg > start_kg else -1
-    # from one round weight to the next; the last step may not reach nothing at all
-    first = ceil(start_kg / step + 1e-9) if sign > 0 else -ceil(-start_kg / step + 1e-9)
-    first += sign if abs(first * step - start_kg) < 1e-9 else 0
-    last = int(end_kg / step)
-    count = max(0, (last - first) * sign + 1) if part.line.weight is not None else 0
+    first = ceil(start_kg / step - 1e-9) if sign > 0 else int(start_kg / step + 1e-9)
+    first += sign if abs(first * step - part.weight_kg) < 1e-9 else 0
+    last = int(end_kg / step + 1e-9) if sign > 0 else ceil(end_kg / step - 1e-9)
+    count = max(0, (last - first) * sign + 1)
     count = count if sign > 0 else max(0, min(count, first))
 
     def text(step_number: int) -> str:
@@ -67,10 +79,48 @@ def _weight_knob(part: Part, start_kg: float, end_kg: float) -> Knob:
     )
 
 
-def longer(rest: PlannedRest, most_min: float = 120, step_min: float = 5) -> Knob:
-    """A longer rest, in steps, where the recipe states its length."""
+_MOVED_KG = {"kg": 0.05, "g": 0.05}  # steps in which one malt takes another's place; in other units a quarter pound
+_QUARTER_POUND_KG = 0.25 * 0.45359237
+
+
+def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 0.9) -> Knob:
+    """Another grain in place of some of a part: the same weight in all, in round steps.
+
+    Args:
+        part: what there is to be less of; its line may have a weight or a share.
+        name: of the other grain, plain text.
+        least, most: shares of the part to be replaced, 0-1.
+    """
+    by_weight = part.line.weight is not None
+    unit = grain_unit(brew) if by_weight else "%"
+    field, kind = ("weight", Kind.MASS) if by_weight else ("share", Kind.SHARE)
+    stated = part.line.weight if by_weight else part.line.share
+    if stated is None or not stated.range.known:
+        return NOTHING
+    whole, before = stated.range.typical, stated
+    step = _MOVED_KG.get(unit, _QUARTER_POUND_KG) if by_weight else 1.0
+    first = max(1, ceil(least * whole / step - 1e-9))
+
+    def texts(step_number: int) -> tuple[str, str]:
+        moved = (first + step_number) * step
+        return said(whole - moved, before.unit, kind), said(moved, unit, kind)
+
+    def edits(step_number: int) -> tuple[Edit, ...]:
+        less, other = texts(step_number)
+        line = f"{{grain: {name}, {field}: {other}}}"
+        return Edit((*part.path, field), less), Edit(("grist", "-"), line)
+
+    def say(step_number: int) -> str:
+        less, other = texts(step_number)
+        return f"{other} of {name} in place of some of the {part.name}, of which {less} stays"
+
+    return Knob(max(0, int(most * whole / step + 1e-9) - first + 1), edits, say)
+
+
+def longer(rest: PlannedRest, most_min: float = 120, step_min: float = 5, least_min: float = 0) -> Knob:
+    """A longer rest, in steps, where the recipe states its length; the least that is offered may be given."""
     minutes = rest.minutes.typical
-    first = int(minutes // step_min) + 1
+    first = max(int(minutes // step_min) + 1, ceil(least_min / step_min - 1e-9))
     count = max(0, int(most_min // step_min) - first + 1) if rest.minutes_path is not None else 0
     path = rest.minutes_path or ()
 
@@ -101,21 +151,27 @@ def degrees_in(brew: Brew, celsius: Range | float) -> str:
     return said(celsius, "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C", Kind.TEMPERATURE)
 
 
-def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float) -> Knob:
-    """A rest at another temperature, in steps of the recipe's own unit from the first to the last of them."""
+def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float, least_min: float = 0) -> Knob:
+    """A rest at another temperature, in steps of the recipe's own unit from the first to the last of them.
+
+    A rest that is stated to be shorter than ``least_min`` is drawn out to that at the same time.
+    """
     stated = stated_temperature(brew, rest)
     if stated is None or rest.path is None:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     step = step_of(stated.unit, Kind.TEMPERATURE) * (1 if last_c >= first_c else -1)
     path, before = (*rest.path, "at"), stated.text
+    short = rest.minutes_path is not None and rest.minutes.typical < least_min
+    more = (Edit(rest.minutes_path, f"{number(least_min)} min"),) if short and rest.minutes_path is not None else ()
+    longer_, was = (f"{number(least_min)} min at ", f"{number(rest.minutes.typical)} at ") if short else ("", "")
 
     def text(step_number: int) -> str:
         return said(first_c + step_number * step, stated.unit, Kind.TEMPERATURE)
 
     return Knob(
         int(abs(last_c - first_c) / abs(step) + 1e-9) + 1,
-        lambda number_: (Edit(path, text(number_)),),
-        lambda number_: f"{text(number_)} instead of {before}",
+        lambda number_: (Edit(path, text(number_)), *more),
+        lambda number_: f"{longer_}{text(number_)} instead of {was}{before}",
     )
 
 
@@ -131,7 +187,7 @@ def added_grain(name: str, unit: str, least_kg: float, most_kg: float, more: str
     coarse = {"kg": 0.05, "lb": 0.0625 * 0.45359237, "lb oz": 0.0625 * 0.45359237, "g": 0.01}  # kg
     step = coarse.get(unit, step_of(unit, Kind.MASS))
     first = max(1, ceil(least_kg / step - 1e-9))
-    fields = f", {more}" if more else ""
+    fields, beside = (f", {more}", f" ({more})") if more else ("", "")
 
     def text(step_number: int) -> str:
         return said((first + step_number) * step, unit, Kind.MASS)
@@ -139,8 +195,30 @@ def added_grain(name: str, unit: str, least_kg: float, most_kg: float, more: str
     return Knob(
         max(0, int(most_kg / step + 1e-9) - first + 1),
         lambda number_: (Edit(("grist", "-"), f"{{grain: {name}, weight: {text(number_)}{fields}}}"),),
-        lambda number_: f"add {text(number_)} of {name}",
+        lambda number_: f"add {text(number_)} of {name}{beside}",
     )
+
+
+def same_number(stated: Quantity, unit: str) -> str | None:
+    """The number as it stands with another unit behind it; None for a range."""
+    if not stated.range.known:
+        return None
+    return f"{number(from_canonical(stated.range.typical, stated.unit, stated.kind), 6)} {unit}"
+
+
+_OTHER_SIZE = {  # the unit that a slip of the pen takes for another, and how many of it are in that
+    "kg": ("g", 1000), "g": ("kg", 0.001), "lb": ("oz", 16), "oz": ("lb", 1 / 16), "l": ("ml", 1000),
+    "ml": ("l", 0.001), "hl": ("l", 100), "t": ("kg", 1000), "mg": ("g", 0.001),
+}  # fmt: skip
+
+
+def other_size(path: Path, stated: Quantity, low: float, high: float) -> tuple[str, tuple[Knob, ...]]:
+    """What to ask, and the change, where another unit brings the number between two canonical values."""
+    unit, scale = _OTHER_SIZE.get(stated.unit, ("", 1))
+    text = same_number(stated, unit) if unit else None
+    if text is None or not low <= stated.range.typical / scale <= high:
+        return "", ()
+    return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
 
 
 def another_text(path: Path, text: str, say: str) -> Knob:
@@ -157,3 +235,32 @@ def stated_instead(path: Path, stated: Quantity, value: float, what: str) -> Kno
 def one_change(edits: tuple[Edit, ...], say: str) -> Knob:
     """One change with nothing to turn: several edits at once, if need be."""
     return Knob(1, lambda _: edits, lambda _: say)
+
+
+def less_of_amount(amount: Amount, most: float) -> Knob:
+    """Less of a salt or an acid, down from so much; in the steps of its own unit, in its canonical unit."""
+    quantity = amount.quantity
+    if quantity is None:
+        return Knob(0, lambda _: (), lambda _: "")
+    unit, kind = quantity.unit, quantity.kind
+    step = step_of(unit, kind)
+    first = int(min(most, quantity.range.typical) / step)
+
+    def text(step_number: int) -> str:
+        return said((first - step_number) * step, unit, kind)
+
+    return Knob(
+        max(0, first),
+        lambda number_: (Edit(amount.path, text(number_)),),
+        lambda number_: f"{text(number_)} of {amount.name} instead of {quantity.text}",
+    )
+
+
+def as_written(brew: Brew, path: Path) -> Path:
+    """A path whose last key is spelt as the recipe spells it: `color` where that stands instead of `colour`."""
+    root, last = brew.document.root, path[-1]
+    other = OTHER_SPELLINGS.get(last) if isinstance(last, str) else None
+    if root is None or other is None or at(root, path) is not None:
+        return path
+    spelt = (*path[:-1], other)
+    return spelt if at(root, spelt) is not None else path

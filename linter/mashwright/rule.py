@@ -8,14 +8,19 @@ how findings are printed.
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple, overload
 
+from mashwright.figures.acidity import mash_ph
 from mashwright.figures.board import gravity, number
 from mashwright.figures.brew import Brew
+from mashwright.figures.colour import colour
 from mashwright.figures.conversion import conversion, conversion_time, follow, starch_released, starches_of
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
+from mashwright.figures.gas import Stress, in_bottles, packaged_volume, priming_sugar_of, stress, unfinished, warmest
 from mashwright.figures.gravity import (
+    Delivery,
     deliveries,
     efficiency_needed,
+    fermenter_share,
     fermenter_volume,
     highest_og,
     is_fermentable_sugar,
@@ -37,9 +42,43 @@ from mashwright.figures.grist import (
     roast_share,
     weight_in,
 )
-from mashwright.figures.parts import MALT_EXTRACTS, MALTS, PREGELATINISED, SUGARS, UNMALTED, Part, table_entry
+from mashwright.figures.heat import (
+    bed_temperature,
+    boiling_point,
+    mash_temperature,
+    strike_temperature,
+)
+from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, boiling_wort, hop_additions
+from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
+from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
+from mashwright.figures.package import (
+    bottle_pressure,
+    carbonation,
+    gas_in_bottle,
+    gas_of_sugar,
+    keg_pressure,
+    priming_sugar,
+    residual_co2,
+    unfinished_co2,
+)
+from mashwright.figures.parts import (
+    MALT_EXTRACTS,
+    MALTS,
+    MOST_LINTNER,
+    PREGELATINISED,
+    SUGARS,
+    UNMALTED,
+    Part,
+    group_of,
+    table_entry,
+)
+from mashwright.figures.pitch import dry_g_per_l, wort_strength, yeast_class
+from mashwright.figures.pitch import needed as cells_needed
+from mashwright.figures.pitch import pitched as cells_pitched
 from mashwright.figures.plan import PlannedRest
+from mashwright.figures.steps import Step, step_temperature, steps
 from mashwright.figures.strength import (
+    ORDINARY_CEILING,
     abv,
     apparent_attenuation,
     apparent_ceiling,
@@ -48,108 +87,213 @@ from mashwright.figures.strength import (
     real_attenuation,
     splits_dextrins,
 )
+from mashwright.figures.sulfites import sulfite
+from mashwright.figures.volumes import drained_with_sparge, liquor_to_grist, mash_volume
+from mashwright.figures.water import ions, ions_in_kettle, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
+from mashwright.figures.waters import Pour, boil_minutes, kit, litres_in, sparge_pour, strike_water
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
+from mashwright.ingredients.allergens import GLUTEN_CEREALS, groups_of
+from mashwright.ingredients.cautions import caution, words_of
+from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.lookup import fermentable as known_fermentable
+from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.ingredients.lookup import nearest
+from mashwright.ingredients.lookup import style as known_style
 from mashwright.ingredients.lookup import yeast as known_yeast
+from mashwright.ingredients.minerals import acid as known_acid
+from mashwright.ingredients.minerals import nearest as nearest_mineral
+from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.knobs import (
     Knob,
     added_grain,
     another_text,
+    as_written,
     degrees_in,
+    in_its_place,
     less_of,
+    less_of_amount,
     longer,
     more_of,
     one_change,
+    other_size,
     rest_at,
+    same_number,
     stated_instead,
     stated_temperature,
 )
-from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of
+from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
+from mashwright.recipe.brewhouse import Lot
+from mashwright.recipe.model import Amount, GristLine, Hop, Priming
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
 __all__ = [
+    "GLUTEN_CEREALS",
     "MALTS",
     "MALT_EXTRACTS",
+    "MOST_LINTNER",
+    "ORDINARY_CEILING",
     "PREGELATINISED",
     "SUGARS",
     "UNMALTED",
+    "Amount",
     "Brew",
+    "Delivery",
+    "Dose",
     "Edit",
     "Evidence",
     "Example",
+    "ExampleOfTwo",
+    "Fermentable",
     "Figure",
     "Finding",
+    "GristLine",
+    "Hop",
+    "HopAddition",
     "Kind",
     "Knob",
     "Level",
     "Limit",
+    "Liquor",
+    "Lot",
     "Part",
     "Path",
     "PlannedRest",
+    "Pour",
+    "Priming",
     "Quantity",
     "Range",
     "Settings",
+    "Step",
+    "Stress",
     "Unknown",
     "above",
     "abv",
+    "acid_meq",
     "acidulated_share",
     "added_grain",
     "adjunct_share",
     "another_text",
     "apparent_attenuation",
     "apparent_ceiling",
+    "as_written",
+    "bed_temperature",
     "below",
+    "bitterness",
+    "bitterness_ratio",
+    "boil_minutes",
+    "boiling_point",
+    "boiling_wort",
+    "bottle_pressure",
     "caramel_share",
+    "carbonation",
+    "caution",
+    "cells_needed",
+    "cells_pitched",
+    "colour",
     "conversion",
     "conversion_time",
     "degrees_in",
     "deliveries",
     "differs",
+    "drained_with_sparge",
+    "dry_g_per_l",
     "efficiency_needed",
+    "fermenter_share",
     "fermenter_volume",
     "fermenting",
     "fg",
     "figure",
     "follow",
     "from_canonical",
+    "from_waters",
     "gap",
+    "gas_in_bottle",
+    "gas_of_sugar",
     "grain_unit",
     "gravity",
     "grist_diastatic_power",
     "grist_weight",
+    "group_of",
+    "groups_of",
     "highest_og",
+    "hop_additions",
     "huskless_share",
+    "in_bottles",
+    "in_its_place",
+    "ions",
+    "ions_in_kettle",
+    "ions_in_mash",
     "is_fermentable_sugar",
+    "keg_pressure",
+    "kit",
+    "known_acid",
+    "known_fermentable",
+    "known_hop",
+    "known_salt",
+    "known_style",
     "known_yeast",
+    "left_for_fermenter",
     "less_of",
+    "less_of_amount",
+    "liquor",
+    "liquor_to_grist",
+    "litres_in",
     "longer",
+    "mash_ph",
+    "mash_temperature",
+    "mash_volume",
     "mash_water",
     "mash_weight",
     "more_of",
     "nearest",
+    "nearest_mineral",
     "number",
     "og",
     "one_change",
+    "other_size",
+    "packaged_volume",
     "potential_extract",
+    "pre_boil_volume",
+    "priming_sugar",
+    "priming_sugar_of",
     "real_attenuation",
+    "residual_alkalinity",
+    "residual_co2",
     "rest_at",
     "roast_share",
     "row",
     "rows_of",
     "said",
+    "same_number",
+    "sparge_pour",
     "splits_dextrins",
     "starch_released",
     "starches_of",
     "stated_instead",
     "stated_temperature",
     "step_of",
+    "step_temperature",
+    "steps",
+    "stress",
+    "strike_temperature",
+    "strike_water",
     "sugar_share",
+    "sulfate_chloride_ratio",
+    "sulfite",
     "table_entry",
+    "tap_water",
+    "to_canonical",
     "told",
+    "unfinished",
+    "unfinished_co2",
+    "warmest",
     "weight_in",
+    "words_of",
     "wort_limit",
+    "wort_strength",
+    "yeast_class",
 ]
 
 
@@ -186,7 +330,8 @@ class Limit:
         """The name in brewhouse.yaml: the attribute's without its unit."""
         words = self.attribute.removesuffix("_per_l").removesuffix("_per_kg").split("_")
         unit_words = {"lintner", "lovibond", "percent", "c", "min", "points", "plato", "kg", "g", "l", "share"}
-        unit_words |= {"times", "years"}
+        unit_words |= {"bar", "ibu", "srm", "volumes"}
+        unit_words |= {"times", "years", "mg", "meq", "ph", "srm"}
         return "-".join(words[:-1] if words[-1] in unit_words and len(words) > 1 else words)
 
 
@@ -204,16 +349,31 @@ class Settings:
 
 
 class Example(NamedTuple):
-    """A short faulty recipe and the one finding that it gives: level, line, column, message."""
+    """A short faulty recipe and the one finding that it gives: level, line, column, message.
+
+    Where a rule asks for vessels, ``brewhouse`` is the text of the brewhouse.yaml that lies beside it.
+    """
 
     recipe: str
     level: str
     line: int
     column: int
     message: str
+    brewhouse: str = ""
 
 
 _PAST = 1e-9  # share of a limit that a sum of weights may be past it by rounding alone
+
+
+class ExampleOfTwo(NamedTuple):
+    """Two recipes of a collection, and the one finding that they give, in the second."""
+
+    first: str
+    second: str
+    level: str
+    line: int
+    column: int
+    message: str
 
 
 def below(value: Figure | Range, limit: float, *, doubt: bool = False, harm: bool = False) -> Level | None:

@@ -19,8 +19,10 @@ from mashwright.rule import (
     Brew,
     Example,
     Finding,
+    Knob,
     Level,
     Limit,
+    Part,
     Settings,
     above,
     acidulated_share,
@@ -33,7 +35,7 @@ from mashwright.rule import (
 
 
 class Limits(Settings):
-    usual_percent = Limit(5, "% of grist", low=0, high=100, source="common-practice")
+    usual_percent = Limit(5, "% of grist", low=0, high=90, source="common-practice")
     most_percent = Limit(10, "% of grist", low=0, high=100, source="oxford-acidulated")
 
 
@@ -72,7 +74,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if above(share, limit) is None:
         return
     parts = [part for part in brew.grist() if part.kind == "acidulated malt"]
-    largest = max(parts, key=lambda part: part.weight_kg)
+    largest = max(parts, key=lambda part: part.amount)
+    all_of_it = sum(part.amount for part in parts)
     late = all(part.place == "late mash" for part in parts)
     level = Level.WARNING if much and not late and not _meant_sour(brew) else Level.NOTE
     most = min(share.typical, RULE_HOLDS_TO_PERCENT)
@@ -85,14 +88,22 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if level is Level.WARNING
         else f"{opening}, which lowers the mash by {fall}; {number(limits.usual_percent)} % is usual at most",
         gap=gap(share, limit),
-        evidence=rows_of(parts, lambda part: part.weight_kg, "kg"),
-        knobs=(less_of(largest),) if level > Level.NOTE else (),
+        evidence=rows_of(parts, lambda part: share.typical * part.amount / all_of_it, "% of grist"),
+        knobs=(_less(brew, largest, limits),) if level > Level.NOTE else (),
     )
 
 
+def _less(brew: Brew, largest: Part, limits: Limits) -> Knob:
+    """As much less as brings the share to the usual one."""
+    share = acidulated_share(brew).typical
+    all_of_it = sum(part.amount for part in brew.grist() if part.kind == "acidulated malt")
+    usual = limits.usual_percent / (100 - limits.usual_percent) * all_of_it * (100 / share - 1)
+    return less_of(largest, first_kg=max(0.0, usual - (all_of_it - largest.amount)))
+
+
 def _meant_sour(brew: Brew) -> bool:
-    """Whether the style or the name speaks of a sour beer."""
-    words = f"{brew.recipe.style} {brew.recipe.name}".casefold()
+    """Whether the style is a sour one; a name may say anything."""
+    words = brew.recipe.style.casefold()
     sours = (
         "sour",
         "gose",

@@ -21,6 +21,7 @@ from mashwright.rule import (
     Brew,
     Example,
     Finding,
+    Knob,
     Level,
     Limit,
     Part,
@@ -30,8 +31,8 @@ from mashwright.rule import (
     below,
     gap,
     grist_diastatic_power,
+    in_its_place,
     less_of,
-    more_of,
     number,
     rows_of,
     told,
@@ -79,8 +80,8 @@ mash:
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     share = adjunct_share(brew)
-    unmalted = [part for part in brew.grist() if part.unmalted and part.line.group == "grain"]
-    malts = [part for part in brew.placed("mash") if not part.unmalted and not part.hulls]
+    unmalted = [part for part in brew.grist() if part.unmalted and part.group == "grain"]
+    malts = [part for part in brew.placed("mash") if not part.unmalted and not part.hulls and part.group == "grain"]
     own_lintner = _own_power(brew, malts)
     if own_lintner <= 0:
         return
@@ -105,25 +106,38 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if level is Level.NOTE:
             return
         level = Level.NOTE
-    largest = max(unmalted, key=lambda part: part.weight_kg)
-    strongest = max(malts, key=lambda part: brew.power_of(part).typical)
     yield Finding(
         ("grist",),
         level,
         message,
         gap=gap(share, limit),
-        evidence=rows_of(unmalted, lambda part: 100 * part.weight_kg / _grain_kg(brew), "% of grist"),
-        knobs=(less_of(largest), more_of(strongest)) if level > Level.NOTE else (),
+        evidence=rows_of(unmalted, lambda part: 100 * part.amount / _grain(brew), "% of grist"),
+        knobs=_knobs(brew, unmalted, limits) if level > Level.NOTE else (),
     )
+
+
+def _knobs(brew: Brew, unmalted: list[Part], limits: Limits) -> tuple[Knob, ...]:
+    """Malt in place of as much of the largest line as brings the share to the usual one; or that much less of it."""
+    largest = max(unmalted, key=lambda part: part.amount)
+    grain, all_of_it = _grain(brew), sum(part.amount for part in unmalted)
+    usual = limits.much_percent / 100
+    malted = [part for part in brew.placed("mash") if part.kind == "base malt"]
+    malt = max(malted, key=lambda part: part.amount, default=None)
+    kept = max(0.0, usual / (1 - usual) * (grain - all_of_it) - (all_of_it - largest.amount))
+    knobs = [less_of(largest, first_kg=kept)]
+    if malt is not None:
+        moved = (all_of_it - usual * grain) / largest.amount
+        knobs.insert(0, in_its_place(brew, largest, malt.name, least=moved))
+    return tuple(knobs)
 
 
 def _own_power(brew: Brew, malts: list[Part]) -> float:
     """What the malts of the mash average by themselves, °Lintner; 0 where there are none."""
-    weight_kg = sum(part.weight_kg for part in malts)
-    if weight_kg <= 0:
+    weight = sum(part.amount for part in malts)
+    if weight <= 0:
         return 0.0
-    return sum(brew.power_of(part).typical * part.weight_kg for part in malts) / weight_kg
+    return sum(brew.power_of(part).typical * part.amount for part in malts) / weight
 
 
-def _grain_kg(brew: Brew) -> float:
-    return sum(part.weight_kg for part in brew.grist() if part.line.group == "grain" and not part.hulls)
+def _grain(brew: Brew) -> float:
+    return sum(part.amount for part in brew.grist() if part.group == "grain" and not part.hulls)

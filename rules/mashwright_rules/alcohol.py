@@ -30,8 +30,8 @@ from mashwright.rule import (
     Unknown,
     above,
     apparent_attenuation,
-    deliveries,
     differs,
+    fermenter_share,
     number,
     og,
     said,
@@ -77,7 +77,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             return  # the mash makes hardly anything to ferment; asked elsewhere
         low_end, high_end = final_gravity(start.low, band.low), final_gravity(start.high, band.high)
         typical_end = final_gravity(start.typical, band.typical)
-    late = 1 / (1 - _fermenter_share(brew))
+    late = 1 / (1 - _late_share(brew))
     balling = alcohol_by_volume(start.typical, typical_end)
     value = Range(
         min(_formulas(start.low, low_end)),
@@ -120,15 +120,12 @@ def _formulas(start_sg: float, end_sg: float) -> tuple[float, float, float]:
     return alcohol_by_volume(start_sg, end_sg), 131.25 * (start_sg - end_sg), steep
 
 
-def _fermenter_share(brew: Brew) -> float:
-    """Share of the extract that only goes into the fermenter, 0-0.9; 0 where it is not known."""
+def _late_share(brew: Brew) -> float:
+    """Share of the extract that only goes into the fermenter; 0 where it is not known."""
     try:
-        given = deliveries(brew)
+        return fermenter_share(brew)
     except Unknown:
         return 0.0
-    total = sum(one.typical_kg for one in given)
-    late = sum(one.typical_kg for one in given if one.part.place == "fermenter")
-    return min(0.9, late / total) if total > 0 else 0.0
 
 
 SOUND = """\

@@ -6,8 +6,9 @@ splits dextrins. A beer that goes on fermenting in the bottle can burst it, so t
 
 Computed: the attenuation between the stated OG and FG (or the stated attenuation itself), a point of gravity allowed
 for reading, against that limit, which rises with the share of sugar. Past it is a warning; 9 points past it an error,
-where the yeast is known to leave dextrins. An FG that is not below its OG, or below what pure alcohol would show,
-cannot be. Whether this mash and this yeast give the stated FG, inside of this limit, is another question.
+where the yeast is known to leave dextrins; a note, where nothing is known of the yeast; nothing, where it is known or
+stated to go further. An FG that is not below its OG, or below what pure alcohol would show, cannot be. Where grist,
+rests and yeast tell how far the wort ferments, a stated FG is held against that, which is another question.
 
 On the day: two equal gravities three days apart; and a forced test, a warm jar of wort with much yeast, shows the
 end. If the beer really ends so low, find out why before it goes into bottles; keep to the bottles' and kegs' ratings.
@@ -17,7 +18,8 @@ Sources: [munsche-1894] [cutaia-2009] [sta1-guide] [common-practice]
 
 from collections.abc import Iterator
 
-from mashwright.brewing.alcohol import REAL_TO_APPARENT, apparent_attenuation, final_gravity, real_degree
+from mashwright.brewing.alcohol import REAL_TO_APPARENT, final_gravity, real_degree
+from mashwright.brewing.alcohol import apparent_attenuation as attenuation_between
 from mashwright.rule import (
     Brew,
     Evidence,
@@ -31,6 +33,7 @@ from mashwright.rule import (
     Settings,
     Unknown,
     above,
+    apparent_attenuation,
     apparent_ceiling,
     fermenting,
     fg,
@@ -48,6 +51,9 @@ class Limits(Settings):
     malt_percent = Limit(88, "%", low=75, high=100, source="common-practice")
     impossible_percent = Limit(9, "%", low=0, high=30, source="judgement")
     reading_points = Limit(1, "points", low=0, high=5, source="judgement")
+
+
+_A_POINT = 0.001  # of gravity, for reading where nothing at all could be left to ferment
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -77,14 +83,14 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
         return
     reading = limits.reading_points / 1000
     start = Range(*(max(1.0005, one) for one in (og.range.low, og.range.typical, og.range.high)))
-    value = Range.span(lambda o, f: apparent_attenuation(o, f + reading), start, end.range)
-    plain = apparent_attenuation(start.typical, end.range.typical)
-    if real_degree(start.low, end.range.high + reading) > 100:
+    value = Range.span(lambda o, f: attenuation_between(o, f + reading), start, end.range)
+    plain = attenuation_between(start.typical, end.range.typical)
+    if real_degree(start.low, end.range.high + _A_POINT) > 100:
         lowest = said(final_gravity(start.typical, 100 / REAL_TO_APPARENT), end.unit, Kind.GRAVITY)
         message = f"FG {end.text} from OG {og.text} cannot be; with all of its extract fermented it ends at {lowest}"
         yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
         return
-    ceiling = apparent_ceiling(brew, limits.malt_percent)
+    ceiling = None if _band_is_known(brew) else apparent_ceiling(brew, limits.malt_percent)
     if ceiling is None or above(value, ceiling) is None:
         return
     yield Finding(
@@ -106,8 +112,18 @@ def _ends(ceiling: float) -> str:
 
 
 def _level(brew: Brew, value: Range, ceiling: float, limits: Limits) -> Level:
-    sure = bool(brew.recipe.yeast) and not fermenting(brew).assumed
-    return Level.ERROR if sure and above(value, ceiling + limits.impossible_percent) is Level.ERROR else Level.WARNING
+    """A note for a yeast of which nothing is known: it may be one that splits dextrins."""
+    if fermenting(brew).assumed:
+        return Level.NOTE if brew.recipe.yeast else Level.WARNING
+    return Level.ERROR if above(value, ceiling + limits.impossible_percent) is Level.ERROR else Level.WARNING
+
+
+def _band_is_known(brew: Brew) -> bool:
+    """Whether grist, rests and yeast tell how far this wort ferments: then the FG is held against that."""
+    try:
+        return not apparent_attenuation(brew).assumed
+    except Unknown:
+        return False
 
 
 def _knobs(brew: Brew, end: Quantity) -> tuple[object, ...]:

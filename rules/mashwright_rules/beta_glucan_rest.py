@@ -78,8 +78,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     gummy = [part for part in parts if part.unmalted and part.cereal in ("barley", "oat", "rye")]
     if not gummy or _no_question(brew):
         return
-    total_kg = sum(part.weight_kg for part in parts)
-    share = Range.exact(100 * sum(part.weight_kg for part in gummy) / total_kg)
+    total_kg = sum(part.amount for part in parts)
+    share = Range.exact(100 * sum(part.amount for part in gummy) / total_kg)
     if above(share, limits.share_percent) is None or _rested(brew, limits):
         return
     band = degrees_in(brew, Range(limits.coolest_c, limits.coolest_c, limits.hottest_c))
@@ -89,7 +89,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         f"{told(share.typical, limits.share_percent)} % of the mash is unmalted barley, oats or rye;"
         f" 15 to 30 min at {band} first would thin the wort",
         gap=gap(share, limits.share_percent),
-        evidence=rows_of(gummy, lambda part: 100 * part.weight_kg / total_kg, "% of the mash"),
+        evidence=rows_of(gummy, lambda part: 100 * part.amount / total_kg, "% of the mash"),
     )
 
 

@@ -191,7 +191,7 @@ def _released(brew: Brew, part: Part) -> Range:
 
 def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:
     mash = brew.recipe.mash
-    if 100 * part.weight_kg / sum(one.weight_kg for one in brew.mashed()) < limits.trace_percent:
+    if 100 * part.amount / sum(one.amount for one in brew.mashed()) < limits.trace_percent:
         return Level.NOTE
     boiled_in_part = mash is not None and any(rest.by == "decoction" for rest in mash.rests)
     return min(level, Level.WARNING) if _malt(part) or boiled_in_part else level

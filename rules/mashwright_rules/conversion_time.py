@@ -7,9 +7,10 @@ starch in the wort.
 Computed: the mash followed minute by minute until nineteen twentieths of the starch that its rests can release is
 sugar, against the stated rests up to the one that converts, and 15 min of run-off where no mash-out stops the
 enzymes. A warning where the usual mash would not be done, an error where even the best lots, crush and thickness
-would leave a tenth of it. At most a note where the recipe does not say how long it rests, or where nine tenths are
-converted all the same. Nothing where the time would do for a mash of 30 °Lintner: then enzymes are short and not
-time, which is the question of enzyme-sufficiency; nor where enzymes are added.
+would leave a tenth of it. At most a note where the recipe does not say how long it rests; a note, too, where nine
+tenths of what can be released are converted all the same, unless it has less than half of the time that it needs.
+Nothing where the time would do for a mash of 30 °Lintner: then enzymes are short and not time, which is the question
+of enzyme-sufficiency; nor where enzymes are added.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
 
@@ -25,9 +26,11 @@ from mashwright.rule import (
     Evidence,
     Example,
     Finding,
+    Knob,
     Level,
     Limit,
     PlannedRest,
+    Range,
     Settings,
     above,
     below,
@@ -46,6 +49,7 @@ from mashwright.rule import (
 
 class Limits(Settings):
     run_off_min = Limit(15, "min", low=0, high=120, source="common-practice")
+    hurried_percent = Limit(50, "%", low=0, high=100, source="judgement")
     nearly_percent = Limit(90, "%", low=50, high=100, source="judgement")
     ordinary_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
     coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
@@ -100,7 +104,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = above(needed, given_min)
     if level is None or _enzymes_are_at_fault(rest, given_min, limits):
         return
-    if rest.minutes_path is None or mashed.converted_of_releasable >= limits.nearly_percent:
+    converted_all_the_same = mashed.converted_of_releasable >= limits.nearly_percent
+    hurried = below(Range.exact(given_min), needed.typical * limits.hurried_percent / 100) is not None
+    if rest.minutes_path is None or (converted_all_the_same and not hurried):
         level = Level.NOTE
     elif followed.best.converted_of_releasable >= limits.nearly_percent:
         level = Level.WARNING
@@ -120,8 +126,16 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             ),
         ),
         # with little enzyme a longer rest would only leave the question to others, and not mend it
-        knobs=(longer(rest, most_min=180),) if level > Level.NOTE and not _few_enzymes(brew, limits) else (),
+        knobs=(_longer(brew, rest, mashed.minutes_given),)
+        if level > Level.NOTE and not _few_enzymes(brew, limits)
+        else (),
     )
+
+
+def _longer(brew: Brew, rest: PlannedRest, rests_min: float) -> Knob:
+    """The rest drawn out until the rests alone are as long as the mash needs."""
+    needed_min = conversion_time(brew).typical
+    return longer(rest, most_min=180, least_min=rest.minutes.typical + needed_min - rests_min)
 
 
 def _few_enzymes(brew: Brew, limits: Limits) -> bool:

@@ -77,6 +77,8 @@ def _judged(
         much = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
         return Level.WARNING, highest, f"{much}, {number(highest)} % at the most; is it counted elsewhere"
     if value.typical <= 1:
+        if value.typical <= 0:
+            return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
         hardly = f"an efficiency of {stated.text} is hardly meant"
         return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
     if below(value, lowest) is not None:

@@ -6,9 +6,9 @@ too little enzyme the wort stays starchy, the gravity comes out low, and the bee
 
 Computed: the diastatic power of all that enters the mash, averaged by weight, in °Lintner. A malt converts itself
 from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots
-stay below 20, between 30 and 40 a note. Rests that convert for an hour and a half in all, if nine tenths of the
-starch is converted in them, or added enzymes, lower it by one level; so does a grist made almost wholly of malts that
-convert themselves, since those only need longer.
+stay below 20; between 30 and 40 a note, if the rests are too short for nine tenths of the starch. Rests that convert
+for an hour and a half in all, if nine tenths of the starch is converted in them, or added enzymes, lower it by one
+level; so does a grist made almost wholly of malts that convert themselves, since those only need longer.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer;
 yellow or brown is done. Try again every 10 min.
@@ -31,12 +31,14 @@ from mashwright.rule import (
     Limit,
     Part,
     PlannedRest,
+    Range,
     Settings,
     above,
     below,
     conversion,
     gap,
     grist_diastatic_power,
+    in_its_place,
     less_of,
     longer,
     more_of,
@@ -52,6 +54,8 @@ class Limits(Settings):
     comfortable_lintner = Limit(40, "°Lintner", low=10, high=120, source="degree-lintner")
     converted_percent = Limit(90, "%", low=50, high=99, source="judgement")
     long_rest_min = Limit(90, "min", low=30, high=600, source="common-practice")
+    strong_lintner = Limit(70, "°Lintner", low=20, high=200, source="diastatic-power-article")
+    too_little_lintner = Limit(25, "°Lintner", low=5, high=100, source="judgement")
     self_converting_percent = Limit(85, "%", low=50, high=100, source="judgement")
     coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
     hottest_c = Limit(75, "°C", low=68, high=85, source="common-practice")
@@ -116,7 +120,8 @@ def _level(brew: Brew, limits: Limits) -> tuple[Level | None, float]:
         return Level.ERROR, limits.hopeless_lintner
     if below(power, limits.floor_lintner) is not None:
         return Level.WARNING, limits.floor_lintner
-    return (Level.NOTE if below(power, limits.comfortable_lintner) else None), limits.comfortable_lintner
+    easy = below(power, limits.comfortable_lintner) is None or below(conversion(brew), limits.converted_percent) is None
+    return (None if easy else Level.NOTE), limits.comfortable_lintner
 
 
 def _relief(brew: Brew, limits: Limits) -> bool:
@@ -141,8 +146,8 @@ def _converting(brew: Brew, limits: Limits) -> list[PlannedRest]:
 def _converts_itself(brew: Brew, limits: Limits) -> bool:
     """A grist of weak base malts alone is slow and nothing worse; it was brewed at 27 °Lintner."""
     parts = brew.mashed()
-    carrying = sum(part.weight_kg for part in parts if brew.power_of(part).typical >= limits.floor_lintner)
-    share = 100 * carrying / sum(part.weight_kg for part in parts)
+    carrying = sum(part.amount for part in parts if brew.power_of(part).typical >= limits.floor_lintner)
+    share = 100 * carrying / sum(part.amount for part in parts)
     short = below(grist_diastatic_power(brew), limits.floor_lintner) is not None
     return short and share >= limits.self_converting_percent
 
@@ -168,22 +173,46 @@ def _row(brew: Brew, part: Part) -> Evidence:
 
 
 def _knobs(brew: Brew, limits: Limits) -> tuple[Knob, ...]:
-    """More of the strongest malt, also in place of the largest idle part; a longer rest; less of the idle part."""
+    """Stronger malt in place of weak, or of some of what has no enzymes; a longer rest where it would do; else less."""
     parts = brew.mashed()
     strongest = max(parts, key=lambda part: brew.power_of(part).typical)
-    idle = max((part for part in parts if brew.power_of(part).high <= 0), key=lambda part: part.weight_kg, default=None)
-    knobs = [more_of(strongest, most=2)]
+    idle = max((part for part in parts if brew.power_of(part).high <= 0), key=lambda part: part.amount, default=None)
+    knobs: list[Knob] = []
+    if brew.power_of(strongest).typical < limits.strong_lintner:
+        weak = max((part for part in parts if part.kind == "base malt"), key=lambda part: part.amount, default=None)
+        knobs += [_stronger(brew, part, limits) for part in (weak, idle) if part is not None]
+    knobs.append(more_of(strongest, most=2))
     if idle is not None:
         knobs.append(_in_place_of(strongest, idle))
-    if rests := _converting(brew, limits):
-        knobs.append(longer(rests[-1]))
-    return tuple(knobs) if idle is None else (*knobs, less_of(idle))
+    rests = _converting(brew, limits)
+    if rests and below(grist_diastatic_power(brew), limits.too_little_lintner) is None:
+        knobs.append(longer(rests[-1], least_min=rests[-1].minutes.typical + _short_by(brew, limits)))
+    return tuple(knobs) if idle is None else (*knobs, less_of(idle, least=0.5))
+
+
+def _short_by(brew: Brew, limits: Limits) -> float:
+    """How much longer the rests must be to count as long, min."""
+    return limits.long_rest_min - sum(rest.minutes.typical for rest in _converting(brew, limits))
+
+
+def _stronger(brew: Brew, part: Part, limits: Limits) -> Knob:
+    """Two-row malt in place of some of a part, enough for an easy conversion; none where barley is kept out."""
+    barley = Range.exact(100 * sum(one.amount for one in brew.mashed() if one.cereal in ("barley", "wheat", "rye")))
+    if above(barley, 0) is None:
+        return Knob(0, lambda _: (), lambda _: "")
+    total = sum(one.amount for one in brew.mashed())
+    missing = (limits.comfortable_lintner - grist_diastatic_power(brew).typical) * total
+    name, power_lintner = "two-row pale malt", 125.0  # its usual power; what is offered is reckoned again
+    share = missing / (part.amount * (power_lintner - brew.power_of(part).typical))
+    most = 0.5 if brew.power_of(part).high <= 0 else 0.9
+    return in_its_place(brew, part, name, least=min(share, most), most=most)
 
 
 def _in_place_of(strongest: Part, idle: Part) -> Knob:
-    """The same weight in all, with more of one part and less of the other."""
+    """The same weight in all, with more of one part and less of the other, down to half of it."""
+    if strongest.line.weight is None or idle.line.weight is None:
+        return Knob(0, lambda _: (), lambda _: "")
     step_kg = 0.05 if strongest.weight.unit in ("kg", "g") else 0.0566990463  # 2 oz
-    known = strongest.line.weight is not None and idle.line.weight is not None
 
     def texts(step: int) -> tuple[str, str]:
         moved_kg = (step + 1) * step_kg
@@ -201,4 +230,4 @@ def _in_place_of(strongest: Part, idle: Part) -> Knob:
             f" {less} of {idle.name} instead of {idle.weight.text}"
         )
 
-    return Knob(max(0, int(idle.weight_kg / step_kg - 1e-9)) if known else 0, edits, say)
+    return Knob(int(idle.weight_kg / 2 / step_kg + 1e-9), edits, say)

@@ -5,11 +5,12 @@ malt and lactose higher, and the yeast pulls a few points either way. A final gr
 that does not fit them means another alcohol, another body, or beer that was bottled before it had finished.
 
 Computed: the apparent attenuation that this grist, mash and yeast give, a band, put on the stated OG (else on the
-reckoned one). An FG outside the band, by more than two points of gravity or 5 % of the OG's points for reading, is a
-warning; below it by 4 more points of attenuation an error, if rests and yeast are stated. Too high is never more than
-a warning (it may be stopped on purpose, or reckoned from the yeast's usual attenuation, which is allowed), and a note
-for yeast that splits dextrins, for which nothing is too low here. An attenuation that no ordinary wort reaches is
-another question, and so is a mash that makes hardly anything to ferment; this one is then silent.
+reckoned one). An FG outside the band, by more than two points of gravity or 5 % of the OG's points for reading, or one
+below what any wort reaches with ordinary yeast, is a warning; below the band by 4 more points of attenuation an
+error, if rests and yeast are stated. Too high is never more than a warning (it may be stopped on purpose, or reckoned
+from the yeast's usual attenuation, which is allowed), and a note for yeast that splits dextrins, for which nothing is
+too low here. Where the rests or the yeast are not stated, an FG that no ordinary wort reaches is another question, and
+so is a mash that makes hardly anything to ferment; this one is then silent.
 
 On the day: two equal gravities three days apart before packaging; too high, and the beer may go on fermenting in the
 bottle and burst it: keep to the bottles' rating.
@@ -21,7 +22,7 @@ Sources: [chandrasekhar] [munsche-1894] [moritz-1891] [mash-or-steep-article] [s
 from collections.abc import Iterator
 
 from mashwright.brewing.alcohol import apparent_attenuation as attenuation_between
-from mashwright.brewing.alcohol import final_gravity
+from mashwright.brewing.alcohol import final_gravity, real_degree
 from mashwright.rule import (
     Brew,
     Evidence,
@@ -51,8 +52,6 @@ class Limits(Settings):
     reading_share_percent = Limit(5, "%", low=0, high=20, source="judgement")
     impossible_percent = Limit(4, "%", low=0, high=30, source="judgement")
     no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
-    ceiling_percent = Limit(88, "%", low=75, high=100, source="common-practice")
-    ceiling_reading_points = Limit(1, "points", low=0, high=5, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -61,7 +60,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if stated is None:
         return
     start = targets.og.range if targets.og is not None else og(brew).range
-    if targets.og is not None and (stated.range.low >= start.high or _past_ceiling(brew, limits, start, stated.range)):
+    if targets.og is not None and _cannot_be(start, stated.range):
         return
     band = apparent_attenuation(brew)
     if band.typical < limits.no_wort_percent:
@@ -70,7 +69,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     lowest = min(band.low, yeast.attenuation.low)
     expected = Range.span(final_gravity, start, Range(lowest, max(lowest, band.typical), band.high))
     reading = max(limits.reading_points / 1000, limits.reading_share_percent / 100 * (start.typical - 1))
-    if stated.range.high < expected.low - reading and not splits_dextrins(brew):
+    beyond = _beyond_ordinary(brew, start, stated.range)
+    if (stated.range.high < expected.low - reading or beyond) and not splits_dextrins(brew):
+        if beyond and band.assumed and targets.og is not None:
+            return  # with a mash or a yeast that is not stated, only what no ordinary wort reaches is sure
         least = attenuation_between(max(start.low, 1.0005), stated.range.high + reading)
         sure = targets.og is not None and not band.assumed
         level = Level.ERROR if sure and least > band.high + limits.impossible_percent else Level.WARNING
@@ -97,11 +99,18 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     )
 
 
-def _past_ceiling(brew: Brew, limits: Limits, start: Range, end: Range) -> bool:
-    """Whether the stated attenuation is beyond any ordinary wort, which another rule says."""
-    ceiling = apparent_ceiling(brew, limits.ceiling_percent)
-    reading = limits.ceiling_reading_points / 1000
-    return ceiling is not None and attenuation_between(start.typical, end.typical + reading) > ceiling
+_A_POINT = 0.001  # of gravity, for reading
+
+
+def _cannot_be(start: Range, end: Range) -> bool:
+    """Whether the gravities are none of a beer, whatever it was made of: that is said elsewhere."""
+    return end.low >= start.high or real_degree(max(1.0005, start.low), end.high + _A_POINT) > 100
+
+
+def _beyond_ordinary(brew: Brew, start: Range, end: Range) -> bool:
+    """Whether the stated attenuation is beyond any wort that ordinary yeast ferments."""
+    ceiling = apparent_ceiling(brew)
+    return ceiling is not None and attenuation_between(start.typical, end.typical + _A_POINT) > ceiling
 
 
 SOUND = """\

@@ -86,7 +86,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     extract_beer = any(part.kind in MALT_EXTRACTS for part in brew.grist())
     if steeping and extract_beer:
         return
-    best = Range.weighted_mean([(power, part.weight_kg) for power, part in zip(powers, parts, strict=True)])
+    best = Range.weighted_mean([(power, part.amount) for power, part in zip(powers, parts, strict=True)])
     level = below(best, limits.hopeless_lintner) or Level.WARNING
     if extract_beer:
         level = min(level, Level.WARNING)
@@ -96,13 +96,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         _message(parts),
         gap=1.0,
         evidence=rows_of(parts, lambda part: brew.power_of(part).typical, "°Lintner"),
-        knobs=(_beside(brew, parts) if extract_beer else _instead(brew, parts),),
+        knobs=(_beside(brew, parts, 1.25), _beside(brew, parts, 3)) if extract_beer else (_instead(brew, parts),),
     )
 
 
 def _message(parts: tuple[Part, ...]) -> str:
     opening = "nothing in this mash can convert starch"
-    largest = max(parts, key=lambda part: part.weight_kg)
+    largest = max(parts, key=lambda part: part.amount)
     boiled = next((part for part in parts if part.line.cereal_mash and part.power().typical > 0), None)
     if boiled is not None:
         return f"{opening}: the enzymes of {boiled.name} are lost, since all of it is boiled in the cereal mash"
@@ -114,30 +114,32 @@ def _message(parts: tuple[Part, ...]) -> str:
             f"{opening}: {largest.name} has no enzymes and gives only about {number(100 * share.typical, 2)} % of its"
             " extract, as in a steep"
         )
-    share_percent = number(100 * largest.weight_kg / sum(part.weight_kg for part in parts), 2)
+    share_percent = number(100 * largest.weight_kg / sum(part.amount for part in parts), 2)
     amount = "all of it is" if len(parts) == 1 else f"{share_percent} % of it is"
     return f"{opening}: {amount} {largest.name}, without enzymes, whose starch stays starch"
 
 
-def _beside(brew: Brew, parts: tuple[Part, ...]) -> Knob:
-    """Base malt beside what is in the small mash."""
-    total = sum(part.weight_kg for part in parts)
-    return added_grain("two-row pale malt", grain_unit(brew), 1.25 * total, 4 * total)
+def _beside(brew: Brew, parts: tuple[Part, ...], least: float) -> Knob:
+    """Base malt beside what is in the small mash, from so many times its weight."""
+    if parts[0].line.weight is None:
+        return Knob(0, lambda _: (), lambda _: "")
+    total = sum(part.amount for part in parts)
+    return added_grain("two-row pale malt", grain_unit(brew), least * total, 4 * total)
 
 
 def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
     """Base malt in place of most of it: the same weight in all, and shares that are brewed."""
-    total = sum(part.weight_kg for part in parts)
+    total = sum(part.amount for part in parts)
     kept = 0.4
     for part in parts:
         usual = 0.3 if part.kind in UNMALTED else {"caramel malt": 0.15, "roasted malt": 0.05}.get(part.kind, 0.15)
-        alike = sum(one.weight_kg for one in parts if one.kind == part.kind)
+        alike = sum(one.amount for one in parts if one.kind == part.kind)
         kept = min(kept, usual * total / alike)
     if any(part.line.weight is None for part in parts):
         return Knob(0, lambda _: (), lambda _: "")
     unit = grain_unit(brew)
     malt = said((1 - kept) * total, unit, Kind.MASS)
-    weights = [said(kept * part.weight_kg, part.weight.unit, Kind.MASS) for part in parts]
+    weights = [said(kept * part.amount, part.weight.unit, Kind.MASS) for part in parts]
     edits = [Edit((*part.path, "weight"), weight) for part, weight in zip(parts, weights, strict=True)]
     edits.append(Edit(("grist", "-"), f"{{grain: two-row pale malt, weight: {malt}}}"))
     changed = [

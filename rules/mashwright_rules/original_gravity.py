@@ -6,12 +6,14 @@ gravity (OG, American: starting gravity) outside of that is a slip in the weight
 itself.
 
 Computed: the extract of each line by mass, in the volume of the batch. All of it gives the highest OG there can be: a
-stated one above it is an error. Where the recipe or the brewhouse states an efficiency, the stated OG is doubted if
-it is more than a tenth of its points away from what that gives. Where none is stated it is doubted only if no
-efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is made outside the usual 60 to 81
-%. A point is allowed for reading. Sugar and fruit that go into the fermenter may be counted in the stated OG or not.
-A wort below 1.010 or above 1.160 is asked about, never more than a warning, since it may be meant; one so far out
-that a unit must have slipped is left to another question.
+stated one above it is an error, up to two points above it a warning (nothing, where no grain is mashed, since syrups
+differ by that much). Where kilograms stand beside gallons, or pounds beside litres, and the other unit would give the
+stated OG, that is asked. Where the recipe or the brewhouse states an efficiency, the stated OG is doubted if it is
+more than a tenth of its points away from what that gives. Where none is stated it is doubted only if no efficiency
+gives it at which published recipes were brewed (48 to 87 %), and a note is made outside the usual 60 to 81 %. A point
+is allowed for reading. Sugar and fruit that go into the fermenter may be counted in the stated OG or not. A wort
+below 1.010 or above 1.160 is asked about, never more than a warning, since it may be meant; one so far out that a
+unit must have slipped is left to another question.
 
 On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
 you will have in the end, so that there is time to boil longer, or to add malt extract.
@@ -25,6 +27,7 @@ from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import extract_kg, gravity_of, points
 from mashwright.rule import (
     Brew,
+    Edit,
     Example,
     Finding,
     Kind,
@@ -34,15 +37,20 @@ from mashwright.rule import (
     Quantity,
     Range,
     Settings,
+    Unknown,
     another_text,
     below,
     deliveries,
+    fermenter_share,
     fermenter_volume,
+    grain_unit,
     highest_og,
     number,
     og,
+    one_change,
     row,
     said,
+    same_number,
     stated_instead,
     told,
 )
@@ -57,6 +65,7 @@ class Limits(Settings):
     lowest_percent = Limit(48, "%", low=20, high=70, source="common-practice")
     highest_percent = Limit(87, "%", low=75, high=100, source="common-practice")
     reading_points = Limit(1, "points", low=0, high=5, source="judgement")
+    rounding_points = Limit(2, "points", low=0, high=10, source="judgement")
     weakest_points = Limit(10, "points", low=2, high=20, source="common-practice")
     strongest_points = Limit(160, "points", low=100, high=200, source="common-practice")
 
@@ -69,7 +78,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if stated is None:
         yield from _no_wort(brew, limits)
     elif limits.weakest_points <= points(stated.range.typical) <= 180:
-        if (level := below(highest, stated.range.low)) is not None:
+        if (level := _past_all(brew, limits, stated)) is not None:
             yield _doubt(brew, level, _above_all(brew, stated))
         elif 0.1 < brew.efficiency.share.typical <= 1:  # others are no efficiency, which is another question
             doubts = list(_unlikely(brew, limits, stated))
@@ -90,6 +99,17 @@ def _no_wort(brew: Brew, limits: Limits) -> Iterator[Finding]:
             )
 
 
+def _past_all(brew: Brew, limits: Limits, stated: Quantity) -> Level | None:
+    """How surely the stated OG is more than all of the extract gives; a point or two are never an error."""
+    highest = highest_og(brew)
+    level = below(highest, stated.range.low)
+    over = points(stated.range.low) - points(highest.typical)
+    if level is None or (not _mashed_kg(brew) and over < limits.rounding_points + 0.5):
+        return None
+    surely = points(stated.range.low) - points(highest.high) > limits.rounding_points
+    return level if surely else min(level, Level.WARNING)
+
+
 def _above_all(brew: Brew, stated: Quantity) -> str:
     highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
     all_of_it = f"even all of its extract would give only {highest}"
@@ -104,7 +124,7 @@ def _above_all(brew: Brew, stated: Quantity) -> str:
 
 def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]:
     given, want = og(brew), points(stated.range.typical)
-    late = _fermenter_share(brew)
+    late = fermenter_share(brew)
     without = points(given.typical) * (1 - late)
     allowed = want * limits.distance_percent / 100
     if want >= without - allowed and want <= points(given.typical) + allowed:
@@ -160,15 +180,66 @@ def _doubt(brew: Brew, level: Level, message: str) -> Finding:
     assert stated is not None
     path = (*brew.recipe.targets.path, "og")
     want, have = points(stated.range.typical), points(given.typical)
+    meant, units = _meant_units(brew, stated)
     return Finding(
         path,
         level,
-        message,
+        f"{message}; is it {meant}" if meant else message,
         gap=round(abs(want - have) / want, 4),
         evidence=(row(highest_og(brew), ("batch",)), row(given, ("batch",))),
         related=(("batch",),),
-        knobs=(*_of_the_largest(brew, stated), stated_instead(path, stated, given.typical, "say OG")),
+        knobs=(*units, *_of_the_largest(brew, stated), stated_instead(path, stated, given.typical, "say OG")),
     )
+
+
+def _meant_units(brew: Brew, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+    """Pounds for kilograms or gallons for litres, where the other unit gives the stated OG: what to ask, the change."""
+    want = points(stated.range.typical)
+    for asked, words, edits in _other_units(brew):
+        try:
+            given = points(og(brew.edited(edits)).typical)
+        except (Unknown, KeyError):
+            continue
+        if abs(given - want) <= _LIKE * want:
+            return asked, (one_change(edits, words),)
+    return "", ()
+
+
+_LIKE = 0.15  # of the points: how near the other unit has to come to be asked about; judgement
+
+
+def _other_units(brew: Brew) -> Iterator[tuple[str, str, tuple[Edit, ...]]]:
+    """What to ask, what to say of the change, and the change."""
+    if not _mixed_systems(brew):
+        return
+    for unit, other in (("kg", "lb"), ("lb", "kg")):
+        same = [
+            (line, line.weight, text)
+            for line in brew.recipe.grist
+            if line.weight is not None and line.weight.unit == unit and (text := same_number(line.weight, other))
+        ]
+        if same:
+            line, weight, text = max(same, key=lambda one: one[1].range.typical)
+            others = f", and {other} in the other lines too" if len(same) > 1 else ""
+            words = f"{text} of {line.name} instead of {weight.text}{others}"
+            yield (
+                f"{text} of {line.name}{others}",
+                words,
+                tuple(Edit((*one.path, "weight"), its) for one, _, its in same),
+            )
+    batch = brew.recipe.batch
+    volume = batch.fermenter if batch is not None else None
+    other = {"l": "gal", "gal": "l"}.get(volume.unit) if volume is not None else None
+    if volume is not None and other is not None and (text := same_number(volume, other)) is not None:
+        for path in (("batch",), ("batch", "fermenter")):
+            yield text, f"a batch of {text} instead of {volume.text}", (Edit(path, text),)
+
+
+def _mixed_systems(brew: Brew) -> bool:
+    """Whether the grain is weighed in one system of units and the batch measured in the other."""
+    batch = brew.recipe.batch
+    volume = batch.stated if batch is not None else None
+    return volume is not None and (volume.unit in ("l", "hl", "ml")) != (grain_unit(brew) in ("kg", "g"))
 
 
 def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
@@ -191,13 +262,6 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
 
 def _mashed_kg(brew: Brew) -> float:
     return sum(one.laboratory_kg.typical for one in deliveries(brew) if one.part.mashed)
-
-
-def _fermenter_share(brew: Brew) -> float:
-    """Share of the extract that only goes into the fermenter, 0-1."""
-    given = deliveries(brew)
-    total = sum(one.typical_kg for one in given)
-    return sum(one.typical_kg for one in given if one.part.place == "fermenter") / total if total > 0 else 0.0
 
 
 def _og_between(brew: Brew, low_percent: float, high_percent: float) -> Range:

@@ -2,12 +2,12 @@
 
 The husks of barley are the filter through which the wort runs off (lauters). Wheat, rye, huskless oats, flakes and
 most raw grain bring none, and rye and oats thicken the wort besides. Above half of the grist, or a quarter of rye
-and oats, the bed may set like porridge; a few handfuls of rice or oat hulls (husks) keep it open. In a bag the
-whole bag is the filter.
+and oats, the bed may set like porridge; malted wheat runs off better, and two thirds of it are an everyday wheat
+beer. A few handfuls of rice or oat hulls (husks) keep the bed open. In a bag the whole bag is the filter.
 
-Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. Notes, and
-warnings where nearly everything is huskless. Nothing where a twentieth of the huskless weight is there in hulls,
-the mash is in a bag, or nothing in it converts anyhow.
+Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. A note above 50
+% (65 %, where most of that is malted wheat) or 25 %, a warning where nearly everything is huskless. Nothing where a
+twentieth of the huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow.
 
 On the day: rinse the hulls, stir them in with the grain, run off slowly; cut the bed if it sticks.
 
@@ -42,6 +42,7 @@ from mashwright.rule import (
 
 class Limits(Settings):
     huskless_percent = Limit(50, "%", low=10, high=100, source="common-practice")
+    wheat_malt_percent = Limit(65, "%", low=10, high=100, source="common-practice")
     huskless_most_percent = Limit(80, "%", low=10, high=100, source="judgement")
     gummy_percent = Limit(25, "%", low=5, high=100, source="common-practice")
     gummy_most_percent = Limit(60, "%", low=5, high=100, source="judgement")
@@ -84,28 +85,30 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     parts = [part for part in brew.placed("mash", "late mash") if not part.hulls]
     hulls = [part for part in brew.placed("mash", "late mash") if part.hulls]
-    total_kg = sum(part.weight_kg for part in parts)
+    total = sum(part.amount for part in parts)
     bare = [part for part in parts if not part.husk]
-    bare_kg = sum(part.weight_kg for part in bare)
-    if bare_kg <= 0:
+    bare_amount = sum(part.amount for part in bare)
+    if bare_amount <= 0:
         return
-    hulls_percent = Range.exact(100 * sum(part.weight_kg for part in hulls) / bare_kg)
+    hulls_percent = Range.exact(100 * sum(part.amount for part in hulls) / bare_amount)
     if below(hulls_percent, limits.hulls_percent) is None:
         return
-    huskless = Range.exact(100 * bare_kg / total_kg)
-    gummy = Range.exact(100 * sum(part.weight_kg for part in bare if part.cereal in ("rye", "oat")) / total_kg)
-    limit, share = limits.huskless_percent, huskless
+    huskless = Range.exact(100 * bare_amount / total)
+    gummy = Range.exact(100 * sum(part.amount for part in bare if part.cereal in ("rye", "oat")) / total)
+    # malted wheat is soft and loses its cell walls in the malting: two thirds of it is an everyday wheat beer
+    malted = sum(part.amount for part in bare if part.malted and part.cereal in ("wheat", "spelt"))
+    most_bare = limits.wheat_malt_percent if malted > bare_amount / 2 else limits.huskless_percent
+    limit, share = most_bare, huskless
     if above(huskless, limits.huskless_most_percent) or above(gummy, limits.gummy_most_percent):
         level = Level.WARNING
-    elif above(huskless, limits.huskless_percent) or above(gummy, limits.gummy_percent):
+    elif above(huskless, most_bare) or above(gummy, limits.gummy_percent):
         level = Level.NOTE
     else:
         return
     what = "of the mash has no husk"
-    if above(huskless, limits.huskless_percent) is None:
+    if above(huskless, most_bare) is None:
         limit, share, what = limits.gummy_percent, gummy, "of the mash is rye or oats"
-    handfuls = said(Range(0.05 * bare_kg, 0.075 * bare_kg, 0.1 * bare_kg), grain_unit(brew), Kind.MASS)
-    some = f"{handfuls} of hulls"
+    some = f"{_handfuls(brew, bare, total)} of hulls"
     amount = f"{told(share.typical, limit)} % {what}"
     yield Finding(
         ("grist",),
@@ -114,9 +117,17 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if level is Level.WARNING
         else f"{amount}; {some} would keep the run-off open",
         gap=gap(share, limit),
-        evidence=rows_of(bare, lambda part: 100 * part.weight_kg / total_kg, "% of the mash"),
-        knobs=(_knob(brew, hulls, bare_kg, limits),),
+        evidence=rows_of(bare, lambda part: 100 * part.amount / total, "% of the mash"),
+        knobs=(_knob(brew, hulls, bare_amount, limits),),
     )
+
+
+def _handfuls(brew: Brew, bare: list[Part], total: float) -> str:
+    """A twentieth to a tenth of what has no husk; as a share where the recipe has no weights."""
+    amount = sum(part.amount for part in bare)
+    if bare[0].weight.kind is not Kind.MASS:
+        return said(Range(5 * amount / total, 7.5 * amount / total, 10 * amount / total), "%", Kind.SHARE)
+    return said(Range(0.05 * amount, 0.075 * amount, 0.1 * amount), grain_unit(brew), Kind.MASS)
 
 
 def _hangs_in_a_bag(brew: Brew) -> bool:
@@ -127,8 +138,8 @@ def _hangs_in_a_bag(brew: Brew) -> bool:
     return mash.bag
 
 
-def _knob(brew: Brew, hulls: list[Part], bare_kg: float, limits: Limits) -> Knob:
+def _knob(brew: Brew, hulls: list[Part], bare_amount: float, limits: Limits) -> Knob:
     if hulls:
-        return more_of(hulls[0], most=max(3.0, 0.15 * bare_kg / hulls[0].weight_kg))
-    least = bare_kg * limits.hulls_percent / 100
+        return more_of(hulls[0], most=max(3.0, 0.15 * bare_amount / hulls[0].weight_kg))
+    least = bare_amount * limits.hulls_percent / 100
     return added_grain("rice hulls", grain_unit(brew), least, 3 * least)

@@ -1,7 +1,8 @@
 """Is there a rest in which starch turns to sugar, before heat ends the enzymes?
 
 Malt starch opens up from about 60 °C (140 °F), and the enzymes that turn it into sugar are spent within minutes
-near 80 °C (176 °F). Between lies every mash: 62-68 °C for a dry beer, to 72 °C for a full one. A mash that stays
+near 80 °C (176 °F). Between lies every mash: 62-65 °C makes a dry beer, 66-68 °C the middle, 69-72 °C a full one
+(144-149, 151-154 and 156-162 °F). A mash that stays
 cooler leaves its starch in the grain, one that begins hotter makes starch paste with little sugar in it. Very low
 alcohol is sometimes made so on purpose.
 
@@ -48,6 +49,7 @@ class Limits(Settings):
     hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
     cold_c = Limit(57, "°C", low=45, high=62, source="rittenauer-2021")
     scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
+    usual_min = Limit(60, "min", low=10, high=240, source="common-practice")
     enzyme_percent = Limit(10, "%", low=0, high=100, source="judgement")
     small_beer_percent = Limit(2, "% vol", low=0, high=5, source="judgement")
 
@@ -106,7 +108,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         message,
         gap=gap(spans[index], limits.hottest_c if too_hot[index] else limits.coolest_c),
         evidence=(_enzymes_after(brew, rest) if too_hot[index] else row(conversion(brew), rest.path),),
-        knobs=(rest_at(brew, rest, 66, 63 if too_hot[index] else 69),),
+        knobs=(rest_at(brew, rest, 66, 63 if too_hot[index] else 69, limits.usual_min),),
     )
 
 

@@ -18,11 +18,14 @@ from collections.abc import Iterator
 
 from mashwright.brewing.extract import steeped_share
 from mashwright.rule import (
+    MALT_EXTRACTS,
     MALTS,
     Brew,
+    Edit,
     Evidence,
     Example,
     Finding,
+    Kind,
     Knob,
     Level,
     Limit,
@@ -34,6 +37,8 @@ from mashwright.rule import (
     another_text,
     grain_unit,
     number,
+    one_change,
+    said,
 )
 
 
@@ -71,14 +76,18 @@ steep: {water: 5 l, at: 67 °C, for: 30 min}
 )
 
 
+USUAL_SHARE = 0.72  # of the extract of a mash that arrives; common practice
+PALE_MALT = 0.78  # kg of extract in a kg as it is weighed; common practice
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     steeped = brew.placed("steep")
     if any(part.power().typical > 0 for part in steeped):
         return
     for part in (*steeped, *brew.placed("kettle", "fermenter")):
-        if part.line.group != "grain" or part.needs_mash != "yes":
+        if part.group != "grain" or part.needs_mash != "yes":
             continue
-        share = Range.exact(100 * part.weight_kg / sum(one.weight_kg for one in brew.grist()))
+        share = Range.exact(100 * part.amount / sum(one.amount for one in brew.grist()))
         little = above(share, limits.trace_percent) is None
         gives = steeped_share(_kind(part), part.colour_lovibond.typical if part.colour_lovibond else None)
         yield Finding(
@@ -114,7 +123,33 @@ def _knobs(brew: Brew, part: Part) -> tuple[Knob, ...]:
     """Into the mash where there is one; else base malt beside it."""
     if brew.placed("mash"):
         return (another_text((*part.path, "add"), "mash", f"put the {part.name} into the mash"),)
-    if part.place != "steep":
+    if part.place == "kettle" and part.kind == "base malt":
+        return (another_text((*part.path, "add"), "mash", f"mash the {part.name}"),)
+    if part.place != "steep" or part.line.weight is None:
         return ()
-    starchy_kg = sum(one.weight_kg for one in brew.placed("steep") if one.needs_mash == "yes")
-    return (added_grain("pale malt", grain_unit(brew), 1.25 * starchy_kg, 4 * starchy_kg, "add: steep"),)
+    starchy = [one for one in brew.placed("steep") if one.needs_mash == "yes"]
+    starchy_kg = sum(one.weight_kg for one in starchy)
+    beside = added_grain("pale malt", grain_unit(brew), starchy_kg, 4 * starchy_kg, "add: steep")
+    return beside, _for_extract(brew, starchy)
+
+
+def _for_extract(brew: Brew, starchy: list[Part]) -> Knob:
+    """As much base malt as there is starch, and malt extract taken out for what the small mash gives."""
+    extracts = [part for part in brew.grist() if part.kind in MALT_EXTRACTS and part.line.weight is not None]
+    if not extracts:
+        return Knob(0, lambda _: (), lambda _: "")
+    largest = max(extracts, key=lambda part: part.weight_kg)
+    malt_kg = sum(part.weight_kg for part in starchy)
+    gives_kg = malt_kg * USUAL_SHARE * PALE_MALT
+    for part in starchy:
+        better = USUAL_SHARE - steeped_share(_kind(part), None).typical
+        gives_kg += part.weight_kg * part.extract_share().typical * better
+    left_kg = largest.weight_kg - gives_kg / largest.extract_share().typical
+    if left_kg <= 0:
+        return Knob(0, lambda _: (), lambda _: "")
+    malt, left = (
+        said(kg, unit, Kind.MASS) for kg, unit in ((malt_kg, grain_unit(brew)), (left_kg, largest.weight.unit))
+    )
+    line = Edit(("grist", "-"), f"{{grain: pale malt, weight: {malt}, add: steep}}")
+    words = f"add {malt} of pale malt (add: steep), and {left} of {largest.name} instead of {largest.weight.text}"
+    return one_change((line, Edit((*largest.path, "weight"), left)), words)

@@ -6,8 +6,9 @@ less. Much more than that makes a thin, sharp beer, and a wort that is poor in w
 stop early.
 
 Computed: the extract of fermentable sugars and syrups as a share of all extract that arrives; lactose and
-maltodextrin are left out, and so is sorghum syrup, which stands in for malt. Above 25 % is a note, above 40 % a
-warning; never more, since it may be meant (mead with grain, ginger beer).
+maltodextrin are left out, and so is sorghum syrup, which stands in for malt. Above 25 % is a note, for a wort above
+1.065, which carries more, above 33 %; above 45 % (kit and a kilo of sugar stay below) is a warning; never more, since
+it may be meant (mead with grain, ginger beer).
 
 On the day: add big doses late, when the malt sugar is going down, and give the yeast a nutrient; two equal gravities
 three days apart show that it has finished.
@@ -18,12 +19,19 @@ Sources: [brewing-sugar-article] [sugar-retail] [common-practice]
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    MALT_EXTRACTS,
+    MALTS,
     Brew,
+    Delivery,
+    Edit,
     Evidence,
     Example,
     Finding,
+    Kind,
+    Knob,
     Level,
     Limit,
+    Part,
     Settings,
     above,
     deliveries,
@@ -31,7 +39,10 @@ from mashwright.rule import (
     is_fermentable_sugar,
     less_of,
     number,
+    og,
+    one_change,
     row,
+    said,
     sugar_share,
     told,
     weight_in,
@@ -42,7 +53,9 @@ class Limits(Settings):
     """What is compared with."""
 
     usual_percent = Limit(25, "%", low=5, high=60, source="common-practice")
-    most_percent = Limit(40, "%", low=15, high=100, source="common-practice")
+    usual_strong_percent = Limit(33, "%", low=5, high=60, source="common-practice")
+    strong_points = Limit(65, "points", low=40, high=100, source="common-practice")
+    most_percent = Limit(45, "%", low=15, high=100, source="common-practice")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -51,14 +64,15 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     malt_like = sum(one.typical_kg for one in given if one.part.table_name == "sorghum syrup")
     total = sum(one.typical_kg for one in given)
     value = share.range * max(0.0, 1 - malt_like / (share.typical / 100 * total)) if share.typical > 0 else share.range
+    usual = limits.usual_strong_percent if _strong(brew, limits) else limits.usual_percent
     if above(value, limits.most_percent) is not None:
         level, limit, words = (
             Level.WARNING,
             limits.most_percent,
             "the beer turns thin and the yeast may lack food: is it meant",
         )
-    elif above(value, limits.usual_percent) is not None:
-        level, limit, words = Level.NOTE, limits.usual_percent, "strong ales carry that, others turn thin"
+    elif above(value, usual) is not None:
+        level, limit, words = Level.NOTE, usual, "strong ales carry that, others turn thin"
     else:
         return
     sugars = [one for one in given if is_fermentable_sugar(one.part) and one.part.table_name != "sorghum syrup"]
@@ -75,8 +89,35 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             ),
             row(share),
         ),
-        knobs=(less_of(largest),),
+        knobs=_knobs(brew, largest, sugars, usual) if level > Level.NOTE else (),
     )
+
+
+def _strong(brew: Brew, limits: Limits) -> bool:
+    stated = brew.recipe.targets.og
+    gravity = stated.range if stated is not None else og(brew).range
+    return above(gravity, 1 + limits.strong_points / 1000) is not None
+
+
+def _knobs(brew: Brew, largest: Part, sugars: list[Delivery], usual_percent: float) -> tuple[Knob, ...]:
+    """Less of the largest, to the usual share; with as much more malt as keeps the wort as strong, or without."""
+    given = deliveries(brew)
+    total_kg = sum(one.typical_kg for one in given)
+    sugar_kg = sum(one.typical_kg for one in sugars)
+    its_kg = next(one.typical_kg for one in sugars if one.part is largest)
+    usual = usual_percent / 100
+    fewer_kg = its_kg - sugar_kg + usual / (1 - usual) * (total_kg - sugar_kg)
+    less = less_of(largest, first_kg=max(0.0, fewer_kg / its_kg * largest.weight_kg))
+    malts = [one for one in given if one.part.kind in (*MALTS, *MALT_EXTRACTS) and one.part.line.weight is not None]
+    malt = max(malts, key=lambda one: one.typical_kg, default=None)
+    kept_kg = its_kg - sugar_kg + usual * total_kg
+    if malt is None or malt.typical_kg <= 0 or kept_kg <= 0 or largest.line.weight is None:
+        return (less,)
+    more = said(malt.part.weight_kg * (1 + (its_kg - kept_kg) / malt.typical_kg), malt.part.weight.unit, Kind.MASS)
+    kept = said(0.995 * kept_kg / its_kg * largest.weight_kg, largest.weight.unit, Kind.MASS)
+    edits = (Edit((*malt.part.path, "weight"), more), Edit((*largest.path, "weight"), kept))
+    words = f"{kept} of {largest.name} instead of {largest.weight.text}, {more} of {malt.part.name} in its place"
+    return less, one_change(edits, words)
 
 
 SOUND = """\
@@ -99,5 +140,5 @@ grist:
     "warning",
     6,
     6,
-    "sugar gives 53 % of the extract, more than 40 %; the beer turns thin and the yeast may lack food: is it meant",
+    "sugar gives 53 % of the extract, more than 45 %; the beer turns thin and the yeast may lack food: is it meant",
 )

@@ -4,10 +4,11 @@ Grams written as kilograms, 152 °C where 152 °F was meant, "60 °L" read as th
 numbers that no brew day can have, and all the sums after them are worthless. It is the commonest slip when recipes
 are typed over.
 
-Computed: weights against the batch (more than 1.2 kg of one thing to a litre, or less than a third of a gram); mash
-water against the grain; temperatures against the boil, the frost and what yeast lives in; times against the longest
-rest, boil and the shortest fermentation; gravities against 1.010 and 1.180; enzymes on caramel or roasted malt and
-the colour of a roast on base malt; shares against a sum of 100 %. What cannot be is an error, what can hardly be
+Computed: weights against the batch (more than 1.2 kg of one thing to a litre, or less than a third of a gram); all
+mash water against the grain (below 1 or above 15 l/kg); temperatures against the boil, the frost and what yeast lives
+in; times against the longest rest, boil and the shortest fermentation; gravities against 1.010 and 1.180; enzymes on
+caramel or roasted malt, more than any malt has (240 °Lintner), and the colour of a roast on base malt; shares against
+a sum of 100 %, and whether there is an OG to turn them into weights. What cannot be is an error, what can hardly be
 meant a warning; where another unit or a shifted decimal point makes the number an ordinary one, that is offered.
 
 On the day: read the recipe aloud with its units before weighing; liquor (water) hotter than it should be scalds.
@@ -19,10 +20,12 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.rule import (
+    MOST_LINTNER,
     Brew,
     Edit,
     Example,
     Finding,
+    GristLine,
     Kind,
     Knob,
     Level,
@@ -32,10 +35,16 @@ from mashwright.rule import (
     Settings,
     another_text,
     from_canonical,
+    group_of,
+    mash_water,
     number,
     one_change,
+    other_size,
     said,
+    same_number,
+    stated_instead,
     table_entry,
+    to_canonical,
 )
 
 
@@ -54,42 +63,23 @@ class Limits(Settings):
     strongest_points = Limit(180, "points", low=120, high=300, source="common-practice")
     base_malt_lovibond = Limit(30, "°Lovibond", low=15, high=100, source="common-practice")
     caramel_lintner = Limit(5, "°Lintner", low=1, high=40, source="common-practice")
+    thickest_l_per_kg = Limit(1.0, "l/kg", low=0.5, high=1.5, source="common-practice")
+    thinnest_l_per_kg = Limit(15, "l/kg", low=8, high=50, source="common-practice")
     share_sum_percent = Limit(2, "%", low=0.1, high=10, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _shares(brew, limits)
     yield from _weights(brew, limits)
     yield from _temperatures(brew, limits)
     yield from _times(brew, limits)
     yield from _gravities(brew, limits)
     yield from _degrees(brew, limits)
-    yield from _shares(brew, limits)
-
-
-_OTHER_UNITS = {"kg": "g", "g": "kg", "lb": "oz", "oz": "lb", "l": "ml", "ml": "l", "hl": "l", "t": "kg", "mg": "g"}
+    yield from _mash_water(brew, limits)
 
 
 # Bounds of the ordinary in this module, such as 0.05-0.8 kg of grist to a litre of beer or 1.2-12 l of water to a kg of
 # grain, are common practice; they only decide whether another unit is offered.
-
-
-def _same_number(stated: Quantity, unit: str) -> str | None:
-    """The number as it stands with another unit behind it; None for a range."""
-    if not stated.range.known:
-        return None
-    return f"{number(from_canonical(stated.range.typical, stated.unit, stated.kind), 6)} {unit}"
-
-
-def _swapped(path: Path, stated: Quantity, low: float, high: float) -> tuple[str, tuple[Knob, ...]]:
-    """What to ask, and the change, where another unit brings the number between two canonical values."""
-    unit = _OTHER_UNITS.get(stated.unit)
-    text = _same_number(stated, unit) if unit else None
-    if unit is None or text is None:
-        return "", ()
-    scale = {"kg": 1000, "g": 0.001, "lb": 16, "oz": 1 / 16, "l": 1000, "ml": 0.001, "hl": 100, "t": 1000, "mg": 0.001}
-    if not low <= stated.range.typical / scale[stated.unit] <= high:
-        return "", ()
-    return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
 
 
 def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -115,43 +105,83 @@ def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
         path = (*line.path, "weight")
         per_litre = weight.range.typical / litres
         others = total / litres - per_litre
-        asked, knobs = _swapped(path, weight, max(0.0003, 0.05 - others) * litres, 0.8 * litres)
+        asked, knobs = other_size(path, weight, max(0.0003, 0.05 - others) * litres, 0.8 * litres)
         each = f"{number(per_litre, 3)} kg to each litre of beer"
         message = f"{weight.text} of {line.name} is {each}, more than a mash can be{asked}"
         yield Finding(path, Level.ERROR, message, gap=round(1000 * per_litre / limits.heaviest_g_per_l, 3), knobs=knobs)
     for line, weight in weighed:
         grams = weight.range.typical * 1000 / litres
-        if grams >= limits.lightest_g_per_l or grams <= 0 or line.group == "fruit":
+        if grams >= limits.lightest_g_per_l or grams <= 0 or _group(brew, line) == "fruit":
             continue
         path = (*line.path, "weight")
-        asked, knobs = _swapped(path, weight, 0.002 * litres, 0.6 * litres)
+        asked, knobs = other_size(path, weight, 0.002 * litres, 0.6 * litres)
         if asked:
             message = f"{weight.text} of {line.name} is next to nothing in {volume.text}{asked}"
-            yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
-    yield from _mash_water(brew)
+            level = Level.ERROR if thin else Level.WARNING  # with no more in all, no beer
+            yield Finding(path, level, message, gap=1.0, knobs=knobs)
+
+
+def _group(brew: Brew, line: GristLine) -> str:
+    return group_of(line, table_entry(line, brew.brewhouse))
 
 
 def _batch(brew: Brew, volume: Quantity, total_kg: float) -> Finding:
-    asked, knobs = _swapped(("batch",), volume, total_kg / 0.8, total_kg / 0.05)
+    asked, knobs = other_size(("batch",), volume, total_kg / 0.8, total_kg / 0.05)
     per_litre = number(total_kg / volume.range.typical, 2)
     message = f"a batch of {volume.text} would have {per_litre} kg of grist and sugars to each litre{asked}"
     scalar = brew.recipe.batch is not None and brew.recipe.batch.fermenter is volume
     return Finding(("batch",), Level.ERROR, message, gap=1.0, knobs=knobs if scalar else ())
 
 
-def _mash_water(brew: Brew) -> Iterator[Finding]:
+def _mash_water(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Water to grain that no mash can have; what is only thick or thin is another question."""
     mash = brew.recipe.mash
-    grain_kg = sum(line.weight.range.typical for line in brew.recipe.grist if line.weight and line.group == "grain")
-    if mash is None or mash.water is None or grain_kg <= 0:
+    if mash is None:
         return
-    per_kg = mash.water.range.typical / grain_kg
-    if 0.1 < per_kg < 200:
+    for key, stated in (("thickness", mash.thickness), ("water", mash.water)):
+        if stated is None:
+            continue
+        path = (*mash.path, key)
+        if stated.range.typical <= 0:
+            yield Finding(path, Level.ERROR, f"{stated.text} of mash water is no mash", gap=1.0)
+            return
+        grain_kg = sum(part.weight_kg for part in brew.mashed()) if key == "water" else 1.0
+        litres = stated.range.typical if key == "thickness" else _all_water(brew)
+        per_kg = litres / grain_kg
+        if limits.thickest_l_per_kg <= per_kg <= limits.thinnest_l_per_kg:
+            continue
+        unit = "l/kg" if stated.unit in ("l", "ml", "hl", "l/kg") else "qt/lb"
+        words = f"a mash of {stated.text} is "
+        if key == "water":
+            words = f"{stated.text} of mash water is {said(per_kg, unit, Kind.THICKNESS)}, "
+        words += "too little to wet the grain" if per_kg < limits.thickest_l_per_kg else "more soup than mash"
+        asked, knobs = _meant_water(path, stated, grain_kg, litres - stated.range.typical)
+        cannot_be = per_kg < limits.thickest_l_per_kg / 2 or per_kg > 2 * limits.thinnest_l_per_kg
+        level = Level.ERROR if cannot_be else Level.WARNING
+        yield Finding(path, level, f"{words}{asked}", gap=1.0, knobs=knobs)
         return
-    path = (*mash.path, "water")
-    asked, knobs = _swapped(path, mash.water, 1.2 * grain_kg, 12 * grain_kg)
-    if asked:
-        message = f"{mash.water.text} of mash water is {number(per_kg, 2)} l to each kg of grain{asked}"
-        yield Finding(path, Level.ERROR, message, gap=1.0, knobs=knobs)
+
+
+def _all_water(brew: Brew) -> float:
+    water = mash_water(brew)
+    return water[0].typical if water is not None else 0.0
+
+
+def _meant_water(path: Path, stated: Quantity, grain_kg: float, others: float) -> tuple[str, tuple[Knob, ...]]:
+    """Another unit, or a shifted decimal point, with which it would be an ordinary mash."""
+    low, high = 2 * grain_kg - others, 6 * grain_kg - others
+    if path[-1] == "water":
+        asked, knobs = other_size(path, stated, low, high)
+        if asked:
+            return asked, knobs
+    elif stated.unit == "l/kg" and low <= 2.0864 * stated.range.typical <= high:
+        text = same_number(stated, "qt/lb") or stated.text  # 2.0864 l/kg
+        return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
+    for factor in (0.1, 10, 0.01, 100):
+        if stated.range.known and low <= stated.range.typical * factor <= high:
+            text = said(stated.range.typical * factor, stated.unit, stated.kind)
+            return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
+    return "", ()
 
 
 class _Place(NamedTuple):
@@ -190,7 +220,7 @@ def _temperatures(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _other_degrees(place: _Place) -> tuple[str, tuple[Knob, ...]]:
     stated = place.stated
     other = {"°C": "°F", "°F": "°C"}.get(stated.unit)
-    text = _same_number(stated, other) if other else None
+    text = same_number(stated, other) if other else None
     if other is None or text is None:
         return "", ()
     as_written = from_canonical(stated.range.typical, stated.unit, Kind.TEMPERATURE)
@@ -265,7 +295,7 @@ def _warm(at: Quantity | None) -> bool:
 
 
 def _time(path: Path, stated: Quantity, message: str, unit: str) -> Finding:
-    text = _same_number(stated, unit)
+    text = same_number(stated, unit)
     knobs = (another_text(path, text, f"{text} instead of {stated.text}"),) if text else ()
     return Finding(path, Level.WARNING, f"{message}; is it {text}" if text else message, gap=1.0, knobs=knobs)
 
@@ -306,10 +336,13 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
         entry = table_entry(line, brew.brewhouse)
         kind = line.kind or (entry.kind if entry is not None else "")
         power, colour = line.diastatic_power, line.colour
+        if power is not None and power.range.typical > MOST_LINTNER:
+            yield _too_strong(line, power)
+            continue
         dark = kind in ("caramel malt", "roasted malt")
         if dark and power is not None and power.range.typical > limits.caramel_lintner:
             path = (*line.path, "diastatic-power")
-            text = _same_number(power, "°Lovibond") if power.unit == "°Lintner" and colour is None else None
+            text = same_number(power, "°Lovibond") if power.unit == "°Lintner" and colour is None else None
             edits = (Edit(path, "0 °Lintner"), Edit((*line.path, "colour"), text or ""))
             asked = f"; is {text} its colour" if text else ""
             knobs = (one_change(edits, f"colour: {text}, and no diastatic power"),) if text else ()
@@ -317,7 +350,7 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
         if kind == "base malt" and colour is not None and colour.range.typical > limits.base_malt_lovibond:
             path = (*line.path, "colour")
-            text = _same_number(colour, "°Lintner") if power is None and colour.range.typical <= 250 else None
+            text = same_number(colour, "°Lintner") if power is None and colour.range.typical <= 250 else None
             usual = entry.colour_lovibond if entry is not None else None
             knobs = ()
             if text and usual is not None:
@@ -329,14 +362,47 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
 
 
+def _too_strong(line: GristLine, power: Quantity) -> Finding:
+    path = (*line.path, "diastatic-power")
+    meant = f"{number(from_canonical(power.range.typical, power.unit, power.kind), 6)} °WK"
+    lintner = to_canonical(from_canonical(power.range.typical, power.unit, power.kind), "°WK", Kind.DIASTATIC_POWER)
+    asked, knobs = "", tuple[Knob, ...]()
+    if power.range.known and power.unit != "°WK" and 20 <= lintner <= MOST_LINTNER:
+        asked = f"; is it {meant} (about {number(lintner, 2)} °Lintner)"
+        knobs = (another_text(path, meant, f"{meant} instead of {power.text}"),)
+    message = f"{power.text} is more than any malt has, {number(MOST_LINTNER)} °Lintner at the most{asked}"
+    return Finding(path, Level.ERROR, message, gap=1.0, knobs=knobs)
+
+
 def _shares(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    shares = [line.share.range for line in brew.recipe.grist if line.share is not None]
-    if len(shares) < len(brew.recipe.grist) or not shares:
+    lines = brew.recipe.grist
+    shares = [line.share.range for line in lines if line.share is not None]
+    if not shares:
         return
+    weighed = next((line for line in lines if line.weight is not None), None)
+    if weighed is not None:
+        message = "some lines of the grist have a weight and others a share; give all of them the one or the other"
+        yield Finding(("grist",), Level.WARNING, message, gap=1.0)
+        return
+    if len(shares) < len(lines):
+        return
+    if brew.recipe.targets.og is None and (*brew.recipe.targets.path, "og") not in brew.recipe.unreadable:
+        message = "shares need a target OG to become weights; write targets: {og: ...}, or weights in their place"
+        yield Finding(("grist",), Level.WARNING, message, gap=1.0)
     low, total, high = (sum(ends) for ends in zip(*((one.low, one.typical, one.high) for one in shares), strict=True))
     if high < 100 - limits.share_sum_percent or low > 100 + limits.share_sum_percent:
         message = f"the shares of the grist add up to {number(total, 4)} %, not 100 %"
-        yield Finding(("grist",), Level.WARNING, message, gap=round(abs(total - 100) / 100, 4))
+        missed = round(abs(total - 100) / 100, 4)
+        yield Finding(("grist",), Level.WARNING, message, gap=missed, knobs=_rest_of_it(brew, 100 - total))
+
+
+def _rest_of_it(brew: Brew, missing: float) -> tuple[Knob, ...]:
+    """The largest line made what the others leave."""
+    largest = max(brew.recipe.grist, key=lambda line: line.share.range.typical if line.share is not None else 0.0)
+    stated = largest.share
+    if stated is None or not stated.range.known or not 0 < stated.range.typical + missing <= 100:
+        return ()
+    return (stated_instead((*largest.path, "share"), stated, stated.range.typical + missing, f"{largest.name}:"),)
 
 
 SOUND = """\

@@ -6,7 +6,8 @@ recipe with half an answer.
 
 Computed: each name of the grist, with case, accents, hyphens, plurals and word order forgiven. Not known and not
 described in the recipe is a warning with the nearest names; a fruit, which a wide guess serves well enough, is a
-note, and so is a kind of yeast without a stated attenuation.
+note, and so is a kind of yeast without a stated attenuation, unless it is plainly a slip of the pen. A note, too,
+where a name is known and stands under another key, as sugar under `grain`: it is reckoned as what it is.
 
 On the day: the sack's label or the maltster's sheet tells what to write; a thing that no table knows is described in
 place with its kind, extract and diastatic power, or once for all in the brewhouse's ingredients.
@@ -26,6 +27,7 @@ from mashwright.rule import (
     Path,
     Settings,
     another_text,
+    group_of,
     known_yeast,
     nearest,
     table_entry,
@@ -43,15 +45,20 @@ class Limits(Settings):
     """What is compared with."""
 
     alike_percent = Limit(80, "%", low=50, high=100, source="judgement")
+    slip_percent = Limit(90, "%", low=50, high=100, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _misplaced(brew)
     for line in brew.recipe.grist:
-        described = line.kind or line.name in brew.brewhouse.ingredients
+        # what is not known of a lot, its brewhouse is told
+        house = brew.brewhouse
+        described = line.kind or line.name in house.ingredients or (line.lot or line.name) in house.lots
         if not line.group or not line.name or described or table_entry(line, brew.brewhouse) is not None:
             continue
         path = (*line.path, line.group)
-        near = _close(line.name, (*nearest(line.name, "fermentables"), *brew.brewhouse.ingredients), limits)
+        names = (*nearest(line.name, "fermentables"), *_by_colour(line.name), *brew.brewhouse.ingredients)
+        near = _close(line.name, names, limits)
         meant = f"did you mean {_either(near)}, or else describe it" if near else "describe it"
         level = Level.NOTE if line.group == "fruit" and not near else Level.WARNING
         message = f"nothing is known of {line.name}; {meant} here with {_TO_DESCRIBE[line.group]}"
@@ -61,12 +68,34 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             continue
         path = (*yeast.path, "kind")
         near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits)
+        said = yeast.kind if _says_what(yeast.kind) else f"{yeast.kind} yeast"
         meant = f"did you mean {_either(near)}, or else state" if near else "state"
-        message = f"nothing is known of {yeast.kind} yeast; {meant} its attenuation here"
-        yield Finding(path, Level.NOTE, message, gap=1.0, knobs=_knobs(path, yeast.kind, near))
+        message = f"nothing is known of {said}; {meant} its attenuation here"
+        level = Level.WARNING if _close(yeast.kind, near, limits, limits.slip_percent) else Level.NOTE
+        yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, yeast.kind, near))
 
 
-def _close(name: str, candidates: tuple[str, ...], limits: Limits) -> tuple[str, ...]:
+def _misplaced(brew: Brew) -> Iterator[Finding]:
+    """Sugar under `grain`: taken for what it is, and said, since readers may take it otherwise."""
+    for line in brew.recipe.grist:
+        entry = table_entry(line, brew.brewhouse)
+        group = group_of(line, entry)
+        as_extract = line.group == "extract" and entry is not None and entry.kind == "syrup"  # the trade calls it so
+        if entry is None or not line.group or group == line.group or as_extract:
+            continue
+        what = {"sugar": "a sugar", "extract": "a malt extract", "fruit": "a fruit"}.get(group, "a grain")
+        message = f"{line.name} is {what}, and is reckoned as one; write `{group}:` in place of `{line.group}:`"
+        yield Finding((*line.path, line.group), Level.NOTE, message, gap=0.1)
+
+
+def _says_what(kind: str) -> bool:
+    """Whether the name of a culture says itself what it is."""
+    return kind.casefold().endswith(("yeast", "yeasts", "culture", "cultures", "bacteria", "blend"))
+
+
+def _close(
+    name: str, candidates: tuple[str, ...], limits: Limits, alike_percent: float | None = None
+) -> tuple[str, ...]:
     """The names that a typing slip away from this one could be, the nearest first."""
     from difflib import SequenceMatcher
 
@@ -77,9 +106,16 @@ def _close(name: str, candidates: tuple[str, ...], limits: Limits) -> tuple[str,
         return matcher.ratio()
 
     ranked = sorted(((likeness(one), one) for one in dict.fromkeys(candidates)), key=lambda pair: -pair[0])
-    close = [one for share, one in ranked if 100 * share >= limits.alike_percent]
+    least = limits.alike_percent if alike_percent is None else alike_percent
+    close = [one for share, one in ranked if 100 * share >= least]
     best = ranked[0][0] if ranked else 0.0
     return tuple(one for one in close if likeness(one) >= best - 0.08)[:2]
+
+
+def _by_colour(name: str) -> tuple[str, ...]:
+    """The caramel malts of a name that ends in a colour, which no list of names holds."""
+    colour = "".join(sign for sign in name if sign.isdigit())
+    return (f"caramel malt {colour}", f"crystal malt {colour}", f"crystal {colour}") if colour else ()
 
 
 def _either(names: tuple[str, ...]) -> str:

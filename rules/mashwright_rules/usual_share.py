@@ -23,6 +23,7 @@ from mashwright.rule import (
     Evidence,
     Example,
     Finding,
+    Knob,
     Level,
     Limit,
     Part,
@@ -73,16 +74,16 @@ grist:
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    grain = [part for part in brew.grist() if part.line.group == "grain" and not part.hulls]
-    total_kg = sum(part.weight_kg for part in grain) + _grain_of_extracts_kg(brew)
-    if total_kg <= 0 or _converts_nothing(brew):
+    grain = [part for part in brew.grist() if part.group == "grain" and not part.hulls]
+    total = sum(part.amount for part in grain) + _grain_of_extracts(brew)
+    if total <= 0 or _converts_nothing(brew):
         return
     spoken: set[str] = set()
     for alike in _by_ingredient(grain):
-        first = max(alike, key=lambda part: part.weight_kg)
+        first = max(alike, key=lambda part: part.amount)
         if first.max_share is None:
             continue
-        share = Range.exact(100 * sum(part.weight_kg for part in alike) / total_kg)
+        share = Range.exact(100 * sum(part.amount for part in alike) / total)
         level = _level(share, first.max_share, first.kind, limits)
         if level is None:
             continue
@@ -94,28 +95,36 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             f" more than {number(first.max_share)} % is unusual",
             gap=gap(share, first.max_share),
             evidence=(Evidence(first.name, share.typical, "% of grist", first.path),),
-            knobs=(less_of(first),) if level > Level.NOTE else (),
+            knobs=(_less(first, alike, first.max_share, total),) if level > Level.NOTE else (),
         )
     for kind, most in (("caramel malt", limits.caramel_percent), ("roasted malt", limits.roast_percent)):
         alike = [part for part in grain if part.kind == kind]
         if kind in spoken or len(alike) < 2:
             continue
-        share = Range.exact(100 * sum(part.weight_kg for part in alike) / total_kg)
+        share = Range.exact(100 * sum(part.amount for part in alike) / total)
         level = _level(share, most, kind, limits)
         if level is not None:
-            yield _together(alike, kind, share, most, level, total_kg)
+            yield _together(alike, kind, share, most, level, total)
 
 
-def _together(alike: list[Part], kind: str, share: Range, most: float, level: Level, total_kg: float) -> Finding:
+def _together(alike: list[Part], kind: str, share: Range, most: float, level: Level, total: float) -> Finding:
     word = "caramel malt" if kind == "caramel malt" else "roasted malt and grain"
     return Finding(
         ("grist",),
         level,
         f"{told(share.typical, most)} % of the grist is {word} in all; more than {number(most)} % is unusual",
         gap=gap(share, most),
-        evidence=tuple(Evidence(part.name, 100 * part.weight_kg / total_kg, "% of grist", part.path) for part in alike),
-        knobs=(less_of(max(alike, key=lambda part: part.weight_kg)),) if level > Level.NOTE else (),
+        evidence=tuple(Evidence(part.name, 100 * part.amount / total, "% of grist", part.path) for part in alike),
+        knobs=(_less(max(alike, key=lambda part: part.amount), alike, most, total),) if level > Level.NOTE else (),
     )
+
+
+def _less(largest: Part, alike: list[Part], most_percent: float, total: float) -> Knob:
+    """As much less of the largest line as brings the share to the usual one."""
+    others = sum(part.amount for part in alike if part is not largest)
+    rest = total - others - largest.amount
+    usual = most_percent / (100 - most_percent) * rest if most_percent < 100 else total
+    return less_of(largest, first_kg=max(0.0, usual - others))
 
 
 def _level(share: Range, most: float, kind: str, limits: Limits) -> Level | None:
@@ -138,10 +147,10 @@ def _by_ingredient(grain: list[Part]) -> list[list[Part]]:
     return list(groups.values())
 
 
-def _grain_of_extracts_kg(brew: Brew) -> float:
+def _grain_of_extracts(brew: Brew) -> float:
     """Grain that malt extract stands for: malt gives about 60 % of its weight as extract; common practice."""
     extracts = [part for part in brew.grist() if part.kind in MALT_EXTRACTS]
-    return sum(part.weight_kg * (part.extract_share().typical / 0.6) for part in extracts)
+    return sum(part.amount * (part.extract_share().typical / 0.6) for part in extracts)
 
 
 def _converts_nothing(brew: Brew) -> bool:

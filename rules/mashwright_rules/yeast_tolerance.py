@@ -3,9 +3,10 @@
 Alcohol is a poison to yeast too. Near the limit it slows, and past it leaves sugar behind: a sweet beer of another
 strength, and one that another yeast may go on with in the bottle.
 
-Computed: the alcohol from the stated gravities, else from what this grist, mash and yeast give, against the tolerance
-that the recipe states or, wide and weakly sourced, that of the yeast's kind. Past a stated tolerance is a warning, an
-error if it is 2 points past even with the least alcohol; past a kind's a note, and a warning from one point past. Of
+Computed: the alcohol that is stated if it follows from the stated gravities, else what these give, else what grist,
+mash and yeast give, against the tolerance that the recipe states or, wide and weakly sourced, that of the yeast's
+kind. Past it is a note; from half a point past a stated one, or a whole point past a kind's, a warning; 2 points past
+a stated one even with the least alcohol an error. Of
 several yeasts the strongest counts. A kind's tolerance never makes an error, since it rests on memory.
 
 On the day: strong beer wants two to three times the yeast, air at the start and nutrient; a second, tolerant yeast
@@ -19,17 +20,22 @@ from collections.abc import Iterator
 from mashwright.brewing.alcohol import alcohol_by_volume
 from mashwright.rule import (
     Brew,
+    Edit,
     Evidence,
     Example,
     Finding,
+    Knob,
     Level,
     Limit,
+    Path,
     Range,
     Settings,
     abv,
     fermenting,
     gap,
+    known_yeast,
     number,
+    one_change,
     told,
 )
 
@@ -37,6 +43,7 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
+    beyond_stated_percent = Limit(0.5, "% vol", low=0, high=5, source="judgement")
     beyond_kind_percent = Limit(1.0, "% vol", low=0, high=5, source="judgement")
     impossible_percent = Limit(2.0, "% vol", low=0, high=8, source="judgement")
 
@@ -52,7 +59,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if alcohol.typical <= most:
         return
     if stated is not None:
-        level = Level.ERROR if alcohol.low > most + limits.impossible_percent else Level.WARNING
+        level = Level.WARNING if alcohol.typical > most + limits.beyond_stated_percent else Level.NOTE
+        level = Level.ERROR if alcohol.low > most + limits.impossible_percent else level
         words = f"the stated tolerance of {number(most, 3)} %"
     else:
         level = Level.WARNING if alcohol.typical > most + limits.beyond_kind_percent else Level.NOTE
@@ -67,18 +75,37 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             Evidence("alcohol by volume", alcohol.typical, "%"),
             Evidence("tolerance of the yeast, at most", most, "%", path),
         ),
+        knobs=_knobs(brew, alcohol, path),
     )
+
+
+def _knobs(brew: Brew, alcohol: Range, path: Path) -> tuple[Knob, ...]:
+    """A yeast for strong beer, where there is one yeast and the tables know one that stands so much."""
+    strong = known_yeast("high-gravity ale")
+    if strong is None or len(brew.recipe.yeast) != 1 or alcohol.typical > strong.tolerance.high:
+        return ()
+    yeast = brew.recipe.yeast[0]
+    edits = [Edit((*yeast.path, "kind"), strong.name)]
+    stands = ""
+    if path[-1] == "tolerance":
+        most = f"{number(strong.tolerance.typical, 2)} %"
+        edits.append(Edit(path, most))
+        stands = f", which stands about {most}"
+    return (one_change(tuple(edits), f"{strong.name} yeast{stands}, instead of {yeast.kind or 'this one'}"),)
 
 
 def _alcohol(brew: Brew) -> Range:
     targets = brew.recipe.targets
     if targets.og is not None and targets.fg is not None and targets.fg.range.high < targets.og.range.low:
         start, end = targets.og.range, targets.fg.range
-        return Range(
+        reckoned = Range(
             alcohol_by_volume(start.low, end.high),
             alcohol_by_volume(start.typical, end.typical),
             alcohol_by_volume(start.high, end.low),
         )
+        stated = targets.abv
+        follows = stated is not None and abs(stated.range.typical - reckoned.typical) <= 0.1 * reckoned.typical
+        return stated.range if stated is not None and follows else reckoned
     return abv(brew).range
 
 

@@ -16,14 +16,14 @@ from mashwright.brewing.attenuation import (
 
 
 @given(st.floats(40, 90), st.floats(0, 300), st.floats(0, 200))
-def test_curve_stays_inside(release_c: float, minutes: float, power_lintner: float) -> None:
-    assert 0 <= malt_wort_attenuation(release_c, minutes, power_lintner) <= 90
+def test_curve_stays_inside(convert_c: float, minutes: float, power_lintner: float) -> None:
+    assert 0 <= malt_wort_attenuation(convert_c, minutes, power_lintner) <= 90
 
 
 @given(st.floats(40, 89), st.floats(0, 200), st.floats(0, 300))
-def test_hotter_is_sweeter(release_c: float, power_lintner: float, minutes: float) -> None:
-    hotter = malt_wort_attenuation(release_c + 1, minutes, power_lintner)
-    assert hotter <= malt_wort_attenuation(release_c, minutes, power_lintner) + 1e-9
+def test_hotter_is_sweeter(convert_c: float, power_lintner: float, minutes: float) -> None:
+    hotter = malt_wort_attenuation(convert_c + 1, minutes, power_lintner)
+    assert hotter <= malt_wort_attenuation(convert_c, minutes, power_lintner) + 1e-9
 
 
 def test_time_counts_below_70_c_from_15_to_120_min() -> None:

@@ -124,7 +124,7 @@ def test_nothing_to_convert() -> None:
         result = mash(starches, [Rest(66, 60)], 50)
         assert (result.released, result.converted, result.releasable) == (0, 0, 0)
         assert result.minutes_needed is None
-        assert result.release_c is None
+        assert result.convert_c is None
         assert result.converted_of_releasable == 0
 
 
@@ -181,16 +181,16 @@ def test_never_ends_without_the_search_for_it() -> None:
 def test_starch_is_released_where_it_is_hot_enough() -> None:
     result = mash([Starch("barley", 3), Starch("maize", 1)], [Rest(62, 30), Rest(72, 30)], 90)
     assert result.by_starch[0] > 95
-    assert result.rests[0].release_c == 62
-    assert result.release_c is not None
-    assert 62 < result.release_c < 72
+    assert result.rests[0].convert_c == 62
+    assert result.convert_c is not None
+    assert 62 < result.convert_c < 72
     assert mash([Starch("barley", 3), Starch("maize", 1)], [Rest(62, 60)], 90).by_starch[1] < 30
 
 
 def test_a_rise_releases_between_its_ends() -> None:
     result = mash(BARLEY, [Rest(50, 30, to_c=70)], 100)
-    assert 55 < result.rests[0].release_c < 65
-    assert mash(BARLEY, [Rest(50, 0, to_c=70)], 100).rests[0].release_c == 60
+    assert 55 < result.rests[0].convert_c < 65
+    assert mash(BARLEY, [Rest(50, 0, to_c=70)], 100).rests[0].convert_c == 60
 
 
 def test_a_thick_or_coarse_mash_is_slower() -> None:

@@ -53,7 +53,7 @@ def test_a_brewing_mistake_is_found_at_its_line(text: str, status: int, told: st
     [
         (
             PALE.replace("5 kg", "5") + MASH,
-            '4:32: error: quantity: the weight "5" has no unit; write 5 kg, 5 g, 5 lb or 5 oz',
+            '4:32: error: quantity: the weight "5" has no unit; write 5 kg or 5 lb',
         ),
         (
             PALE.replace("weight", "wieght") + MASH,

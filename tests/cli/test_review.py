@@ -11,7 +11,7 @@ import pytest
 
 Call = Callable[..., tuple[int, str, str]]
 
-TOLD = 'error: quantity: the weight "4" has no unit; write 4 kg, 4 g, 4 lb or 4 oz\n'
+TOLD = 'error: quantity: the weight "4" has no unit; write 4 kg or 4 lb\n'
 CLEAN = "1 recipe reviewed: no errors, no warnings\n"
 ONE = "1 recipe reviewed: 1 error\n"
 

@@ -60,7 +60,7 @@ FERMENTABLE_TEXTS = {
     [
         ("fermentables", 200, 2531),
         ("hops", 47, 220),
-        ("yeasts", 20, 120),
+        ("yeasts", 23, 138),
         ("styles", 134, 1106),
         ("carbonation", 54, 215),
     ],

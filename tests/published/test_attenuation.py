@@ -41,9 +41,9 @@ def test_one_rest_equals_two() -> None:
     """Dutch homebrewing article after C. Brandam et al. 2003: 75 min at 65 °C or 40 min at 62 and up to 72 °C."""
     one = malt_wort_attenuation(65, 75, 100)
     rests = [Rest(62, 40), Rest(62, 10, to_c=72), Rest(72, 25)]
-    release_c = mash([Starch("barley", 1)], rests, 100).release_c
-    assert release_c is not None
-    two = malt_wort_attenuation(release_c, minutes_below(rests, 70), 100)
+    convert_c = mash([Starch("barley", 1)], rests, 100).convert_c
+    assert convert_c is not None
+    two = malt_wort_attenuation(convert_c, minutes_below(rests, 70), 100)
     assert one == pytest.approx(84.0, abs=0.05)
     assert two == pytest.approx(one, abs=1)
 

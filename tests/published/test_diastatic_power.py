@@ -2,8 +2,16 @@
 
 import pytest
 
-from mashwright.brewing.diastatic import lintner_of_wk, wk_of_lintner
 from mashwright.finding import Range
+from mashwright.reading.quantity import Kind, from_canonical, to_canonical
+
+
+def wk_of_lintner(power_lintner: float) -> float:
+    return from_canonical(power_lintner, "°WK", Kind.DIASTATIC_POWER)
+
+
+def lintner_of_wk(power_wk: float) -> float:
+    return to_canonical(power_wk, "°WK", Kind.DIASTATIC_POWER)
 
 
 def test_degrees_windisch_kolbach() -> None:

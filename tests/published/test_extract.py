@@ -3,16 +3,22 @@
 import pytest
 
 from mashwright.brewing.extract import (
-    LITRE_DEGREES_PER_PPG,
     as_is,
-    extract_of_litre_degrees,
-    extract_of_ppg,
-    litre_degrees_per_kg,
-    points_per_pound_gallon,
     steeped_share,
     wort_limit_plato,
 )
 from mashwright.brewing.gravity import gravity_of, points, specific_gravity
+from mashwright.reading.quantity import Kind, from_canonical, to_canonical
+
+
+def in_unit(extract_percent: float, unit: str) -> float:
+    return from_canonical(extract_percent, unit, Kind.EXTRACT)
+
+
+def of_ppg(points_per_pound_gallon: float) -> float:
+    """Kg of extract in a kg."""
+    return to_canonical(points_per_pound_gallon, "ppg", Kind.EXTRACT) / 100
+
 
 POUND_KG = 0.45359237
 GALLON_L = 3.785411784
@@ -24,20 +30,20 @@ GALLON_L = 3.785411784
 )
 def test_points_of_typical_malts(yield_percent: float, printed: float) -> None:
     """J. Palmer, How to Brew, 1st ed., chapter 12, table of typical malt yields; printed whole, rounded unevenly."""
-    assert points_per_pound_gallon(yield_percent / 100) == pytest.approx(printed, abs=1)
+    assert in_unit(yield_percent, "ppg") == pytest.approx(printed, abs=1)
 
 
 def test_pale_ale_malt_at_85_percent() -> None:
     """J. Palmer, How to Brew, 1st ed., chapter 12: maximum 38, at 85 % 32 points."""
-    assert points_per_pound_gallon(0.81) == pytest.approx(37.4, abs=0.1)
-    assert points_per_pound_gallon(0.81) * 0.85 == pytest.approx(32, abs=1)
+    assert in_unit(81, "ppg") == pytest.approx(37.4, abs=0.1)
+    assert in_unit(81, "ppg") * 0.85 == pytest.approx(32, abs=1)
 
 
 def test_litre_degrees_of_sucrose() -> None:
     """G. Noonan, article on malt analysis: 46.214 points; 46.2 are 385.6 litre-degrees, exact by the units."""
-    assert pytest.approx(8.3454, abs=0.0001) == LITRE_DEGREES_PER_PPG
-    assert litre_degrees_per_kg(1) == pytest.approx(385.6, abs=0.2)
-    assert litre_degrees_per_kg(1) == pytest.approx(46.214 * 8.3454, abs=0.2)
+    assert in_unit(100, "l°/kg") / in_unit(100, "ppg") == pytest.approx(8.3454, abs=0.0001)
+    assert in_unit(100, "l°/kg") == pytest.approx(385.6, abs=0.2)
+    assert in_unit(100, "l°/kg") == pytest.approx(46.214 * 8.3454, abs=0.2)
 
 
 @pytest.mark.parametrize(("grams_per_litre", "litre_degrees"), [(50, 386.6), (100, 385.6), (150, 384.8), (200, 384.0)])
@@ -48,11 +54,11 @@ def test_sucrose_falls_a_little_with_strength(grams_per_litre: float, litre_degr
     )
 
 
-@pytest.mark.parametrize("extract", [0.55, 0.7527, 1.0])
-def test_units_back_and_forth(extract: float) -> None:
+@pytest.mark.parametrize("extract_percent", [55, 75.27, 100])
+@pytest.mark.parametrize("unit", ["ppg", "l°/kg"])
+def test_units_back_and_forth(extract_percent: float, unit: str) -> None:
     """Arithmetic."""
-    assert extract_of_ppg(points_per_pound_gallon(extract)) == pytest.approx(extract)
-    assert extract_of_litre_degrees(litre_degrees_per_kg(extract)) == pytest.approx(extract)
+    assert to_canonical(in_unit(extract_percent, unit), unit, Kind.EXTRACT) == pytest.approx(extract_percent)
 
 
 def test_moisture_is_taken_off_the_extract_and_not_off_the_malt() -> None:
@@ -75,7 +81,7 @@ def test_gravity_of_malt_extract_and_grain() -> None:
     """
     by_points = (6 * 45 + 1 * 32 * 0.70) / 5
     assert by_points == pytest.approx(58.5, abs=0.1)
-    kg = POUND_KG * (6 * extract_of_ppg(45) + 0.70 * extract_of_ppg(32))
+    kg = POUND_KG * (6 * of_ppg(45) + 0.70 * of_ppg(32))
     assert points(gravity_of(kg, 5 * GALLON_L)) == pytest.approx(by_points, abs=0.3)
 
 

@@ -192,3 +192,25 @@ def test_an_alias_gives_the_value_again() -> None:
     assert document.root is not None
     assert data(document.root) == {"a": {"b": 1}, "c": {"b": 1}, "d": 2, "e": [2, 2]}
     assert position(document, "d") == (3, 7, 3, 8)
+
+
+AGAIN = "{0} stands here a second time (first in line {1}); keep one of the two, or give it {2} of its own"
+
+
+def test_a_list_item_that_starts_over_is_read_as_two() -> None:
+    text = "rests:\n  - at: 52 °C\n    for: 10 min\n    at: 66 °C\n    for: 60 min\n  - at: 76 °C\n"
+    assert problems(text) == ["4:5: " + AGAIN.format("at", 2, "a dash")]
+    root = read_document(text).root
+    assert root is not None
+    assert data(root) == {
+        "rests": [{"at": "52 °C", "for": "10 min"}, {"at": "66 °C", "for": "60 min"}, {"at": "76 °C"}]
+    }
+
+
+def test_a_single_field_that_comes_again_is_left_out() -> None:
+    text = "rests:\n  - {at: 52 °C, for: 10 min, at: 66 °C}\n"
+    assert problems(text) == ["2:30: " + AGAIN.format("at", 2, "braces")]
+    root = read_document(text).root
+    assert root is not None
+    assert data(root) == {"rests": [{"at": "52 °C", "for": "10 min"}]}
+    assert problems("rests:\n  - at: 52 °C\n    for: 10 min\n    for: 60 min\n") == ["4:5: " + TWICE.format("for", 3)]

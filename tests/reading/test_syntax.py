@@ -3,6 +3,7 @@
 import pytest
 
 from mashwright.reading.document import read_document
+from mashwright.reading.nodes import Mapping, Span, data, span
 
 TOP = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n"
 
@@ -22,6 +23,7 @@ UNDER_THE_DASH = "this field stands under the dash; put it under the first field
 TOO_FAR = "this field is indented too far; give it as many blanks in front as the fields that it belongs with"
 NOT_CLOSED = "the {0} that starts here is not closed, or lacks a comma; add {1} at its end"
 TAB = "a tab stands here; YAML indents with blanks only, so write two blanks in its place"
+NEVER = 'the quote " that starts here is never closed; add " at the end of the text'
 NO_COLON = "a colon is missing here; write field: value"
 
 
@@ -38,6 +40,11 @@ NO_COLON = "a colon is missing here; write field: value"
         (TOP + "this is free text\n", f"5:1: {NO_COLON}"),
         ("My recipe\n" + TOP, f"1:1: {NO_COLON}"),
         (TOP + "boil = 60 min\n", f"5:1: {NO_COLON}"),
+        (TOP + "efficiency 72 %\n", "5:1: a colon is missing here; write efficiency: 72 %"),
+        (
+            "recipe:Rauchbier\nbatch:20 l\ngrist: []\n",
+            "1:7: a blank is missing after this colon; write recipe: Rauchbier",
+        ),
     ],
 )
 def test_a_missing_colon_or_the_blank_behind_it(text: str, told: str) -> None:
@@ -120,19 +127,71 @@ def test_dashes_and_indentation(text: str, told: str) -> None:
 
 @pytest.mark.parametrize("bullet", ["–", "—", "•", "*"])
 def test_other_bullets_than_a_dash(bullet: str) -> None:
-    told = f"a line of a list starts with - and a blank, not with {bullet}"
+    told = f"{bullet} is not the dash of a list; write - and a blank"
     assert problems(TOP.replace("  - {", f"  {bullet} {{")) == [f"4:3: {told}"]
     assert problems(TOP + f"  {bullet} grain: raw wheat\n    weight: 1 kg\n") == [f"5:3: {told}"]
 
 
 def test_blanks_that_are_none_for_yaml() -> None:
     assert problems(TOP + "boil:\xa060 min\nhops: []\n") == [
-        "5:6: a special blank (U+00A0) stands here; write an ordinary one"
+        "5:6: an odd blank (U+00A0) stands here; write an ordinary one"
     ]
     assert problems(TOP + "mash:\n\u3000water: 14 l\n") == [
-        "6:1: a special blank (U+3000) stands here; write ordinary ones"
+        "6:1: an odd blank (U+3000) stands here; write an ordinary one"
     ]
     assert problems(TOP + "notes: 5\xa0kg\n") == []
+
+
+ODD = "an odd blank (U+{0}) stands here; write an ordinary one"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("recipe: A\ngrist:\n  -\xa0grain: rye\n    weight: 5 kg\n", "3:4: " + ODD.format("00A0")),
+        ("recipe: A\ngrist:\n  -\u2003{grain: rye, weight: 5 kg}\n", "3:4: " + ODD.format("2003")),
+        ("recipe: A\ngrist:\n  - grain: rye\n\xa0\xa0\xa0\xa0weight: 5 kg\n", "4:1: " + ODD.format("00A0")),
+        (TOP + "mash:\n\u2003water: 14 l\n\u2003strike: 70 °C\n", "6:1: " + ODD.format("2003")),
+        (TOP + "mash:\n\u200bwater: 14 l\n", "6:1: " + ODD.format("200B")),
+        (TOP.replace("batch: ", "batch:\xa0"), "2:7: " + ODD.format("00A0")),
+        (TOP.replace("batch:", "batch\xa0:"), "2:6: " + ODD.format("00A0")),
+    ],
+)
+def test_an_odd_blank_is_told_once_at_its_place(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+@pytest.mark.parametrize("mark", ["–", "—", "•", "·", "*"])
+def test_a_list_mark_that_is_no_dash_before_a_line_of_fields(mark: str) -> None:
+    told = f"{mark} is not the dash of a list; write - and a blank"
+    text = f"recipe: A\ngrist:\n{mark} grain: rye\n  weight: 5 kg\n{mark} grain: oats\n  weight: 2 kg\n"
+    assert problems(text) == [f"3:1: {told}"]
+    if mark != "*":
+        assert problems(TOP + f"hops:\n  {mark} hop: Fuggle\n") == [f"6:3: {told}"]
+
+
+def test_a_list_in_a_text_above_is_not_to_blame() -> None:
+    assert problems(TOP + "notes: |\n  * remark\n  •\xa0another\nboil = 60 min\n") == [f"8:1: {NO_COLON}"]
+
+
+def test_a_dash_of_another_kind_in_a_text_is_fine() -> None:
+    assert problems(TOP + "notes: a – b\nby: – Ann\nsource: –\n") == []
+
+
+@pytest.mark.parametrize("name", ["“Lane Bitter”", "„Lane Bitter“", "‘Lane Bitter’"])
+def test_names_and_words_in_curly_quotes_are_taken_without_them(name: str) -> None:
+    root = read_document(TOP.replace("Lane Bitter", name).replace("batch", "“batch”")).root
+    assert isinstance(root, Mapping)
+    assert data(root)["recipe"] == "Lane Bitter"  # type: ignore[index]
+    assert data(root)["batch"] == "20 l"  # type: ignore[index]
+    assert span(root, ("recipe",)) == Span(8, 8 + len(name))
+
+
+@pytest.mark.parametrize("text", ["“a” and “b”", "“20 l”", "“”", "”", "“a"])
+def test_other_curly_quotes_stay(text: str) -> None:
+    root = read_document(f"notes: {text}\n").root
+    assert root is not None
+    assert data(root) == {"notes": text}
 
 
 @pytest.mark.parametrize(
@@ -164,6 +223,13 @@ def test_a_tab_that_does_no_harm(text: str) -> None:
             ),
         ),
         (TOP + 'notes: "hello\n', '5:8: the quote " that starts here is never closed; add " at the end of the text'),
+        ('recipe: "A\nbatch: "20 l"\ngrist: []\n', "1:9: " + NEVER),
+        ('recipe: "A\n\n# b\nbatch: 20 l\ngrist: [{grain: "rye", weight: 1 kg}]\n', "1:9: " + NEVER),
+        ('by: A\nrecipe: "A\nbatch: 20 l\nstyle: "mild"\n', "2:9: " + NEVER),
+        (
+            TOP.replace("20 l", '"20 l”'),
+            '2:8: the quote " that starts here is closed by a curly one; write " at both ends',
+        ),
         (
             TOP + "by: 'brewer's best'\n",
             '5:13: an apostrophe ends this quoted text too early; write "brewer\'s best"',
@@ -254,9 +320,30 @@ def test_a_line_that_starts_with_a_per_cent_sign() -> None:
         ("\x7f", "an invisible control character (U+007F) stands here; delete it"),
         ("\ufffe", "an invisible control character (U+FFFE) stands here; delete it"),
         ("\ufeff", "a byte-order mark (U+FEFF) stands in the middle of the text; delete it"),
-        ("\0", "this is not a text file (there are zero bytes in it); save the recipe as UTF-8 text"),
+        ("\0", "this is not a text file (there are zero bytes in it); save it as UTF-8 text"),
     ],
 )
 def test_characters_that_no_yaml_may_hold(sign: str, told: str) -> None:
     assert problems(f"{TOP}notes: a{sign}b\n") == [f"5:9: {told}"]
     assert problems(f"{TOP}# a{sign}b\n") == [f"5:4: {told}"]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            "# none\n",
+            (
+                "1:1: this file holds nothing but blanks and comments; a brewhouse starts with a line such as"
+                " brewhouse: Saltmarsh Lane"
+            ),
+        ),
+        ("a: 1\n---\nb: 2\n", "2:1: a second document starts here; keep one brewhouse to a file and leave out the ---"),
+        ("%A\na: 1\n", "1:1: a line that starts with % means nothing in a brewhouse; leave it out"),
+    ],
+)
+def test_a_brewhouse_is_not_told_of_recipes(text: str, told: str) -> None:
+    document = read_document(text, "brewhouse")
+    (problem,) = document.problems
+    place = document.place(problem.span)
+    assert f"{place.line}:{place.column}: {problem.message}" == told

@@ -145,20 +145,21 @@ top-up: {kettle: 3 l, fermenter: 2 l}
 boil: {salts: {salt: 1 g}}
 hops:
   - {hop: Saaz, alpha-units: 6 AAU, first-wort: true, form: pellets, age: 6 months}
-  - {hop: Saaz, bitterness: 12 IBU, mash: true, harvest: 2025}
+  - {hop: Saaz, bitterness: 12 IBU, lot: SZ-25, mash: true, harvest: 2025}
 additions: [{what: coriander, weight: 12 g, when: boil}, {what: lactic acid, volume: 5 ml}, {what: vanilla, count: 2}]
 yeast: [{kind: saison, diastatic: true, flocculation: low, viability: 90 %, starter: 1 l, at: 20 °C}, {kind: ale}]
 ferment: [{at: 20 °C, to: 24 °C, for: 5 d, enzymes: {glucoamylase: 1 g}}]
 package: {in: bottle, priming: {extract: dry malt extract, each: 3 g, bottle: 500 ml, rate: 6 g/l}, pressure: 1 bar,
   at: 4 °C, gravity: 1.010}
 targets: {pre-boil-gravity: 1.040, first-wort-gravity: 1.060, attenuation: 78 %}
-measured: [{date: 2026-05-02, og: 1.049, batch: 19.5 l}, {date: 2026-06-01, batch: {kettle: 23 l}}]
+measured: [{date: 2026-05-02, og: 1.049, batch: 19.5 l, temperatures: {mash: 152 °F}}, {date: 2026-06-01, batch: {kettle: 23 l}}]
 notes: {bin: 7}
 """
     lines = [f"{name}: {value}" for name, value in built(text, held_by).items()]
     assert (
         lines
         == """\
+notes: bin: 7
 batch.fermenter: 20 volume
 batch.kettle: 24 volume
 batch.package: 19 volume
@@ -223,6 +224,7 @@ hops.0.age: 262980 time
 hops.0.first_wort: True
 hops.1.name: Saaz
 hops.1.bitterness: 12 bitterness
+hops.1.lot: SZ-25
 hops.1.harvest: 2025
 hops.1.mash: True
 additions.0.what: coriander
@@ -259,6 +261,8 @@ targets.attenuation: 78 share
 measured.0.date: 2026-05-02
 measured.0.measured.og: 1.049 gravity
 measured.0.batch.fermenter: 19.5 volume
+measured.0.temperatures.0.name: mash
+measured.0.temperatures.0.quantity: 66.6667 temperature
 measured.1.date: 2026-06-01
 measured.1.batch.kettle: 23 volume
 """.splitlines()

@@ -14,6 +14,7 @@ from mashwright.reviewing.results import Fault
 
 Install = Callable[..., None]
 
+NO_RULE = "ours has no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
 QUIET = '"""Is it quiet?\n\nMore of it.\n"""\ndef check(brew, limits):\n    return ()\n'
 
 
@@ -60,9 +61,9 @@ def test_a_name_of_the_four_rules_of_reading_is_taken(install: Install) -> None:
             "import not_there\n",
             "ours.broken of ours cannot be loaded: ModuleNotFoundError(\"No module named 'not_there'\")",
         ),
-        ('"""Is it?"""\n', "the rule broken of ours has no check(brew, limits), or no proper Limits"),
-        ('"""Is it?"""\ncheck = 5\n', "the rule broken of ours has no check(brew, limits), or no proper Limits"),
-        (QUIET + "class Limits: pass\n", "the rule broken of ours has no check(brew, limits), or no proper Limits"),
+        ('"""Is it?"""\n', NO_RULE),
+        ('"""Is it?"""\ncheck = 5\n', NO_RULE),
+        (QUIET + "class Limits: pass\n", NO_RULE),
     ],
 )
 def test_a_rule_that_cannot_be_loaded(source: str, fault: str, install: Install) -> None:

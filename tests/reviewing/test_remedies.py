@@ -11,7 +11,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.remedies import remedies, worst
-from mashwright.rule import Knob, Unknown, added_grain, less_of, more_of
+from mashwright.rule import Knob, Unknown, added_grain, in_its_place, less_of, longer, more_of
 
 Check = Callable[[Brew], Iterator[Finding]]
 
@@ -154,3 +154,57 @@ def test_the_worst_level_of_each_rule_at_each_place() -> None:
         Finding(b, Level.NOTE, "", rule="x"),
     ]
     assert worst(findings) == {("x", a): Level.ERROR, ("y", a): Level.WARNING, ("x", b): Level.NOTE}
+
+
+STARCHY = """\
+recipe: Light
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 2 kg}
+mash: {rests: [{at: 54 °C, for: 20 min}]}
+"""
+
+
+def test_what_it_does_to_the_beer_is_not_told_where_the_mash_leaves_starch() -> None:
+    assert [one.text for one in found([steps("3 kg")], below(3), text=STARCHY)] == ["3 kg of it"]
+    converts = STARCHY.replace("54 °C, for: 20", "66 °C, for: 60")
+    assert [one.text for one in found([steps("3 kg")], below(3), text=converts)] == [
+        "3 kg of it; OG 1.022 to 1.033, ABV 2.3 to 3.5 %"
+    ]
+
+
+def texts(knob: Knob) -> list[str]:
+    return [" and ".join(edit.text for edit in knob.edits(step)) for step in range(knob.count)]
+
+
+def test_ounces_go_by_quarters_and_grams_by_tens() -> None:
+    text = "batch: 20 l\ngrist: [{grain: caramel malt 60, weight: 4 oz}, {grain: pale malt, weight: 150 g}]"
+    ounces, grams = brew(text).grist()
+    assert texts(less_of(ounces, least=0.75)) == ["3.75 oz", "3.5 oz", "3.25 oz", "3 oz"]
+    assert texts(less_of(grams, least=0.8)) == ["140 g", "130 g", "120 g"]
+
+
+def test_a_knob_may_begin_at_the_usual_amount() -> None:
+    (part,) = brew("batch: 20 l\ngrist: [{grain: chocolate malt, weight: 1 kg}]").grist()
+    assert texts(less_of(part, least=0.17, first_kg=0.195)) == ["0.19 kg", "0.18 kg", "0.17 kg"]
+    assert texts(more_of(part, most=1.52, first_kg=1.495)) == ["1.5 kg", "1.51 kg", "1.52 kg"]
+
+
+def test_another_grain_in_place_of_some() -> None:
+    weighed = brew("batch: 20 l\ngrist: [{grain: Munich malt, weight: 4 kg}]")
+    knob = in_its_place(weighed, weighed.grist()[0], "two-row pale malt", least=0.22, most=0.25)
+    assert texts(knob) == [
+        "3.1 kg and {grain: two-row pale malt, weight: 0.9 kg}",
+        "3.05 kg and {grain: two-row pale malt, weight: 0.95 kg}",
+        "3 kg and {grain: two-row pale malt, weight: 1 kg}",
+    ]
+    assert knob.say(0) == "0.9 kg of two-row pale malt in place of some of the Munich malt, of which 3.1 kg stays"
+    shared = brew("batch: 20 l\ngrist: [{grain: Munich malt, share: 80 %}, {grain: rice, share: 20 %}]")
+    knob = in_its_place(shared, shared.grist()[0], "two-row pale malt", least=0.5, most=0.5)
+    assert texts(knob) == ["40 % and {grain: two-row pale malt, share: 40 %}"]
+
+
+def test_a_rest_is_drawn_out_to_the_time_that_is_needed() -> None:
+    (rest,) = brew(STARCHY).plan.rests
+    assert texts(longer(rest, most_min=45, least_min=32)) == ["35 min", "40 min", "45 min"]
+    assert texts(longer(rest, most_min=30)) == ["25 min", "30 min"]

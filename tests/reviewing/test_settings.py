@@ -83,7 +83,7 @@ def test_settings_in_units_of_the_trade(setting: str, value: dict[str, float]) -
 @pytest.mark.parametrize(
     ("setting", "path", "message"),
     [
-        ("floor: 35", "floor", 'the floor "35" has no unit; write 35 °Lintner, 35 °WK or 35 °IoB'),
+        ("floor: 35", "floor", 'the floor "35" has no unit; write 35 °Lintner or 35 °WK'),
         ("floor: 5 °Lintner", "floor", "floor must lie between 15 and 100 °Lintner, not at 5 °Lintner"),
         ("floor: 120 °Lintner", "floor", "floor must lie between 15 and 100 °Lintner, not at 120 °Lintner"),
         ("fold: 9", "fold", "fold must lie between 1 and 5, not at 9"),

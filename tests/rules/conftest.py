@@ -17,6 +17,8 @@ def found() -> Callable[..., list[str]]:
 
     def run(rule: str, text: str, brewhouse: str = "", **limits: float) -> list[str]:
         module = importlib.import_module(f"mashwright_rules.{rule}")
+        if not hasattr(module, "check"):
+            return []
         document = read_document(text)
         house = build_brewhouse(read_document(brewhouse))[0] if brewhouse else Brewhouse()
         brew = Brew(build_recipe(document)[0], house, document)

@@ -45,6 +45,13 @@ def test_a_style_that_is_sour_is_not_asked(found: Found) -> None:
         assert found("acidulated_malt", text) == [f"5:6: note: 12 % {NAMED} more than 1 pH; 5 % is usual at most"]
 
 
+def test_a_name_says_nothing(found: Found) -> None:
+    text = recipe(BASE, "grain: acidulated malt, weight: 600 g").replace(
+        "recipe: Tried", "recipe: Acid Rain, Wild Wood"
+    )
+    assert found("acidulated_malt", text) == [f"5:6: warning: 12 % {NAMED} more than 1 pH; is a sour beer meant?"]
+
+
 def test_added_when_the_mash_is_done_it_is_a_note(found: Found) -> None:
     assert found("acidulated_malt", recipe(BASE, "grain: acidulated malt, weight: 600 g, add: late mash")) == [
         f"5:6: note: 12 % {NAMED} more than 1 pH; 5 % is usual at most"

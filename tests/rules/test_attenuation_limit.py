@@ -208,6 +208,73 @@ targets: {og: 1.050, fg: 1.000}
 """,
         [],
     ),
+    "grist, rests and yeast are known": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+mash: {rests: [{at: 66 °C, for: 60 min}]}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.003}
+""",
+        [],
+    ),
+    "a yeast of which nothing is known": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: Ardennes}
+targets: {og: 1.050, fg: 1.003}
+""",
+        [
+            (
+                "6:26: note: FG 1.003 from OG 1.050 is an attenuation of 94 %; without enzymes or yeast that"
+                " splits dextrins this wort ends at 88 % or before"
+            ),
+        ],
+    ),
+    "a yeast that is stated to go further": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: Ardennes, attenuation: 90-96 %}
+targets: {og: 1.050, fg: 1.003}
+""",
+        [],
+    ),
+    "a mixed culture": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: spontaneous}
+targets: {og: 1.050, fg: 1.001}
+""",
+        [],
+    ),
+    "an enzyme that leaves dextrins alone": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+mash: {enzymes: {beta-glucanase: 2 g}}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.003}
+""",
+        [
+            (
+                "7:26: warning: FG 1.003 from OG 1.050 is an attenuation of 94 %; without enzymes or yeast"
+                " that splits dextrins this wort ends at 88 % or before"
+            ),
+        ],
+    ),
 }
 
 

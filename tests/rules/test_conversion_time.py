@@ -107,3 +107,21 @@ def test_a_lot_decides(found: Found) -> None:
     assert found("conversion_time", text, weak) == [
         "7:24: error: this mash needs about 60 min at 67 °C to convert, and its rests give 15 min before the mash-out"
     ]
+
+
+def test_less_than_half_of_the_time_is_a_warning_whatever_converts(found: Found) -> None:
+    """After 20 min nine tenths of what can be released is sugar; but the mash wants 44."""
+    text = recipe(MUNICH, rests="at: 66 °C, for: 20 min; at: 77 °C, for: 10 min")
+    assert found("conversion_time", text) == [
+        "7:24: warning: this mash needs about 44 min at 66 °C to convert, and its rests give 20 min before the mash-out"
+    ]
+    assert found("conversion_time", text.replace("20 min", "25 min")) == [
+        "7:24: note: this mash needs about 44 min at 66 °C to convert, and its rests give 25 min before the mash-out"
+    ]
+
+
+def test_shares_need_no_weights(found: Found) -> None:
+    text = recipe("grain: light Munich malt, share: 100 %", rests="at: 67 °C, for: 15 min; at: 76 °C, for: 10 min")
+    assert found("conversion_time", text) == [
+        "7:24: warning: this mash needs about 42 min at 67 °C to convert, and its rests give 15 min before the mash-out"
+    ]

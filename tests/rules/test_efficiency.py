@@ -188,6 +188,18 @@ grist:
 """,
         [],
     ),
+    "nothing arrives": (
+        """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 0 %
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+""",
+        [
+            "3:13: error: with an efficiency of 0 % nothing of the grain arrives",
+        ],
+    ),
 }
 
 

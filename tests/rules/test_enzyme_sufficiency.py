@@ -24,8 +24,10 @@ def test_a_low_end_alone_is_not_worth_a_note(found: Found) -> None:
     assert found("enzyme_sufficiency", text) == []
 
 
-def test_between_the_floor_and_comfort_is_a_note(found: Found) -> None:
-    text = recipe("grain: pale ale malt, weight: 3 kg", "grain: flaked barley, weight: 2 kg", rests=HOUR)
+def test_between_the_floor_and_comfort_is_a_note_if_the_rests_are_short(found: Found) -> None:
+    grist = ("grain: pale ale malt, weight: 3 kg", "grain: flaked barley, weight: 2 kg")
+    assert found("enzyme_sufficiency", recipe(*grist, rests=HOUR)) == []
+    text = recipe(*grist, rests="at: 66 °C, for: 25 min")
     assert found("enzyme_sufficiency", text) == [
         (
             "3:1: note: the mash averages 36 °Lintner;"
@@ -43,7 +45,9 @@ def test_below_the_floor_is_a_warning(found: Found) -> None:
 
 def test_the_floor_itself_holds(found: Found) -> None:
     text = recipe(
-        "grain: pale malt, weight: 3 kg, diastatic-power: 50 °Lintner", "grain: flaked rice, weight: 2 kg", rests=HOUR
+        "grain: pale malt, weight: 3 kg, diastatic-power: 50 °Lintner",
+        "grain: flaked rice, weight: 2 kg",
+        rests="at: 66 °C, for: 40 min",
     )
     assert found("enzyme_sufficiency", text) == [
         (
@@ -143,4 +147,11 @@ def test_the_floor_is_a_setting(found: Found) -> None:
     text = recipe("grain: pale ale malt, weight: 3 kg", "grain: flaked barley, weight: 2 kg", rests=HOUR)
     assert found("enzyme_sufficiency", text, floor_lintner=40) == [
         "3:1: warning: the mash averages 36 °Lintner; below 40 its starch does not convert"
+    ]
+
+
+def test_shares_need_no_weights(found: Found) -> None:
+    text = recipe("grain: dark Munich malt, share: 40 %", "grain: flaked rice, share: 60 %", rests=HOUR)
+    assert found("enzyme_sufficiency", text) == [
+        "3:1: error: the mash averages 12 °Lintner, 16 at best; below 20 its starch does not convert"
     ]

@@ -199,7 +199,7 @@ targets: {og: 1.115, fg: 1.034}
 """,
         [],
     ),
-    "past any wort is asked elsewhere": (
+    "past any wort": (
         """\
 recipe: Test Brew
 batch: 20 l
@@ -207,6 +207,22 @@ grist:
   - {grain: pale ale malt, weight: 4 kg}
 mash: {rests: [{at: 67 °C, for: 60 min}]}
 yeast: {kind: English ale}
+targets: {og: 1.048, fg: 1.001}
+""",
+        [
+            (
+                "7:26: error: FG 1.001 from OG 1.048 is an attenuation of 98 %; this grist, mash and yeast give 65 to"
+                " 84 %, so FG 1.008-1.017"
+            ),
+        ],
+    ),
+    "past any wort, of a yeast that is not stated, is asked elsewhere": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+mash: {rests: [{at: 67 °C, for: 60 min}]}
 targets: {og: 1.048, fg: 1.001}
 """,
         [],
@@ -258,6 +274,67 @@ yeast: {kind: English ale}
 targets: {og: 1.048, fg: 1.030}
 """,
         [],
+    ),
+    "flakes in a cool first rest": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 2.5 kg}
+  - {grain: flaked wheat, weight: 2.2 kg}
+  - {grain: flaked oats, weight: 250 g}
+mash: {rests: [{at: 45 °C, for: 15 min}, {at: 69 °C, for: 60 min}]}
+yeast: {kind: Belgian wit}
+targets: {og: 1.050, fg: 1.005}
+""",
+        [
+            (
+                "9:26: error: FG 1.005 from OG 1.050 is an attenuation of 90 %; this grist, mash and yeast"
+                " give 68 to 80 %, so FG 1.010-1.016"
+            ),
+        ],
+    ),
+    "sugar under another key": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: light Munich malt, weight: 3 kg}
+  - {grain: table sugar, weight: 1.5 kg}
+mash: {rests: [{at: 66 °C, for: 60 min}]}
+yeast: {kind: American ale}
+targets: {og: 1.058, fg: 1.006}
+""",
+        [],
+    ),
+    "glucoamylase in the mash": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4 kg}
+mash: {rests: [{at: 64 °C, for: 75 min}], enzymes: {amyloglucosidase: 5 ml}}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 0.998}
+""",
+        [],
+    ),
+    "above any wort of this mash but capped": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale malt, weight: 4.5 kg}
+mash: {rests: [{at: 64 °C, for: 90 min}]}
+yeast: {kind: American ale}
+targets: {og: 1.050, fg: 1.022}
+""",
+        [
+            (
+                "7:26: warning: FG 1.022 from OG 1.050 is an attenuation of 56 %; this grist, mash and yeast"
+                " give 73 to 88 %, so FG 1.006-1.014"
+            ),
+        ],
     ),
 }
 

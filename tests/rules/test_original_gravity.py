@@ -329,6 +329,76 @@ targets: {og: 1.090}
 """,
         [],
     ),
+    "a point more than all of it": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+targets: {og: 1.063}
+""",
+        [
+            (
+                "5:15: warning: OG 1.063 cannot come from this grist: even all of its extract would give only"
+                " 1.060, and a usual 72 % of the mashed grain's gives about 1.043"
+            ),
+        ],
+    ),
+    "syrups differ by two points": (
+        """\
+recipe: Test Brew
+batch: 23 l
+grist:
+  - {extract: liquid malt extract, weight: 1.7 kg}
+  - {sugar: dextrose, weight: 1 kg}
+targets: {og: 1.040}
+""",
+        [],
+    ),
+    "syrups and three points": (
+        """\
+recipe: Test Brew
+batch: 23 l
+grist:
+  - {extract: liquid malt extract, weight: 1.7 kg}
+  - {sugar: dextrose, weight: 1 kg}
+targets: {og: 1.042}
+""",
+        [
+            "6:15: error: OG 1.042 cannot come from this grist: even all of its extract would give only 1.038",
+        ],
+    ),
+    "kilograms beside gallons": (
+        """\
+recipe: Test Brew
+batch: 5 gal
+grist:
+  - {grain: pale malt, weight: 10 kg}
+  - {grain: crystal 60, weight: 1 kg}
+targets: {og: 1.052}
+""",
+        [
+            (
+                "6:15: warning: OG 1.052 asks for 30 % of the mashed grain's extract; the usual 60 to 81 %"
+                " gives 1.103-1.138; is it 10 lb of pale malt, and lb in the other lines too"
+            ),
+        ],
+    ),
+    "pounds beside litres": (
+        """\
+recipe: Test Brew
+batch: 5 l
+grist:
+  - {grain: pale malt, weight: 10 lb}
+targets: {og: 1.050}
+""",
+        [
+            (
+                "5:15: warning: OG 1.050 asks for 18 % of the mashed grain's extract; the usual 60 to 81 %"
+                " gives 1.161-1.216; is it 5 gal"
+            ),
+        ],
+    ),
 }
 
 

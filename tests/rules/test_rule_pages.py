@@ -4,13 +4,14 @@ import importlib
 import pkgutil
 import re
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
 import mashwright
 import mashwright_rules
 from mashwright.ingredients.bibliography import source
-from mashwright.rule import Example, Settings
+from mashwright.rule import Example, ExampleOfTwo, Settings
 
 RULES = [one.name for one in pkgutil.iter_modules(mashwright_rules.__path__) if not one.name.startswith("_")]
 
@@ -55,17 +56,26 @@ def test_the_sound_example_draws_nothing_of_the_rule(rule: str, found: Callable[
 
 
 def test_the_faulty_example_draws_exactly_its_finding(rule: str, found: Callable[..., list[str]]) -> None:
-    faulty = importlib.import_module(f"mashwright_rules.{rule}").FAULTY
-    assert isinstance(faulty, Example)
+    module = importlib.import_module(f"mashwright_rules.{rule}")
+    faulty = module.FAULTY
     expected = f"{faulty.line}:{faulty.column}: {faulty.level}: {faulty.message}"
-    assert found(rule, faulty.recipe) == [expected]
+    if isinstance(faulty, ExampleOfTwo):
+        assert mashwright.try_rule(module, faulty.first, faulty.second) == [f"second.yaml:{expected}"]
+    else:
+        assert isinstance(faulty, Example)
+        assert found(rule, faulty.recipe, faulty.brewhouse) == [expected]
 
 
-def test_the_examples_draw_nothing_else_above_a_note(rule: str) -> None:
+def test_the_examples_draw_nothing_else_above_a_note(rule: str, tmp_path: Path) -> None:
     module = importlib.import_module(f"mashwright_rules.{rule}")
     identity = rule.replace("_", "-")
-    for text, expected in ((module.SOUND, []), (module.FAULTY.recipe, [(identity, module.FAULTY.level)])):
-        review = mashwright.review_text(text)
+    faulty = module.FAULTY
+    of_two = [(text, []) for text in faulty[:2]] if isinstance(faulty, ExampleOfTwo) else []
+    if isinstance(faulty, Example) and faulty.brewhouse:
+        (tmp_path / "brewhouse.yaml").write_text(faulty.brewhouse, encoding="utf-8")
+    alone = [] if of_two else [(faulty.recipe, [(identity, faulty.level)])]
+    for text, expected in ((module.SOUND, []), *of_two, *alone):
+        review = mashwright.review_text(text, str(tmp_path / "recipe.yaml"))
         assert review.faults == ()
         above_a_note = [
             (result.rule, result.level.word)

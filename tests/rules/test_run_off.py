@@ -24,16 +24,35 @@ def test_a_wit_runs_off(found: Found) -> None:
     assert found("run_off", text) == []
 
 
-def test_wheat_above_half_is_a_note(found: Found) -> None:
-    text = recipe("grain: wheat malt, weight: 3 kg", "grain: Pilsner malt, weight: 2 kg", rests=HOUR)
+def test_an_everyday_wheat_beer_runs_off(found: Found) -> None:
+    text = recipe("grain: wheat malt, weight: 3.25 kg", "grain: Pilsner malt, weight: 1.75 kg", rests=HOUR)
+    assert found("run_off", text) == []
+
+
+def test_malted_wheat_above_two_thirds_is_a_note(found: Found) -> None:
+    text = recipe("grain: wheat malt, weight: 3.5 kg", "grain: Pilsner malt, weight: 1.5 kg", rests=HOUR)
+    assert found("run_off", text) == [
+        "3:1: note: 70 % of the mash has no husk; 0.18-0.35 kg of hulls would keep the run-off open"
+    ]
+
+
+def test_raw_wheat_above_half_is_a_note(found: Found) -> None:
+    text = recipe("grain: raw wheat, weight: 3 kg", "grain: Pilsner malt, weight: 2 kg", rests=HOUR)
     assert found("run_off", text) == [
         "3:1: note: 60 % of the mash has no husk; 0.15-0.3 kg of hulls would keep the run-off open"
     ]
 
 
+def test_shares_without_weights(found: Found) -> None:
+    text = recipe("grain: raw wheat, share: 60 %", "grain: Pilsner malt, share: 40 %", rests=HOUR)
+    assert found("run_off", text) == [
+        "3:1: note: 60 % of the mash has no husk; 3-6 % of hulls would keep the run-off open"
+    ]
+
+
 def test_hulls_settle_it(found: Found) -> None:
     enough = recipe(
-        "grain: wheat malt, weight: 3 kg",
+        "grain: raw wheat, weight: 3 kg",
         "grain: Pilsner malt, weight: 2 kg",
         "grain: rice hulls, weight: 150 g",
         rests=HOUR,

@@ -453,8 +453,11 @@ def test_nothing_above_a_note(text: str) -> None:
     above_a_note = []
     for name in RULES:
         rule = importlib.import_module(f"mashwright_rules.{name}")
+        if not hasattr(rule, "check"):
+            continue  # a question about a whole collection
         try:
-            findings = list(rule.check(brew, rule.Limits()))
+            # a rule about the collection alone has nothing to say of one recipe
+            findings = list(rule.check(brew, rule.Limits())) if hasattr(rule, "check") else []
         except Unknown:
             continue
         above_a_note += [f"{name}: {one.level.word}: {one.message}" for one in findings if one.level > Level.NOTE]

@@ -76,3 +76,15 @@ def test_a_mash_is_no_steep(found: Found) -> None:
 def test_fruit_and_sugar_are_no_question(found: Found) -> None:
     text = recipe(EXTRACT, "sugar: table sugar, weight: 300 g", "fruit: raspberries, weight: 1 kg")
     assert found("starch_in_steep", text) == []
+
+
+def test_oats_beside_malt_extract_are_steeped_where_no_mash_is_written(found: Found) -> None:
+    said = "the starch of flaked oats stays starch: haze, and about 12 % of its extract"
+    text = recipe(EXTRACT, "grain: flaked oats, weight: 400 g", "grain: caramel malt 60, weight: 200 g")
+    assert found("starch_in_steep", text) == [f"5:6: warning: steeped without malt, {said}"]
+    assert found("no_base_malt", text) == []
+
+
+def test_base_malt_beside_what_is_steeped_goes_with_it(found: Found) -> None:
+    text = recipe(EXTRACT, "grain: flaked oats, weight: 400 g, add: steep", "grain: pale malt, weight: 500 g")
+    assert found("starch_in_steep", text) == []

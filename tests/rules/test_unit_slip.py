@@ -41,7 +41,7 @@ grist:
   - {grain: two-row pale malt, weight: 5 g}
 """,
         [
-            "4:40: warning: 5 g of two-row pale malt is next to nothing in 20 l; is it 5 kg",
+            "4:40: error: 5 g of two-row pale malt is next to nothing in 20 l; is it 5 kg",
         ],
     ),
     "nothing of it": (
@@ -117,7 +117,7 @@ grist:
 mash: {water: 14 ml}
 """,
         [
-            "5:15: error: 14 ml of mash water is 0.0031 l to each kg of grain; is it 14 l",
+            "5:15: error: 14 ml of mash water is 0.0031 l/kg, too little to wet the grain; is it 14 l",
         ],
     ),
     "fahrenheit as celsius": (
@@ -355,6 +355,155 @@ batch: 20 l
 grist:
   - {grain: two-row pale malt, weight: many}
 mash: {rests: [{at: hot, for: long}]}
+""",
+        [],
+    ),
+    "more enzymes than any malt has": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg, diastatic-power: 300 °Lintner}
+""",
+        [
+            (
+                "4:60: error: 300 °Lintner is more than any malt has, 240 °Lintner at the most; is it 300 °WK"
+                " (about 90 °Lintner)"
+            ),
+        ],
+    ),
+    "more than any malt has in either unit": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg, diastatic-power: 99999 °Lintner}
+""",
+        [
+            "4:60: error: 99999 °Lintner is more than any malt has, 240 °Lintner at the most",
+        ],
+    ),
+    "too much of it in WK": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg, diastatic-power: 900 °WK}
+""",
+        [
+            "4:60: error: 900 °WK is more than any malt has, 240 °Lintner at the most",
+        ],
+    ),
+    "shares without a gravity": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, share: 90 %}
+  - {grain: wheat malt, share: 10 %}
+""",
+        [
+            (
+                "3:1: warning: shares need a target OG to become weights; write targets: {og: ...}, or"
+                " weights in their place"
+            ),
+        ],
+    ),
+    "shares beside weights": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: wheat malt, share: 10 %}
+targets: {og: 1.050}
+""",
+        [
+            (
+                "3:1: warning: some lines of the grist have a weight and others a share; give all of them the"
+                " one or the other"
+            ),
+        ],
+    ),
+    "ten times the mash water": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 5 kg}
+mash: {water: 140 l}
+""",
+        [
+            "5:15: warning: 140 l of mash water is 28 l/kg, more soup than mash; is it 14 l",
+        ],
+    ),
+    "a tenth of the mash water": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 6 kg}
+mash: {water: 3 l}
+""",
+        [
+            "5:15: warning: 3 l of mash water is 0.5 l/kg, too little to wet the grain; is it 30 l",
+        ],
+    ),
+    "no mash water": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 6 kg}
+mash: {water: 0 l}
+""",
+        [
+            "5:15: error: 0 l of mash water is no mash",
+        ],
+    ),
+    "all the water counts": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 5 kg}
+mash:
+  water: 4 l
+  rests: [{at: 50 °C, for: 20 min}, {at: 66 °C, for: 60 min, by: infusion, water: 8 l, of: 98 °C}]
+""",
+        [],
+    ),
+    "a thickness that wets nothing": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 5 kg}
+mash: {thickness: 0.3 l/kg}
+""",
+        [
+            "5:19: error: a mash of 0.3 l/kg is too little to wet the grain; is it 3 l/kg",
+        ],
+    ),
+    "a thickness that is soup": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 5 kg}
+mash: {thickness: 31 l/kg}
+""",
+        [
+            "5:19: error: a mash of 31 l/kg is more soup than mash; is it 3.1 l/kg",
+        ],
+    ),
+    "a stiff mash is another question": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 5 kg}
+mash: {thickness: 1.25 l/kg}
 """,
         [],
     ),

@@ -115,7 +115,7 @@ grist:
 """,
         [],
     ),
-    "yeast is a note": (
+    "yeast that is a slip of the pen": (
         """\
 recipe: Test Brew
 batch: 20 l
@@ -125,8 +125,58 @@ yeast: {kind: Englsh ale}
 """,
         [
             (
-                "5:15: note: nothing is known of Englsh ale yeast; did you mean English ale, or else state its "
+                "5:15: warning: nothing is known of Englsh ale yeast; did you mean English ale, or else state its "
                 "attenuation here"
+            ),
+        ],
+    ),
+    "yeast is a note": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+yeast: {kind: Ardennes}
+""",
+        ["5:15: note: nothing is known of Ardennes yeast; state its attenuation here"],
+    ),
+    "a culture is not called yeast twice": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+yeast: {kind: uncle's yeast}
+""",
+        ["5:15: note: nothing is known of uncle's yeast; state its attenuation here"],
+    ),
+    "sugar under grain": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: table sugar, weight: 400 g}
+  - {extract: rice syrup, weight: 400 g}
+  - {extract: maltodextrin, weight: 100 g}
+""",
+        [
+            "5:13: note: table sugar is a sugar, and is reckoned as one; write `sugar:` in place of `grain:`",
+            "7:15: note: maltodextrin is a sugar, and is reckoned as one; write `sugar:` in place of `extract:`",
+        ],
+    ),
+    "a misspelt caramel malt of a colour": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: cristal malt 60, weight: 400 g}
+""",
+        [
+            (
+                "5:13: warning: nothing is known of cristal malt 60; did you mean crystal malt 60, or else describe it"
+                " here with kind, extract and diastatic-power"
             ),
         ],
     ),

@@ -142,6 +142,46 @@ targets: {og: 1.150, fg: 1.020}
 """,
         [],
     ),
+    "the stated ABV where it follows": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 9 kg}
+yeast: {kind: house ale, attenuation: 80 %, tolerance: 14 %}
+targets: {og: 1.128, fg: 1.024, abv: 13.8 %}
+""",
+        [],
+    ),
+    "a stated ABV that does not follow": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 9 kg}
+yeast: {kind: house ale, attenuation: 80 %, tolerance: 9 %}
+targets: {og: 1.100, fg: 1.020, abv: 8 %}
+""",
+        [
+            (
+                "5:56: warning: the beer comes to 10.9 % alcohol, more than the stated tolerance of 9 %; it"
+                " may stop sweet"
+            ),
+        ],
+    ),
+    "a little past what is stated": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 9 kg}
+yeast: {kind: house ale, attenuation: 80 %, tolerance: 14 %}
+targets: {og: 1.128, fg: 1.024}
+""",
+        [
+            ("5:56: note: the beer comes to 14.4 % alcohol, more than the stated tolerance of 14 %; it may stop sweet"),
+        ],
+    ),
 }
 
 

@@ -156,7 +156,7 @@ FORMAT_1 = {
     ("water",): "calcium magnesium sodium chloride sulfate sulphate bicarbonate alkalinity ph dilution",
     ("top-up",): "kettle fermenter",
     ("boil",): "volume for salts",
-    ("hops", 0): "hop weight alpha-units bitterness alpha form age harvest mash first-wort boil whirlpool at dry",
+    ("hops", 0): "hop weight alpha-units bitterness alpha lot form age harvest mash first-wort boil whirlpool at dry",
     ("additions", 0): "what weight volume count when",
     ("yeast",): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("yeast", 0): "kind attenuation tolerance flocculation diastatic pitch viability starter at",

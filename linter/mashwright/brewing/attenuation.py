@@ -19,13 +19,13 @@ MALTODEXTRIN = 0.03  # judgement
 LACTOSE = 0.0  # brewing yeast has no enzyme for it; common practice
 
 
-def malt_wort_attenuation(release_c: float, minutes_below_70_c: float, power_lintner: float) -> float:
+def malt_wort_attenuation(convert_c: float, minutes_below_70_c: float, power_lintner: float) -> float:
     """Apparent attenuation of a wort of pale malt, with a usual yeast, %.
 
     Args:
-        release_c: rest temperatures weighted by the starch newly released in each (MashResult.release_c), °C.
-        minutes_below_70_c: of all rests; held to 15-120. Their weight fades from 65 to 70 °C of release_c, since the
-            enzyme that makes use of time is soon gone there.
+        convert_c: rest temperatures weighted by the starch turned to sugar in each (MashResult.convert_c), °C.
+        minutes_below_70_c: of all rests from 60 °C on; held to 15-120. Their weight fades from 65 to 70 °C of
+            convert_c, since the enzyme that makes use of time is soon gone there.
         power_lintner: grist average; below 60 each degree takes off a quarter point.
 
     Returns:
@@ -34,10 +34,14 @@ def malt_wort_attenuation(release_c: float, minutes_below_70_c: float, power_lin
     Source: curve through three mashes [chandrasekhar]; ceiling after [munsche-1894], real 73.3 %; slope with enzymes
     between none [amylase-joint-action] and [moritz-1891]; the factor for time is judgement.
     """
-    curve = 90 / (1 + exp((min(release_c, 200.0) - 76.8) / 4.8))
-    time_counts = min(max((70 - release_c) / 5, 0.0), 1.0)
-    curve *= 1 + 0.06 * time_counts * log(min(max(minutes_below_70_c, 15.0), 120.0) / 60)
+    curve = 90 / (1 + exp((min(convert_c, 200.0) - 76.8) / 4.8))
+    curve *= 1 + 0.06 * time_counts(convert_c) * log(min(max(minutes_below_70_c, 15.0), 120.0) / 60)
     return max(0.0, min(90.0, curve) - 0.25 * max(0.0, 60 - power_lintner))
+
+
+def time_counts(convert_c: float) -> float:
+    """How much the length of the rests counts, 0-1: wholly up to 65 °C, not at all from 70 °C. Source: judgement."""
+    return min(max((70 - convert_c) / 5, 0.0), 1.0)
 
 
 def base_malt_share(malt_attenuation: float, yeast_attenuation: float = USUAL_YEAST) -> float:
@@ -62,9 +66,12 @@ def caramel_malt_share(lovibond: float) -> float:
     return max(0.33, 0.59 - 0.0021 * lovibond)
 
 
-def malt_extract_share(yeast_attenuation: float = USUAL_YEAST) -> float:
-    """Real degree of malt extract. Source: 0.62 common practice; the pull of the yeast is judgement."""
-    return 0.62 + _yeast_term(yeast_attenuation)
+def malt_extract_share(yeast_attenuation: float = USUAL_YEAST, *, liquid: bool = False) -> float:
+    """Real degree of malt extract; syrup, as in kits, leaves a little more, the longer it was stored.
+
+    Source: dry 0.62, syrup 0.58, common practice; the pull of the yeast is judgement.
+    """
+    return (0.58 if liquid else 0.62) + _yeast_term(yeast_attenuation)
 
 
 def wort_attenuation(parts: Iterable[tuple[float, float]], og_points: float) -> Range:

@@ -2,9 +2,6 @@
 
 from mashwright.finding import Range
 
-SUCROSE_PPG = 46.2  # points of a US gallon that holds a pound of sucrose [nbs-c440]; handbooks print 46 [palmer-12]
-LITRE_DEGREES_PER_PPG = 3.785411784 / 0.45359237  # litres in a US gallon, kilograms in a pound: exact
-
 
 def as_is(extract_dry: float, moisture: float) -> float:
     """Extract of a malt as it is weighed, from the laboratory's extract of its dry matter.
@@ -19,32 +16,6 @@ def as_is(extract_dry: float, moisture: float) -> float:
     Source: mass balance. A printed variant subtracts the moisture from the extract and comes out a hundredth low.
     """
     return extract_dry * (1 - moisture)
-
-
-def points_per_pound_gallon(extract: float) -> float:
-    """Points of gravity that a pound gives in a US gallon, for kg of extract in a kg as is.
-
-    Source: in proportion to sucrose, [palmer-12].
-    """
-    return SUCROSE_PPG * extract
-
-
-def extract_of_ppg(ppg: float) -> float:
-    """Kg of extract in a kg, from points of a pound in a US gallon; the inverse of points_per_pound_gallon."""
-    return ppg / SUCROSE_PPG
-
-
-def litre_degrees_per_kg(extract: float) -> float:
-    """Litre-degrees per kg: points of gravity that a kg gives in a litre, for kg of extract in a kg as is.
-
-    Source: as points_per_pound_gallon, in other units.
-    """
-    return points_per_pound_gallon(extract) * LITRE_DEGREES_PER_PPG
-
-
-def extract_of_litre_degrees(litre_degrees: float) -> float:
-    """Kg of extract in a kg, from litre-degrees per kg; the inverse of litre_degrees_per_kg."""
-    return extract_of_ppg(litre_degrees / LITRE_DEGREES_PER_PPG)
 
 
 def wort_limit_plato(extract_kg: float, water_kg: float) -> float:

@@ -47,7 +47,8 @@ __all__ = [
 ]
 
 CONVERTED = 0.95  # of what the rests can release: a mash that is done; judgement
-MASH_OUT_ABOVE_C = 75.0  # a hotter rest ends a mash rather than serves it; common practice
+COOLEST_COUNTED_C = 60.0  # of a rest in the mean temperature of conversion; judgement
+MASH_OUT_C = 75.0  # a hotter rest ends a mash rather than serves it; common practice
 LONGEST_MIN = 300.0  # how far a rest is drawn out in search of the end of conversion; judgement
 _DAY_MIN = 1440.0  # nothing in the model changes after a day
 _INSTANT_MIN = 1e-6
@@ -96,14 +97,14 @@ class RestResult:
 
     Attributes:
         released: starch newly released in it, % of all starch.
-        release_c: mean temperature at which that was released, °C; the rest's own where nothing was.
         converted: starch turned to sugar in it, % of all starch.
+        convert_c: mean temperature at which that was turned to sugar, °C; the rest's own where nothing was.
         enzyme_left: share of the first enzyme that is left at its end, 0-1.
     """
 
     released: float
-    release_c: float
     converted: float
+    convert_c: float
     enzyme_left: float
 
 
@@ -139,10 +140,16 @@ class MashResult:
         return 100 * self.converted / self.releasable if self.releasable > 0 else 0.0
 
     @property
-    def release_c(self) -> float | None:
-        """Rest temperatures weighted by the starch newly released in each, °C; None where nothing was released."""
-        weight = sum(rest.released for rest in self.rests)
-        return sum(rest.released * rest.release_c for rest in self.rests) / weight if weight > 0 else None
+    def convert_c(self) -> float | None:
+        """Rest temperatures weighted by the starch turned to sugar in each, °C; None where nothing was.
+
+        A rest below 60 °C counts as one at 60: flakes are ready there, but what it does to attenuation was not
+        measured.
+        """
+        weight = sum(rest.converted for rest in self.rests)
+        if weight <= 0:
+            return None
+        return sum(rest.converted * max(rest.convert_c, COOLEST_COUNTED_C) for rest in self.rests) / weight
 
 
 def minutes_below(rests: Sequence[Rest], temperature_c: float) -> float:
@@ -240,25 +247,25 @@ class _Tun:
         released, converted = sum(self.released), self.converted
         if rest.end_c == rest.at_c:
             self.hold(rest.at_c, minutes)
-            release_c = rest.at_c
+            convert_c = rest.at_c
         else:
-            release_c = self._change(rest, minutes)
+            convert_c = self._change(rest, minutes)
         return RestResult(
-            100 * (sum(self.released) - released), release_c, 100 * (self.converted - converted), self.enzyme
+            100 * (sum(self.released) - released), 100 * (self.converted - converted), convert_c, self.enzyme
         )
 
     def _change(self, rest: Rest, minutes: float) -> float:
-        """Rise or fall in steps of a minute; gives the mean temperature of release."""
-        before = released = sum(self.released)
+        """Rise or fall in steps of a minute; gives the mean temperature of conversion."""
+        before = converted = self.converted
         heat = gone = 0.0
         while gone < minutes:
             step = min(1.0, minutes - gone)
             step_c = rest.at_c + (rest.end_c - rest.at_c) * (gone + step / 2) / minutes
             self.hold(step_c, step)
-            heat += step_c * (sum(self.released) - released)
-            released = sum(self.released)
+            heat += step_c * (self.converted - converted)
+            converted = self.converted
             gone += step
-        return heat / (released - before) if released > before else (rest.at_c + rest.end_c) / 2
+        return heat / (converted - before) if converted > before else (rest.at_c + rest.end_c) / 2
 
     def hold(self, temperature_c: float, minutes: float, until_goal: bool = False) -> None:
         """Stay at one temperature; with until_goal only as long as the goal is not reached.
@@ -339,7 +346,7 @@ def _rest_to_draw_out(rests: Sequence[Rest], potentials: Sequence[float]) -> int
     working = [i for i, rest in enumerate(rests) if COLDEST_CONVERTING_C <= rest.end_c <= HOTTEST_CONVERTING_C]
     best = max((potentials[i] for i in working), default=0.0)
     serving = [i for i in working if potentials[i] >= best / 2]
-    cooler = [i for i in serving if rests[i].end_c <= MASH_OUT_ABOVE_C]
+    cooler = [i for i in serving if rests[i].end_c <= MASH_OUT_C]
     return max(cooler or serving, default=None)
 
 

@@ -2,44 +2,75 @@
 
 import os
 import sys
+from contextlib import ExitStack
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 import click
 
-from mashwright.cli.output import opened, wants_colour, width
+from mashwright.cli.output import opened
+from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable
+    from concurrent.futures import Executor
 
+    from mashwright.reviewing.baseline import Baseline
     from mashwright.reviewing.collection import Collection
     from mashwright.reviewing.results import Reviewed
 
-FORMATS = ("text", "json", "sarif")
+PARALLEL_FROM = 400
+"""Files from which several processes are worth their start, some 0.1 s each; measured."""
 
 
-@click.command(short_help="Review recipes and report findings.")
+class _InOrder(click.Command):
+    """Keeps the order of --format and --output, which tells what belongs together."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """As click does it."""
+        given = self.make_parser(ctx).parse_args(list(args))[2]
+        ctx.meta[ORDER] = [one.name for one in given if one.name in ("forms", "outputs")]
+        return super().parse_args(ctx, args)
+
+
+@click.command(cls=_InOrder, short_help="Review recipes and report findings.")
 @click.argument("paths", nargs=-1, metavar="[PATHS]...")
 @click.option(
-    "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="Form of the report."
+    "--format",
+    "forms",
+    type=click.Choice(FORMATS),
+    multiple=True,
+    help="Form of the report; text unless said otherwise.",
 )
-@click.option("--output", metavar="FILE", help="Write the report to a file.")
+@click.option(
+    "--output", "outputs", metavar="FILE", multiple=True, help="Write the report to a file; behind its --format."
+)
 @click.option("--notes", is_flag=True, help="Print notes too; otherwise they are only counted.")
 @click.option(
     "--stop-at",
     type=click.Choice(["error", "warning", "note"]),
     help="Level from which a review fails; else the brewhouse's, or error.",
 )
+@click.option("--baseline", metavar="FILE", help="What is known already: only new findings fail.")
+@click.option("--write-baseline", is_flag=True, help="Write what is found into the baseline.")
+@click.option("--prune", is_flag=True, help="Drop from the baseline what is no longer there.")
+@click.option("--audit", is_flag=True, help="Show everything as if nothing were accepted or known.")
+@click.option("--jobs", type=click.IntRange(min=1), metavar="NUMBER", help="Processes; else by cores and files.")
 @click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
 @click.option("--skip-others", is_flag=True, help="Pass over named files that are no recipes, as a hook needs.")
 @click.option("--today", metavar="DATE", help="The day by which acceptances end (YYYY-MM-DD); else today, UTC.")
 @click.option("--quiet", is_flag=True, help="No closing line of counts.")
 def review(
     paths: tuple[str, ...],
-    form: str,
-    output: str | None,
+    forms: tuple[str, ...],
+    outputs: tuple[str, ...],
     notes: bool,
     stop_at: str | None,
+    baseline: str | None,
+    write_baseline: bool,
+    prune: bool,
+    audit: bool,
+    jobs: int | None,
     name: str | None,
     skip_others: bool,
     today: str | None,
@@ -51,33 +82,33 @@ def review(
     that starts recipe: or grist: are recipes. The nearest brewhouse.yaml above a recipe tells of vessels, lots and
     settings.
 
-    Exit status: 0 nothing at or above --stop-at; 1 findings; 2 the work could not be done.
+    Exit status: 0 nothing at or above --stop-at; 1 findings; 2 the work could not be done, or a brewhouse.yaml is
+    wrong.
     """
     from mashwright.finding import Level
     from mashwright.reviewing.collection import Collection, ConfigurationError
     from mashwright.reviewing.settings import Run
 
-    run = Run(_day(today), Level[stop_at.upper()] if stop_at else None, skip_others)
+    if (write_baseline or prune) and baseline is None:
+        raise click.UsageError("say with --baseline FILE which baseline is meant")
+    if audit and (write_baseline or prune):
+        raise click.UsageError("--audit looks at no baseline; leave out either --audit or what changes the baseline")
+    run = Run(_day(today), Level[stop_at.upper()] if stop_at else None, skip_others, audit=audit)
     try:
-        collection = Collection(run)
+        known = _baseline(baseline, fresh=write_baseline) if baseline is not None and not audit else None
+        collection = Collection(run, known)
+        with ExitStack() as stack:
+            order = click.get_current_context().meta[ORDER]
+            reports = Reports(stack, pairs(forms or ("text",), outputs, order), notes=notes)
+            reports.take(_recipes(stack, collection, paths or (".",), name, jobs), collection)
     except ConfigurationError as error:
         raise click.ClickException(str(error)) from None
-    with opened(output) as out:
-        recipes = _recipes(collection, paths or (".",), name)
-        if form == "text":
-            from mashwright.reporting import text
-            from mashwright.reviewing.results import Review
-
-            for reviewed in recipes:
-                one = Review((reviewed,))
-                for line in text.findings(one, notes=notes, colour=wants_colour(out), width=width(out)):
-                    print(line, file=out)
-        else:
-            from mashwright.reporting import write
-
-            write(form, collection.finished(list(recipes)), out)
+    if known is not None:
+        _told(known, pruned=prune or write_baseline)
+        if write_baseline or prune:
+            _write(known, baseline or "", refresh=write_baseline)
     _close(collection, paths, notes=notes, quiet=quiet)
-    return _status(collection)
+    return _status(collection, accepting=write_baseline)
 
 
 def _day(today: str | None) -> str:
@@ -89,17 +120,80 @@ def _day(today: str | None) -> str:
         raise click.UsageError(f"--today {today} is no date; write it as 2027-12-31") from None
 
 
-def _recipes(collection: "Collection", paths: tuple[str, ...], name: str | None) -> "Iterator[Reviewed]":
+def _recipes(
+    stack: ExitStack, collection: "Collection", paths: tuple[str, ...], name: str | None, jobs: int | None
+) -> "Iterable[Reviewed]":
     if "-" in paths:
         if len(paths) > 1:
             raise click.UsageError("- reads one recipe from standard input; name no other paths beside it")
         from mashwright.reviewing.files import decode
 
-        yield from collection.text(decode(sys.stdin.buffer.read(1 << 21)), name or "standard-input.yaml")
-        return
+        return collection.text(decode(sys.stdin.buffer.read(1 << 21)), name or "standard-input.yaml")
     if name is not None:
         raise click.UsageError("--name goes with - (a recipe from standard input)")
-    yield from collection.paths(paths)
+    found = collection.find(paths)
+    recipes = collection.files(found, _executor(stack, len(found), jobs))
+    if len(found) < PARALLEL_FROM or not sys.stderr.isatty() or sys.stdout.isatty():
+        return recipes
+    bar = click.progressbar(recipes, length=len(found), label="reviewing", file=sys.stderr)
+    return stack.enter_context(bar)
+
+
+def _executor(stack: ExitStack, number: int, jobs: int | None) -> "Executor | None":
+    """Processes as asked for, else one for each core where there are files enough."""
+    if jobs is None:
+        jobs = (os.cpu_count() or 1) if number >= PARALLEL_FROM else 1
+    if jobs == 1:
+        return None
+    from concurrent.futures import ProcessPoolExecutor
+
+    executor = ProcessPoolExecutor(jobs, initializer=_leave_interrupts)
+    # on an interrupt or a closed pipe nobody waits for what was handed out and not begun
+    stack.callback(executor.shutdown, cancel_futures=True)
+    return executor
+
+
+def _leave_interrupts() -> None:
+    """An interrupt from the keyboard reaches every process; the first one ends the others, each would complain."""
+    import signal
+
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def _baseline(path: str, *, fresh: bool) -> "Baseline":
+    from mashwright.reviewing.baseline import Baseline
+
+    try:
+        with open(path, encoding="utf-8") as file:
+            return Baseline.read(file.read(), path)
+    except FileNotFoundError:
+        if fresh:
+            return Baseline()
+        raise click.ClickException(f"{path}: there is no such baseline; make it with --write-baseline") from None
+    except (OSError, UnicodeDecodeError) as error:
+        raise click.ClickException(f"{path}: this baseline cannot be read: {error}") from None
+
+
+def _write(known: "Baseline", path: str, *, refresh: bool) -> None:
+    from mashwright.reviewing.baseline import written
+
+    with opened(path) as out:
+        out.write(written(known.refreshed() if refresh else known.kept()))
+
+
+def _told(known: "Baseline", *, pruned: bool) -> None:
+    """What became of the known findings, on standard error."""
+    for old, new in sorted(known.renamed.items()):
+        print(f"mashwright: {old} is known again as {new}", file=sys.stderr)
+    for record in sorted(known.gone)[:MOST_GONE]:
+        print(f"mashwright: gone since the baseline: {record.path}: {record.rule} at {record.place}", file=sys.stderr)
+    if len(known.gone) > MOST_GONE:
+        print(f"mashwright: and {len(known.gone) - MOST_GONE} more gone", file=sys.stderr)
+    if known.gone and not pruned:
+        print("mashwright: --prune takes what is gone out of the baseline", file=sys.stderr)
+
+
+MOST_GONE = 10
 
 
 def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, quiet: bool) -> None:
@@ -125,8 +219,8 @@ def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, qui
     print(text.closing(done, notes=notes), file=sys.stderr)
 
 
-def _status(collection: "Collection") -> int:
-    """2 beats 1: what could not be done must not pass for reviewed."""
+def _status(collection: "Collection", *, accepting: bool) -> int:
+    """2 beats 1: what could not be done must not pass for reviewed. What was just written down as known fails not."""
     if collection.faults or collection.missing or collection.wrong_houses:
         return 2
-    return 1 if collection.failing else 0
+    return 1 if collection.failing and not accepting else 0

@@ -1,6 +1,22 @@
 """The figures of a brew: the list of all, in the order in which a brewer works them out."""
 
-from mashwright.figures import conversion, gravity, grist, strength
+from mashwright.figures import (
+    acidity,
+    colour,
+    conversion,
+    gravity,
+    grist,
+    heat,
+    hops,
+    kettle,
+    measured,
+    package,
+    pitch,
+    steps,
+    strength,
+    volumes,
+    water,
+)
 from mashwright.figures.function import FigureFunction
 
 ALL: tuple[FigureFunction, ...] = (
@@ -25,4 +41,32 @@ ALL: tuple[FigureFunction, ...] = (
     strength.real_attenuation,
     strength.fg,
     strength.abv,
+    heat.mash_temperature,
+    heat.strike_temperature,
+    steps.step_temperature,
+    heat.bed_temperature,
+    volumes.liquor_to_grist,
+    volumes.mash_volume,
+    volumes.run_off_volume,
+    kettle.pre_boil_volume,
+    kettle.post_boil_volume,
+    volumes.total_liquor,
+    heat.boiling_point,
+    water.residual_alkalinity,
+    water.ions,
+    water.sulfate_chloride_ratio,
+    acidity.mash_ph,
+    hops.bitterness,
+    hops.bitterness_ratio,
+    colour.colour,
+    pitch.needed,
+    pitch.pitched,
+    package.residual_co2,
+    package.carbonation,
+    package.priming_sugar,
+    package.unfinished_co2,
+    package.bottle_pressure,
+    package.keg_pressure,
+    measured.measured_efficiency,
+    measured.measured_attenuation,
 )

@@ -9,9 +9,10 @@ from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import extract_kg, gravity_of, points
 from mashwright.figures.board import share as in_percent
 from mashwright.figures.figure import Unknown
-from mashwright.figures.parts import MASHED_PLACES, Part, resolve, table_entry
+from mashwright.figures.parts import MASHED_PLACES, NO_ENZYMES, Part, group_of, resolve, table_entry
 from mashwright.figures.plan import Plan, mash_plan
 from mashwright.finding import Edit, Path, Range
+from mashwright.ingredients.fermentables import Fermentable
 from mashwright.reading.document import Document
 from mashwright.reading.editing import edited
 from mashwright.reading.quantity import Kind, Quantity, said
@@ -66,12 +67,14 @@ class Brew:
         brewhouse: the nearest one, or an empty one.
         document: what the recipe was built from, so that a change of it can be tried.
         computed: figures that were asked for already, or why they cannot be had.
+        today: YYYY-MM-DD, or "" where no day matters.
     """
 
     recipe: Recipe
     brewhouse: Brewhouse
     document: Document
     computed: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
+    today: str = ""
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":
         """The brew as it would be after a change of the recipe, built the same way.
@@ -84,7 +87,7 @@ class Brew:
         changes = tuple(edits)
         changed = Document(self.document.text, edited(self.document.root, changes))
         keys = frozenset(str(edit.path[0]) for edit in changes)
-        return Brew(rebuild(self.recipe, changed, keys), self.brewhouse, changed)
+        return Brew(rebuild(self.recipe, changed, keys), self.brewhouse, changed, today=self.today)
 
     @cached_property
     def _grist(self) -> tuple[Part, ...] | Unknown:
@@ -108,12 +111,12 @@ class Brew:
         return tuple(part for part in self.grist() if part.place in places)
 
     def mashed(self) -> tuple[Part, ...]:
-        """What enters the mash at its beginning, hulls left out.
+        """What enters the mash at its beginning, hulls and sugars left out.
 
         Raises:
             Unknown: nothing is mashed.
         """
-        parts = tuple(part for part in self.placed("mash") if not part.hulls)
+        parts = tuple(part for part in self.placed("mash") if not part.hulls and part.group in ("grain", "fruit"))
         if not parts:
             raise Unknown("grain that is mashed", ("grist",))
         return parts
@@ -230,35 +233,56 @@ class Brew:
         in_kettle = self.efficiency.in_kettle
         if batch.fermenter is not None:
             volume, working = batch.fermenter.range, f"{batch.fermenter.text} into the fermenter"
-            return (
-                (_plus(volume, self._kettle_loss(volume)), f"{working} and the loss in the kettle")
-                if in_kettle
-                else (volume, working)
-            )
+            if not in_kettle:
+                return volume, working
+            loss = self._kettle_loss(volume)
+            return _plus(volume, loss), f"{working} and {self._litres(loss)} left in the kettle"
         if batch.kettle is not None:
             cold = batch.kettle.range * COOLING
             working = f"{batch.kettle.text} in the kettle × {COOLING:g} for cooling"
             if in_kettle:
                 return cold, working
             loss = self._kettle_loss(cold)
-            return Range(
-                cold.low - loss.high, cold.typical - loss.typical, cold.high - loss.low
-            ), f"{working}, less the loss in the kettle"
+            left = Range(cold.low - loss.high, cold.typical - loss.typical, cold.high - loss.low)
+            return left, f"{working}, less {self._litres(loss)} left in the kettle"
         package = batch.package
         assert package is not None
-        house = self.brewhouse.fermenter
-        loss = (
-            house.loss.range
-            if house and house.loss
-            else Range.span(lambda v, s: v * s, package.range, FERMENTER_LOSS_SHARE)
-        )
+        loss = self._fermenter_loss(package.range)
         volume = _plus(package.range, loss)
-        working = f"{package.text} packaged and the loss in the fermenter"
-        return (
-            (_plus(volume, self._kettle_loss(volume)), f"{working} and in the kettle")
-            if in_kettle
-            else (volume, working)
-        )
+        working = f"{package.text} packaged and {self._litres(loss)} left in the fermenter"
+        if not in_kettle:
+            return volume, working
+        left_in_kettle = self._kettle_loss(volume)
+        return _plus(volume, left_in_kettle), f"{working} and {self._litres(left_in_kettle)} in the kettle"
+
+    def assumed_losses(self) -> tuple[str, ...]:
+        """What was assumed of the losses that the counted volume holds, where no brewhouse says them."""
+        batch, house = self.recipe.batch, self.brewhouse
+        if batch is None or batch.stated is None:
+            return ()
+        assumed = []
+        packaged = batch.fermenter is None and batch.kettle is None
+        volume = batch.stated.range
+        if packaged and not (house.fermenter and house.fermenter.loss):
+            loss = self._fermenter_loss(volume)
+            assumed.append(f"{self._litres(loss)} left in the fermenter with the yeast, since no brewhouse says it")
+            volume = _plus(volume, loss)
+        counts_kettle = self.efficiency.in_kettle == (batch.fermenter is not None or packaged)
+        if counts_kettle and not (house.kettle and house.kettle.loss):
+            loss = self._kettle_loss(volume if batch.kettle is None or batch.fermenter else volume * COOLING)
+            assumed.append(f"{self._litres(loss)} left in the kettle with hops and trub, since no brewhouse says it")
+        return tuple(assumed)
+
+    def _litres(self, volume: Range) -> str:
+        batch = self.recipe.batch
+        stated = batch.stated if batch is not None else None
+        return said(volume.typical, stated.unit if stated is not None else "l", Kind.VOLUME)
+
+    def _fermenter_loss(self, volume: Range) -> Range:
+        house = self.brewhouse.fermenter
+        if house is not None and house.loss is not None:
+            return house.loss.range
+        return Range.span(lambda v, share: v * share, volume, FERMENTER_LOSS_SHARE)
 
     def _kettle_loss(self, volume: Range) -> Range:
         kettle = self.brewhouse.kettle
@@ -282,16 +306,22 @@ class Brew:
     def _places(self, lines: tuple[GristLine, ...]) -> list[str]:
         """Where each line goes; unsaid, by its kind."""
         recipe = self.recipe
-        unsaid_grain = [line for line in lines if line.group == "grain" and not line.add]
-        steeped_only = all(
-            (entry := table_entry(line, self.brewhouse)) and entry.needs_mash == "steep" for line in unsaid_grain
+        entries = [table_entry(line, self.brewhouse) for line in lines]
+        groups = [group_of(line, entry) for line, entry in zip(lines, entries, strict=True)]
+        # beside malt extract, grain that no mash is written for is steeped, unless there is base malt in it
+        enzymes = any(
+            _may_convert(entry)
+            for line, entry, group in zip(lines, entries, groups, strict=True)
+            if group == "grain" and not line.add
         )
-        extract_beer = any(line.group == "extract" for line in lines) and steeped_only
+        extract_beer = "extract" in groups and (not enzymes or any(line.add == "steep" for line in lines))
         steep = recipe.mash is None and (recipe.steep is not None or extract_beer)
         usual = {"grain": "steep" if steep else "mash", "fruit": "fermenter"}
-        return [line.add or usual.get(line.group, "kettle") for line in lines]
+        return [line.add or usual.get(group, "kettle") for line, group in zip(lines, groups, strict=True)]
 
     def _weights(self, lines: tuple[GristLine, ...]) -> list[Quantity]:
+        if all(line.share is not None and line.weight is None for line in lines) and not self._weighable:
+            return [line.share for line in lines if line.share is not None]
         if any(line.share is not None for line in lines) and all(line.weight is None for line in lines):
             return self._weights_of_shares(lines)
         weights = []
@@ -303,6 +333,12 @@ class Brew:
             self._refuse_slip(line, line.weight)
             weights.append(line.weight)
         return weights
+
+    @property
+    def _weighable(self) -> bool:
+        """Whether shares can be turned into weights: without a target OG they stay shares."""
+        targets = self.recipe.targets
+        return targets.og is not None or (*targets.path, "og") in self.recipe.unreadable
 
     def _refuse_slip(self, line: GristLine, weight: Quantity) -> None:
         """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
@@ -343,6 +379,12 @@ class Brew:
         batch = self.recipe.batch
         volume = batch.stated if batch is not None else None
         return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"
+
+
+def _may_convert(entry: Fermentable | None) -> bool:
+    """Whether a grain may have enzymes; what no table knows may."""
+    power = entry.power_lintner if entry is not None else None
+    return entry is None or (power is not None and power.high > 0 and entry.kind not in NO_ENZYMES)
 
 
 def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:

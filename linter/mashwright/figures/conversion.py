@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from mashwright.brewing.mash import (
     FAVOURABLE,
+    LONGEST_MIN,
     TYPICAL,
     UNFAVOURABLE,
     Conditions,
@@ -13,7 +14,13 @@ from mashwright.brewing.mash import (
     mash,
     minutes_on_the_board,
 )
-from mashwright.brewing.mash_rates import COLDEST_CONVERTING_C, GELATINISATION_C, HOTTEST_CONVERTING_C
+from mashwright.brewing.mash_rates import (
+    COLDEST_CONVERTING_C,
+    GELATINISATION_C,
+    HOTTEST_CONVERTING_C,
+    conversion_rate_per_min,
+    release_rate_per_min,
+)
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
@@ -24,7 +31,6 @@ from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Path, Range
 
 CRUSH = {"fine": 1.0, "medium": 0.5, "coarse": 0.25}  # as in Conditions.crush; common practice
-LONGEST_MIN = 300.0  # how far the model draws out a rest; a mash that needs more will not convert, judgement
 _NO_STARCH = ("caramel malt", "roasted malt", "acidulated malt", "hulls", "sugar", "syrup")
 
 
@@ -54,7 +60,7 @@ def starches_of(brew: Brew) -> tuple[tuple[Part, Starch], ...]:
         cooked = part.pregelatinised or part.line.cereal_mash
         cereal = part.cereal if part.cereal in GELATINISATION_C else "potato" if part.cereal == "none" else "barley"
         joins = _joins(brew) if part.line.cereal_mash else 0
-        found.append((part, Starch(cereal, part.weight_kg * part.extract_share().typical, cooked, joins)))
+        found.append((part, Starch(cereal, part.amount * part.extract_share().typical, cooked, joins)))
     if not found:
         raise Unknown("starch in the mash: nothing there can be converted", ("grist",))
     return tuple(found)
@@ -157,7 +163,7 @@ def conversion(brew: Brew) -> Figure:
         for number_, (rest, result) in enumerate(pairs, 1):
             rows.append(
                 f"  {_rest_said(number_, rest)}: {number(round(result.converted, 1), 3)} % converted,"
-                f" {number(100 * result.enzyme_left, 2)} % of the enzymes left"
+                f" {_left(result.enzyme_left)} of the enzymes left"
             )
             if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:
                 rows.append(
@@ -174,7 +180,7 @@ def conversion_time(brew: Brew) -> Figure:
     """Time in which the mash converts, to 95 % of what its rests can release."""
     mashed = follow(brew)
     needed = [_minutes(result) for result in (mashed.best, mashed.typical, mashed.worst)]
-    never = "" if needed[1] < LONGEST_MIN else f"; {LONGEST_MIN:g} min or never"
+    lasts = f"{number(needed[1], 3)} min" if needed[1] < LONGEST_MIN else f"more than {LONGEST_MIN:g} min, or never"
 
     def working() -> str:
         index = mashed.typical.converting_rest
@@ -183,17 +189,40 @@ def conversion_time(brew: Brew) -> Figure:
         rest = brew.plan.rests[index]
         power = grist_diastatic_power(brew).typical
         at_c = number(rest.at_c.typical, 3)
-        rows = [f"minute by minute, the rest at {at_c} °C drawn out if need be: {number(needed[1], 3)} min{never}"]
-        board = minutes_on_the_board(rest.at_c.typical, power, TYPICAL)
+        rows = [f"minute by minute, the rest at {at_c} °C drawn out if need be: {lasts}"]
+        conditions = _crushed(brew, TYPICAL)
+        board = minutes_on_the_board(rest.at_c.typical, power, conditions)
         if board is not None and power > 0:
+            crush = conditions.crush
+            k, f = (
+                number(rate, 2)
+                for rate in (
+                    release_rate_per_min(rest.at_c.typical, crush),
+                    conversion_rate_per_min(rest.at_c.typical, 40, 3),  # fresh enzyme of 40 °Lintner: f alone
+                )
+            )
+            warm = number(min(rest.at_c.typical, 75.0), 3)
             rows.append(
-                f"on the board: 3 ÷ k to release, 30 × 40 ÷ (°Lintner × f) to convert: about {number(board, 2)} min"
+                f"on the board: k = {number(crush)} × 0.35 × 2^(({at_c} - 65) ÷ 6) = {k} a minute,"
+                f" f = 2^(({warm} - 67) ÷ 10) = {f}"
+            )
+            rows.append(
+                f"  3 ÷ {k} to release + {conditions.theta:g} × 40 ÷ ({number(power, 3)} × {f}) to convert"
+                f" = about {number(board, 2)} min"
             )
         return lines(rows)
 
     return Figure(
         mashed.spread(*needed), working, _mash_paths(brew), brew.plan.assumed, memory=grist_diastatic_power(brew).memory
     )
+
+
+def _left(share: float) -> str:
+    """A share 0-1 that is left, in words where it is too little to count."""
+    return f"{number(100 * share, 2)} %" if share >= _COUNTS else "none"
+
+
+_COUNTS = 0.0005  # 0.05 % of the enzymes does nothing in any mash; judgement
 
 
 def _minutes(result: MashResult) -> float:

@@ -10,7 +10,7 @@ from mashwright.figures.conversion import conversion
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.grist import weight_in
-from mashwright.figures.parts import Part
+from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said
 
@@ -48,7 +48,7 @@ def deliveries(brew: Brew) -> tuple[Delivery, ...]:
     if known is None:
         known = tuple(
             Delivery(part, _product(part.weight.range, part.extract_share()), _arriving(brew, part))
-            for part in brew.grist()
+            for part in weighed(brew.grist())
             if not part.hulls
         )
         brew.computed["deliveries"] = known
@@ -63,7 +63,7 @@ def _product(first: Range, second: Range) -> Range:
 def _arriving(brew: Brew, part: Part) -> Range:
     if part.mashed and brew.has_enzymes:
         return brew.efficiency.share
-    if part.line.group != "grain":
+    if part.group != "grain":
         return _WHOLE
     lovibond = part.colour_lovibond.typical if part.colour_lovibond is not None else None
     # steeped, or in a mash without enzymes, which is no more than a steep
@@ -89,7 +89,7 @@ def extract_of(brew: Brew) -> Extract:
 
 @figure("potential-extract", unit="kg")
 def potential_extract(brew: Brew) -> Figure:
-    """Extract in all of it, by the laboratory."""
+    """Laboratory extract of the whole grist."""
     given = deliveries(brew)
     total = Range.weighted_sum([(one.laboratory_kg, 1.0) for one in given])
 
@@ -173,7 +173,10 @@ def og(brew: Brew) -> Figure:
         value,
         working,
         paths=(*paths, ("batch",), *((efficiency.path,) if efficiency.path else ())),
-        assumed=(efficiency.assumed,) if efficiency.assumed and extract.mashed.typical > 0 else (),
+        assumed=(
+            *((efficiency.assumed,) if efficiency.assumed and extract.mashed.typical > 0 else ()),
+            *brew.assumed_losses(),
+        ),
         sources=(*(("palmer-steeping",) if steeped else ()), *potential_extract(brew).sources),
         parts=(("in °P", value.map(plato)),),
         memory=potential_extract(brew).memory,
@@ -213,6 +216,18 @@ def _litres(brew: Brew, volume: Range) -> str:
     batch = brew.recipe.batch
     quantity = batch.stated if batch is not None else None
     return said(volume.typical, quantity.unit if quantity is not None else "l", Kind.VOLUME)
+
+
+def fermenter_share(brew: Brew) -> float:
+    """Share of the extract that only goes into the fermenter, 0-0.9; a stated OG may count it or not.
+
+    Raises:
+        Unknown: the extract of a line is not known.
+    """
+    given = deliveries(brew)
+    total = sum(one.typical_kg for one in given)
+    late = sum(one.typical_kg for one in given if one.part.place == "fermenter")
+    return min(0.9, late / total) if total > 0 else 0.0
 
 
 @figure("efficiency-needed", unit="%", sources=("nbs-c440",))
@@ -316,7 +331,7 @@ def sugar_share(brew: Brew) -> Figure:
 def is_fermentable_sugar(part: Part) -> bool:
     """Sugar or syrup that yeast eats: not lactose, not maltodextrin."""
     fermentable = part.fermentable.typical if part.fermentable is not None else 100.0
-    return part.line.group == "sugar" and fermentable > 30
+    return part.group == "sugar" and fermentable > 30
 
 
 __all__ = [
@@ -324,6 +339,7 @@ __all__ = [
     "deliveries",
     "efficiency_needed",
     "extract_of",
+    "fermenter_share",
     "fermenter_volume",
     "highest_og",
     "is_fermentable_sugar",

@@ -6,7 +6,7 @@ from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.parts import Part
+from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, from_canonical, said
 
@@ -25,16 +25,27 @@ def _sum(brew: Brew, parts: tuple[Part, ...], total: Range) -> str:
     return f"{' + '.join(texts)} = {weight_in(brew, total.typical)}" if len(texts) > 1 else texts[0]
 
 
+def _all_said(brew: Brew, total: float) -> str:
+    """The whole of several parts, as a weight, or as a share where only shares are known."""
+    if brew.grist()[0].weight.kind is Kind.MASS:
+        return weight_in(brew, total)
+    return f"{number(total, 3)} %"
+
+
 def grain_unit(brew: Brew) -> str:
     """The unit of the heaviest line of the grist; pounds where that is a measure of malt only, such as a quarter."""
-    unit = max(brew.grist(), key=lambda part: part.weight_kg).weight.unit
+    unit = max(brew.grist(), key=lambda part: part.amount).weight.unit
+    if unit == "%":
+        batch = brew.recipe.batch
+        volume = batch.stated if batch is not None else None
+        return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"
     return unit if unit in ("kg", "g", "lb", "oz", "lb oz") else "lb"
 
 
 @figure("grist-weight", unit="kg")
 def grist_weight(brew: Brew) -> Figure:
     """Weight of the grist and sugars together."""
-    parts = brew.grist()
+    parts = weighed(brew.grist())
     total = Range.weighted_sum([(part.weight.range, 1.0) for part in parts])
     return Figure(
         total,
@@ -49,7 +60,7 @@ def mash_weight(brew: Brew) -> Figure:
     parts = tuple(part for part in brew.grist() if part.mashed and not part.hulls)
     if not parts:
         raise Unknown("grain that is mashed", ("grist",))
-    total = Range.weighted_sum([(part.weight.range, 1.0) for part in parts])
+    total = Range.weighted_sum([(part.weight.range, 1.0) for part in weighed(parts)])
     return Figure(
         total,
         working=lambda: _sum(brew, parts, total),
@@ -62,7 +73,7 @@ def grist_diastatic_power(brew: Brew) -> Figure:
     """Diastatic power of the mash, the average of its parts by weight."""
     parts = brew.mashed()
     powers = [brew.power_of(part) for part in parts]
-    mean = Range.weighted_mean([(power, part.weight_kg) for power, part in zip(powers, parts, strict=True)])
+    mean = Range.weighted_mean([(power, part.amount) for power, part in zip(powers, parts, strict=True)])
     boiled = [part for part in parts if part.line.cereal_mash and brew.cooker_boils and part.power().typical > 0]
     late = [part for part in brew.placed("late mash") if not part.hulls]
     assumed = [f"the enzymes of {part.name} lost, since it is boiled in the cereal mash" for part in boiled]
@@ -73,12 +84,12 @@ def grist_diastatic_power(brew: Brew) -> Figure:
             f"  {part.weight.text} × {number(power.typical)} °Lintner, {part.name}"
             for part, power in zip(parts, powers, strict=True)
         ]
-        total = sum(part.weight_kg for part in parts)
+        total = sum(part.amount for part in parts)
         return lines(
             [
                 "each weight × its °Lintner, added up, divided by all that is mashed:",
                 *rows,
-                f"  ÷ {weight_in(brew, total)} = {number(mean.typical, 3)} °Lintner",
+                f"  ÷ {_all_said(brew, total)} = {number(mean.typical, 3)} °Lintner",
             ]
         )
 
@@ -102,18 +113,18 @@ def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figu
         Unknown: there is no grain.
     """
     groups = ("grain", "extract")
-    grain = tuple(part for part in brew.grist() if part.line.group in groups and not part.hulls)
-    total = sum(part.weight_kg for part in grain)
+    grain = tuple(part for part in brew.grist() if part.group in groups and not part.hulls)
+    total = sum(part.amount for part in grain)
     if total <= 0:
         raise Unknown("grain", ("grist",))
     chosen = tuple(part for part in grain if wanted(part))
-    value = 100 * sum(part.weight_kg for part in chosen) / total
+    value = 100 * sum(part.amount for part in chosen) / total
 
     def working() -> str:
         if not chosen:
             return f"there is no {what}"
         top = " + ".join(part.weight.text for part in chosen)
-        return f"({top}) ÷ {weight_in(brew, total)} × 100 = {number(value, 3)} %"
+        return f"({top}) ÷ {_all_said(brew, total)} × 100 = {number(value, 3)} %"
 
     return Figure(Range.exact(value), working, paths=tuple(part.path for part in chosen))
 

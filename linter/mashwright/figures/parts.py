@@ -3,12 +3,13 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from mashwright.brewing.extract import as_is
 from mashwright.figures.figure import Unknown
 from mashwright.finding import Path, Range
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable as look_up
 from mashwright.ingredients.lookup import unknown as stand_in
-from mashwright.reading.quantity import Quantity
+from mashwright.reading.quantity import Kind, Quantity
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
 from mashwright.recipe.model import GristLine, Recipe
 
@@ -19,6 +20,11 @@ PREGELATINISED = ("flaked grain", "torrefied grain")
 NO_ENZYMES = ("caramel malt", "roasted malt", "acidulated malt")  # counted as 0 whatever a laboratory finds
 UNMALTED = ("raw grain", "grits", "flaked grain", "torrefied grain")
 MASHED_PLACES = ("mash", "late mash")
+# No malt is stronger than about this, °Lintner; the strongest distiller's malts stay below it, common practice.
+MOST_LINTNER = 240.0
+# Extract of a fine grind over that of a coarse one, points of per cent, well-modified malt; common practice.
+FINE_OVER_COARSE = Range(1.0, 1.5, 2.0)
+_REMEMBERED = ("diastatic-power", "extract", "moisture", "fermentable")
 GUESSED_KIND = "kilned malt"
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
 
@@ -29,8 +35,9 @@ class Part:
 
     Attributes:
         line: as the recipe has it.
+        group: grain, sugar, extract or fruit: what it is by the tables, whatever key its line has.
         place: mash, late mash, steep, kettle or fermenter.
-        weight: in the recipe's own unit.
+        weight: in the recipe's own unit; its share of the grist where shares cannot be turned into weights.
         extract: kg of extract in a kg as it is weighed, 0-1.
         power_lintner: 0 for what has no enzymes.
         fermentable: per cent of the extract that ordinary yeast ferments; None for what a mash converts.
@@ -41,6 +48,7 @@ class Part:
     """
 
     line: GristLine
+    group: str
     place: str
     kind: str
     cereal: str
@@ -74,7 +82,14 @@ class Part:
 
     @property
     def weight_kg(self) -> float:
-        """Typical weight, kg."""
+        """Typical weight, kg; Unknown where only its share of the grist is known."""
+        if self.weight.kind is not Kind.MASS:
+            raise Unknown("the target OG, without which shares cannot be turned into weights", ("targets",))
+        return self.weight.range.typical
+
+    @property
+    def amount(self) -> float:
+        """Typical weight, kg, or share of the grist, %: the same for all lines, so it serves for proportions."""
         return self.weight.range.typical
 
     @property
@@ -107,12 +122,36 @@ class Part:
         return self.power_lintner
 
 
+def weighed(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """The same parts, or Unknown where only their shares of the grist are known."""
+    for part in parts[:1]:
+        part.weight_kg  # noqa: B018  (asked for its Unknown)
+    return parts
+
+
 def table_entry(line: GristLine, brewhouse: Brewhouse) -> Fermentable | None:
     """What the tables know of a line, by its own name or that of its lot."""
     if (known := look_up(line.name)) is not None:
         return known
-    lot = brewhouse.lots.get(line.lot)
+    lot = lot_of(line, brewhouse)
     return look_up(lot.of) if lot is not None else None
+
+
+def group_of(line: GristLine, entry: Fermentable | None) -> str:
+    """What a line is: the tables know sugar under `grain` or `extract` for what it is; else its key decides."""
+    kind = line.kind or (entry.kind if entry is not None else "")
+    if kind in SUGARS:
+        return "sugar"
+    if kind in MALT_EXTRACTS:
+        return "extract"
+    if kind in ("", "fruit or other"):
+        return line.group if kind == "" or line.group == "grain" else "fruit"
+    return "grain"
+
+
+def lot_of(line: GristLine, brewhouse: Brewhouse) -> Lot | None:
+    """The lot that a line names, or whose number stands in place of a name."""
+    return brewhouse.lots.get(line.lot or line.name)
 
 
 def resolve(
@@ -132,11 +171,12 @@ def resolve(
         kind = GUESSED_KIND
     if entry is None and kind:
         entry = _stand_in(kind, line.cereal or (described.cereal if described else ""))
-    lot = brewhouse.lots.get(line.lot)
-    values = _Values(line, lot, described, entry, recipe)
+    lot = lot_of(line, brewhouse)
+    values = _Values(line, lot, described, entry, recipe, group_of(line, entry))
     moisture = values.moisture()
     return Part(
         line=line,
+        group=values.group,
         place=place,
         kind=line.kind or (entry.kind if entry else ""),
         cereal=line.cereal or (entry.cereal if entry else ""),
@@ -175,6 +215,7 @@ class _Values:
     described: Described | None
     entry: Fermentable | None
     recipe: Recipe
+    group: str
 
     def stated(self, field: str) -> Quantity | None:
         """A value of the recipe, the lot or the brewhouse, or Unknown where it stands there but cannot be read."""
@@ -197,40 +238,61 @@ class _Values:
         return self.entry.moisture if self.entry is not None and self.entry.moisture is not None else Range.exact(0.0)
 
     def power(self) -> Range | None:
-        if (stated := self.stated("diastatic-power")) is not None:
+        stated = self.stated("diastatic-power")
+        in_recipe = stated is not None and stated is self.line.diastatic_power
+        if self.entry is not None and self.entry.kind in NO_ENZYMES and not in_recipe:
+            return Range.exact(0.0)
+        if stated is not None:
+            if stated.range.typical > MOST_LINTNER:
+                path = (*self.line.path, "diastatic-power")
+                raise Unknown(f"a diastatic power of {self.line.name} that a malt can have", path)
             return stated.range
         if self.entry is None:
-            return Range.exact(0.0) if self.line.group in ("sugar", "extract", "fruit") else None
-        if self.entry.kind in NO_ENZYMES:
-            return Range.exact(0.0)
+            return None if self.group == "grain" else Range.exact(0.0)
         return self.entry.power_lintner if self.entry.power_lintner is not None else Range.exact(0.0)
 
     def extract(self, moisture: Range) -> Range | None:
+        if self.line.extract is None and (certified := self.certified_extract(moisture)) is not None:
+            return certified
         if (stated := self.stated("extract")) is not None:
-            dry = self.line.group == "grain" and stated.unit == "%"
+            dry = self.group == "grain" and stated.unit == "%"
             return _as_is(stated.range, moisture) if dry else stated.range * 0.01
-        if self.lot is not None:
-            for quantity, dry in (
-                (self.lot.extract_fine_dry, True),
-                (self.lot.extract_coarse_dry, True),
-                (self.lot.extract_fine_as_is, False),
-                (self.lot.extract_coarse_as_is, False),
-            ):
-                if quantity is not None:
-                    return _as_is(quantity.range, moisture) if dry else quantity.range * 0.01
         if self.entry is None or self.entry.extract_dry is None:
             return None
         return _as_is(self.entry.extract_dry, moisture)
 
+    def certified_extract(self, moisture: Range) -> Range | None:
+        """Fine-grind extract as is, kg in a kg, by the lot's analysis; a coarse grind alone leaves some doubt."""
+        lot = self.lot
+        if lot is None:
+            return None
+        for quantity, dry, coarse in (
+            (lot.extract_fine_dry, True, False),
+            (lot.extract_fine_as_is, False, False),
+            (lot.extract_coarse_dry, True, True),
+            (lot.extract_coarse_as_is, False, True),
+        ):
+            if quantity is not None:
+                fine = quantity.range
+                if coarse:
+                    fine = Range.weighted_sum([(fine, 1.0), (FINE_OVER_COARSE, 1.0)])
+                return _as_is(fine, moisture) if dry else fine * 0.01
+        return None
+
     def memory(self) -> tuple[str, ...]:
         if self.entry is None:
             return ()
-        fields = ("diastatic-power", "extract", "moisture", "fermentable")
-        return tuple(field for field in fields if self.entry.from_memory(field) and self.stated(field) is None)
+        remembered = tuple(field for field in _REMEMBERED if self.entry.from_memory(field))
+        if not remembered:
+            return ()
+        certified = self.certified_extract(Range.exact(0.0)) is not None
+        return tuple(
+            field for field in remembered if self.stated(field) is None and not (certified and field == "extract")
+        )
 
 
 def _as_is(dry_percent: Range, moisture_percent: Range) -> Range:
-    return Range.span(lambda dry, moisture: dry * (1 - moisture / 100) / 100, dry_percent, moisture_percent)
+    return Range.span(as_is, dry_percent * 0.01, moisture_percent * 0.01)
 
 
 def _sources(entry: Fermentable | None, properties: Iterable[str]) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from mashwright.brewing.mash import MASH_OUT_C
 from mashwright.figures.figure import Unknown
 from mashwright.finding import Path, Range
 from mashwright.recipe.model import Recipe, Rest
@@ -10,7 +11,6 @@ from mashwright.recipe.model import Recipe, Rest
 USUAL_REST_C = Range(65, 66.5, 68)
 USUAL_REST_MIN = Range(60, 60, 75)
 # Lengths where a rest states none, by its temperature: common practice.
-MASH_OUT_FROM_C = 75.0
 DEXTRIN_REST_FROM_C = 70.0
 PROTEIN_REST_BELOW_C = 57.0
 
@@ -65,7 +65,7 @@ class Plan:
     @property
     def mash_out(self) -> bool:
         """Whether the mash ends in a rest that stops the enzymes."""
-        return bool(self.rests) and self.rests[-1].hottest_c >= MASH_OUT_FROM_C and len(self.rests) > 1
+        return bool(self.rests) and self.rests[-1].hottest_c >= MASH_OUT_C and len(self.rests) > 1
 
 
 def mash_plan(recipe: Recipe) -> Plan:
@@ -96,7 +96,7 @@ def mash_plan(recipe: Recipe) -> Plan:
 
 def usual_minutes(at_c: float, *, alone: bool) -> Range:
     """How long a rest usually lasts, by its temperature. Source: common practice."""
-    if at_c >= MASH_OUT_FROM_C and not alone:
+    if at_c >= MASH_OUT_C and not alone:
         return Range(5, 10, 15)
     if at_c < PROTEIN_REST_BELOW_C and not alone:
         return Range(10, 15, 30)

@@ -1,5 +1,6 @@
 """Figures of the beer: how far it ferments, and how strong that makes it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from mashwright.brewing.alcohol import alcohol_by_volume, final_gravity, real_degree
@@ -15,10 +16,11 @@ from mashwright.brewing.attenuation import (
     kilned_malt_share,
     malt_extract_share,
     malt_wort_attenuation,
+    time_counts,
     wort_attenuation,
 )
 from mashwright.brewing.gravity import points
-from mashwright.brewing.mash import minutes_below
+from mashwright.brewing.mash import COOLEST_COUNTED_C, minutes_below
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import follow, rests_at
@@ -29,7 +31,10 @@ from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.parts import MALT_EXTRACTS, Part
 from mashwright.finding import Path, Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
+from mashwright.recipe.model import Yeast
 
+ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
+WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
 UNSAID = 3.0  # points added to the band for each of yeast and mash that the recipe does not state; judgement
 _SOURCES = ("chandrasekhar", "munsche-1894", "moritz-1891", "mash-or-steep-article", "judgement")
 
@@ -61,14 +66,17 @@ def fermenting(brew: Brew) -> Fermenting:
         Unknown: a stated value cannot be read.
     """
     recipe = brew.recipe
-    enzymes = any(step.enzymes for step in recipe.ferment)
+    enzymes = any(_may_split(one.name) for step in recipe.ferment for one in step.enzymes) or any(
+        _surely_splits(one.name) for one in (recipe.mash.enzymes if recipe.mash is not None else ())
+    )
     usual = Range(USUAL_YEAST - 5, USUAL_YEAST, USUAL_YEAST + 5)
-    if not recipe.yeast:
+    yeasts = [yeast for yeast in recipe.yeast if not _only_sours(yeast)]
+    if not yeasts:
         return Fermenting(
             usual, None, enzymes, f"a yeast of {USUAL_YEAST:g} % attenuation, since none is stated", ("yeast",)
         )
     attenuations, tolerances, dextrins, assumed, memory = [], [], enzymes, "", False
-    for yeast in recipe.yeast:
+    for yeast in yeasts:
         for key in ("attenuation", "tolerance"):
             if (*yeast.path, key) in recipe.unreadable:
                 raise Unknown(f"a readable {key} of the yeast", (*yeast.path, key))
@@ -88,29 +96,45 @@ def fermenting(brew: Brew) -> Fermenting:
             or (yeast.diastatic is None and known is not None and known.diastatic == "yes")
         )
     attenuation = max(attenuations, key=lambda value: value.typical)
-    tolerance = max(tolerances, key=lambda value: value.typical) if len(tolerances) == len(recipe.yeast) else None
-    return Fermenting(attenuation, tolerance, dextrins, assumed, recipe.yeast[0].path, memory)
+    tolerance = max(tolerances, key=lambda value: value.typical) if len(tolerances) == len(yeasts) else None
+    return Fermenting(attenuation, tolerance, dextrins, assumed, yeasts[0].path, memory)
 
 
-def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, str]:
+def _only_sours(yeast: Yeast) -> bool:
+    """Whether a culture is of bacteria that sour a wort and ferment little of it."""
+    known = look_up_yeast(yeast.kind) if yeast.kind else None
+    return known is not None and known.species.startswith("Lactobacillus")
+
+
+def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list[str]]]:
     """Real degree to which what the mash converts will ferment, 0-1, and its working.
 
     Raises:
         Unknown: the mash cannot be followed.
     """
     mashed = follow(brew)
-    release_c = mashed.typical.release_c
-    if release_c is None:
-        raise Unknown("a rest that releases starch", ("mash", "rests"))
-    minutes = minutes_below(rests_at(brew.plan.rests, "typical"), 70)
+    convert_c = mashed.typical.convert_c
+    if convert_c is None:
+        raise Unknown("a rest that converts starch", ("mash", "rests"))
+    rests = rests_at(brew.plan.rests, "typical")
+    minutes = minutes_below(rests, 70) - minutes_below(rests, COOLEST_COUNTED_C)
     power = grist_diastatic_power(brew).typical
-    malt = malt_wort_attenuation(release_c, minutes, power)
+    malt = malt_wort_attenuation(convert_c, minutes, power)
     degree = base_malt_share(malt, yeast.attenuation.typical)
-    said = (
-        f"mash: starch released at {number(release_c, 3)} °C on average, {number(minutes, 3)} min below 70 °C,"
-        f" {number(power, 3)} °Lintner: real degree {number(degree, 3)} with this yeast"
-    )
-    return degree, said
+
+    def working() -> list[str]:
+        at, weight, counted = number(convert_c, 3), 0.06 * time_counts(convert_c), min(max(minutes, 15.0), 120.0)
+        time = f" × (1 + {number(weight, 2)} × ln({number(counted, 3)} min ÷ 60))" if weight and counted != 60 else ""
+        few = f" - 0.25 × (60 - {number(power, 3)} °Lintner)" if power < 60 else ""
+        usual, this = number(malt, 3), number(yeast.attenuation.typical, 3)
+        pulled = f"({usual} + 0.3 × ({this} of this yeast - {USUAL_YEAST:g}))"
+        return [
+            f"mash: starch turned to sugar at {at} °C on average, {number(minutes, 3)} min at 60-70 °C:",
+            f"  90 ÷ (1 + e^(({at} - 76.8) ÷ 4.8)){time}{few} = {usual} % with a usual yeast",
+            f"  {REAL_PER_APPARENT:g} × {pulled} ÷ 100 = {number(degree, 3)}, the real degree of base malt",
+        ]
+
+    return degree, working
 
 
 def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
@@ -120,8 +144,8 @@ def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
     if part.kind == "caramel malt":
         return caramel_malt_share(part.colour_lovibond.typical if part.colour_lovibond is not None else 60.0)
     if part.kind in MALT_EXTRACTS:
-        return malt_extract_share(yeast.attenuation.typical)
-    if part.line.group in ("sugar", "fruit"):
+        return malt_extract_share(yeast.attenuation.typical, liquid=part.kind == "liquid extract")
+    if part.group in ("sugar", "fruit"):
         if part.table_name == "lactose":
             return LACTOSE
         if part.table_name == "maltodextrin":
@@ -138,30 +162,41 @@ def apparent_attenuation(brew: Brew) -> Figure:
     if not given:
         raise Unknown("extract in the grist", ("grist",))
     needs_mash = any(one.part.mashed and one.part.kind not in ("caramel malt", "roasted malt") for one in given)
-    malt, said = malt_degree(brew, yeast) if needs_mash else (0.0, "")
+    malt, of_the_mash = malt_degree(brew, yeast) if needs_mash else (0.0, list)
     degrees = [(one, degree_of(one.part, malt, yeast)) for one in given]
     gravity_points = points(og(brew).typical)
     band = wort_attenuation([(one.typical_kg, degree) for one, degree in degrees], gravity_points)
     total = sum(one.typical_kg for one in given)
     assumed = tuple(text for text in (yeast.assumed, *(brew.plan.assumed if needs_mash else ())) if text)
     wider = UNSAID * (bool(yeast.assumed) + (needs_mash and not brew.plan.stated))
-    if yeast.dextrins:
+    ceiling = apparent_ceiling(brew)
+    if not yeast.dextrins and wild(brew):
+        value = Range(max(0.0, band.low - wider), max(WILD, band.typical), max(DIASTATIC.high, band.high))
+        assumed = (*assumed, "some of the dextrins fermented too, by Brettanomyces in its months")
+    elif yeast.dextrins:
         value = Range(
             max(DIASTATIC.low, band.low), max(DIASTATIC.typical, band.typical), max(DIASTATIC.high, band.high)
         )
         assumed = (*assumed, "dextrins fermented too, by diastatic yeast or enzymes in the fermenter")
     else:
-        value = Range(max(0.0, band.low - wider), band.typical, band.high + wider)
+        most = ceiling if ceiling is not None else max(100.0, band.typical)
+        low, typical, high = band.low - wider, band.typical, band.high + wider
+        value = Range(*(max(0.0, min(most, one)) for one in (low, typical, high)))
 
     def working() -> str:
-        rows = [said] if said else []
+        rows = of_the_mash()
         rows += [
             f"  {number(100 * one.typical_kg / total, 3)} % of the extract from {one.part.name} × {number(degree, 3)}"
             for one, degree in degrees
         ]
+        held = ""
+        if value.typical < band.typical:
+            held = f", held to {number(value.typical, 3)} %, which ordinary yeast does not pass"
+        elif value.typical > band.typical:
+            held = f", taken as {number(value.typical, 3)} %, since dextrins ferment too"
         late = f", less {number(0.1 * (gravity_points - 65), 2)} for a strong wort" if gravity_points > 65 else ""
         rows.append(
-            f"  added up, ÷ {REAL_PER_APPARENT:g} for what a hydrometer shows{late} = {number(band.typical, 3)} %"
+            f"  added up, ÷ {REAL_PER_APPARENT:g} for what a hydrometer shows{late} = {number(band.typical, 3)} %{held}"
         )
         return lines(rows)
 
@@ -226,17 +261,38 @@ def abv(brew: Brew) -> Figure:
     )
 
 
+_NO_DEXTRINS = ("proteas", "peptidas", "glucanas", "xylanas", "pectinas", "cellulas", "phytas", "lipas", "lactas")
+_DEXTRINS = ("glucoamyl", "amylogluco", "glucogen", "pullulan", "limit dextrin", "debranch", "dextrinas")
+
+
+def _surely_splits(enzyme: str) -> bool:
+    """Whether an enzyme of this name takes dextrins apart."""
+    name = enzyme.casefold()
+    return any(word in name for word in _DEXTRINS) and not any(word in name for word in _NO_DEXTRINS)
+
+
+def _may_split(enzyme: str) -> bool:
+    """Whether it may: all that is not known to work on something else."""
+    return not any(word in enzyme.casefold() for word in _NO_DEXTRINS)
+
+
 def splits_dextrins(brew: Brew) -> bool:
     """Whether diastatic yeast, Brettanomyces, or enzymes added to mash or fermenter may take the wort all the way."""
     recipe = brew.recipe
-    if fermenting(brew).dextrins or (recipe.mash is not None and recipe.mash.enzymes):
-        return True
-    kinds = [look_up_yeast(yeast.kind) for yeast in recipe.yeast if yeast.kind]
+    added = recipe.mash.enzymes if recipe.mash is not None else ()
+    return fermenting(brew).dextrins or wild(brew) or any(_may_split(one.name) for one in added)
+
+
+def wild(brew: Brew) -> bool:
+    """Whether Brettanomyces, alone or in a mixed culture, goes on fermenting for months."""
+    kinds = [look_up_yeast(yeast.kind) for yeast in brew.recipe.yeast if yeast.kind]
     return any(kind is not None and kind.species.startswith("Brettanomyces") for kind in kinds)
 
 
-def apparent_ceiling(brew: Brew, malt_percent: float) -> float | None:
+def apparent_ceiling(brew: Brew, malt_percent: float = ORDINARY_CEILING) -> float | None:
     """Apparent attenuation that ordinary yeast does not pass, %, or None where something splits dextrins.
+
+    None, too, where the yeast is known or stated to go further.
 
     Args:
         malt_percent: of an all-malt wort; what is sugar ferments wholly and lifts it.
@@ -246,7 +302,7 @@ def apparent_ceiling(brew: Brew, malt_percent: float) -> float | None:
 
     Source: mixing by mass of extract, as in the attenuation of a wort.
     """
-    if splits_dextrins(brew):
+    if splits_dextrins(brew) or fermenting(brew).attenuation.high > malt_percent:
         return None
     given = deliveries(brew)
     total = sum(one.typical_kg for one in given)
@@ -255,6 +311,6 @@ def apparent_ceiling(brew: Brew, malt_percent: float) -> float | None:
     sugar = sum(
         one.typical_kg * (one.part.fermentable.typical / 100 if one.part.fermentable is not None else 0.95)
         for one in given
-        if one.part.line.group in ("sugar", "fruit")
+        if one.part.group in ("sugar", "fruit")
     )
     return malt_percent * (1 - sugar / total) + 100 / REAL_PER_APPARENT * sugar / total

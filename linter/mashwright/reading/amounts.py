@@ -8,11 +8,13 @@ from mashwright.reading.numerals import tidy
 from mashwright.reading.refusals import Asked, either, unknown_unit
 from mashwright.reading.spellings import unit_key
 from mashwright.reading.unit_table import TABLES, Kind, Unit
-from mashwright.reading.units import convert, counted, find, units_of
+from mashwright.reading.units import convert, counted, find
+from mashwright.reading.usual import usual_units
 
 LARGEST = 1e9  # in any canonical unit: more than all the beer there is
 _NEGATIVE = (Kind.TEMPERATURE, Kind.ALTITUDE)
 _BARE = (Kind.PH, Kind.COUNT, Kind.NUMBER, Kind.GRAVITY)
+_DEGREES = frozenset(("°", "deg", "degs", "degree", "degrees"))
 _SMALLER = {"h": "min", "lb": "oz"}
 """The unit that a bare second number must mean: ``1 h 30``, ``10 lb 8``."""
 
@@ -52,8 +54,8 @@ def amount_of(asked: Asked, terms: list[tuple[float, str]]) -> Amount:
 
 
 def _one(asked: Asked, number: float, spelling: str) -> Amount:
-    if not spelling:
-        return _bare(asked, number)
+    if not spelling or (spelling.casefold().rstrip(".") in _DEGREES and asked.kind not in _BARE):
+        return _bare(asked, number, spelling)
     for kind in asked.kinds:
         unit = find(spelling, kind)
         if unit is not None:
@@ -101,7 +103,8 @@ def _archaic(asked: Asked, number: float, spelling: str) -> Unit:
     raise unknown_unit(asked, number, spelling, key)
 
 
-def _bare(asked: Asked, number: float) -> Amount:
+def _bare(asked: Asked, number: float, degree: str = "") -> Amount:
+    """A number without a unit, or with a degree sign that does not say which degrees."""
     kind = asked.kind
     if kind is Kind.GRAVITY:
         return _bare_gravity(asked, number)
@@ -111,16 +114,17 @@ def _bare(asked: Asked, number: float) -> Amount:
         if kind is Kind.PH and number > 14:
             raise asked.unreadable("is no pH, which runs from 0 to 14")
         return Amount(kind, number, TABLES[kind]["pH" if kind is Kind.PH else ""])
-    clean = tidy(asked.text)
-    names = units_of(kind)
-    if kind is Kind.TEMPERATURE and number > 100:
-        better = f"{clean} °F"  # nothing in brewing is hotter than the boil
-        raise asked.refuse("has no unit", f"write {better}", better)
+    clean = " ".join(tidy(asked.text).replace(degree, "").split()) if degree else tidy(asked.text)
+    fault = "does not say which degrees" if degree else "has no unit"
+    if kind is Kind.TEMPERATURE and (degree or number > 100):
+        better = f"{clean} {'°F' if number > 100 else '°C'}"  # nothing in brewing is hotter than the boil
+        raise asked.refuse(fault, f"write {better}", better)
     if kind is Kind.SHARE and 0 < number < 1:
-        raise asked.refuse("has no unit", f"write {clean} % or {number * 100:g} %")
+        raise asked.refuse(fault, f"write {clean} % or {number * 100:g} %")
+    names = usual_units(kind, number, asked.place)
     if len(names) == 1:
-        asked.refuse_for("has no unit", f"{clean} {names[0]}")
-    raise asked.refuse("has no unit", f"write {either([f'{clean} {name}' for name in names])}")
+        asked.refuse_for(fault, f"{clean} {names[0]}")
+    raise asked.refuse(fault, f"write {either([f'{clean} {name}' for name in names])}")
 
 
 def _bare_gravity(asked: Asked, number: float) -> Amount:

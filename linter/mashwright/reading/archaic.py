@@ -10,6 +10,8 @@ Sources of the definitions:
     Common practice of the British trade: quarter of malt 336 lb (8 bushels of 42 lb), quarter of brewing sugar 224 lb,
         casks as multiples of the 9 gallon firkin, brewer's pounds.
     Common practice of the American trade: bushel of malt 34 lb.
+    The German customs union's pound (Pfund, Zollpfund): 500 g by definition, in use from 1858; its Zentner is 100 of
+        them (from memory).
 """
 
 _LB_KG = 0.45359237
@@ -34,6 +36,8 @@ MASSES = (
     ("cwt", ("cwt", "impcwt", "longcwt"), 112 * _LB_KG, "British hundredweights, 112 lb each"),
     ("US cwt", ("uscwt", "shortcwt"), 100 * _LB_KG, "American hundredweights, 100 lb each"),
     ("stone", ("stone", "st"), 14 * _LB_KG, "stones of 14 lb"),
+    ("Pfund", ("pfund", "pfd", "zollpfund"), 0.5, "German pounds of 500 g"),
+    ("Zentner", ("zentner", "ztr", "zollzentner"), 50, "German Zentner, 50 kg each"),
 )
 
 VOLUMES = (

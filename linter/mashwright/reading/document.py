@@ -53,13 +53,18 @@ class Document:
         return line, index - self._line_starts[line - 1] + 1
 
 
-def read_document(text: str) -> Document:
-    """Parse a recipe or a brewhouse. Never raises: what is wrong stands in the document's problems."""
+def read_document(text: str, noun: str = "recipe") -> Document:
+    """Parse a recipe or a brewhouse. Never raises: what is wrong stands in the document's problems.
+
+    Args:
+        text: as the file has it, without a byte-order mark.
+        noun: what it is to be, recipe or brewhouse, for the words of its problems.
+    """
     if (forbidden := first_forbidden(text)) is not None:
         return Document(text, None, (forbidden,))
     problems: list[Problem] = []
     try:
-        root = build(text, problems)
+        root = build(text, problems, noun)
     except UnreadableError as stop:
         return Document(text, None, (*problems, stop.problem))
     return Document(text, root, tuple(problems))

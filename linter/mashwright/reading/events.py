@@ -4,23 +4,27 @@ Not by the library's own composer: it recurses, so that deep nesting ends the pr
 """
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, NoReturn
 
 from mashwright.reading.nodes import Mapping, Node, Problem, Scalar, Sequence, Span, UnreadableError
 from mashwright.reading.scalars import core_value, is_finite
+from mashwright.reading.signs import ODD_BLANKS, marked_otherwise
 from mashwright.reading.syntax import in_words, short
 
 MAX_DEPTH = 64
 MAX_NODES = 20_000
+_FIRST_LINES = {"recipe": "recipe: House Bitter", "brewhouse": "brewhouse: Saltmarsh Lane"}
+_CURLY = "“”„‟‘’‚‛"
 
 
-def build(text: str, problems: list[Problem]) -> Node:
+def build(text: str, problems: list[Problem], noun: str = "recipe") -> Node:
     """Read the one document of a text.
 
     Args:
         text: characters that YAML allows.
         problems: gains what can be read past: tags, repeated keys, numbers that are none.
+        noun: what the text is to be: recipe or brewhouse.
 
     Returns:
         The root node.
@@ -32,7 +36,7 @@ def build(text: str, problems: list[Problem]) -> Node:
     from ruamel.yaml import events
     from ruamel.yaml.error import MarkedYAMLError
 
-    builder = _Builder(text, problems)
+    builder = _Builder(text, problems, noun)
     handlers = {
         events.ScalarEvent: builder.scalar,
         events.MappingStartEvent: builder.open_mapping,
@@ -48,10 +52,10 @@ def build(text: str, problems: list[Problem]) -> Node:
             if (handle := handlers.get(type(event))) is not None:
                 handle(event)
     except MarkedYAMLError as error:
-        raise UnreadableError(in_words(text, error)) from None
+        raise UnreadableError(in_words(text, error, noun)) from None
     if builder.root is None or (isinstance(builder.root, Scalar) and builder.root.text == ""):
         message = (
-            "this file holds nothing but blanks and comments; a recipe starts with a line such as recipe: House Bitter"
+            f"this file holds nothing but blanks and comments; a {noun} starts with a line such as {_FIRST_LINES[noun]}"
         )
         raise UnreadableError(Problem(Span(0, 0), message))
     return builder.root
@@ -64,9 +68,20 @@ def _without_other_breaks(text: str) -> str:
     return text.translate(dict.fromkeys((0x85, 0x2028, 0x2029), " "))
 
 
+def _in_curly_quotes(text: str) -> bool:
+    """Whether a text in curly quotes may be taken without them: a quantity in them is for its own reader to refuse."""
+    inner = text[1:-1]
+    return text[-1] in _CURLY and inner != "" and not inner[0].isdigit() and not any(sign in inner for sign in "“”„‟‚‛")
+
+
 @dataclass(slots=True)
 class _Open:
-    """A collection that is being read; ``before`` counts the nodes that came before it."""
+    """A collection that is being read.
+
+    Attributes:
+        before: how many nodes came before it.
+        again: how many of its items came before its first key stood there a second time.
+    """
 
     start: int
     flow: bool
@@ -77,11 +92,13 @@ class _Open:
     seen: dict[str, Scalar] = field(default_factory=dict)
     key: Scalar | None = None
     drop: bool = False
+    again: int | None = None
 
 
 class _Builder:
-    def __init__(self, text: str, problems: list[Problem]) -> None:
+    def __init__(self, text: str, problems: list[Problem], noun: str) -> None:
         self.text = text
+        self.noun = noun
         self.problems = problems
         self.root: Node | None = None
         self.stack: list[_Open] = []
@@ -92,12 +109,14 @@ class _Builder:
     def start_document(self, event: Any) -> None:
         self.documents += 1
         if self.documents > 1:
-            self.stop(event, "a second document starts here; keep one recipe to a file and leave out the ---")
+            self.stop(event, f"a second document starts here; keep one {self.noun} to a file and leave out the ---")
 
     def scalar(self, event: Any) -> None:
         self.counted(event, 1)
         text, plain = event.value, event.style == ""
         start, end = event.start_mark.index, event.end_mark.index
+        if plain and text and text[0] in _CURLY and _in_curly_quotes(text):
+            text, plain = text[1:-1], False
         if event.tag is not None or event.anchor is not None:
             self.refuse_tag(event)
             first, start = start, self.past_properties(start, end)
@@ -143,7 +162,7 @@ class _Builder:
     def open(self, event: Any, *, mapping: bool) -> None:
         self.counted(event, 1)
         if len(self.stack) >= MAX_DEPTH:
-            self.stop(event, f"lists or braces stand more than {MAX_DEPTH} deep here; a recipe needs five")
+            self.stop(event, f"lists or braces stand more than {MAX_DEPTH} deep here; a {self.noun} needs five")
         if self.stack and self.stack[-1].mapping and self.stack[-1].key is None:
             self.stop(
                 event,
@@ -155,10 +174,20 @@ class _Builder:
     def close(self, event: Any) -> None:
         done = self.stack.pop()
         collection = Mapping if done.mapping else Sequence
+        if done.again is not None:
+            done = self.parted(done)
         node = collection(tuple(done.items), done.start, event.end_mark.index, done.flow)
         if done.anchor is not None:
             self.anchors[done.anchor] = (node, self.count - done.before)
         self.add(node, event)
+
+    def parted(self, done: _Open) -> _Open:
+        """A list item whose fields start over is two, the dash between them forgotten, if more than one came again."""
+        first, second = done.items[: done.again], done.items[done.again :]
+        if len(second) < 2:
+            return replace(done, items=first)
+        self.stack[-1].items.append(Mapping(tuple(first), done.start, first[-1][1].end, done.flow))
+        return replace(done, items=second, start=second[0][0].start)
 
     def add(self, node: Node, event: Any) -> None:
         if not self.stack:
@@ -188,22 +217,40 @@ class _Builder:
             self.note(
                 node.start,
                 node.end,
-                "<< copies fields from elsewhere, which a recipe does not do; write the fields out",
+                f"<< copies fields from elsewhere, which a {self.noun} does not do; write the fields out",
             )
-        elif node.plain and node.text[:1].isspace():
-            # no ordinary blank, or the parser would have left it out
-            code = f"U+{ord(node.text[0]):04X}"
-            self.note(node.start, node.end, f"a special blank ({code}) stands here; write ordinary ones")
+        elif node.plain and not (node.text[:1].isalpha() and node.text.isascii()) and self.is_odd(node):
+            raise UnreadableError(self.problems.pop())
         elif node.text in parent.seen:
-            line = len(re.findall(r"\r\n|\r|\n", self.text[: parent.seen[node.text].start])) + 1
-            self.note(
-                node.start,
-                node.end,
-                f"{short(node.text)} stands here a second time (first in line {line}); keep one of the two",
-            )
+            self.repeated(parent, node)
         else:
             parent.seen[node.text] = node
             parent.drop = False
+
+    def is_odd(self, key: Scalar) -> bool:
+        """Whether a key has another sign than a dash in front of it, or blanks that are none: the lines don't hold."""
+        if (bullet := marked_otherwise(key.text)) is not None:
+            self.note(key.start, key.start + 1, bullet)
+            return True
+        edge = re.match(rf"-?[{ODD_BLANKS}]", key.text) or re.search(rf"[{ODD_BLANKS}]\Z", key.text)
+        if edge is not None:
+            code = f"U+{ord(edge.group()[-1]):04X}"
+            where = key.start + edge.end() - 1
+            self.note(where, where + 1, f"an odd blank ({code}) stands here; write an ordinary one")
+        return edge is not None
+
+    def repeated(self, parent: _Open, key: Scalar) -> None:
+        """A key that stands in its mapping already; in a list, the first one again starts what should be an item."""
+        if parent.again is not None:
+            parent.drop = False
+            return
+        line = len(re.findall(r"\r\n|\r|\n", self.text[: parent.seen[key.text].start])) + 1
+        new = ""
+        if len(self.stack) > 1 and not self.stack[-2].mapping and parent.items and parent.items[0][0].text == key.text:
+            parent.again, parent.drop = len(parent.items), False
+            new = ", or give it braces of its own" if parent.flow else ", or give it a dash of its own"
+        message = f"{short(key.text)} stands here a second time (first in line {line}); keep one of the two{new}"
+        self.note(key.start, key.end, message)
 
     def add_lone_key(self, parent: _Open, key: Scalar) -> None:
         """Words after a comma in braces, without a colon: what was written as one value came apart."""
@@ -238,7 +285,8 @@ class _Builder:
             self.note(
                 where,
                 where + 1,
-                f"the tag {short(written)} means nothing in a recipe; write the plain value, or put the text in quotes",
+                f"the tag {short(written)} means nothing in a {self.noun};"
+                " write the plain value, or put the text in quotes",
             )
 
     def counted(self, event: Any, number: int) -> None:
@@ -246,7 +294,8 @@ class _Builder:
         if self.count > MAX_NODES:
             self.stop(
                 event,
-                f"there are more than {MAX_NODES} values up to here; a recipe needs a few hundred, so split the file",
+                f"there are more than {MAX_NODES} values up to here; a {self.noun} needs a few hundred,"
+                " so split the file",
             )
 
     def note(self, start: int, end: int, message: str) -> None:

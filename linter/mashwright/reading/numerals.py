@@ -27,6 +27,9 @@ _TIDY = str.maketrans(
     }
 )
 
+QUOTES = "“”„‟‘’‚‛«»‹›'"
+"""Quotes that are none for YAML; the last is what `tidy` makes of one of them."""
+
 
 class Separators(NamedTuple):
     """Why a number's separators are refused, and the whole text without them.

@@ -8,10 +8,10 @@ import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from mashwright.finding import Range
+from mashwright.finding import Path, Range
 from mashwright.reading.amounts import LARGEST, Amount, amount_of
 from mashwright.reading.archaic import implies_imperial
-from mashwright.reading.numerals import separators, tidy
+from mashwright.reading.numerals import QUOTES, separators, tidy
 from mashwright.reading.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, either, ways
 from mashwright.reading.spellings import unit_key
 from mashwright.reading.unit_table import TABLES, Kind
@@ -39,6 +39,7 @@ __all__ = [
 ]
 
 _LONGEST = 80  # characters; a quantity is a few words
+_AT_THE_END = frozenset(("flameout", "flamesout", "knockout"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,7 @@ def read_quantity(
     malt: bool = False,
     sugar: bool = False,
     substance: str = "",
+    place: Path = (),
 ) -> Quantity:
     """Read a quantity of a kind.
 
@@ -84,13 +86,14 @@ def read_quantity(
         malt: the thing weighed is malt, so a quarter weighs 336 lb.
         sugar: the thing weighed is sugar, so a quarter weighs 224 lb.
         substance: what a kitchen measure holds, as `read_kitchen` needs it.
+        place: the path in the document, which tells the units to offer where none is written.
 
     Raises:
         QuantityError: it cannot be taken; says what to write instead.
     """
     if not isinstance(text, str):
         text = str(text) if source_text is None else source_text
-    return _read(text, kind, what, imperial, malt, sugar, substance)
+    return _read(text, kind, what, imperial, malt, sugar, substance, place)
 
 
 def read_kitchen(text: str, substance: str, *, what: str = "") -> Quantity:
@@ -103,7 +106,9 @@ def read_kitchen(text: str, substance: str, *, what: str = "") -> Quantity:
 
 
 @lru_cache(maxsize=8192)
-def _read(text: str, kind: Kind, what: str, imperial: bool, malt: bool, sugar: bool, substance: str) -> Quantity:
+def _read(
+    text: str, kind: Kind, what: str, imperial: bool, malt: bool, sugar: bool, substance: str, place: Path = ()
+) -> Quantity:
     number, _, spelling = text.partition(" ")
     if len(number) < 10 and number.isascii() and number.replace(".", "", 1).isdigit() and kind in TABLES:
         unit = TABLES[kind].get(spelling)
@@ -113,9 +118,10 @@ def _read(text: str, kind: Kind, what: str, imperial: bool, malt: bool, sugar: b
                 return Quantity(kind, Range(value, value, value), unit.name, text)
 
     def again(better: str) -> Quantity:
-        return _read(better, kind, what, imperial, malt, sugar, substance)
+        return _read(better, kind, what, imperial, malt, sugar, substance, place)
 
-    asked = Asked(text.strip(), kind, what or NOUN.get(kind, kind.value), imperial, malt, sugar, substance, again)
+    word = what or NOUN.get(kind, kind.value)
+    asked = Asked(text.strip(), kind, word, imperial, malt, sugar, substance, place, again)
     return _read_slowly(asked)
 
 
@@ -153,6 +159,10 @@ def _read_slowly(asked: Asked) -> Quantity:
         clean = _pattern("billion").sub(" billion ", clean)
     if asked.kind in (Kind.PH, Kind.GRAVITY) and folded[0].isalpha():
         clean = _pattern("label").sub("", clean, count=1)
+    if clean[0] in QUOTES and clean[-1] in QUOTES and clean.strip(QUOTES):
+        asked.refuse_for("stands in curly quotes", clean.strip(QUOTES).strip())
+    if asked.kind is Kind.TIME and folded.replace(" ", "").replace("-", "") in _AT_THE_END:
+        asked.refuse_for("is no length of time", "0 min")
     _refuse_separators(asked, clean)
     sides = _pattern("range").split(clean)
     if len(sides) > 2:

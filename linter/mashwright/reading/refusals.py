@@ -3,10 +3,11 @@
 from collections.abc import Callable
 from typing import NamedTuple, NoReturn
 
+from mashwright.finding import Path
 from mashwright.reading.numerals import tidy
 from mashwright.reading.spellings import WORDS
 from mashwright.reading.unit_table import EITHER, TABLES, Kind
-from mashwright.reading.units import units_of
+from mashwright.reading.units import counted, units_of
 
 SHOWN = 40
 
@@ -71,8 +72,35 @@ EXAMPLE = {
 }
 
 
+OTHER_TONGUES = {
+    "stunde": "h",
+    "stunden": "h",
+    "std": "h",
+    "heure": "h",
+    "heures": "h",
+    "minuten": "min",
+    "tag": "d",
+    "tage": "d",
+    "tagen": "d",
+    "jour": "d",
+    "jours": "d",
+    "woche": "weeks",
+    "wochen": "weeks",
+    "semaine": "weeks",
+    "semaines": "weeks",
+    "monat": "months",
+    "monate": "months",
+    "sekunden": "s",
+    "gramm": "g",
+    "kilogramm": "kg",
+    "unzen": "oz",
+    "onces": "oz",
+}
+"""Units in the words of old German and French recipes, and what is meant."""
+
+
 class Asked(NamedTuple):
-    """One reading: the text, what the field takes, and what is known of the recipe around it."""
+    """One reading: the text, what the field takes, where it stands, and what is known of the recipe around it."""
 
     text: str
     kind: Kind
@@ -81,6 +109,7 @@ class Asked(NamedTuple):
     malt: bool
     sugar: bool
     substance: str
+    place: Path
     again: Callable[[str], object]
 
     @property
@@ -130,9 +159,9 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
     shown = spelling if len(spelling) <= 20 else spelling[:19] + "…"
     fault = f'has an unknown unit "{shown}"'
     clean = tidy(asked.text)
-    near = _nearest(asked, spelling, key)
+    near = OTHER_TONGUES.get(key) or _nearest(asked, spelling, key)
     if near is not None and clean.count(spelling) == 1:
-        better = clean.replace(spelling, near)
+        better = counted(f"{number:g}", near) if clean == f"{number:g} {spelling}" else clean.replace(spelling, near)
         if _readable(asked, better):
             return asked.refuse(fault, f"did you mean {better}?", better)
     return asked.refuse(fault, ways(asked))

@@ -6,13 +6,15 @@ from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from mashwright.finding import Path
 from mashwright.reading.document import Document
-from mashwright.reading.fields import Schema, at_path, keys, layers
+from mashwright.reading.fields import Schema, at_path, keys, kinds, layers
 from mashwright.reading.nodes import Mapping, Node, Scalar, Span, at, data, span
 from mashwright_schema import load
 
 if TYPE_CHECKING:
     from jsonschema import Draft202012Validator
     from jsonschema.exceptions import ValidationError
+
+    from mashwright.reading.slips import Slip
 
 
 class FieldProblem(NamedTuple):
@@ -45,10 +47,15 @@ def check_fields(document: Document, schema: str) -> list[FieldProblem]:
     if _quick(schema).is_valid(values):
         return []
     root = load(schema)
+    if (told_first := _as_a_whole(root, document)) is not None:
+        return [told_first]
+    written = _slips(root, document) if schema == "recipe" else []
     faults = [fault for error in _thorough(schema).iter_errors(values) for fault in _faults(root, error)]
     read = [problem.span for problem in document.problems]
-    told = (_told(root, document.root, fault) for fault in _one_each(faults))
-    found = [problem for problem in told if problem is not None and not _overlaps(problem.span, read)]
+    told = (_told(root, document.root, fault) for fault in _one_each(_uncovered(faults, written)))
+    found = [FieldProblem(slip.path, slip.span, slip.message) for slip in written]
+    found += [problem for problem in told if problem is not None]
+    found = [problem for problem in found if not _overlaps(problem.span, read)]
     return sorted(found, key=lambda problem: (problem.span, problem.message))
 
 
@@ -60,6 +67,36 @@ def known_keys(schema: str, path: Path) -> tuple[str, ...]:
         path: from the root; for a list item its index.
     """
     return keys(at_path(load(schema), path))
+
+
+def _as_a_whole(root: Schema, document: Document) -> FieldProblem | None:
+    """What there is to say of a file that is no recipe at all, or one long text."""
+    from mashwright.reading.slips import no_recipe
+    from mashwright.reading.syntax import without_field
+
+    node = document.root
+    problem = without_field(document.text) if isinstance(node, Scalar) and node.plain else None
+    if problem is not None and not problem.message.endswith("field: value"):
+        return FieldProblem((), problem.span, problem.message)
+    if isinstance(node, Mapping) and root["title"] == "Recipe" and (message := no_recipe(root, node)) is not None:
+        return FieldProblem((), span(node, ()), message)
+    return None
+
+
+def _slips(root: Schema, document: Document) -> "list[Slip]":
+    from mashwright.reading.slips import slips
+
+    if not isinstance(document.root, Mapping):
+        return []
+    found: dict[Path, Slip] = {}
+    for slip in slips(root, document.text, document.root):
+        found.setdefault(slip.path, slip)
+    return list(found.values())
+
+
+def _uncovered(faults: "list[_Fault]", written: "list[Slip]") -> "list[_Fault]":
+    covers = [cover for slip in written for cover in slip.covers]
+    return [fault for fault in faults if not any(fault.path[: len(cover)] == cover for cover in covers)]
 
 
 class _Fault(NamedTuple):
@@ -138,6 +175,7 @@ def _one_each(faults: list[_Fault]) -> Iterator[_Fault]:
 
 def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
     from mashwright.reading import wording
+    from mashwright.reading.slips import mark_of
 
     path, subschema = fault.path, fault.subschema
     node = at(document, path)
@@ -148,6 +186,8 @@ def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
         message = wording.unknown(root, path, fault.instance, guess)
     elif fault.keyword == "required":
         message = subschema.get("errorMessage") or wording.missing(root, path)
+    elif isinstance(node, Scalar) and "array" in kinds(at_path(root, path)) and (mark := mark_of(node)) is not None:
+        return FieldProblem(path, *mark)
     elif "errorMessage" in subschema:
         message = subschema["errorMessage"]
     else:

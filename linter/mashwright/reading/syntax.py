@@ -4,6 +4,7 @@ import re
 from typing import Any, NamedTuple
 
 from mashwright.reading.nodes import Problem, Span
+from mashwright.reading.signs import ODD_BLANKS, marked_otherwise, odd_blank
 
 _NOT_ALLOWED = "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 _KEPT_SIGNS = "*&>|?,@`%"
@@ -22,7 +23,7 @@ def first_forbidden(text: str) -> Problem | None:
         return None
     code = f"U+{ord(match.group()):04X}"
     if match.group() == "\0":
-        message = "this is not a text file (there are zero bytes in it); save the recipe as UTF-8 text"
+        message = "this is not a text file (there are zero bytes in it); save it as UTF-8 text"
     elif match.group() == "\ufeff":
         message = "a byte-order mark (U+FEFF) stands in the middle of the text; delete it"
     else:
@@ -36,6 +37,7 @@ class _Trouble(NamedTuple):
     Attributes:
         at, opened: character indexes of the trouble, and of what the parser was reading then.
         problem, context: the parser's words.
+        noun: what the file is: a recipe, or a brewhouse.
     """
 
     text: str
@@ -43,6 +45,7 @@ class _Trouble(NamedTuple):
     opened: int
     problem: str
     context: str
+    noun: str
 
     @property
     def line_start(self) -> int:
@@ -67,12 +70,22 @@ class _Trouble(NamedTuple):
         return Problem(Span(where, min(where + 1, len(self.text))), message)
 
 
-def in_words(text: str, error: Any) -> Problem:
+def without_field(text: str) -> Problem | None:
+    """What keeps the first line of a text, which YAML takes for one long value, from being a field."""
+    start = len(text) - len(text.lstrip())
+    while text.startswith("#", start):
+        start += len(_line_from(text, start))
+        start += len(text[start:]) - len(text[start:].lstrip())
+    return _no_field(_Trouble(text, start, start, "", "", ""), start)
+
+
+def in_words(text: str, error: Any, noun: str = "recipe") -> Problem:
     """A parser's error as one sentence with a way out.
 
     Args:
         text: the whole text.
         error: a MarkedYAMLError of ruamel.yaml.
+        noun: what the text is to be: recipe or brewhouse.
 
     Returns:
         The problem at the place where a person would look.
@@ -80,9 +93,10 @@ def in_words(text: str, error: Any) -> Problem:
     mark = error.problem_mark or error.context_mark
     index = min(mark.index, len(text)) if mark is not None else 0
     opened = error.context_mark.index if error.context_mark is not None else index
-    trouble = _Trouble(text, index, opened, (error.problem or "").lower(), error.context or "")
+    trouble = _Trouble(text, index, opened, (error.problem or "").lower(), error.context or "", noun)
     for told in (
         _quote,
+        _quote_above,
         _tab,
         _odd_blank,
         _bullet,
@@ -119,11 +133,34 @@ def _quote(trouble: _Trouble) -> Problem | None:
     if "escape" in trouble.problem or "hex" in trouble.problem:
         return trouble.here("a backslash in double quotes has a meaning of its own; use single quotes: '...'")
     quote = trouble.opening
+    curly = re.search("[“”„‟‘’]", _line_from(trouble.text, trouble.opened))
+    if curly is not None:
+        message = f"the quote {quote} that starts here is closed by a curly one; write {quote} at both ends"
+        return trouble.there(trouble.opened, message)
+    return _never_closed(trouble, trouble.opened)
+
+
+def _never_closed(trouble: _Trouble, where: int) -> Problem:
+    quote = trouble.text[where]
     or_else = ", or double quotes around it if this is an apostrophe" if quote == "'" else ""
     return trouble.there(
-        trouble.opened,
-        f"the quote {quote} that starts here is never closed; add {quote} at the end of the text{or_else}",
+        where, f"the quote {quote} that starts here is never closed; add {quote} at the end of the text{or_else}"
     )
+
+
+def _quote_above(trouble: _Trouble) -> Problem | None:
+    """A quote that was forgotten further up, so that the next one, which should open a text, closed that one."""
+    before = trouble.text[trouble.line_start : trouble.at].rstrip()
+    if before[-1:] not in ("'", '"') or not re.search(r"(?:[:-][ \t]+|[{\[,][ \t]*)\Z", before[:-1]):
+        return None
+    quote, start = before[-1], trouble.line_start
+    while (above := _content_above(trouble.text, start)) is not None:
+        start = above
+        line = _line_from(trouble.text, start)
+        if quote in line:
+            match = re.search(rf"(?:\A\s*|[:-]\s+|[{{\[,]\s*)({quote})[^{quote}]*\Z", line)
+            return _never_closed(trouble, start + match.start(1)) if match is not None else None
+    return None
 
 
 def _tab(trouble: _Trouble) -> Problem | None:
@@ -135,36 +172,52 @@ def _tab(trouble: _Trouble) -> Problem | None:
 
 
 def _odd_blank(trouble: _Trouble) -> Problem | None:
-    """A blank that looks like one and is none for YAML, as comes along with text from a web page."""
-    for index in (trouble.at, trouble.opened):
-        start = _start_of_line(trouble.text, index)
-        if (match := re.search("[\xa0\u2000-\u200b\u202f\u3000]", _line_from(trouble.text, start))) is not None:
-            code = f"U+{ord(match.group()):04X}"
-            return trouble.there(start + match.start(), f"a special blank ({code}) stands here; write an ordinary one")
+    """A blank that is none for YAML where an ordinary one is needed: in front of a line, behind a dash or a colon."""
+    for start in _suspects(trouble):
+        line = _line_from(trouble.text, start)
+        for needed in (rf"[ {ODD_BLANKS}]*(?:-[ {ODD_BLANKS}]*)*", rf"[^:#]*:[ {ODD_BLANKS}]+"):
+            if (match := re.match(needed, line)) is not None and (found := odd_blank(match.group())) is not None:
+                return trouble.there(start + found[0], found[1])
     return None
 
 
 def _bullet(trouble: _Trouble) -> Problem | None:
-    match = re.match(r"\s*([–—•·*])\s", trouble.line)
-    if match is None:
-        return None
-    return trouble.there(
-        trouble.line_start + match.start(1), f"a line of a list starts with - and a blank, not with {match[1]}"
-    )
+    for start in _suspects(trouble):
+        line = _line_from(trouble.text, start)
+        indent = _indent(line)
+        if (message := marked_otherwise(line[indent:])) is not None:
+            return trouble.there(start + indent, message)
+    return None
+
+
+def _suspects(trouble: _Trouble) -> list[int]:
+    """The lines in which the trouble may lie: its own, that of what was open, and one above that it belongs to."""
+    starts = [trouble.line_start, _start_of_line(trouble.text, trouble.opened)]
+    above = _content_above(trouble.text, trouble.line_start)
+    if above is not None and _indent(trouble.line) > _indent(_line_from(trouble.text, above)):
+        starts.append(above)
+    return list(dict.fromkeys(starts))
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip())
 
 
 def _directive(trouble: _Trouble) -> Problem | None:
     if not trouble.line.startswith("%"):
         return None
-    return trouble.there(trouble.line_start, "a line that starts with % means nothing in a recipe; leave it out")
+    return trouble.there(
+        trouble.line_start, f"a line that starts with % means nothing in a {trouble.noun}; leave it out"
+    )
 
 
 def _second(trouble: _Trouble) -> Problem | None:
     if "document" not in trouble.problem:
         return None
     if re.search(r"(?:\A|[\r\n])\.\.\.\s*\Z", trouble.text[: trouble.at]):
-        return trouble.here("a second document starts here; keep one recipe to a file and leave out the ...")
-    return trouble.here("this line stands outside the recipe; give it as many blanks in front as the fields above it")
+        return trouble.here(f"a second document starts here; keep one {trouble.noun} to a file and leave out the ...")
+    message = "give it as many blanks in front as the fields above it"
+    return trouble.here(f"this line stands outside the {trouble.noun}; {message}")
 
 
 def _flow(trouble: _Trouble) -> Problem | None:
@@ -229,6 +282,9 @@ def _colon(trouble: _Trouble) -> Problem | None:
     )
 
 
+_GLUED = r"(?:- +)?[^\s:]+(?: [^\s:]+)?:(?=\S)"
+
+
 def _simple_key(trouble: _Trouble) -> Problem | None:
     if "find expected ':'" not in trouble.problem:
         return None
@@ -259,14 +315,32 @@ def _no_field(trouble: _Trouble, start: int) -> Problem | None:
         return trouble.there(where, f"a dash is missing here; write - {short(body)}")
     if re.search(r":(\s|\Z)", body):
         return None
-    if (glued := re.match(r"(?:- +)?[^\s:]+(?: [^\s:]+)?:(?=\S)", body)) is not None:
-        whole = f"{glued.group()} {body[glued.end() :]}"
-        return trouble.there(
-            where + glued.end() - 1, f"a blank is missing after this colon; write {short(whole.removeprefix('- '))}"
-        )
+    if (glued := re.match(_GLUED, body)) is not None:
+        if (first := _glued_above(trouble.text, start)) is not None:
+            return first
+        return _glued_at(where, body, glued.end())
     if body[:1] in _KEPT_SIGNS:
         return None
-    return trouble.there(where, "a colon is missing here; write field: value")
+    field = re.match(r"([a-z]+(?:-[a-z]+)*) +(\d.*)", body)
+    write = f"{field[1]}: {short(field[2])}" if field is not None else "field: value"
+    return trouble.there(where, f"a colon is missing here; write {write}")
+
+
+def _glued_at(where: int, body: str, end: int) -> Problem:
+    whole = f"{body[:end]} {body[end:]}".removeprefix("- ")
+    return Problem(Span(where + end - 1, where + end), f"a blank is missing after this colon; write {short(whole)}")
+
+
+def _glued_above(text: str, start: int) -> Problem | None:
+    """The first of several lines that all lack the blank behind the colon: YAML takes them for one long text."""
+    found = None
+    while (above := _content_above(text, start)) is not None:
+        start, line = above, _line_from(text, above)
+        body = line.strip()
+        if re.search(r":(\s|\Z)", body) or (glued := re.match(_GLUED, body)) is None:
+            break
+        found = _glued_at(start + len(line) - len(line.lstrip()), body, glued.end())
+    return found
 
 
 def _list(trouble: _Trouble) -> Problem | None:

@@ -21,7 +21,7 @@ from mashwright.reading.syntax import short
 
 # what brewers call a field, and what it is called here; the first that may stand at the place is meant
 _KEYS_MEANT = {
-    "name": ("recipe", "brewhouse", "hop", "what", "kind", "grain"),
+    "name": ("recipe", "brewhouse", "hop", "what", "grain", "kind"),
     "title": ("recipe", "brewhouse"),
     "author": ("by",),
     "brewer": ("by",),
@@ -31,8 +31,17 @@ _KEYS_MEANT = {
     "malts": ("grist",),
     "grains": ("grist",),
     "malt": ("grain", "grist"),
+    "grain": ("grist",),
+    "hop": ("hops",),
     "adjunct": ("grain",),
+    "item": ("grain", "hop", "what"),
+    "variety": ("hop", "grain"),
+    "cultivar": ("hop",),
     "ingredient": ("grain", "hop", "what"),
+    "wt": ("weight",),
+    "mass": ("weight",),
+    "amt": ("weight", "water", "pitch", "volume"),
+    "qty": ("weight", "water", "pitch", "volume"),
     "amount": ("weight", "water", "pitch", "volume"),
     "quantity": ("weight", "water", "pitch", "volume"),
     "percentage": ("share",),
@@ -52,7 +61,7 @@ _KEYS_MEANT = {
     "duration": ("for",),
     "length": ("for",),
     "days": ("for", "dry"),
-    "type": ("by", "form", "kind", "in"),
+    "type": ("by", "form", "grain", "kind", "in"),
     "strain": ("kind",),
     "yeast": ("kind",),
     "aa": ("alpha",),
@@ -93,6 +102,17 @@ _VALUES_MEANT = {
     "info": "note",
 }
 
+_WEIGHT = r"[\d.,/½¼¾ ]+(?:kg|g|lbs?|oz)"
+_TIMES = ("when", "use", "time", "timing", "addition", "stage", "added", "add")
+_ADDITION_TIMES = (
+    (r"flame ?-?out|knock ?-?out|end of (?:the )?boil|0 ?min.*", "boil: 0 min, or whirlpool: 20 min"),
+    (r".*whirl ?-?pool.*|.*hop ?-?stand.*", "whirlpool: 20 min"),
+    (r".*first ?-?wort.*", "first-wort: true"),
+    (r".*dry.*", "dry: 4 d"),
+    (r".*mash.*", "mash: true"),
+)
+"""When a hop goes in, in brewers' words, and the field that says so."""
+
 
 class Wrong(NamedTuple):
     """A value that breaks one keyword of the schema; ``text`` as it is written, where it is a scalar."""
@@ -107,17 +127,23 @@ def meant(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str | 
     """The key that an unknown one stands for: in another spelling, under another name, or mistyped."""
     here = keys(at_path(root, path))
     free = [name for name in here if name not in present]
-    plain = _plain(key)
+    if {"sugar", "extract", "fruit"} & set(present):
+        free = [name for name in free if name != "grain"]
     for name in free:
-        if _plain(name) == plain:
+        if plain(name) == plain(key):
             return name
     dashed = re.sub(r"[\s_]+", "-", key.strip().lower())
-    for name in _KEYS_MEANT.get(dashed, ()):
-        if name in free and _can_hold(at_path(root, (*path, name)), present[key]):
-            return name
+    value = present.get(key)
+    fitting = [name for name in _KEYS_MEANT.get(dashed, ()) if name in free]
+    fitting = [name for name in fitting if key not in present or _can_hold(at_path(root, (*path, name)), value)]
+    if fitting:
+        # of several, the one whose list has the value
+        return next((name for name in fitting if value in _choices(at_path(root, (*path, name)))), fitting[0])
     if any(name == key for name in here) or _elsewhere(root, path, key):
         return None
     near = get_close_matches(dashed, free, n=1, cutoff=0.65)
+    if not near and "weight" in free and isinstance(value, str) and re.fullmatch(_WEIGHT, value):
+        return "weight"
     return near[0] if near else None
 
 
@@ -125,11 +151,16 @@ def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None
     """A key that the schema does not have at this place."""
     key, parent = str(path[-1]), path[:-1]
     if guess is not None:
-        if _plain(guess) == _plain(key):
+        if plain(guess) == plain(key):
             return f"`{short(key)}` is written `{guess}`: the names of fields have small letters and hyphens"
         return f"`{short(key)}` is not known here; did you mean `{guess}`?"
-    if elsewhere := _elsewhere(root, parent, key):
-        return f"`{short(key)}` does not stand here; it belongs {' or '.join(elsewhere)}"
+    if parent[:1] == ("hops",) and key in _TIMES and (told := _addition_time(str(present[key]))):
+        return f"`{key}` is told by a field of its own here; write {told}"
+    dashed = re.sub(r"[\s_]+", "-", key.strip().lower())
+    for name in (key, dashed, *_KEYS_MEANT.get(dashed, ())):
+        if elsewhere := _elsewhere(root, parent, name):
+            as_name = "" if name == key else f" as `{name}`"
+            return f"`{short(key)}` does not stand here; it belongs {' or '.join(elsewhere)}{as_name}"
     free = [name for name in keys(at_path(root, parent)) if name not in present and name not in OTHER_SPELLINGS]
     if not free:
         return f"`{short(key)}` is not known here; leave it out"
@@ -154,21 +185,23 @@ def wrong_value(root: Schema, path: Path, wrong: Wrong) -> str:
     match wrong.keyword:
         case "enum":
             return _choice(name, wrong)
+        case "pattern" if re.fullmatch(r"\d{4}-\d\d-\d\d", wrong.text):
+            return f"{name} is no day of the calendar: {_no_day(wrong.text)}"
         case "const":
             quoted = wrong.text == str(wrong.limit)
             return f"{name} is {wrong.limit}, not {'that in quotes' if quoted else _shown(wrong)}; write {such_as}"
         case "minItems" | "minLength" | "minProperties":
             return f"{name} is empty; write {such_as}"
     if any("pattern" in layer for layer in here):
-        return f"{name} is a date such as {_flow(examples(here)[0])}, not {_shown(wrong)}"
+        return f"{name} is a date such as {flow(examples(here)[0])}, not {_shown(wrong)}"
     if types == ("boolean",):
         return _yes_or_no(name, path, wrong)
     if "object" in types:
         takes = "takes one value or fields" if "string" in types else "takes fields"
-        return f"{name} {takes}, not {_shown(wrong)}; write {_rewritten(root, path, wrong.text) or such_as}"
+        return f"{name} {takes}, not {_shown(wrong)}; write {(path and _rewritten(root, path, wrong.text)) or such_as}"
     if "array" in types:
         return f"{name} is a list; put a dash in front of each thing in it: {_dashed(examples(here)[0][0])}"
-    return f"{name} takes one value, such as {_flow(examples(here)[0])}, not {_shown(wrong)}"
+    return f"{name} takes one value, such as {flow(examples(here)[0])}, not {_shown(wrong)}"
 
 
 def _can_hold(here: list[Schema], value: Any) -> bool:
@@ -180,7 +213,12 @@ def _can_hold(here: list[Schema], value: Any) -> bool:
     return not types or bool({"string", "boolean"} & set(types))
 
 
-def _plain(key: str) -> str:
+def _choices(here: list[Schema]) -> list[Any]:
+    return [choice for layer in here for choice in layer.get("enum", ())]
+
+
+def plain(key: str) -> str:
+    """A key as it is compared: in small letters, without hyphens and blanks."""
     return re.sub(r"[\s_-]+", "", key).lower()
 
 
@@ -189,6 +227,8 @@ def _elsewhere(root: Schema, here: Path, key: str) -> list[str]:
     place = tuple(ITEM if isinstance(step, int) else step for step in here)
     found = places(root, key)
     below = [other for other in found if place and other[: len(place)] == place] or found
+    if not place and ("targets",) in below:
+        below = [("targets",)]
     return [_place(root, other) for other in below] if len(below) <= 2 else []
 
 
@@ -236,9 +276,30 @@ def _rewritten(root: Schema, path: Path, text: str) -> str | None:
     return f"{short(path[-1])}: {fields}" if path and isinstance(path[-1], str) else f"- {fields}"
 
 
+def _addition_time(text: str) -> str:
+    """The field for a time of adding hops: by a word for it, or minutes of the boil."""
+    folded = text.strip().casefold()
+    if re.fullmatch(r"[1-9]\d*(?: ?min\w*)?", folded):
+        return f"boil: {re.sub(r'[^0-9]', '', folded)} min"
+    if re.fullmatch(r"\d+ ?(?:d|days?)", folded):
+        return f"dry: {re.sub(r'[^0-9]', '', folded)} d"
+    return next((field for words, field in _ADDITION_TIMES if re.fullmatch(words, folded)), "")
+
+
+def _no_day(text: str) -> str:
+    year, month, day = (int(part) for part in text.split("-"))
+    if not 1 <= month <= 12:
+        return f"{text} has month {month:02d}; write year-month-day, such as 2027-12-31"
+    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+    last = 28 + leap if month == 2 else 30 if month in (4, 6, 9, 11) else 31
+    return f"{text} has day {day:02d}, and that month has {last}; write {year:04d}-{month:02d}-{last}"
+
+
 def _yes_or_no(name: str, path: Path, wrong: Wrong) -> str:
     meaning = {"yes": "true", "y": "true", "on": "true", "no": "false", "n": "false", "off": "false"}
     word = meaning.get(wrong.text.strip().lower())
+    if wrong.text in ("true", "false"):
+        return f"{name} is {wrong.text} without quotes; write {path[-1]}: {wrong.text}"
     remedy = f"; write {path[-1]}: {word}" if word is not None else ""
     return f"{name} is true or false, not {_shown(wrong)}{remedy}"
 
@@ -248,7 +309,7 @@ def _choice(name: str, wrong: Wrong) -> str:
     given = re.sub(r"[\s_-]+", " ", wrong.text.strip().lower())
     guess = given if given in choices else _VALUES_MEANT.get(given)
     if guess not in choices:
-        guess = next(iter(get_close_matches(given, choices, n=1, cutoff=0.6)), None) if given else None
+        guess = next(iter(get_close_matches(given, choices, n=1, cutoff=0.55)), None) if given else None
     if guess is not None:
         return f"{name} does not take {_shown(wrong)}; did you mean {guess}?"
     return f"{name} takes {_listed(choices, 'or')}, not {_shown(wrong)}"
@@ -269,19 +330,19 @@ def _listed(names: list[str], last: str, quote: str = "") -> str:
 
 
 def _snippet(key: str, value: Any) -> str:
-    return f"{key}: {_flow(value)}"
+    return f"{key}: {flow(value)}"
 
 
 def _dashed(value: Any) -> str:
-    return f"- {_flow(value)}"
+    return f"- {flow(value)}"
 
 
-def _flow(value: Any) -> str:
+def flow(value: Any) -> str:
     """An example as a brewer would write it in YAML, on one line."""
     if isinstance(value, dict):
         return f"{{{', '.join(_snippet(key, inner) for key, inner in value.items())}}}"
     if isinstance(value, list):
-        return f"[{', '.join(_flow(inner) for inner in value)}]"
+        return f"[{', '.join(flow(inner) for inner in value)}]"
     if isinstance(value, bool):
         return "true" if value else "false"
     return str(value)

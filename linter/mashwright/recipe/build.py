@@ -1,12 +1,12 @@
 """A parsed document -> a Recipe. Reads as far as it can; what it cannot read it lists."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any, NamedTuple
 
 from mashwright.reading.document import Document
-from mashwright.reading.nodes import Mapping, Scalar
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
 from mashwright.reading.quantity import Kind, implies_imperial
 from mashwright.recipe.cursor import OTHER_SPELLINGS, Cursor, Gathered, QuantityProblem, unsaid
 from mashwright.recipe.model import (
@@ -93,8 +93,21 @@ def _sections(top: Cursor, names: tuple[str, ...]) -> dict[str, Any]:
 
 
 def _notes(top: Cursor) -> str:
+    """The notes as text; of the club's own data, all texts in it, a line each."""
     found = top.find("notes")
-    return found[1].text if found is not None and isinstance(found[1], Scalar) else ""
+    return "\n".join(_texts(found[1])) if found is not None else ""
+
+
+def _texts(node: Node) -> Iterator[str]:
+    if isinstance(node, Scalar):
+        yield node.text
+    elif isinstance(node, Sequence):
+        for item in node.items:
+            yield from _texts(item)
+    else:
+        for key, value in node.entries:
+            inner = tuple(_texts(value))
+            yield f"{key.text}: {', '.join(inner)}" if inner else key.text
 
 
 def _batch(top: Cursor) -> Batch | None:
@@ -278,6 +291,7 @@ def _hop(hop: Cursor) -> Hop:
         alpha_units=hop.quantity("alpha-units", Kind.ALPHA_UNITS),
         bitterness=hop.quantity("bitterness", Kind.BITTERNESS),
         alpha=hop.quantity("alpha", Kind.SHARE),
+        lot=hop.text("lot"),
         form=hop.text("form").removesuffix("s"),
         age=hop.quantity("age", Kind.TIME),
         harvest=hop.text("harvest"),
@@ -386,7 +400,17 @@ def _brew_day(day: Cursor) -> BrewDay:
         batch: Batch | None = Batch((*day.path, "batch"), fermenter=day.quantity("batch", Kind.VOLUME))
     else:
         batch = build_batch(day.inside("batch"))
-    return BrewDay(day.path, day.text("date"), _targets(day), batch)
+    return BrewDay(day.path, day.text("date"), _targets(day), batch, _temperatures(day))
+
+
+def _temperatures(day: Cursor) -> tuple[Amount, ...]:
+    inner = day.inside("temperatures")
+    if inner is None or inner.node is None:
+        return ()
+    return tuple(
+        Amount((*inner.path, name.text), name.text, inner.quantity(name.text, Kind.TEMPERATURE))
+        for name, _ in inner.node.entries
+    )
 
 
 def build_accepted(item: Cursor) -> Accepted:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
-from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity
+from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity, said
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,6 +22,24 @@ OTHER_SPELLINGS = {
 
 FIELD_WORDS = {"at": "temperature", "to": "temperature", "of": "temperature", "for": "time", "dry": "time"}
 """What a message calls a field whose key is no noun."""
+
+
+MOST_PERCENT = {
+    "share": 100.0,
+    "moisture": 100.0,
+    "fermentable": 100.0,
+    "extract": 105.0,
+    "extract-fine-dry": 105.0,
+    "extract-coarse-dry": 105.0,
+    "extract-fine-as-is": 105.0,
+    "extract-coarse-as-is": 105.0,
+    "attenuation": 125.0,
+    "tolerance": 30.0,
+    "viability": 100.0,
+    "dilution": 100.0,
+    "alpha": 100.0,
+}
+"""More cannot be, by definition; pure sugar shows an apparent attenuation of 122 %, and no yeast makes 30 % alcohol."""
 
 
 class QuantityProblem(NamedTuple):
@@ -99,7 +117,21 @@ class Cursor:
         if (found := self.scalar(key)) is None:
             return None
         path, scalar = found
-        return self.read(path, scalar, kind, FIELD_WORDS.get(key, str(path[-1]).replace("-", " ")), substance)
+        what = FIELD_WORDS.get(key, str(path[-1]).replace("-", " "))
+        quantity = self.read(path, scalar, kind, what, substance)
+        return None if quantity is None or self._cannot_be(key, what, path, scalar, quantity) else quantity
+
+    def _cannot_be(self, key: str, what: str, path: Path, scalar: Scalar, quantity: Quantity) -> bool:
+        """Whether a share is more than there can be of it; that is a problem, and no basis for a sum."""
+        most = MOST_PERCENT.get(key)
+        if most is None or quantity.range.typical <= most:
+            return False
+        article = "an" if what[0] in "aeiou" else "a"
+        bound = said(most, quantity.unit, quantity.kind)
+        message = f"{article} {what} of {quantity.text} cannot be, {bound} at the most"
+        self.gathered.unreadable.add(path)
+        self.gathered.problems.append(QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, message))
+        return True
 
     def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Quantity | None:
         """One scalar as a quantity of a kind."""
@@ -112,6 +144,7 @@ class Cursor:
                 malt=substance == "malt",
                 sugar=substance == "sugar",
                 substance=substance,
+                place=(path[0], path[-1]),  # without the line's number, so that a text is judged once
             )
         except QuantityError as error:
             self.gathered.unreadable.add(path)

@@ -55,7 +55,7 @@ class GristLine:
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """A named amount: a salt, an acid, an enzyme."""
+    """A named amount: a salt, an acid, an enzyme, a temperature that was measured."""
 
     path: Path
     name: str
@@ -173,6 +173,7 @@ class Hop:
     alpha_units: Quantity | None = None
     bitterness: Quantity | None = None
     alpha: Quantity | None = None
+    lot: str = ""
     form: str = ""
     age: Quantity | None = None
     harvest: str = ""
@@ -267,12 +268,17 @@ class Targets:
 
 @dataclass(frozen=True, slots=True)
 class BrewDay:
-    """What was measured on one brew day."""
+    """What was measured on one brew day.
+
+    Attributes:
+        temperatures: each under a name of the brewer's own.
+    """
 
     path: Path
     date: str
     measured: Targets
     batch: Batch | None = None
+    temperatures: tuple[Amount, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

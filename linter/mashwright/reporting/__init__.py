@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+
 if TYPE_CHECKING:
     from typing import TextIO
 
@@ -12,22 +13,29 @@ def written(form: str, review: "Review") -> str:
     """A whole review as one document; text, which is made recipe by recipe, is in ``reporting.text``.
 
     Args:
-        form: ``json`` or ``sarif``.
+        form: ``json``, ``sarif``, ``junit`` or ``markdown``.
         review: what to write.
 
     Raises:
         KeyError: no document form has that name.
     """
-    from mashwright.reporting.machine import dump
-
     if form == "json":
-        from mashwright.reporting.machine import review_document
+        from mashwright.reporting.machine import dump, review_document
 
         return dump(review_document(review))
     if form == "sarif":
+        from mashwright.reporting.machine import dump
         from mashwright.reporting.sarif import sarif_log
 
         return dump(sarif_log(review), depth=4)
+    if form == "junit":
+        from mashwright.reporting.junit import junit
+
+        return junit(review)
+    if form == "markdown":
+        from mashwright.reporting.markdown import markdown
+
+        return markdown(review)
     raise KeyError(form)
 
 

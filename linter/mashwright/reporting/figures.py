@@ -24,6 +24,7 @@ def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
     """
     yield from wrapped(f"{harmless(sheet.name or 'A recipe without a name')}, {harmless(sheet.path)}", width)
     yield from _read(sheet, width)
+    yield from _measured(sheet, width)
     listed: list[FigureRow] = []
     for row in sheet.rows:
         if not row.missing:
@@ -48,6 +49,15 @@ def _read(sheet: Sheet, width: int) -> Iterator[str]:
         yield ""
         yield "Readings that were chosen"
     for line, text in sheet.readings:
+        yield from wrapped(f"line {line}: {harmless(text)}", width, INDENT, INDENT * 2)
+
+
+def _measured(sheet: Sheet, width: int) -> Iterator[str]:
+    """The brew days beside what was reckoned."""
+    if sheet.measured:
+        yield ""
+        yield "Measured on brew days, beside the figures"
+    for line, text in sheet.measured:
         yield from wrapped(f"line {line}: {harmless(text)}", width, INDENT, INDENT * 2)
 
 

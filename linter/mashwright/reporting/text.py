@@ -28,8 +28,9 @@ def recipe_findings(
         accepted: print what somebody accepted too, with the reason.
     """
     for result in recipe.results:
-        wanted = notes or result.level > Level.NOTE
-        if wanted and (accepted or result.accepted is None) and result.state != "absent":
+        standing = result.state in ("", "new") and result.accepted is None
+        told = standing or (accepted and result.accepted is not None)
+        if told and (notes or result.level > Level.NOTE):
             yield _headline(recipe.path, result, colour=colour)
             yield from _below(result, width)
 
@@ -95,6 +96,8 @@ def closing(review: Review, *, notes: bool = False) -> str:
         said.append(counted(counts.notes, "note") + ("" if notes else f" (--notes shows {_them(counts.notes)})"))
     if counts.accepted:
         said.append(f"{counts.accepted} accepted")
+    if counts.known:
+        said.append(f"{counts.known} known")
     if counts.skipped:
         said.append(f"{counted(counts.skipped, 'file')} without a recipe skipped")
     if review.faults:

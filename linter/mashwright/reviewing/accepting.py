@@ -1,9 +1,9 @@
 """Suppressions: findings that somebody accepts with a reason, and what is wrong with such acceptances."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import replace
 
-from mashwright.finding import Level
+from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
 from mashwright.recipe.model import Accepted, Recipe
 from mashwright.reviewing.files import glob_matches
@@ -13,35 +13,76 @@ from mashwright.reviewing.settings import House, unknown_rule
 
 
 def accept(
-    results: Iterable[Result], recipe: Recipe, house: House, today: str, in_house: str, document: Document
-) -> list[Result]:
+    results: Iterable[Result],
+    recipe: Recipe,
+    house: House,
+    today: str,
+    in_house: str,
+    document: Document,
+    failed: Collection[str] = (),
+) -> tuple[list[Result], tuple[Path, ...]]:
     """Mark what is accepted, and add what is wrong with the recipe's own acceptances.
 
     Args:
         today: YYYY-MM-DD; an acceptance holds up to and with its day.
         in_house: the recipe's path seen from the brewhouse's folder, for the brewhouse's acceptances.
+        failed: rules that crashed here, whose findings nobody knows.
+
+    Returns:
+        The findings, and the places of those acceptances of the brewhouse that are of use here.
     """
     own = [item for item in recipe.accepted if item.rule and item.reason]
-    house_wide = [
-        item
-        for item in house.brewhouse.accepted
-        if item.rule and item.reason and (not item.where or glob_matches(in_house, item.where))
-    ]
-    valid = [item for item in (*own, *house_wide) if not (item.until and item.until < today)]
-    if not own and not house_wide:
-        return list(results)
+    valid = _valid(recipe, house, today, in_house)
+    if not own and not valid:
+        return list(results), ()
     used: set[Accepted] = set()
-    marked = []
-    for result in results:
-        item = next((one for one in valid if _covers(one, result)), None)
-        if item is not None:
-            used.add(item)
-            result = replace(result, accepted=Acceptance(item.reason, item.until))  # noqa: PLW2901
-        marked.append(result)
+    marked = [_marked(result, valid, used) for result in results]
     if any(result.rule in READING_RULES and result.level is Level.ERROR for result in marked):
         # what cannot be read may be what the accepted finding is about
         used.update(item for item in valid if installed().aliases.get(item.rule, item.rule) in installed().rules)
-    return [*marked, *(_told(item, today, document) for item in own if _wrong(item, used, today))]
+    used.update(item for item in valid if installed().aliases.get(item.rule, item.rule) in failed)
+    told = (_told(item, today, document) for item in own if _wrong(item, used, today))
+    return [*marked, *told], tuple(item.path for item in house.brewhouse.accepted if item in used)
+
+
+def house_acceptances(
+    house: House, used: Collection[Path], today: str, document: Document, *, whole: bool
+) -> list[Result]:
+    """What is wrong with a brewhouse's acceptances, once its recipes are through.
+
+    Args:
+        used: places of those that were of use to a recipe.
+        document: the brewhouse's.
+        whole: whether every recipe under it was reviewed; otherwise only those that have ended are told of.
+    """
+    by_use = {item for item in house.brewhouse.accepted if item.path in used or not whole}
+    known = (item for item in house.brewhouse.accepted if item.rule and item.reason and _is_rule(item))
+    return [_told(item, today, document) for item in known if _wrong(item, by_use, today)]
+
+
+def _is_rule(item: Accepted) -> bool:
+    """Whether its rule is installed; a brewhouse that names another is told so as it is read."""
+    return installed().aliases.get(item.rule, item.rule) in installed().rules
+
+
+def accepted(result: Result, recipe: Recipe, house: House, today: str, in_house: str) -> Result:
+    """One finding, marked if it is accepted; otherwise as ``accept``."""
+    return _marked(result, _valid(recipe, house, today, in_house), set())
+
+
+def _valid(recipe: Recipe, house: House, today: str, in_house: str) -> list[Accepted]:
+    """What is accepted in this recipe today, by itself or by its brewhouse."""
+    house_wide = (item for item in house.brewhouse.accepted if not item.where or glob_matches(in_house, item.where))
+    every = (*recipe.accepted, *house_wide)
+    return [item for item in every if item.rule and item.reason and not (item.until and item.until < today)]
+
+
+def _marked(result: Result, valid: list[Accepted], used: set[Accepted]) -> Result:
+    item = next((one for one in valid if _covers(one, result)), None)
+    if item is None:
+        return result
+    used.add(item)
+    return replace(result, accepted=Acceptance(item.reason, item.until))
 
 
 def _covers(item: Accepted, result: Result) -> bool:
@@ -50,7 +91,9 @@ def _covers(item: Accepted, result: Result) -> bool:
 
 
 def _wrong(item: Accepted, used: set[Accepted], today: str) -> bool:
-    return item not in used or bool(item.until and item.until < today)
+    rule = installed().rules.get(installed().aliases.get(item.rule, item.rule))
+    elsewhere = rule is not None and rule.check is None  # what it accepts is only found in the whole collection
+    return (item not in used and not elsewhere) or bool(item.until and item.until < today)
 
 
 def _told(item: Accepted, today: str, document: Document) -> Result:
@@ -63,6 +106,8 @@ def _told(item: Accepted, today: str, document: Document) -> Result:
         path = (*item.path, "until")
         message = f"this acceptance of {rule} ended on {item.until}; look again, then set a new date or take it out"
     else:
-        message = f"nothing here is found by {rule} any more; take this acceptance out"
+        where = f"in {item.where}" if item.where else "here"
+        message = f"nothing {where} is found by {rule} any more; take this acceptance out"
     place = document.place(document.span_of(path))
-    return Result("accepted", Level.WARNING, pointer(path), place, message, identity=f"accepted /accepted/{item.rule}")
+    identity = f"accepted /accepted/{item.rule}" + (f" {item.where}" if item.where else "")
+    return Result("accepted", Level.WARNING, pointer(path), place, message, identity=identity)

@@ -1,16 +1,28 @@
-"""Reviews what was named: files, folders, or a text that an editor holds."""
+"""A whole review: what was named is reviewed in a fixed order, in this process or by several, and summed up."""
 
 import os
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
-from mashwright.finding import Level
-from mashwright.reviewing.files import BREWHOUSE_NAMES, Candidate, Loaded, candidates, load, looks_like_recipe, matches
-from mashwright.reviewing.houses import HouseFile, Houses, shown_path
+from mashwright.finding import Level, Path
+from mashwright.reading.document import read_document
+from mashwright.reviewing.accepting import house_acceptances
+from mashwright.reviewing.baseline import Baseline
+from mashwright.reviewing.files import Candidate, Loaded, candidates, load
+from mashwright.reviewing.houses import Houses
+from mashwright.reviewing.outcomes import Outcome, Reviewer, outcomes_by
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.results import Counts, Fault, Review, Reviewed, RuleInfo
-from mashwright.reviewing.review import review_loaded
 from mashwright.reviewing.settings import Run
+from mashwright.reviewing.together import Together
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+WINDOW = 16
+"""Batches that are on their way to other processes at once."""
 
 
 @dataclass
@@ -19,6 +31,7 @@ class Collection:
 
     Attributes:
         run: how it goes.
+        baseline: what was known before, or None.
         faults: what failed as a program, plugins that could not be loaded among them.
         missing: named paths that are not there.
         sound_houses: brewhouse files that were read without a finding.
@@ -27,11 +40,13 @@ class Collection:
     """
 
     run: Run
+    baseline: Baseline | None = None
     faults: list[Fault] = field(default_factory=list)
     missing: list[str] = field(default_factory=list)
     reviewed: int = 0
     skipped: int = 0
     accepted: int = 0
+    known: int = 0
     levels: dict[Level, int] = field(default_factory=lambda: dict.fromkeys(Level, 0))
     sound_houses: list[str] = field(default_factory=list)
     wrong_houses: bool = False
@@ -43,88 +58,129 @@ class Collection:
         Raises:
             ConfigurationError: the rules that are installed contradict each other.
         """
-        found = installed()
-        self.faults.extend(found.faults)
-        self.houses = Houses(found)
+        self.faults.extend(installed().faults)
         self._told_houses: set[str] = set()
+        self._used: dict[str, set[Path]] = defaultdict(set)
+        self._folders: list[str] = []
 
-    def paths(self, paths: tuple[str, ...]) -> Iterator[Reviewed]:
-        """Review files and folders in a fixed order; a brewhouse comes before the first recipe under it."""
+    def paths(self, paths: tuple[str, ...], executor: "Executor | None" = None) -> Iterator[Reviewed]:
+        """Find and review files and folders."""
+        return self.files(self.find(paths), executor)
+
+    def find(self, paths: tuple[str, ...]) -> list[Candidate]:
+        """The files to look at in files and folders, in a fixed order; what is not there goes to ``missing``."""
         there = tuple(path for path in paths if os.path.lexists(path))
         self.missing.extend(path for path in paths if not os.path.lexists(path))
-        for candidate in candidates(there):
-            yield from self._candidate(candidate)
+        self._folders += [os.path.abspath(path) for path in there if os.path.isdir(path)]
+        return list(candidates(there))
+
+    def files(self, found: Iterable[Candidate], executor: "Executor | None" = None) -> Iterator[Reviewed]:
+        """Review files in their order; a brewhouse comes before the first recipe under it.
+
+        Args:
+            found: as ``find`` gives them. Where a folder was named, rules about the whole collection run too.
+            executor: of concurrent.futures; the recipes are reviewed by it, in the same order. None reviews them here.
+        """
+        found = list(found)
+        run = replace(self.run, collection=any(not candidate.named for candidate in found))
+        if executor is None:
+            reviewer = Reviewer(run)
+            yield from self._merged((reviewer.candidate(candidate) for candidate in found), run)
+        else:
+            yield from self._merged(outcomes_by(executor, found, run, WINDOW), run)
 
     def text(self, text: str | Loaded, name: str) -> Iterator[Reviewed]:
         """Review a text under a name; it need not lie on the disk."""
         loaded = text if isinstance(text, Loaded) else Loaded(text, None)
-        if os.path.basename(name) in BREWHOUSE_NAMES:
-            reviewed = self.houses.reviewed(loaded, shown_path(name))[1]
-            if reviewed.results:
-                yield self._count_house(reviewed)
-            else:
-                self.sound_houses.append(reviewed.path)
-        else:
-            yield from self._recipe(loaded, name)
+        yield from self._merged([Reviewer(self.run).text(loaded, name)], self.run)
 
     def counts(self) -> Counts:
         """What was reviewed and found up to now."""
-        levels = self.levels
-        return Counts(
-            self.reviewed, self.skipped, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE], self.accepted
-        )
+        errors, warnings, notes = (self.levels[level] for level in (Level.ERROR, Level.WARNING, Level.NOTE))
+        return Counts(self.reviewed, self.skipped, errors, warnings, notes, self.accepted, self.known)
 
     def finished(self, recipes: Iterable[Reviewed]) -> Review:
-        """The whole review, once every recipe came out."""
-        done = tuple(recipes)
-        return Review(done, tuple(self.faults), self.counts(), self.failing, rule_infos() if done else ())
+        """The whole review, once every recipe came out; what was found in one recipe at two times stands together."""
+        done: dict[str, Reviewed] = {}
+        for one in recipes:
+            before = done.get(one.path)
+            done[one.path] = one if before is None else before.and_also(one)
+        rules = rule_infos() if done else ()
+        return Review(tuple(done.values()), tuple(self.faults), self.counts(), self.failing, rules)
 
-    def _candidate(self, candidate: Candidate) -> Iterator[Reviewed]:
-        path = candidate.path
-        if os.path.basename(path) in BREWHOUSE_NAMES:
-            yield from self._house(self.houses.read(path))
+    def _merged(self, outcomes: Iterable[Outcome], run: Run) -> Iterator[Reviewed]:
+        together = Together(run)
+        for outcome in outcomes:
+            yield from self._house(outcome.house)
+            self.faults.extend(outcome.faults)
+            self.skipped += outcome.skipped
+            if outcome.house is not None:
+                self._used[outcome.house.path].update(outcome.used)
+            if outcome.reviewed is not None:
+                self.reviewed += 1
+                together.take(outcome)
+                yield self._counted(outcome.reviewed, outcome.stop_at)
+        for reviewed, stop_at in together.findings():
+            yield self._counted(reviewed, stop_at)
+        self.faults.extend(together.faults)
+        if not self.run.audit:
+            yield from self._acceptances_of_houses()
+        if self.baseline is not None:
+            yield from self.baseline.absent(self._unsure(self.baseline.folder))
+
+    def _acceptances_of_houses(self) -> Iterator[Reviewed]:
+        """What is wrong with what brewhouses accept; what is of no use only where all their recipes were reviewed."""
+        houses = Houses(installed())
+        for path, used in sorted(self._used.items()):
+            file = houses.read(path)
+            if not file.house.brewhouse.accepted:
+                continue
+            document = read_document(load(path).text, "brewhouse")
+            whole = self._covers(file.folder)
+            results = house_acceptances(file.house, used, self.run.today, document, whole=whole)
+            if results:
+                self.sound_houses = [one for one in self.sound_houses if one != path]
+                name = file.house.brewhouse.name
+                yield self._counted(Reviewed(path, name, tuple(results)), self.run.stop_at or file.house.stop_at)
+
+    def _covers(self, folder: str) -> bool:
+        """Whether a folder was reviewed with all that is in it."""
+        inside = os.path.join(os.path.abspath(folder), "")
+        return any(inside.startswith(os.path.join(one, "")) for one in self._folders)
+
+    def _unsure(self, folder: str) -> Callable[[str, str], bool]:
+        """Which rules could not judge a file: they crashed on it, or need the whole folder beside it."""
+        rules, whole = installed().rules, self._covers(folder)
+        failed = {(fault.rule, fault.path) for fault in self.faults}
+
+        def unsure(rule: str, path: str) -> bool:
+            alone = rule in rules and rules[rule].check is None and not whole
+            return alone or (rule, path) in failed or (rule, "") in failed
+
+        return unsure
+
+    def _house(self, reviewed: Reviewed | None) -> Iterator[Reviewed]:
+        if reviewed is None or reviewed.path in self._told_houses:
             return
-        loaded = load(path)
-        sure = candidate.named and not self.run.skip_others
-        unknown = loaded.problem is not None and not loaded.text
-        if not sure and not unknown and not looks_like_recipe(loaded.text):
-            house = self.houses.nearest(path)
-            if house is None or not matches(path, house.folder, house.house.brewhouse.recipes):
-                self.skipped += 1
-                return
-        yield from self._recipe(loaded, path)
+        self._told_houses.add(reviewed.path)
+        if reviewed.results:
+            self.wrong_houses |= any(result.level is Level.ERROR for result in reviewed.results)
+            yield self._counted(reviewed, Level.ERROR)
+        else:
+            self.sound_houses.append(reviewed.path)
 
-    def _recipe(self, loaded: Loaded, path: str) -> Iterator[Reviewed]:
-        file = self.houses.nearest(path)
-        if file is not None:
-            yield from self._house(file)
-        house = file.house if file is not None else self.houses.plain()
-        inside = os.path.relpath(os.path.abspath(path), file.folder).replace(os.sep, "/") if file is not None else path
-        reviewed, faults = review_loaded(loaded, shown_path(path), house, self.run, inside)
-        self.faults.extend(faults)
-        self.reviewed += 1
-        stop_at = self.run.stop_at or house.stop_at
+    def _counted(self, reviewed: Reviewed, stop_at: Level) -> Reviewed:
+        if self.baseline is not None:
+            reviewed = self.baseline.compared(reviewed)
         for result in reviewed.results:
             if result.accepted is not None:
                 self.accepted += 1
-                continue
-            self.levels[result.level] += 1
-            self.failing = self.failing or result.level >= stop_at
-        yield reviewed
-
-    def _house(self, file: HouseFile) -> Iterator[Reviewed]:
-        if file.path not in self._told_houses:
-            self._told_houses.add(file.path)
-            if file.reviewed.results:
-                yield self._count_house(file.reviewed)
-            else:
-                self.sound_houses.append(file.path)
-
-    def _count_house(self, reviewed: Reviewed) -> Reviewed:
-        for result in reviewed.results:
-            self.levels[result.level] += 1
-            self.wrong_houses = True
-        return reviewed
+            elif result.state in ("unchanged", "updated"):
+                self.known += 1
+            elif result.state != "absent":
+                self.levels[result.level] += 1
+                self.failing = self.failing or result.level >= stop_at
+        return replace(reviewed, stop_at=stop_at)
 
 
 def rule_infos() -> tuple[RuleInfo, ...]:

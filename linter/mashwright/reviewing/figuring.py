@@ -25,7 +25,7 @@ def sheet_of_loaded(loaded: Loaded, path: str) -> Sheet:
     house = file.house if file is not None else houses.plain()
     shown = shown_path(path)
     only_reading = House(house.brewhouse, ())
-    reviewed, _ = review_loaded(loaded, shown, only_reading, Run(today="", remedies=False))
+    reviewed, *_ = review_loaded(loaded, shown, only_reading, Run(today="", remedies=False))
     problems = tuple(result for result in reviewed.results if result.level is Level.ERROR)
     wrong_house = file.reviewed if file is not None and file.reviewed.results else None
     document = read_document(loaded.text)

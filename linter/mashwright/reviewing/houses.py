@@ -1,14 +1,16 @@
 """The nearest brewhouse.yaml above a recipe, up to the root of the repository; each is read once."""
 
 import os
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from mashwright.finding import Level
+from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Span
 from mashwright.reading.schema import check_fields
+from mashwright.reading.syntax import short
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.reviewing.files import BREWHOUSE_NAMES, Loaded, load
@@ -78,7 +80,7 @@ class Houses:
             place = Document(loaded.text, None).place(loaded.problem.span)
             result = Result("unreadable", Level.ERROR, "", place, loaded.problem.message, identity="unreadable ")
             return self.plain(), Reviewed(shown, "", (result,))
-        document = read_document(loaded.text)
+        document = read_document(loaded.text, "brewhouse")
         brewhouse, quantities = build_brewhouse(document)
         house = house_of(brewhouse, self.found)
         results = [_result(document, "unreadable", "", problem.span, problem.message) for problem in document.problems]
@@ -92,16 +94,39 @@ class Houses:
                 if one.level is Level.ERROR and one.path not in taken
             ]
             results += [
-                _result(document, "field", pointer(one.path), document.span_of(one.path), one.message)
+                _result(document, one.rule, pointer(one.path), document.span_of(one.path), one.message)
                 for one in house.problems
                 if one.path not in taken
+            ]
+            results += [
+                _result(document, "field", pointer(path), document.span_of(path), message, Level.WARNING)
+                for path, message in _unknown_lots(brewhouse)
+                if path not in taken
             ]
         results.sort(key=lambda one: (one.place, one.rule))
         return house, Reviewed(shown, brewhouse.name, tuple(results))
 
 
-def _result(document: Document, rule: str, where: str, span: Span, message: str) -> Result:
-    return Result(rule, Level.ERROR, where, document.place(span), message, identity=f"{rule} {where}")
+def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:
+    """Lots of a malt that nothing knows; a hop needs no table where the lot gives its alpha acid."""
+    for lot in brewhouse.lots.values():
+        if not lot.of or lot.alpha is not None or lot.of in brewhouse.ingredients:
+            continue
+        from mashwright.ingredients.lookup import fermentable, hop, nearest
+
+        if fermentable(lot.of) is not None or hop(lot.of) is not None:
+            continue
+        from difflib import get_close_matches
+
+        names = (*brewhouse.ingredients, *nearest(lot.of, "fermentables"))
+        near = get_close_matches(lot.of, dict.fromkeys(names), n=2, cutoff=0.7)
+        near = get_close_matches(lot.of, near, n=2, cutoff=0.9) or near
+        meant = f"did you mean {' or '.join(near)}?" if near else "describe it once under `ingredients`"
+        yield (*lot.path, "of"), f"nothing is known of {short(lot.of)}; {meant}"
+
+
+def _result(document: Document, rule: str, where: str, span: Span, message: str, level: Level = Level.ERROR) -> Result:
+    return Result(rule, level, where, document.place(span), message, identity=f"{rule} {where}")
 
 
 def shown_path(path: str) -> str:

@@ -8,12 +8,12 @@ from functools import cache
 from importlib.metadata import EntryPoint, entry_points
 from sys import stderr
 from types import ModuleType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from mashwright.figures.brew import Brew
 from mashwright.finding import Finding
 from mashwright.reviewing.results import Fault, RuleInfo
-from mashwright.rule import Settings
+from mashwright.rule import ExampleOfTwo, Settings
 
 GROUP = "mashwright.rules"
 READING_RULES = ("unreadable", "field", "quantity", "accepted")
@@ -29,14 +29,19 @@ class Rule(NamedTuple):
 
     Attributes:
         module: its file; ``page`` is that module's docstring.
+        check: what it finds in one brew; None where it is about the collection alone.
         origin: the distribution that brought it.
+        gather: what a rule about the collection wants to know of one brew: small, and fit to be sent between processes.
+        check_collection: what it finds in all that was gathered, as pairs of a recipe's path and a finding there.
     """
 
     id: str
     module: ModuleType
-    check: Callable[[Brew, Settings], Iterable[Finding]]
+    check: Callable[[Brew, Settings], Iterable[Finding]] | None
     limits: type[Settings]
     origin: str
+    gather: Callable[[Brew], object] | None = None
+    check_collection: Callable[[list[tuple[str, Any]], Settings], Iterable[tuple[str, Finding]]] | None = None
 
     @property
     def page(self) -> str:
@@ -102,14 +107,26 @@ def _rules_of(entry: EntryPoint, faults: list[Fault]) -> list[Rule]:
         if module is None:
             continue
         rule_id = module_info.name.replace("_", "-")
-        check, limits = getattr(module, "check", None), getattr(module, "Limits", Settings)
-        if not callable(check) or not (isinstance(limits, type) and issubclass(limits, Settings)):
-            faults.append(
-                Fault(rule_id, "", f"the rule {rule_id} of {origin} has no check(brew, limits), or no proper Limits")
-            )
-            continue
-        found.append(Rule(rule_id, module, check, limits, origin))
+        rule = rule_of(rule_id, module, origin)
+        if rule is None:
+            message = f"{origin} has no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
+            faults.append(Fault(rule_id, "", message))
+        else:
+            found.append(rule)
     return found
+
+
+def rule_of(rule_id: str, module: ModuleType, origin: str) -> Rule | None:
+    """A module as a rule, or None where it lacks what a rule must have."""
+    limits = getattr(module, "Limits", Settings)
+    check, gather, collect = (
+        found if callable(found := getattr(module, name, None)) else None
+        for name in ("check", "gather", "check_collection")
+    )
+    whole = check is not None or (gather is not None and collect is not None)
+    if not whole or not (isinstance(limits, type) and issubclass(limits, Settings)):
+        return None
+    return Rule(rule_id, module, check, limits, origin, gather, collect)
 
 
 def _loaded(name: str, origin: str, faults: list[Fault]) -> ModuleType | None:
@@ -136,4 +153,9 @@ def example_of(rule_id: str, rule: Rule | None) -> tuple[str, str, str] | None:
     sound, faulty = getattr(module, "SOUND", None), getattr(module, "FAULTY", None)
     if sound is None or faulty is None:
         return None
-    return sound, faulty.recipe, f"{faulty.line}:{faulty.column}: {faulty.level}: {rule_id}: {faulty.message}"
+    if isinstance(faulty, ExampleOfTwo):
+        recipe = f"{faulty.first}\nand\n\n{faulty.second}"
+    else:
+        beside = f"\nwith this brewhouse.yaml\n\n{faulty.brewhouse}" if faulty.brewhouse else ""
+        recipe = f"{faulty.recipe}{beside}"
+    return sound, recipe, f"{faulty.line}:{faulty.column}: {faulty.level}: {rule_id}: {faulty.message}"

@@ -5,9 +5,10 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from mashwright.figures.brew import Brew
+from mashwright.figures.conversion import conversion
 from mashwright.figures.figure import Unknown
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.gravity import og
+from mashwright.figures.gravity import CONVERTED_WELL, og
 from mashwright.figures.strength import abv
 from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.reading.editing import can_edit
@@ -88,7 +89,13 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings) -> _Tria
 
 
 def side_effects(before: Brew, after: Brew) -> str:
-    """What else a change does to the beer, such as ``; OG 1.048 to 1.055``."""
+    """What else a change does to the beer, such as ``; OG 1.048 to 1.055``.
+
+    Nothing where the mash as it is leaves starch: its figures hold for a mash that converts, and mislead here.
+    """
+    starch = _typical(conversion, before)
+    if starch is not None and starch < CONVERTED_WELL:
+        return ""
     told = []
     for figure_function, label, digits in ((og, "OG", 3), (abv, "ABV", 1)):
         old, new = _typical(figure_function, before), _typical(figure_function, after)

@@ -86,11 +86,18 @@ class Reviewed:
     Attributes:
         path: relative to the current folder, with forward slashes.
         name: the recipe's name, or "".
+        stop_at: the level from which a finding that is neither accepted nor known fails it.
     """
 
     path: str
     name: str
     results: tuple[Result, ...]
+    stop_at: Level = Level.ERROR
+
+    def and_also(self, later: "Reviewed") -> "Reviewed":
+        """The recipe with findings that came out later, in the order of the text."""
+        results = sorted((*self.results, *later.results), key=lambda one: (one.place, one.rule, one.message))
+        return Reviewed(self.path, self.name or later.name, tuple(results), self.stop_at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +111,7 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """How much was reviewed and found; accepted findings are counted apart."""
+    """How much was reviewed and found; accepted findings, and those of the baseline, are counted apart."""
 
     reviewed: int = 0
     skipped: int = 0
@@ -112,6 +119,7 @@ class Counts:
     warnings: int = 0
     notes: int = 0
     accepted: int = 0
+    known: int = 0
 
 
 @dataclass(frozen=True, slots=True)

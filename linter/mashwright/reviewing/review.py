@@ -5,7 +5,7 @@ from contextlib import redirect_stdout
 from dataclasses import dataclass, field, replace
 from functools import partial
 from sys import stderr
-from typing import TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
@@ -28,6 +28,13 @@ MOST_MENDED = 12
 """Findings of one recipe for which remedies are looked for; where more is wrong, these are mended first."""
 LONGEST_MENDED = 200
 """Lines of the longest grist for which they are looked for; each trial costs as much as a review."""
+
+
+class Gathered(NamedTuple):
+    """What one rule about the collection wants to know of one recipe."""
+
+    rule: str
+    value: Any
 
 
 @dataclass(slots=True)
@@ -60,7 +67,7 @@ class _Open:
 
 def review_loaded(
     loaded: Loaded, path: str, house: House, run: Run, in_house: str = ""
-) -> tuple[Reviewed, tuple[Fault, ...]]:
+) -> tuple[Reviewed, tuple[Fault, ...], tuple[Gathered, ...], tuple[Path, ...]]:
     """Review the text of one file.
 
     Args:
@@ -69,30 +76,45 @@ def review_loaded(
         house: its brewhouse.
         run: how the review goes.
         in_house: the path seen from the brewhouse's folder, for globs of ``accepted``.
+
+    Returns:
+        The recipe with its findings, what failed as a program, what rules about the collection want to know of it, and
+        the places of those acceptances of the brewhouse that were of use.
     """
+    unjudged = tuple(item.path for item in house.brewhouse.accepted)  # nobody knows what they would accept here
     if loaded.problem is not None:
         opened = _Open(Document(loaded.text, None), path)
         opened.add("unreadable", Level.ERROR, (), loaded.problem.span, loaded.problem.message)
-        return Reviewed(path, "", tuple(opened.results)), ()
+        return Reviewed(path, "", tuple(opened.results)), (), (), unjudged
     document = read_document(loaded.text)
     opened = _Open(document, path)
     for one_problem in document.problems:
         opened.add("unreadable", Level.ERROR, (), one_problem.span, one_problem.message)
     if document.root is None:
-        return Reviewed(path, "", tuple(opened.results)), ()
+        return Reviewed(path, "", tuple(opened.results)), (), (), unjudged
     fields = check_fields(document, "recipe")
     for problem in fields:
         opened.add("field", Level.ERROR, problem.path, problem.span, problem.message)
+    if any(not problem.path for problem in fields):  # this is no recipe at all
+        return Reviewed(path, "", tuple(opened.results)), (), (), unjudged
     recipe, quantities = build_recipe(document)
     told = {problem.path for problem in fields}
     for one in quantities:
         if one.path not in told:
             opened.add("quantity", one.level, one.path, one.span, one.message)
-    brew = Brew(recipe, house.brewhouse, document)
+    unread = {result.pointer for result in opened.results if result.level is Level.ERROR}
+    by_reading = len(opened.results)
+    brew = Brew(recipe, house.brewhouse, document, today=run.today)
     check_rules(opened, brew, house, run)
-    results = accept(opened.results, recipe, house, run.today, in_house, document)
+    # what could not be read is told once, and no rule speaks on it
+    opened.results[by_reading:] = [one for one in opened.results[by_reading:] if not _lies_in(one.pointer, unread)]
+    gathered = _gathered(opened, brew, house) if run.collection else ()
+    results, used = opened.results, unjudged
+    if not run.audit:
+        failed = {fault.rule for fault in opened.faults}
+        results, used = accept(opened.results, recipe, house, run.today, in_house, document, failed)
     results.sort(key=lambda result: (result.place, result.rule, result.message))
-    return Reviewed(path, recipe.name, tuple(results)), tuple(opened.faults)
+    return Reviewed(path, recipe.name, tuple(results)), tuple(opened.faults), gathered, used
 
 
 def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
@@ -125,9 +147,33 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
                 opened.results += opened.guarded(run_rule, partial(_results, whole, opened.document)) or []
 
 
+def _lies_in(where: str, unread: set[str]) -> bool:
+    """Whether a place is one of those that could not be read, or lies below one."""
+    return any(where == other or where.startswith(f"{other}/") for other in unread if other)
+
+
+def _gathered(opened: _Open, brew: Brew, house: House) -> tuple[Gathered, ...]:
+    """What the rules about the collection want to know of this recipe."""
+
+    def known(gather: Callable[[Brew], object]) -> Iterator[object]:
+        try:
+            yield gather(brew)
+        except Unknown:
+            return
+
+    found = []
+    with redirect_stdout(stderr):
+        for run_rule in house.rules:
+            if (gather := run_rule.rule.gather) is not None:
+                values = opened.guarded(run_rule, partial(known, gather)) or ()
+                found += [Gathered(run_rule.rule.id, value) for value in values if value is not None]
+    return tuple(found)
+
+
 def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
     """What one rule finds, with its name and under its ceiling."""
-    for finding in run_rule.rule.check(brew, run_rule.limits):
+    check = run_rule.rule.check
+    for finding in check(brew, run_rule.limits) if check is not None else ():
         yield replace(finding, rule=run_rule.rule.id, level=min(finding.level, run_rule.ceiling))
 
 

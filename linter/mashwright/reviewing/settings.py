@@ -38,12 +38,16 @@ class Run:
         stop_at: from which level it fails; None leaves it to the brewhouse.
         skip_others: pass over named files that are no recipes, as a hook wants.
         remedies: whether to look for what mends a finding.
+        collection: whether rules about the whole collection run too.
+        audit: take nothing as accepted.
     """
 
     today: str
     stop_at: Level | None = None
     skip_others: bool = False
     remedies: bool = True
+    collection: bool = False
+    audit: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +60,11 @@ class RunRule:
 
 
 class SettingProblem(NamedTuple):
-    """A setting in a brewhouse that cannot be used."""
+    """A setting in a brewhouse that cannot be used; ``rule`` is the rule of reading that says so."""
 
     path: Path
     message: str
+    rule: str = "field"
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +153,7 @@ def _value(limit: Limit, text: str, path: Path, problems: list[SettingProblem]) 
         number = text.removesuffix(limit.unit).rstrip() if kind is Kind.NUMBER else text
         value = read_quantity(number, kind, what=str(path[-1])).range.typical
     except QuantityError as error:
-        problems.append(SettingProblem(path, error.message))
+        problems.append(SettingProblem(path, error.message, "quantity"))
         return None
     if not limit.low <= value <= limit.high:
         between = f"between {limit.low:g} and {limit.high:g} {limit.unit}".rstrip()

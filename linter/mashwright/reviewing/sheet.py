@@ -1,6 +1,6 @@
 """All figures of one recipe as plain frozen values, ready to be printed or sent between processes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from mashwright.brewing.gravity import plato
@@ -10,11 +10,13 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.grist import grain_unit, weight_in
+from mashwright.figures.measured import day_name
 from mashwright.finding import Path, Range
 from mashwright.reading.nodes import at
+from mashwright.reading.quantity import Quantity, said
 from mashwright.reviewing.results import Result, Reviewed, pointer
 
-OTHER_SCALES = {"in °P": "°P", "as SG": "SG"}
+OTHER_SCALES = {"in °P": "°P", "as SG": "SG", "in EBC": "EBC"}
 """Parts that say the same value on another scale, and the unit of that."""
 
 _WEIGHED_IN = ("kg", "g", "lb", "oz", "lb oz")
@@ -59,6 +61,7 @@ class Sheet:
         readings: line, and how an old or unclear measure there was taken.
         problems: what could not be read; filled by whoever read it.
         wrong_house: the brewhouse, where there is something to say of it.
+        measured: line, and what was measured on a brew day beside what was reckoned.
     """
 
     path: str
@@ -67,6 +70,7 @@ class Sheet:
     readings: tuple[tuple[int, str], ...] = ()
     problems: tuple[Result, ...] = ()
     wrong_house: Reviewed | None = None
+    measured: tuple[tuple[int, str], ...] = ()
 
 
 def sheet_of(brew: Brew, path: str) -> Sheet:
@@ -78,7 +82,39 @@ def sheet_of(brew: Brew, path: str) -> Sheet:
     """
     rows = tuple(_row(brew, function) for function in ALL)
     readings = tuple((_line(brew, place), text) for place, text in brew.recipe.readings)
-    return Sheet(path, brew.recipe.name, rows, tuple(sorted(readings)))
+    return Sheet(path, brew.recipe.name, rows, tuple(sorted(readings)), measured=tuple(_measured(brew, rows)))
+
+
+_BESIDE = {
+    "og": ("OG", "og"),
+    "fg": ("FG", "fg"),
+    "abv": ("ABV", "abv"),
+    "attenuation": ("attenuation", "apparent-attenuation"),
+    "bitterness": ("bitterness", "bitterness"),
+    "colour": ("colour", "colour"),
+    "first_wort_gravity": ("first wort", ""),
+    "pre_boil_gravity": ("before the boil", ""),
+}
+"""What may be measured: its word, and the figure that it is set beside."""
+
+
+def _measured(brew: Brew, rows: tuple[FigureRow, ...]) -> Iterator[tuple[int, str]]:
+    """The brew days, each beside the figures: facts, which nobody calls wrong."""
+    reckoned = {row.id: row.typical for row in rows}
+    for day in brew.recipe.measured:
+        told_ = []
+        for field, (word, figure_id) in _BESIDE.items():
+            stated: Quantity | None = getattr(day.measured, field)
+            if stated is None:
+                continue
+            figure = reckoned.get(figure_id)
+            beside = f" (reckoned {said(figure, stated.unit, stated.kind)})" if figure is not None else ""
+            told_.append(f"{word} {stated.text}{beside}")
+        if day.batch is not None and day.batch.stated is not None:
+            told_.append(f"batch {day.batch.stated.text}")
+        told_ += [f"{one.name} {one.quantity.text}" for one in day.temperatures if one.quantity is not None]
+        if told_:
+            yield _line(brew, day.path), f"{day_name(brew, day)}: {', '.join(told_)}"
 
 
 def _row(brew: Brew, function: FigureFunction) -> FigureRow:
@@ -117,6 +153,8 @@ def _shown(brew: Brew, figure: Figure) -> str:
 
 def told(value: Range, unit: str) -> str:
     """A value with its unit and range: ``79.7 °Lintner (63.7 to 102)``."""
+    if unit == "°P":
+        return spread(value, lambda one: number(round(one, 1) + 0.0, 3), " °P")  # near water no digits that say nothing
     write = gravity if unit == "SG" else lambda one: number(one, 3)
     return spread(value, write, f" {unit}" if unit else "")
 

@@ -1,0 +1,125 @@
+"""Carbon dioxide in beer: what it holds at a temperature and a pressure, and what sugar adds.
+
+One volume is a litre of the gas, at 0 °C and 1 atm, in a litre of beer. Pressures are gauge pressures, in bar above the
+air's. All of it holds at rest and after some days: freshly shaken or warmed bottles stand higher for a while.
+"""
+
+from math import exp
+
+from mashwright.brewing.alcohol import alcohol_by_mass
+from mashwright.brewing.gravity import WATER_KG_PER_L
+from mashwright.finding import Range
+
+GRAMS_PER_VOLUME = 1.977  # g/l; 44.01 g/mol ÷ 22.2605 l/mol [iupac-nist-co2]
+ATMOSPHERE_BAR = 1.013
+
+# g of carbon dioxide from a g of dry sugar: two molecules for each of ethanol, by molar masses.
+FROM_DISACCHARIDE = 0.5143  # sucrose, maltose: 4 × 44.010 ÷ 342.30
+FROM_MONOSACCHARIDE = 0.4886  # glucose, fructose: 2 × 44.010 ÷ 180.16
+# Part of that which comes where yeast grows on it too, 0.463 g to a g of extract [balling-nielsen].
+LEAST_YIELD = 0.90
+# Dry malt extract is taken at 1.3 to 1.5 times the weight of table sugar; common practice.
+DRY_EXTRACT_RATIO = Range(1.3, 1.4, 1.5)
+
+# Dry hops bring enzymes that split dextrins: from some 4 g/l they can restart a finished beer by 2 points, heavy doses
+# by 5. How it grows between is judgement.
+CREEP_FROM_G_PER_L = 4.0
+CREEP_FULL_G_PER_L = 12.0
+CREEP_POINTS = (2.0, 5.0)
+
+_A, _B_K = -10.73797, 2617.25  # Henry's law fitted to beer [troester-carbonation]
+_KELVIN = 273.15
+
+
+def dissolved_volumes(pressure_bar: float, beer_c: float) -> float:
+    """Carbon dioxide in beer at equilibrium, volumes.
+
+    Args:
+        pressure_bar: above the air's, from -1.
+        beer_c: temperature of the beer, 0-40 °C.
+
+    Source: [troester-carbonation]; within 0.06 volumes of the charts up to 16 °C [co2-charts], and 4 to 8 % below
+    water [crc-co2-solubility].
+    """
+    return (pressure_bar + ATMOSPHERE_BAR) * _grams_per_bar(beer_c) / GRAMS_PER_VOLUME
+
+
+def pressure_bar(volumes: float, beer_c: float) -> float:
+    """Pressure over beer that holds so much carbon dioxide, bar above the air's: the inverse of dissolved_volumes.
+
+    Below 0 the beer would take up gas from the air over it.
+    """
+    return volumes * GRAMS_PER_VOLUME / _grams_per_bar(beer_c) - ATMOSPHERE_BAR
+
+
+def _grams_per_bar(beer_c: float) -> float:
+    """Grams to the litre for each bar of pure gas; held to -10 to 100 °C, outside of which there is no beer."""
+    return 10 * exp(_A + _B_K / (min(max(beer_c, -10.0), 100.0) + _KELVIN))
+
+
+def residual_volumes(warmest_c: float) -> Range:
+    """Carbon dioxide that is left in beer after fermentation at the pressure of the air, volumes.
+
+    Args:
+        warmest_c: since fermentation slowed; gas that has gone does not come back in the cold.
+
+    Returns:
+        Typical for beer, high for water, which is what the usual table prints. Low by a tenth, for beer that
+        was moved and stirred.
+
+    Source: dissolved_volumes; the high end after [co2-hibberd], which is 3 to 7 % above; the low end is judgement.
+    """
+    typical = dissolved_volumes(0.0, warmest_c)
+    return Range(0.90 * typical, typical, 1.06 * typical)
+
+
+def volumes_from_sugar(sugar_g_per_l: float, co2_per_g: float) -> float:
+    """Carbon dioxide from priming sugar, volumes.
+
+    Args:
+        sugar_g_per_l: as weighed, grams to a litre of beer.
+        co2_per_g: grams of gas from a gram of it, as weighed.
+
+    Source: stoichiometry.
+    """
+    return sugar_g_per_l * co2_per_g / GRAMS_PER_VOLUME
+
+
+def priming_sugar_g(volume_l: float, wanted_volumes: float, residual_volumes: float, co2_per_g: float) -> float:
+    """Sugar that brings beer from what it holds to what is wanted, g; 0 where it holds enough.
+
+    Raises:
+        ValueError: co2_per_g is not above 0.
+
+    Source: mass balance.
+    """
+    if co2_per_g <= 0:
+        raise ValueError(f"co2_per_g must be above 0, not {co2_per_g}")
+    return max(0.0, volume_l * (wanted_volumes - residual_volumes) * GRAMS_PER_VOLUME / co2_per_g)
+
+
+def fermented_volumes(og: float, from_sg: float, to_sg: float) -> float:
+    """Carbon dioxide that fermentation makes on its way from one gravity to another, volumes; 0 where it makes none.
+
+    Args:
+        og: specific gravity of the wort.
+        from_sg, to_sg: where it stands and where it ends.
+
+    Source: 0.9565 g to a gram of alcohol by Balling's balance [balling-nielsen]; a point makes about 0.52 volumes.
+    """
+    if to_sg >= from_sg:
+        return 0.0
+    beer_kg_per_l = to_sg * WATER_KG_PER_L
+    alcohol_g_per_l = 10 * beer_kg_per_l * (alcohol_by_mass(og, to_sg) - alcohol_by_mass(og, from_sg))
+    return 0.9565 * alcohol_g_per_l / GRAMS_PER_VOLUME
+
+
+def hop_creep_points(dry_hops_g_per_l: float) -> float:
+    """Points that dry hops can restart a finished beer by, at the most; 0 below 4 g/l.
+
+    Source: 2 to 5 points, common practice; the line between is judgement.
+    """
+    if dry_hops_g_per_l < CREEP_FROM_G_PER_L:
+        return 0.0
+    way = min(1.0, (dry_hops_g_per_l - CREEP_FROM_G_PER_L) / (CREEP_FULL_G_PER_L - CREEP_FROM_G_PER_L))
+    return CREEP_POINTS[0] + way * (CREEP_POINTS[1] - CREEP_POINTS[0])

@@ -1,0 +1,113 @@
+"""The alpha acids of an addition of hops: stated, of a lot or of the cultivar, less what age has taken."""
+
+from dataclasses import dataclass
+
+from mashwright.brewing.bitterness import alpha_kept
+from mashwright.figures.board import spread
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Unknown
+from mashwright.finding import Range
+from mashwright.ingredients.lookup import hop as look_up
+from mashwright.reading.quantity import Kind, said
+from mashwright.recipe.model import Hop
+
+# Hops are kept between frozen (and sealed, which halves the loss once more) and a warm room; common practice.
+FROZEN_C, FRIDGE_C, ROOM_C = -35.0, 5.0, 20.0
+USUAL_LOSS_PERCENT = Range(20, 35, 50)  # in six months, of a cultivar whose loss is not known; common practice
+MINUTES_IN_A_MONTH = 43830.0
+# More alpha acid no hops have, and more of it no extract; as a slip it is no basis for a sum, common practice.
+MOST_PERCENT = 30.0
+MOST_IN_EXTRACT_PERCENT = 75.0
+_MONTHS_OF_A_HARVEST = Range(0, 6, 18)  # age on a brew day that is not stated; common practice
+
+
+@dataclass(frozen=True, slots=True)
+class Alpha:
+    """The alpha acids of an addition.
+
+    Attributes:
+        kg: what goes in.
+        percent: of the hops, or None where they are counted in alpha units.
+        assumed: what the recipe does not say.
+        memory: the values rest on memory alone.
+    """
+
+    kg: Range
+    percent: Range | None
+    assumed: tuple[str, ...] = ()
+    memory: bool = False
+    sources: tuple[str, ...] = ()
+
+
+def alpha_of(brew: Brew, hop: Hop) -> Alpha:
+    """The alpha acids of an addition: as stated, of its lot, else of its cultivar; less what age has taken.
+
+    Raises:
+        Unknown: nothing says them.
+    """
+    lot = brew.brewhouse.lots.get(hop.lot or hop.name)
+    percent: Range | None = None
+    sources: tuple[str, ...] = ()
+    assumed, memory = list[str](), False
+    if hop.alpha_units is None or hop.weight is not None:
+        if hop.alpha is not None:
+            percent = hop.alpha.range
+        elif lot is not None and lot.alpha is not None:
+            percent = lot.alpha.range
+        elif hop.alpha_units is None:
+            entry = look_up(lot.of if lot is not None else hop.name)
+            if entry is None:
+                raise Unknown(f"the alpha acid of {hop.name}", (*hop.path, "alpha"))
+            percent, sources = entry.alpha, dict(entry.sources).get("alpha", ())
+            memory = sources == ("from-memory",)
+            assumed.append(f"{said(percent, '%', Kind.SHARE)} alpha acid for {hop.name}, since none is stated")
+    if percent is not None and percent.typical > (MOST_IN_EXTRACT_PERCENT if hop.form == "extract" else MOST_PERCENT):
+        raise Unknown(f"an alpha acid of {hop.name} that can be meant", (*hop.path, "alpha"))
+    if percent is not None and hop.weight is not None:
+        kg = Range.span(lambda weight, share: weight * share / 100, hop.weight.range, percent)
+    elif hop.alpha_units is not None:
+        kg = hop.alpha_units.range * (0.45359237 / 16 / 100)  # ounces times per cent
+    else:
+        raise Unknown(f"the weight of {hop.name}", (*hop.path, "weight"))
+    if (kept := _kept(brew, hop, lot.of if lot is not None else hop.name)) is not None:
+        kg = Range(kg.low * kept.low, kg.typical * kept.typical, kg.high * kept.high)
+        assumed.append(f"{spread(kept * 100, 2)} % of the alpha acid of {hop.name} left at its age, kept cool")
+    return Alpha(kg, percent, tuple(assumed), memory, sources)
+
+
+def _kept(brew: Brew, hop: Hop, name: str) -> Range | None:
+    """Share of the alpha acids that is left, by the age and the cultivar's storage loss; None where no age is said."""
+    if hop.age is not None:
+        months = hop.age.range * (1 / MINUTES_IN_A_MONTH)
+    elif hop.harvest:
+        days = [day.date for day in brew.recipe.measured if day.date]
+        months = _MONTHS_OF_A_HARVEST if not days else months_since(hop.harvest, min(days)) or _MONTHS_OF_A_HARVEST
+    else:
+        return None
+    if months.low < 0:
+        return None
+    entry = look_up(name)
+    loss = (entry.storage_loss if entry is not None else None) or USUAL_LOSS_PERCENT
+    return Range(
+        alpha_kept(loss.high, months.high, ROOM_C),
+        alpha_kept(loss.typical, months.typical, FRIDGE_C),
+        alpha_kept(loss.low, months.low, FROZEN_C),
+    )
+
+
+def months_since(harvest: str, day: str) -> Range | None:
+    """Months from a harvest, given as a year or a date, to a day YYYY-MM-DD; None where they cannot be read.
+
+    A bare year is taken as the northern autumn or the southern one half a year before.
+    """
+    try:
+        year, month, *_ = (int(piece) for piece in day.split("-"))
+        picked = [int(piece) for piece in harvest.split("-")]
+    except ValueError:
+        return None
+    if len(picked) > 1:
+        months = Range.exact(float(12 * (year - picked[0]) + month - picked[1]))
+    else:
+        late = 12 * (year - picked[0]) + month - 9
+        months = Range(max(0.0, late), max(0.0, late), max(0.0, late + 6.0))
+    return months if months.low >= 0 and months.high < 1200 else None

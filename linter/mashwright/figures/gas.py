@@ -1,0 +1,333 @@
+"""What gas goes into a bottle or keg, and from where: what the beer held, the sugar, and what can still ferment."""
+
+from typing import NamedTuple
+
+from mashwright.brewing.alcohol import apparent_attenuation
+from mashwright.brewing.carbonation import (
+    DRY_EXTRACT_RATIO,
+    FROM_DISACCHARIDE,
+    FROM_MONOSACCHARIDE,
+    LEAST_YIELD,
+    dissolved_volumes,
+    fermented_volumes,
+    hop_creep_points,
+    pressure_bar,
+    residual_volumes,
+)
+from mashwright.figures.board import gravity, number
+from mashwright.figures.brew import FERMENTER_LOSS_SHARE, Brew
+from mashwright.figures.figure import Unknown
+from mashwright.figures.gravity import fermenter_volume, og
+from mashwright.figures.strength import fermenting, fg
+from mashwright.finding import Path, Range
+from mashwright.ingredients.lookup import fermentable
+from mashwright.ingredients.lookup import yeast as look_up_yeast
+from mashwright.reading.quantity import Kind
+from mashwright.recipe.model import FermentStep, Package, Priming
+
+# Fermentation slows after so many days; common practice.
+ALE_SLOWS_D, LAGER_SLOWS_D = 4, 8
+# Where the recipe states no temperature and no yeast, °C: common practice.
+USUAL_FERMENT_C = Range(16, 20, 24)
+# Outside of these a unit has slipped, °C; common practice.
+COLDEST_C, HOTTEST_C = -2.5, 50.0
+# From here on a beer is as dry as yeast that splits dextrins usually leaves it, apparent attenuation in %; judgement.
+DRY_PERCENT = 90.0
+# A sugar of these is glucose or fructose; the others are taken as sucrose or maltose; by definition.
+_MONOSACCHARIDES = frozenset({
+    "dextrose", "anhydrous dextrose", "fructose", "invert sugar", "invert sugar no. 1", "invert sugar no. 2",
+    "invert sugar no. 3", "invert sugar no. 4", "honey", "agave syrup", "date syrup",
+})  # fmt: skip
+_DAY_MIN = 1440
+
+
+class Warmest(NamedTuple):
+    """The warmest that beer has been since fermentation slowed, °C; and where that stands."""
+
+    at_c: Range
+    path: Path
+    assumed: str
+
+
+class Sugar(NamedTuple):
+    """Priming sugar.
+
+    Attributes:
+        name: as the recipe calls it.
+        co2_per_g: grams of gas from a gram as it is weighed.
+        grams_per_l: to a litre of beer, or None where the recipe does not say.
+        text: the amount as it stands, ``""`` without one.
+        path: where the amount stands.
+    """
+
+    name: str
+    co2_per_g: Range
+    grams_per_l: Range | None
+    text: str
+    path: Path
+    assumed: str
+
+
+class Unfinished(NamedTuple):
+    """What can still ferment in the package.
+
+    Attributes:
+        at: gravity at packaging, or None where nothing says it.
+        end: where it can end.
+        creep_points: that dry hops may add, at the most.
+        volumes: of gas from both.
+    """
+
+    at: float | None
+    end: Range | None
+    creep_points: float
+    volumes: Range
+    path: Path
+    assumed: str
+
+
+class Stress(NamedTuple):
+    """What bottles are asked to hold against what they are rated for.
+
+    Attributes:
+        value: volumes, or where the rating is a pressure bar: at 20 °C, and at 30 °C as the unfavourable end.
+        limit: in the same unit.
+        held: in words, ``4.5 volumes``, or ``3.4 to 3.6 volumes`` where only the high end is past the limit.
+        rating: as the recipe has it.
+        in_bar: the rating is a pressure.
+    """
+
+    value: Range
+    limit: float
+    held: str
+    rating: str
+    in_bar: bool
+
+
+def stress(gas: Range, package: Package) -> Stress | None:
+    """So much gas, in volumes, against the bottles' rating; None where the recipe states none."""
+    rating = package.bottle_rating
+    if rating is None:
+        return None
+    limit = rating.range.low
+    if rating.kind is not Kind.PRESSURE:
+        words = f"{_apart(gas.typical, limit)} volumes"
+        if gas.typical <= limit < gas.high:
+            words = f"{number(gas.typical, 2)} to {_apart(gas.high, limit)} volumes"
+        return Stress(gas, limit, words, rating.text, in_bar=False)
+    bar = Range(pressure_bar(gas.low, 20), pressure_bar(gas.typical, 20), pressure_bar(gas.high, 30))
+    words = f"{_apart(bar.typical, limit)} bar at 20 °C, {number(bar.high, 2)} at 30 °C"
+    return Stress(bar, limit, words, rating.text, in_bar=True)
+
+
+def _apart(value: float, limit: float) -> str:
+    """A number that never prints like its limit."""
+    digits = 2
+    while number(value, digits) == number(limit, digits) and digits < 6:
+        digits += 1
+    return number(value, digits)
+
+
+def packaging(brew: Brew) -> Package:
+    """The package, all of it readable.
+
+    Raises:
+        Unknown: the recipe states none, or part of it cannot be read.
+    """
+    package = brew.recipe.package
+    for path in brew.recipe.unreadable:
+        if path[:1] == ("package",):
+            raise Unknown("a readable package", path)
+    if package is None:
+        raise Unknown("what the beer is packaged in", ("package",))
+    return package
+
+
+def in_bottles(package: Package) -> bool:
+    """Whether it is bottled; taken so where no vessel is named and a bottle is spoken of."""
+    spoken_of = package.bottle_rating is not None or (package.priming is not None and package.priming.each is not None)
+    return package.vessel == "bottles" or (not package.vessel and spoken_of)
+
+
+def packaged_volume(brew: Brew) -> Range:
+    """Beer that is packaged, l: the batch less what stays with the yeast."""
+    batch = brew.recipe.batch
+    if batch is not None and batch.package is not None and batch.package.range.low > 0:
+        return batch.package.range
+    volume = batch.fermenter.range if batch is not None and batch.fermenter is not None else fermenter_volume(brew)[0]
+    house = brew.brewhouse.fermenter
+    if house is not None and house.loss is not None:
+        loss = house.loss.range
+        value = Range(volume.low - loss.high, volume.typical - loss.typical, volume.high - loss.low)
+    else:
+        share = FERMENTER_LOSS_SHARE
+        value = Range(
+            volume.low * (1 - share.high), volume.typical * (1 - share.typical), volume.high * (1 - share.low)
+        )
+    if value.low <= 0:
+        raise Unknown("a batch of which something is left to package", ("batch",))
+    return value
+
+
+def warmest(brew: Brew) -> Warmest:
+    """The warmest that the beer has been since fermentation slowed.
+
+    Raises:
+        Unknown: the fermentation cannot be read, or is in a unit that has slipped.
+    """
+    recipe = brew.recipe
+    for path in recipe.unreadable:
+        if path[:1] == ("ferment",):
+            raise Unknown("a readable fermentation", path)
+    known = [look_up_yeast(one.kind) for one in recipe.yeast if one.kind]
+    lager = any(one is not None and one.species == "Saccharomyces pastorianus" for one in known)
+    late = _late(recipe.ferment, LAGER_SLOWS_D if lager else ALE_SLOWS_D)
+    held = [(quantity.range, step.path) for step in late for quantity in (step.at, step.to) if quantity is not None]
+    if held:
+        at_c, path = max(held, key=lambda one: one[0].typical)
+        if not COLDEST_C <= at_c.typical <= HOTTEST_C:
+            raise Unknown("a temperature at which beer ferments", path)
+        return Warmest(at_c, path, "")
+    usual = next((one.temperature_c for one in known if one is not None), USUAL_FERMENT_C)
+    usual = Range(usual.low, (usual.low + usual.high) / 2, usual.high)
+    said = f"{number(usual.typical, 3)} °C ({number(usual.low, 3)} to {number(usual.high, 3)}) at the end of"
+    return Warmest(usual, ("ferment",), f"{said} fermentation, since no temperature is stated")
+
+
+def _late(steps: tuple[FermentStep, ...], slows_d: float) -> list[FermentStep]:
+    """The steps that last beyond the day on which fermentation slows; one without a length may."""
+    late, end_d = [], 0.0
+    for step in steps:
+        end_d = end_d + step.time.range.typical / _DAY_MIN if step.time is not None else float("inf")
+        if end_d > slows_d:
+            late.append(step)
+    return late or list(steps[-1:])
+
+
+def held_before(brew: Brew, package: Package) -> Range:
+    """What beer holds before priming, volumes: more in bottles filled under pressure than fermentation left."""
+    at_c = warmest(brew).at_c
+    typical = residual_volumes(at_c.typical).typical
+    residual = Range(residual_volumes(at_c.high).low, typical, residual_volumes(at_c.low).high)
+    if not in_bottles(package) or package.pressure is None or package.at is None:
+        return residual
+    return Range.span(
+        lambda bar, c: max(residual.low, dissolved_volumes(bar, c)), package.pressure.range, package.at.range
+    )
+
+
+def co2_yield(name: str, *, extract: bool) -> tuple[Range, str]:
+    """Grams of gas from a gram of a sugar as it is weighed, and what was assumed.
+
+    Raises:
+        Unknown: nothing in it ferments.
+    """
+    entry = fermentable(name) if name else None
+    if entry is None or entry.extract_dry is None or entry.fermentable is None:
+        sugar = Range(LEAST_YIELD * FROM_DISACCHARIDE, FROM_DISACCHARIDE, FROM_DISACCHARIDE)
+        if not extract:
+            return sugar, f"{name or 'the priming sugar'} taken as table sugar"
+        return _of_extract(1.0), f"{name} taken as dry malt extract"
+    dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
+    if entry.kind in ("dry extract", "liquid extract"):
+        return _of_extract(min(1.0, dry / 0.965)), ""
+    ferments = entry.fermentable.typical / 100
+    if dry * ferments < 0.05:
+        raise Unknown("a priming sugar that yeast ferments", ("package", "priming"))
+    most = (FROM_MONOSACCHARIDE if entry.name in _MONOSACCHARIDES else FROM_DISACCHARIDE) * dry * ferments
+    return Range(LEAST_YIELD * most, most, most), ""
+
+
+def _of_extract(strength: float) -> Range:
+    """By the weight that takes the place of table sugar."""
+    whole = FROM_DISACCHARIDE * strength
+    return Range(whole / DRY_EXTRACT_RATIO.high, whole / DRY_EXTRACT_RATIO.typical, whole / DRY_EXTRACT_RATIO.low)
+
+
+def priming_sugar_of(brew: Brew, priming: Priming | None) -> Sugar:
+    """The priming sugar of a recipe; table sugar where it names none."""
+    name = priming.name if priming is not None else ""
+    co2, assumed = co2_yield(name, extract=priming is not None and priming.group == "extract")
+    if priming is None:
+        return Sugar("table sugar", co2, None, "", ("package",), "table sugar, since no priming is stated")
+    path = (*priming.path, "weight")
+    grams, text = None, ""
+    if priming.weight is not None:
+        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.weight.range, packaged_volume(brew))
+        text = priming.weight.text
+    elif priming.rate is not None:
+        grams, text, path = priming.rate.range, priming.rate.text, (*priming.path, "rate")
+    elif priming.each is not None and priming.bottle is not None and priming.bottle.range.low > 0:
+        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.each.range, priming.bottle.range)
+        text, path = f"{priming.each.text} to each {priming.bottle.text}", (*priming.path, "each")
+    return Sugar(name or "table sugar", co2, grams, text, path, assumed)
+
+
+def dry_hops_g_per_l(brew: Brew) -> float:
+    """Dry hops, g to a litre of beer; those that state a weight."""
+    kg = sum(hop.weight.range.typical for hop in brew.recipe.hops if hop.dry is not None and hop.weight is not None)
+    return 1000 * kg / packaged_volume(brew).typical if kg else 0.0
+
+
+def unfinished(brew: Brew, package: Package) -> Unfinished:
+    """What can still ferment in the package.
+
+    Raises:
+        Unknown: a gravity is stated, but neither the wort's nor the end can be had.
+    """
+    known: Unfinished | None = brew.computed.get("unfinished")
+    if known is None:
+        known = _unfinished(brew, package)
+        brew.computed["unfinished"] = known
+    return known
+
+
+def _unfinished(brew: Brew, package: Package) -> Unfinished:
+    targets = brew.recipe.targets
+    creep = hop_creep_points(dry_hops_g_per_l(brew))
+    stated, assumed = package.gravity, ""
+    path: Path = ("package", "gravity")
+    if stated is None:
+        assumed = "that fermentation has ended, since no gravity at packaging is stated"
+        stated, path = targets.fg, ("targets", "fg")
+    if stated is None and not creep:
+        return Unfinished(None, None, 0.0, Range.exact(0.0), ("package",), assumed)
+    start = targets.og.range.typical if targets.og is not None else og(brew).typical
+    at = stated.range.typical if stated is not None else fg(brew).typical
+    end = _end(brew, start) if stated is not None else Range.exact(at)
+    if stated is None:
+        path = ("package",)
+    volumes = Range(
+        fermented_volumes(start, at, end.high),
+        fermented_volumes(start, at, end.typical),
+        fermented_volumes(start, at, end.low - creep / 1000),
+    )
+    return Unfinished(at, end, creep, volumes, path, assumed)
+
+
+def _end(brew: Brew, start: float) -> Range:
+    """Where the beer can end: as stated and measured, unless nothing ordinary ends so high; else as reckoned."""
+    targets = brew.recipe.targets
+    measured = [day.measured.fg.range.low for day in brew.recipe.measured if day.measured.fg is not None]
+    if targets.fg is None:
+        if measured:
+            return Range(min(measured), sum(measured) / len(measured), max(measured))
+        return fg(brew).range
+    stated = targets.fg.range
+    low = min(stated.low, *measured) if measured else stated.low
+    typical = stated.typical
+    try:
+        model, splits = fg(brew).range, fermenting(brew).dextrins
+    except Unknown:
+        return Range(low, typical, stated.high)
+    if splits and apparent_attenuation(start, typical) < DRY_PERCENT:
+        return Range(min(low, model.low), min(typical, model.typical), stated.high)
+    return Range(min(low, model.high), typical, stated.high)
+
+
+def where(value: Unfinished) -> str:
+    """The gravities of a beer that is not finished, on the board."""
+    if value.at is None or value.end is None:
+        return "nothing is left to ferment"
+    creep = f", {number(value.creep_points, 2)} points lower by dry hops at the most" if value.creep_points else ""
+    return f"{gravity(value.at)} at packaging, {gravity(value.end.typical)} at the end{creep}"

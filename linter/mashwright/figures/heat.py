@@ -1,0 +1,284 @@
+"""Figures of heat: the mash at dough-in, the strike that it needs, its steps, the bed under the sparge, the boil."""
+
+from dataclasses import dataclass
+
+from mashwright.brewing.boiling import air_pressure_kpa, boiling_point_c
+from mashwright.brewing.heat import (
+    grain_heat,
+    mixed_temperature_c,
+    rinsed_bed_c,
+    slaking_rise_c,
+    strike_temperature_c,
+)
+from mashwright.figures.board import lines, number
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
+from mashwright.figures.grist import weight_in
+from mashwright.figures.parts import Part
+from mashwright.figures.waters import (
+    absorption,
+    dead_space,
+    doughed_in,
+    in_the_tun,
+    kit,
+    litres_in,
+    sparge_pour,
+    strike_water,
+    weight_kg,
+)
+from mashwright.finding import Path, Range
+from mashwright.reading.quantity import Kind, from_canonical, said
+
+ROOM_C = Range(15, 20, 25)  # grain where a recipe states no temperature of it; common practice
+# Heat that a tun of which nothing is said may take, share of the strike water's: 1-2 °C of the mash, common practice.
+_COLD_TUN_SHARE = 0.05
+
+
+def degrees(brew: Brew, celsius: Range | float) -> str:
+    """A temperature in the unit in which the recipe states those of its mash; °F beside pounds."""
+    return said(celsius, scale_of(brew), Kind.TEMPERATURE)
+
+
+def scale_of(brew: Brew) -> str:
+    """The unit in which the recipe states the temperatures of its mash; °F beside gallons where it states none."""
+    mash, steep = brew.recipe.mash, brew.recipe.steep
+    stated = [rest.at for rest in mash.rests] + [mash.strike] if mash is not None else []
+    for quantity in (*stated, steep.at if steep is not None else None):
+        if quantity is not None:
+            return quantity.unit
+    batch = brew.recipe.batch
+    volume = batch.stated if batch is not None else None
+    return "°C" if volume is None or volume.unit in ("l", "ml", "hl") else "°F"
+
+
+def on_scale(brew: Brew, celsius: float) -> str:
+    """A temperature as a bare number of the recipe's own scale; heat balances hold on any."""
+    return number(from_canonical(celsius, scale_of(brew), Kind.TEMPERATURE), 3)
+
+
+@figure("boiling-point", unit="°C", sources=("us-standard-atmosphere-1976", "iapws-if97"))
+def boiling_point(brew: Brew) -> Figure:
+    """Boiling point of water at the brewhouse."""
+    altitude = brew.brewhouse.altitude
+    height = altitude.range if altitude is not None else Range.exact(0.0)
+    try:
+        value = height.map(boiling_point_c)
+    except ValueError:
+        raise Unknown("an altitude at which people brew") from None
+    where = f"at {altitude.text}" if altitude is not None else "at sea level"
+    assumed = () if altitude is not None else ("sea level, since the brewhouse states no altitude",)
+    return Figure(
+        value,
+        lambda: (
+            f"{where} the standard atmosphere is {number(10 * air_pressure_kpa(height.typical), 4)} mbar,"
+            f" under which water boils at {number(value.typical, 4)} °C"
+        ),
+        assumed=assumed,
+    )
+
+
+def boils_at_c(brew: Brew) -> float:
+    """Typical boiling point, °C."""
+    return boiling_point(brew).typical
+
+
+@dataclass(frozen=True, slots=True)
+class Strike:
+    """What meets at dough-in, in kg of water and °C."""
+
+    grain_kg: float
+    heat: float
+    grain_c: Range
+    water: Range
+    tun: Range
+    slaking_c: float
+    assumed: tuple[str, ...]
+    paths: tuple[Path, ...]
+
+
+def grain_heat_of(parts: tuple[Part, ...]) -> float:
+    """Heat capacity of some grain relative to water, by its moisture."""
+    total = weight_kg(parts)
+    return sum(part.weight_kg * grain_heat(part.moisture.typical) for part in parts) / total
+
+
+def at_dough_in(brew: Brew) -> Strike:
+    """Grain, water and tun at dough-in.
+
+    Raises:
+        Unknown: nothing is mashed, or a value that is stated cannot be read.
+    """
+    known: Strike | None = brew.computed.get("dough-in")
+    if known is not None:
+        return known
+    parts, water = doughed_in(brew), strike_water(brew)
+    grain_kg = weight_kg(parts)
+    moisture = sum(part.weight_kg * part.moisture.typical for part in parts) / grain_kg
+    mash, assumed, paths = brew.recipe.mash, [], [water.path] if water.stated else []
+    if not water.stated:
+        per_kg = number(water.litres.typical / grain_kg, 3)
+        assumed.append(f"{per_kg} l of water to 1 kg of grain, since none is stated")
+    grain_c = ROOM_C
+    if mash is not None and mash.grain_temperature is not None:
+        grain_c = mash.grain_temperature.range
+        paths.append((*mash.path, "grain-temperature"))
+    elif mash is not None and (*mash.path, "grain-temperature") in brew.recipe.unreadable:
+        raise Unknown("a readable temperature of the grain", (*mash.path, "grain-temperature"))
+    else:
+        assumed.append(f"grain at {degrees(brew, grain_c.typical)}, since its temperature is not stated")
+    tun, bag = kit(brew).mash_tun, mash is not None and mash.bag
+    if tun is not None and tun.heat is not None and not bag:
+        takes = tun.heat.range
+    else:
+        takes = Range(0.0, 0.0, 0.0 if bag else _COLD_TUN_SHARE * water.litres.typical)
+        if not bag:
+            assumed.append("a tun that is preheated; a cold one takes a degree or two")
+    known = Strike(
+        grain_kg,
+        grain_heat_of(parts),
+        grain_c,
+        water.litres,
+        takes,
+        slaking_rise_c(moisture),
+        tuple(assumed),
+        tuple(paths),
+    )
+    brew.computed["dough-in"] = known
+    return known
+
+
+_G1 = ("brewing-room-book-1984", "catalogue-conversions", "common-practice")
+
+
+@figure("mash-temperature", unit="°C", sources=_G1)
+def mash_temperature(brew: Brew) -> Figure:
+    """Temperature of the mash at dough-in, from the stated strike."""
+    mash = brew.recipe.mash
+    if mash is None or mash.strike is None:
+        raise Unknown("the temperature of the strike water", ("mash", "strike"))
+    strike, met = mash.strike.range, at_dough_in(brew)
+    typical = _mixed(met, strike.typical, met.water.typical, met.grain_c.typical, met.tun.typical)
+    value = Range(
+        min(typical, _mixed(met, strike.low, met.water.low, met.grain_c.low, met.tun.high)),
+        typical,
+        # where the heat of wetting is not lost
+        max(typical, _mixed(met, strike.high, met.water.high, met.grain_c.high, met.tun.low) + met.slaking_c),
+    )
+
+    def working() -> str:
+        grain = f"{weight_in(brew, met.grain_kg)} of grain × {number(met.heat, 2)}"
+        rows = [f"  {grain} at {degrees(brew, met.grain_c.typical)}"]
+        rows.append(f"  {litres_in(brew, met.water.typical)} of water at {degrees(brew, strike.typical)}")
+        if met.tun.typical > 0:
+            takes = f"{litres_in(brew, met.tun.typical)} of water for the heat that the tun takes"
+            rows.append(f"  {takes} at {degrees(brew, met.grain_c.typical)}")
+        grain_at = on_scale(brew, met.grain_c.typical)
+        top = f"{number(met.heat * met.grain_kg, 3)} × {grain_at}"
+        top += f" + {number(met.water.typical, 3)} × {on_scale(brew, strike.typical)}"
+        whole = met.heat * met.grain_kg + met.water.typical + met.tun.typical
+        if met.tun.typical > 0:
+            top += f" + {number(met.tun.typical, 3)} × {grain_at}"
+        rows.append(f"  ({top}) ÷ {number(whole, 3)} = {on_scale(brew, typical)} {scale_of(brew)}")
+        rows.append(f"  the warm end with {number(met.slaking_c, 2)} °C by the heat of slaking, which small tuns lose")
+        return lines(["heat capacity in kg of water × temperature, added up, divided by all of it:", *rows])
+
+    return Figure(value, working, ((*mash.path, "strike"), *met.paths), met.assumed)
+
+
+def _mixed(met: Strike, strike_c: float, water_kg: float, grain_c: float, tun_kg: float) -> float:
+    return mixed_temperature_c(((met.heat * met.grain_kg + tun_kg, grain_c), (water_kg, strike_c)))
+
+
+@figure("strike-temperature", unit="°C", sources=_G1)
+def strike_temperature(brew: Brew) -> Figure:
+    """Strike water that the first rest needs."""
+    rest, met = brew.plan.known()[0], at_dough_in(brew)
+    mash = brew.recipe.mash
+    if mash is not None and mash.rests and mash.rests[0].by == "cereal mash":
+        raise Unknown("the rest before the cereal mash comes in", (*mash.rests[0].path, "at"))
+
+    def needed(mash_c: float, grain_c: float, water_kg: float, tun_kg: float) -> float:
+        heat = met.heat + tun_kg / met.grain_kg
+        return strike_temperature_c(mash_c, grain_c, water_kg / met.grain_kg, heat)
+
+    typical = needed(rest.at_c.typical, met.grain_c.typical, met.water.typical, met.tun.typical)
+    ends = (
+        needed(rest.at_c.low - met.slaking_c, met.grain_c.high, met.water.high, met.tun.low),
+        needed(rest.at_c.high, met.grain_c.low, met.water.low, met.tun.high),
+        typical,
+    )
+
+    def working() -> str:
+        ratio = number(met.water.typical / met.grain_kg, 3)
+        heat = number(met.heat + met.tun.typical / met.grain_kg, 2)
+        tun = ", the tun's share counted in" if met.tun.typical > 0 else ""
+        at = on_scale(brew, rest.at_c.typical)
+        result = f"{on_scale(brew, typical)} {scale_of(brew)}"
+        rows = [
+            f"{at} + {heat} ÷ {ratio} × ({at} - {on_scale(brew, met.grain_c.typical)}) = {result}",
+            f"  {heat} is the heat of the grain{tun}; {ratio} kg of water to 1 kg of grain",
+        ]
+        if typical > boils_at_c(brew):
+            rows.append(f"  no water is so hot: it boils at {degrees(brew, boils_at_c(brew))}")
+        return lines(rows)
+
+    assumed = (*met.assumed, *(() if brew.plan.stated else brew.plan.assumed))
+    paths = (*((rest.path,) if rest.path is not None else ()), *met.paths)
+    return Figure(Range(min(ends), typical, max(ends)), working, paths, assumed)
+
+
+@figure("bed-temperature", unit="°C", sources=("common-practice", "judgement"))
+def bed_temperature(brew: Brew) -> Figure:
+    """Temperature of the grain bed at the end of the sparge."""
+    sparge = brew.recipe.sparge
+    if sparge is None or sparge.by == "none":
+        raise Unknown("a sparge", ("sparge",))
+    if sparge.at is None:
+        raise Unknown("the temperature of the sparge water", (*sparge.path, "at"))
+    last, parts = brew.plan.known()[-1], in_the_tun(brew)
+    bed_c = last.to_c or last.at_c
+    grain_kg, liquor_c = weight_kg(parts), sparge.at.range
+    pour = sparge_pour(brew)
+    water = pour.litres if pour is not None else strike_water(brew).litres
+    assumed = [] if pour is not None else [f"{litres_in(brew, water.typical)} of sparge water, as much as in the mash"]
+    fly = sparge.by == "fly"
+    if not sparge.by:
+        assumed.append("a sparge in batches, since it is not said how")
+    heat = grain_heat_of(parts) * grain_kg
+    if fly:
+        held = heat + strike_water(brew).litres.typical
+        typical = rinsed_bed_c(bed_c.typical, liquor_c.typical, held, water.typical)
+        value = Range(min(typical - 2.0, typical), typical, max(typical, liquor_c.high, bed_c.high))
+        how = f"rinsed little by little: {number(held, 3)} kg of water in the bed's heat"
+    else:
+        held = heat + absorption(brew)[0].typical * grain_kg + dead_space(brew)[0].typical
+        typical = mixed_temperature_c(((held, bed_c.typical), (water.typical, liquor_c.typical)))
+        value = Range(
+            min(typical, mixed_temperature_c(((held, bed_c.low - 2.0), (water.low, liquor_c.low - 1.0)))),
+            typical,
+            max(typical, mixed_temperature_c(((held, bed_c.high), (water.high, liquor_c.high)))),
+        )
+        how = f"the drained bed holds the heat of {number(held, 3)} kg of water"
+
+    def working() -> str:
+        rows = [f"{how}, at {degrees(brew, bed_c.typical)} from the last rest"]
+        rows.append(f"  {litres_in(brew, water.typical)} of sparge water at {degrees(brew, liquor_c.typical)}")
+        rows.append(f"  together {degrees(brew, typical)}")
+        return lines(rows)
+
+    paths = ((*sparge.path, "at"), *((pour.path,) if pour is not None and pour.stated else ()))
+    return Figure(value, working, paths, tuple(assumed))
+
+
+__all__ = [
+    "at_dough_in",
+    "bed_temperature",
+    "boiling_point",
+    "boils_at_c",
+    "degrees",
+    "mash_temperature",
+    "on_scale",
+    "scale_of",
+    "strike_temperature",
+]

@@ -1,0 +1,200 @@
+"""Figures of the kettle: what the batch needs before and after the boil, and what the stated waters bring there."""
+
+from dataclasses import dataclass
+
+from mashwright.brewing.volumes import COOLED_SHARE, into_fermenter_l, post_boil_l, pre_boil_l, run_off_l
+from mashwright.figures.board import number
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
+from mashwright.figures.steps import water_of_open_steps
+from mashwright.figures.waters import (
+    Pour,
+    absorption,
+    boil_minutes,
+    boil_off,
+    dead_space,
+    dissolved,
+    in_the_tun,
+    into_fermenter,
+    kettle_loss,
+    less,
+    litres_in,
+    mash_pours,
+    plus,
+    sparge_pour,
+    top_up,
+    total,
+    weight_kg,
+)
+from mashwright.finding import Path, Range
+
+
+@dataclass(frozen=True, slots=True)
+class Kettle:
+    """What the batch needs of the kettle, l; in the kettle hot, kept and fermenter at 20 °C.
+
+    Attributes:
+        wort: into the fermenter from the kettle, without what is topped up there.
+        loss: left behind.
+        post: hot, at the end of the boil.
+        rate: boiled away in an hour.
+        hours: of the boil.
+        pre: hot, before the boil.
+    """
+
+    wort: Range
+    loss: Range
+    post: Range
+    rate: Range
+    hours: Range
+    pre: Range
+    assumed: tuple[str, ...]
+
+
+def kettle(brew: Brew) -> Kettle:
+    """The kettle reckoned back from the batch.
+
+    Raises:
+        Unknown: the recipe gives no batch that can be read, or the length of the boil cannot be read.
+    """
+    known: Kettle | None = brew.computed.get("kettle")
+    if known is not None:
+        return known
+    batch = brew.recipe.batch
+    wort = less(into_fermenter(brew), top_up(brew, "fermenter"))
+    loss, assumed_loss = kettle_loss(brew, wort.typical)
+    if batch is not None and batch.kettle is not None and batch.fermenter is None:
+        post = batch.kettle.range
+    else:
+        post = Range(
+            post_boil_l(wort.low, loss.low),
+            post_boil_l(wort.typical, loss.typical),
+            post_boil_l(wort.high, loss.high),
+        )
+    rate, assumed_rate = boil_off(brew, post.typical)
+    minutes, assumed_time = boil_minutes(brew)
+    hours = minutes * (1 / 60)
+    pre = Range(
+        pre_boil_l(post.low, rate.low, hours.low),
+        pre_boil_l(post.typical, rate.typical, hours.typical),
+        pre_boil_l(post.high, rate.high, hours.high),
+    )
+    assumed = tuple(one for one in (assumed_loss, assumed_rate, assumed_time) if one)
+    known = Kettle(wort, loss, post, rate, hours, pre, assumed)
+    brew.computed["kettle"] = known
+    return known
+
+
+def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
+    """What the stated waters bring to the kettle, l, with the waters; None where the recipe leaves one open.
+
+    Raises:
+        Unknown: nothing is mashed, or a water that is stated cannot be read.
+    """
+    mash = brew.recipe.mash
+    poured, sparge = mash_pours(brew), sparge_pour(brew)
+    if mash is None or sparge is None or not poured[0].stated or water_of_open_steps(brew) > 0:
+        return None
+    if brew.recipe.cereal_mash is not None and brew.recipe.cereal_mash.water is None:
+        return None
+    waters = (*poured, sparge)
+    run_off = run_off_of(brew, total(waters))
+    steep = brew.recipe.steep
+    if steep is not None and steep.water is not None:
+        waters = (*waters, Pour("steep", steep.water.range, (*steep.path, "water")))
+        run_off = plus(run_off, steep.water.range)
+    added = top_up(brew, "kettle")
+    sugars = dissolved(brew)
+    return Range(
+        run_off.low + added.low + sugars, run_off.typical + added.typical + sugars, run_off.high + added.high + sugars
+    ), waters
+
+
+def run_off_of(brew: Brew, water: Range) -> Range:
+    kept, dead = absorption(brew)[0], dead_space(brew)[0]
+    grain_kg = weight_kg(in_the_tun(brew))
+    return Range(
+        run_off_l(water.low, grain_kg, kept.high, dead.high),
+        run_off_l(water.typical, grain_kg, kept.typical, dead.typical),
+        run_off_l(water.high, grain_kg, kept.low, dead.low),
+    )
+
+
+KETTLE_SOURCES = ("iapws-95", "oxford-evaporation", "common-practice")
+
+
+@figure("pre-boil-volume", unit="l", sources=KETTLE_SOURCES)
+def pre_boil_volume(brew: Brew) -> Figure:
+    """Hot wort that the batch needs before the boil."""
+    reckoned = kettle(brew)
+    parts: list[tuple[str, Range]] = []
+    boil = brew.recipe.boil
+    if boil is not None and boil.volume is not None:
+        parts.append(("as stated", boil.volume.range))
+    try:
+        given = from_waters(brew)
+    except Unknown:
+        given = None
+    if given is not None:
+        parts.append(("from the stated waters", given[0]))
+
+    def working() -> str:
+        boiled = reckoned.pre.typical - reckoned.post.typical
+        return (
+            f"{litres_in(brew, reckoned.post.typical)} after the boil +"
+            f" {litres_in(brew, reckoned.rate.typical)} an hour × {number(reckoned.hours.typical, 3)} h"
+            f" ({litres_in(brew, boiled)}) = {litres_in(brew, reckoned.pre.typical)}"
+        )
+
+    return Figure(reckoned.pre, working, boil_paths(brew), reckoned.assumed, parts=tuple(parts))
+
+
+@figure("post-boil-volume", unit="l", sources=("iapws-95", "common-practice"))
+def post_boil_volume(brew: Brew) -> Figure:
+    """Hot wort that the batch needs at the end of the boil."""
+    reckoned = kettle(brew)
+    batch, boil = brew.recipe.batch, brew.recipe.boil
+    parts: tuple[tuple[str, Range], ...] = ()
+    if boil is not None and boil.volume is not None:
+        parts = (("from the stated boil", after_boil(brew, boil.volume.range)),)
+
+    def working() -> str:
+        if batch is not None and batch.kettle is not None and batch.fermenter is None:
+            return f"the batch is counted there: {batch.kettle.text}"
+        wort, loss = litres_in(brew, reckoned.wort.typical), litres_in(brew, reckoned.loss.typical)
+        topped = top_up(brew, "fermenter").typical
+        added = f" (without {litres_in(brew, topped)} of top-up)" if topped > 0 else ""
+        return (
+            f"({wort} into the fermenter{added} + {loss} left in the kettle) ÷ {COOLED_SHARE:g}"
+            f" = {litres_in(brew, reckoned.post.typical)}; hot wort shrinks by 4 % on cooling"
+        )
+
+    return Figure(reckoned.post, working, boil_paths(brew), reckoned.assumed[:1], parts=parts)
+
+
+def after_boil(brew: Brew, before: Range) -> Range:
+    """Hot wort that is left of a volume at the end of the boil, l."""
+    reckoned = kettle(brew)
+    rate, hours = reckoned.rate, reckoned.hours
+    return Range(
+        max(0.0, before.low - rate.high * hours.high),
+        max(0.0, before.typical - rate.typical * hours.typical),
+        max(0.0, before.high - rate.low * hours.low),
+    )
+
+
+def left_for_fermenter(brew: Brew, before: Range) -> Range:
+    """What a volume before the boil leaves for the fermenter, top-up there included, l at 20 °C."""
+    after, loss, added = after_boil(brew, before), kettle(brew).loss, top_up(brew, "fermenter")
+    return Range(
+        into_fermenter_l(after.low, loss.high) + added.low,
+        into_fermenter_l(after.typical, loss.typical) + added.typical,
+        into_fermenter_l(after.high, loss.low) + added.high,
+    )
+
+
+def boil_paths(brew: Brew) -> tuple[Path, ...]:
+    boil = brew.recipe.boil
+    timed = boil is not None and boil.time is not None
+    return (("batch",), *(((*boil.path, "for"),) if boil is not None and timed else ()))

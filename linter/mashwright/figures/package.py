@@ -1,0 +1,200 @@
+"""Figures of the package: the gas that is left, added and still to come, and the pressure that it makes."""
+
+from mashwright.brewing.carbonation import (
+    GRAMS_PER_VOLUME,
+    dissolved_volumes,
+    pressure_bar,
+    priming_sugar_g,
+    volumes_from_sugar,
+)
+from mashwright.figures.board import number
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
+from mashwright.figures.gas import (
+    Sugar,
+    held_before,
+    in_bottles,
+    packaged_volume,
+    packaging,
+    priming_sugar_of,
+    unfinished,
+    warmest,
+    where,
+)
+from mashwright.finding import Range
+from mashwright.recipe.model import Package
+
+_STORES_C = (5.0, 20.0, 30.0)  # a cellar, a room, a hot day
+_KEG_C = Range(3, 5, 8)  # where none is stated; common practice
+# Bottled before the end on purpose: what is left gives the stated gas within so much, volumes; judgement.
+ON_PURPOSE = 0.3
+
+
+@figure("residual-co2", unit="volumes", sources=("troester-carbonation", "co2-hibberd"))
+def residual_co2(brew: Brew) -> Figure:
+    """Carbon dioxide that fermentation leaves."""
+    package, at = packaging(brew), warmest(brew)
+    value = held_before(brew, package)
+    forced = in_bottles(package) and package.pressure is not None and package.at is not None
+    under = f" at {package.pressure.text}" if forced and package.pressure is not None else " at no pressure"
+    warm = package.at.range if forced and package.at is not None else at.at_c
+    return Figure(
+        value,
+        lambda: (
+            f"beer at {number(warm.typical, 3)} °C{under} holds {number(value.typical, 3)} volumes, water a little more"
+        ),
+        paths=(at.path,),
+        assumed=(at.assumed,) if at.assumed else (),
+    )
+
+
+def gas_of_sugar(brew: Brew) -> tuple[Range, Sugar]:
+    """Volumes that the stated priming gives with what the beer holds, and the sugar.
+
+    Raises:
+        Unknown: the recipe states no priming, or not how much.
+    """
+    package = packaging(brew)
+    if package.priming is None:
+        raise Unknown("the priming sugar", ("package", "priming"))
+    sugar = priming_sugar_of(brew, package.priming)
+    if sugar.grams_per_l is None:
+        raise Unknown("how much priming sugar there is", ("package", "priming"))
+    added = Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
+    held = residual_co2(brew)
+    return Range(held.low + added.low, held.typical + added.typical, held.high + added.high), sugar
+
+
+@figure("carbonation", unit="volumes", sources=("iupac-nist-co2", "troester-priming"))
+def carbonation(brew: Brew) -> Figure:
+    """Carbon dioxide in the beer."""
+    package = packaging(brew)
+    if package.priming is not None and (package.carbonation is None or _amount_stated(package)):
+        value, sugar = gas_of_sugar(brew)
+        held, grams = residual_co2(brew), sugar.grams_per_l
+        assert grams is not None
+        return Figure(
+            value,
+            lambda: (
+                f"{number(held.typical, 3)} left by fermentation + {number(grams.typical, 3)} g/l of {sugar.name}"
+                f" × {number(sugar.co2_per_g.typical, 3)} ÷ {GRAMS_PER_VOLUME:g} = {number(value.typical, 3)}"
+            ),
+            paths=(sugar.path, *held.paths),
+            assumed=(*held.assumed, *((sugar.assumed,) if sugar.assumed else ())),
+            sources=held.sources,
+            parts=(("stated", package.carbonation.range),) if package.carbonation is not None else (),
+        )
+    if package.carbonation is not None:
+        stated = package.carbonation
+        return Figure(stated.range, lambda: f"{stated.text}, as stated", paths=(("package", "carbonation"),))
+    if package.pressure is not None and package.at is not None:
+        bar, at = package.pressure, package.at
+        value = Range.span(dissolved_volumes, bar.range, at.range)
+        return Figure(
+            value,
+            lambda: f"beer at {at.text} under {bar.text} takes up {number(value.typical, 3)} volumes",
+            paths=(("package", "pressure"), ("package", "at")),
+            sources=("troester-carbonation",),
+        )
+    raise Unknown("the carbonation or the priming sugar", ("package", "carbonation"))
+
+
+def _amount_stated(package: Package) -> bool:
+    priming = package.priming
+    return priming is not None and (
+        priming.weight is not None
+        or priming.rate is not None
+        or (priming.each is not None and priming.bottle is not None)
+    )
+
+
+@figure("priming-sugar", unit="g", sources=("troester-priming", "priming-article"))
+def priming_sugar(brew: Brew) -> Figure:
+    """Priming sugar for the stated carbonation."""
+    package = packaging(brew)
+    wanted = package.carbonation
+    if wanted is None:
+        raise Unknown("the carbonation that is wanted", ("package", "carbonation"))
+    if package.vessel == "keg" and package.priming is None:
+        raise Unknown("priming; a keg takes its gas from the cylinder", ("package", "priming"))
+    sugar, volume, held = priming_sugar_of(brew, package.priming), packaged_volume(brew), residual_co2(brew)
+    value = Range.span(priming_sugar_g, volume, wanted.range, held.range, sugar.co2_per_g)
+    return Figure(
+        value,
+        lambda: (
+            f"{number(volume.typical, 3)} l × ({number(wanted.range.typical, 3)} - {number(held.typical, 3)} volumes)"
+            f" × {GRAMS_PER_VOLUME:g} ÷ {number(sugar.co2_per_g.typical, 3)} g of gas from a gram of {sugar.name}"
+            f" = {number(value.typical, 3)} g"
+        ),
+        paths=(("package", "carbonation"), *held.paths),
+        assumed=(*held.assumed, *((sugar.assumed,) if sugar.assumed else ())),
+        sources=held.sources,
+    )
+
+
+@figure("unfinished-co2", unit="volumes", sources=("balling-nielsen",))
+def unfinished_co2(brew: Brew) -> Figure:
+    """Carbon dioxide from what can still ferment."""
+    left = unfinished(brew, packaging(brew))
+    return Figure(
+        left.volumes,
+        lambda: f"{where(left)}: about 0.52 volumes a point = {number(left.volumes.typical, 3)}",
+        paths=(left.path,),
+        assumed=(left.assumed,) if left.assumed else (),
+        sources=("common-practice", "judgement") if left.creep_points else (),
+    )
+
+
+def gas_in_bottle(brew: Brew) -> Range:
+    """All the gas that a bottle will hold, volumes: what it is given and what can still ferment."""
+    package = packaging(brew)
+    given, left = carbonation(brew), unfinished_co2(brew)
+    if package.priming is None and package.carbonation is not None and left.typical > 0:
+        alone = residual_co2(brew).typical + left.typical
+        if alone <= given.high + ON_PURPOSE:
+            return Range(given.low, max(given.typical, alone), max(given.high, alone))
+    return Range(given.low + left.low, given.typical + left.typical, given.high + left.high)
+
+
+@figure("bottle-pressure", unit="bar", sources=("troester-carbonation",))
+def bottle_pressure(brew: Brew) -> Figure:
+    """Pressure in the bottle at 20 °C."""
+    package = packaging(brew)
+    if not in_bottles(package):
+        raise Unknown("bottles", ("package", "in"))
+    gas = gas_in_bottle(brew)
+    parts = tuple((f"at {at:g} °C", Range.span(pressure_bar, gas, Range.exact(at))) for at in _STORES_C)
+    given, left = carbonation(brew), unfinished_co2(brew)
+    return Figure(
+        parts[1][1],
+        lambda: (
+            f"{number(given.typical, 3)} volumes and {number(left.typical, 3)} still to ferment"
+            f" × {GRAMS_PER_VOLUME:g} g/l against what beer holds at each temperature, above the air's pressure"
+        ),
+        paths=given.paths,
+        assumed=(*given.assumed, *left.assumed),
+        parts=parts,
+    )
+
+
+@figure("keg-pressure", unit="bar", sources=("troester-carbonation", "co2-charts"))
+def keg_pressure(brew: Brew) -> Figure:
+    """Pressure on the keg for the stated carbonation."""
+    package = packaging(brew)
+    if package.vessel != "keg":
+        raise Unknown("a keg", ("package", "in"))
+    if package.carbonation is None:
+        raise Unknown("the carbonation that is wanted", ("package", "carbonation"))
+    wanted, at = package.carbonation, package.at
+    at_c = at.range if at is not None else _KEG_C
+    value = Range.span(pressure_bar, wanted.range, at_c)
+    return Figure(
+        value,
+        lambda: (
+            f"{wanted.text} at {number(at_c.typical, 3)} °C stay in the beer under {number(value.typical, 3)} bar"
+            f" ({number(value.typical / 0.0689476, 3)} psi)"
+        ),
+        paths=(("package", "carbonation"),),
+        assumed=() if at is not None else (f"{_KEG_C.typical:g} °C in the keg, since none is stated",),
+    )

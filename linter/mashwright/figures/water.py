@@ -1,0 +1,150 @@
+"""Figures of the water: residual alkalinity, and the ions in mash and kettle."""
+
+from collections.abc import Callable
+
+from mashwright.brewing.water import BICARBONATE_MG_MEQ, CACO3_MG_MEQ, IONS
+from mashwright.figures.board import lines, number, spread
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
+from mashwright.figures.liquor import Dose, acid_meq, liquor, per_litre, summed, tap_water, water_in_mash
+from mashwright.finding import Path, Range
+from mashwright.reading.quantity import Kind, said
+
+
+@figure("residual-alkalinity", unit="mg/l CaCO3", sources=("palmer-15", "mebak-w-030-01-900"))
+def residual_alkalinity(brew: Brew) -> Figure:
+    """Residual alkalinity of the mash water, with its salts."""
+    water = water_in_mash(brew)
+    value = water.residual_meq_l * CACO3_MG_MEQ
+    parts: list[tuple[str, Range]] = []
+    if water.residual_meq_l != water.of_tap_meq_l:
+        parts.append(("of the water without salts", water.of_tap_meq_l * CACO3_MG_MEQ))
+    if water.acid_meq_l is not None:
+        parts.append(("with the acid", _less(value, water.acid_meq_l * CACO3_MG_MEQ)))
+
+    def working() -> str:
+        alkalinity = number(CACO3_MG_MEQ * water.alkalinity_meq_l.typical, 3)
+        calcium, magnesium = number(water.calcium_mg_l.typical, 3), number(water.magnesium_mg_l.typical, 3)
+        meq, degrees = number(value.typical / CACO3_MG_MEQ, 3), number(value.typical / _MG_TO_DH, 3)
+        return lines(
+            [
+                f"alkalinity {alkalinity} - calcium {calcium} ÷ 1.40 - magnesium {magnesium} ÷ 1.70, all in mg/l",
+                f"  = {number(value.typical, 3)} mg/l as CaCO3 = {meq} mEq/l = {degrees} °dH",
+            ]
+        )
+
+    return Figure(value, working, paths=_paths(brew), assumed=water.assumed, parts=tuple(parts))
+
+
+_MG_TO_DH = 17.848  # mg/l as CaCO3 to 1 °dH, by molar masses of CaO and CaCO3
+
+
+def _less(value: Range, taken: Range) -> Range:
+    return Range(value.low - taken.high, value.typical - taken.typical, value.high - taken.low)
+
+
+def _paths(brew: Brew) -> tuple[Path, ...]:
+    put_in = liquor(brew)
+    doses = (*put_in.mash, *put_in.sparge, *put_in.kettle, *put_in.mash_acids, *put_in.sparge_acids)
+    water = (("water",),) if brew.recipe.water is not None else ()
+    return (*water, *(dose.amount.path for dose in doses))
+
+
+def ions_in_mash(brew: Brew) -> dict[str, Range]:
+    """mg/l of each ion that is known in the mash water, salts and acid counted; bicarbonate never below 0.
+
+    Raises:
+        Unknown: nothing is known of the water.
+    """
+    known: dict[str, Range] | None = brew.computed.get("ions-in-mash")
+    if known is None:
+        put_in = liquor(brew)
+        acid = per_litre(acid_meq(put_in.mash_acids), put_in.mash_l)
+        known = brew.computed["ions-in-mash"] = _ions(brew, put_in.in_mash, acid)
+    return known
+
+
+def ions_in_kettle(brew: Brew) -> dict[str, Range]:
+    """mg/l of each ion that is known in all the water that gets into the kettle; as ``ions_in_mash``."""
+    known: dict[str, Range] | None = brew.computed.get("ions-in-kettle")
+    if known is None:
+        put_in = liquor(brew)
+        together = summed(volume for volume in (put_in.mash_l, put_in.sparge_l) if volume is not None)
+        acid = per_litre(acid_meq((*put_in.mash_acids, *put_in.sparge_acids)), together)
+        known = brew.computed["ions-in-kettle"] = _ions(brew, put_in.in_kettle, acid)
+    return known
+
+
+def _ions(brew: Brew, added: Callable[[str], Range], acid: Range) -> dict[str, Range]:
+    tap = tap_water(brew)
+    found = {ion: summed((tap.ions[ion], added(ion))) for ion in IONS if ion in tap.ions}
+    if tap.alkalinity_meq_l is not None:
+        meq = _less(summed((tap.alkalinity_meq_l, added("alkalinity"))), acid)
+        found["bicarbonate"] = Range(*(max(0.0, end) * BICARBONATE_MG_MEQ for end in (meq.low, meq.typical, meq.high)))
+    return found
+
+
+@figure("ions", unit="mg/l", sources=("iupac-atomic-weights",))
+def ions(brew: Brew) -> Figure:
+    """Ions in the mash water, together and one by one."""
+    put_in, tap = liquor(brew), tap_water(brew)
+    in_mash, in_kettle = ions_in_mash(brew), ions_in_kettle(brew)
+    together = Range.weighted_sum([(value, 1.0) for value in in_mash.values()])
+    parts = [(f"{ion} in the mash", value) for ion, value in in_mash.items()]
+    parts += [(f"{ion} in the kettle", value) for ion, value in in_kettle.items()]
+    unsaid = [ion for ion in IONS if ion not in in_mash]
+    assumed = [*tap.assumed, *put_in.assumed]
+    if unsaid:
+        assumed.append(f"nothing of {', '.join(unsaid)}, which the water does not state")
+
+    def working() -> str:
+        rows = ["each ion of the water, and what 1 g of a salt gives in 1 l × grams ÷ litres"]
+        for where, doses, volume in (
+            ("mash", put_in.mash, put_in.mash_l),
+            ("sparge", put_in.sparge, put_in.sparge_l),
+            ("kettle", put_in.kettle, put_in.kettle_l),
+        ):
+            rows += [f"  {_brings(brew, dose, volume)} of the {where}" for dose in doses if volume is not None]
+        rows.append("what the malt brings and takes, and the boil leaves behind, is not counted")
+        return lines(rows)
+
+    return Figure(together, working, paths=_paths(brew), assumed=tuple(assumed), parts=tuple(parts))
+
+
+def _brings(brew: Brew, dose: Dose, volume_l: Range) -> str:
+    quantity = dose.amount.quantity
+    assert quantity is not None
+    given = [
+        f"{number(per_litre(one, volume_l).typical, 3)} {'mEq/l' if what == 'alkalinity' else 'mg/l'} {what}"
+        for what, one in dose.gives.items()
+    ]
+    return f"{quantity.text} of {dose.amount.name}: {', '.join(given)} in {litres(brew, volume_l)}"
+
+
+def litres(brew: Brew, volume_l: Range) -> str:
+    """A volume in the unit in which the recipe states its batch."""
+    batch = brew.recipe.batch
+    quantity = batch.stated if batch is not None else None
+    return said(volume_l.typical, quantity.unit if quantity is not None else "l", Kind.VOLUME)
+
+
+@figure("sulfate-chloride-ratio", unit="", sources=("common-practice",))
+def sulfate_chloride_ratio(brew: Brew) -> Figure:
+    """Sulfate to chloride in the kettle."""
+    found = ions_in_kettle(brew)
+    for ion in ("sulfate", "chloride"):
+        if ion not in found:
+            raise Unknown(f"the {ion} of the water", ("water", ion))
+    sulfate, chloride = found["sulfate"], found["chloride"]
+    if chloride.low <= 0:
+        raise Unknown("chloride in the water", ("water", "chloride"))
+    value = Range.span(lambda above, below: above / below, sulfate, chloride)
+    little = min(sulfate.typical, chloride.typical) < 50
+
+    def working() -> str:
+        sum_ = f"{spread(sulfate)} mg/l of sulfate ÷ {spread(chloride)} mg/l of chloride = {number(value.typical, 2)}"
+        says = "below about 50 mg/l of each it says little" if little else "above 2 dry and bitter, below 0.5 full"
+        return lines([sum_, says])
+
+    return Figure(value, working, paths=_paths(brew), assumed=tuple(liquor(brew).assumed))

@@ -1,0 +1,306 @@
+"""The waters and vessels of a brew: what the recipe pours, and what the brewhouse keeps or boils away."""
+
+from dataclasses import dataclass
+
+from mashwright.brewing.boiling import usual_boil_off_l_per_h
+from mashwright.brewing.volumes import (
+    ABSORPTION_L_PER_KG,
+    BAG_ABSORPTION_L_PER_KG,
+    EXTRACT_VOLUME_L_PER_KG,
+    HOP_LOSS_L_PER_KG,
+)
+from mashwright.figures.board import number
+from mashwright.figures.brew import COOLING, FERMENTER_LOSS_SHARE, KETTLE_LOSS_SHARE, Brew
+from mashwright.figures.figure import Unknown
+from mashwright.figures.parts import Part, weighed
+from mashwright.finding import Path, Range
+from mashwright.reading.quantity import Kind, Quantity, said
+from mashwright.recipe.brewhouse import Brewhouse
+
+# Liquor to grist where a recipe states neither water nor thickness, l/kg; common practice.
+USUAL_THICKNESS = Range(2.5, 3.0, 3.6)
+# A batch so many times a vessel is not brewed in it: an old book's barrels, copied beside a small kit; judgement.
+OF_ANOTHER_HOUSE = 3.0
+# Wort below the false bottom where no brewhouse says it, share of the mash water; common practice.
+_DEAD_SHARE = Range(0.0, 0.02, 0.05)
+_USUAL_BOIL_MIN = 60.0  # common practice
+_LONG_BOIL_MIN = 90.0
+_FEW_HOPS_KG_PER_L = 0.003  # what a loss that is stated holds already; judgement
+_EXACT_0 = Range.exact(0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Pour:
+    """One water of a brew.
+
+    Attributes:
+        name: strike, infusion, cereal mash, sparge, steep, top-up in the kettle, top-up in the fermenter.
+        litres: as stated or reckoned.
+        path: where it stands, or would stand.
+        stated: whether the recipe says it.
+    """
+
+    name: str
+    litres: Range
+    path: Path
+    stated: bool = True
+
+
+def kit(brew: Brew) -> Brewhouse:
+    """The brewhouse whose vessels the recipe is brewed in; an empty one where they are far too small for it."""
+    house = brew.brewhouse
+    batch = brew.recipe.batch
+    volume = batch.stated if batch is not None else None
+    if volume is None:
+        return house if batch is None else Brewhouse()  # a batch that cannot be read may be of any size
+    vessels = (house.kettle, house.fermenter, house.mash_tun)
+    largest = max((one.volume.range.typical for one in vessels if one is not None and one.volume), default=None)
+    if largest is not None and volume.range.typical > OF_ANOTHER_HOUSE * largest:
+        return Brewhouse()
+    return house
+
+
+def litres_in(brew: Brew, litres: Range | float) -> str:
+    """A volume in the unit in which the recipe states its batch; quarters and barrels as they are."""
+    batch = brew.recipe.batch
+    stated = batch.stated if batch is not None else None
+    return said(litres, stated.unit if stated is not None else "l", Kind.VOLUME)
+
+
+def doughed_in(brew: Brew) -> tuple[Part, ...]:
+    """What the strike water meets: all that is mashed from the beginning, but not what comes from the cereal cooker.
+
+    Raises:
+        Unknown: nothing is mashed, or its weight is not known.
+    """
+    parts = weighed(brew.mashed())
+    return tuple(part for part in parts if not part.line.cereal_mash) or parts
+
+
+def in_the_tun(brew: Brew) -> tuple[Part, ...]:
+    """All that lies in the tun at the end, late grain and hulls too."""
+    brew.mashed()
+    return weighed(brew.placed("mash", "late mash"))
+
+
+def weight_kg(parts: tuple[Part, ...]) -> float:
+    """Typical weight of several parts, kg."""
+    return sum(part.weight_kg for part in parts)
+
+
+def strike_water(brew: Brew) -> Pour:
+    """The water of dough-in: stated, by the thickness, or a usual one.
+
+    Raises:
+        Unknown: nothing is mashed, or what is stated cannot be read.
+    """
+    known: Pour | None = brew.computed.get("strike water")
+    if known is None:
+        known = _strike_water(brew)
+        brew.computed["strike water"] = known
+    return known
+
+
+def _strike_water(brew: Brew) -> Pour:
+    grain_kg = weight_kg(doughed_in(brew))
+    mash = brew.recipe.mash
+    if mash is None:
+        steep = brew.recipe.steep
+        if steep is not None and steep.water is not None:
+            return _more_than_nothing(Pour("strike", steep.water.range, (*steep.path, "water")))
+        return Pour("strike", USUAL_THICKNESS * grain_kg, ("mash",), stated=False)
+    for key in ("water", "thickness"):
+        if (*mash.path, key) in brew.recipe.unreadable:
+            raise Unknown(f"a readable {key} of the mash", (*mash.path, key))
+    if mash.water is not None:
+        return _more_than_nothing(Pour("strike", mash.water.range, (*mash.path, "water")))
+    if mash.thickness is not None:
+        return _more_than_nothing(Pour("strike", mash.thickness.range * grain_kg, (*mash.path, "thickness")))
+    return Pour("strike", USUAL_THICKNESS * grain_kg, (*mash.path, "water"), stated=False)
+
+
+def _more_than_nothing(pour: Pour) -> Pour:
+    if pour.litres.low <= 0:
+        raise Unknown("mash water of more than nothing", pour.path)
+    return pour
+
+
+def mash_pours(brew: Brew) -> tuple[Pour, ...]:
+    """The waters that lie in the mash tun in the end, the cereal mash's and the infusions' too.
+
+    An infusion whose water the recipe leaves open is not among them.
+    """
+    pours = [strike_water(brew)]
+    recipe = brew.recipe
+    cooker = recipe.cereal_mash
+    if cooker is not None and cooker.water is not None:
+        pours.append(Pour("cereal mash", cooker.water.range, (*cooker.path, "water")))
+    rests = recipe.mash.rests if recipe.mash is not None else ()
+    pours += [Pour("infusion", rest.water.range, (*rest.path, "water")) for rest in rests if rest.water is not None]
+    return tuple(pours)
+
+
+def total(pours: tuple[Pour, ...] | list[Pour]) -> Range:
+    """Waters added up, l."""
+    return Range(
+        sum(pour.litres.low for pour in pours),
+        sum(pour.litres.typical for pour in pours),
+        sum(pour.litres.high for pour in pours),
+    )
+
+
+def sparge_pour(brew: Brew) -> Pour | None:
+    """The sparge water; nothing where there is none, None where the recipe leaves it open."""
+    recipe = brew.recipe
+    sparge = recipe.sparge
+    path = (*sparge.path, "water") if sparge is not None else ("sparge",)
+    if path in recipe.unreadable or ("sparge",) in recipe.unreadable:
+        raise Unknown("a readable sparge", path)
+    if sparge is not None and sparge.water is not None:
+        return Pour("sparge", sparge.water.range, path)
+    if sparge is not None and sparge.by == "none":
+        return Pour("sparge", _EXACT_0, path)
+    in_a_bag = recipe.mash is not None and recipe.mash.bag
+    return Pour("sparge", _EXACT_0, path, stated=False) if in_a_bag and sparge is None else None
+
+
+def top_up(brew: Brew, vessel: str) -> Range:
+    """Water added in the ``kettle`` or ``fermenter``, l."""
+    pour = brew.recipe.top_up
+    quantity: Quantity | None = getattr(pour, vessel) if pour is not None else None
+    return quantity.range if quantity is not None else _EXACT_0
+
+
+def absorption(brew: Brew) -> tuple[Range, str]:
+    """Wort that drained grain keeps, l/kg, and what was assumed, "" where the brewhouse says it."""
+    house = kit(brew)
+    mash = brew.recipe.mash
+    bag = mash is not None and mash.bag
+    if house.absorption is not None:
+        stated = house.absorption.range
+        return (Range(min(stated.low, BAG_ABSORPTION_L_PER_KG.low), stated.typical, stated.high) if bag else stated), ""
+    if bag:
+        usual = BAG_ABSORPTION_L_PER_KG
+        return usual, f"{usual.typical:g} l of wort kept by each kg of grain in the bag, {usual.low:g} if squeezed"
+    usual = ABSORPTION_L_PER_KG
+    return usual, f"{usual.typical:g} l of wort kept by each kg of grain ({usual.low:g} to {usual.high:g})"
+
+
+def dead_space(brew: Brew) -> tuple[Range, str]:
+    """Wort that stays in the tun below the false bottom, l, and what was assumed."""
+    mash = brew.recipe.mash
+    if mash is None or mash.bag:
+        return _EXACT_0, ""
+    tun = kit(brew).mash_tun
+    if tun is not None and tun.dead_space is not None:
+        return tun.dead_space.range, ""
+    left = _DEAD_SHARE * strike_water(brew).litres.typical
+    return left, f"{litres_in(brew, left.typical)} left in the tun (0 to {litres_in(brew, left.high)})"
+
+
+def boil_minutes(brew: Brew) -> tuple[Range, str]:
+    """Length of the boil, min, and what was assumed."""
+    recipe = brew.recipe
+    if recipe.boil is not None and recipe.boil.time is not None:
+        return recipe.boil.time.range, ""
+    if ("boil", "for") in recipe.unreadable or ("boil",) in recipe.unreadable:
+        raise Unknown("a readable length of the boil", ("boil", "for"))
+    longest = max((hop.boil.range.typical for hop in recipe.hops if hop.boil is not None), default=_USUAL_BOIL_MIN)
+    minutes = Range(longest, longest, max(longest, _LONG_BOIL_MIN))
+    return minutes, f"a boil of {number(longest, 3)} min, since its length is not stated"
+
+
+def boil_off(brew: Brew, wort_l: float) -> tuple[Range, str]:
+    """Water that boils away in an hour, l/h, and what was assumed."""
+    kettle = kit(brew).kettle
+    if kettle is not None and kettle.boil_off is not None:
+        return kettle.boil_off.range, ""
+    usual = usual_boil_off_l_per_h(wort_l)
+    ends = f"{litres_in(brew, usual.low)} to {litres_in(brew, usual.high)}"
+    return usual, f"{litres_in(brew, usual.typical)} boiled away in an hour ({ends})"
+
+
+def kettle_loss(brew: Brew, wort_l: float) -> tuple[Range, str]:
+    """Wort that stays in the kettle with hops and trub, l at 20 °C, and what was assumed."""
+    hops = [hop.weight.range.typical for hop in brew.recipe.hops if hop.weight is not None and hop.dry is None]
+    many_kg = max(0.0, sum(hops) - _FEW_HOPS_KG_PER_L * wort_l)
+    kept = HOP_LOSS_L_PER_KG * many_kg
+    kettle = kit(brew).kettle
+    if kettle is not None and kettle.loss is not None:
+        loss = kettle.loss.range
+        assumed = f"{litres_in(brew, kept.typical)} more kept by so many hops" if many_kg > 0 else ""
+    else:
+        loss = KETTLE_LOSS_SHARE * wort_l
+        assumed = f"{litres_in(brew, loss.typical + kept.typical)} left in the kettle with hops and trub"
+    return Range(loss.low + kept.low, loss.typical + kept.typical, loss.high + kept.high), assumed
+
+
+def into_fermenter(brew: Brew) -> Range:
+    """Beer wort in the fermenter, l at 20 °C, what is topped up there included.
+
+    Raises:
+        Unknown: the recipe gives no batch that can be read, or one of which nothing is left.
+    """
+    batch = brew.recipe.batch
+    if batch is None or batch.stated is None or batch.stated.range.low <= 0:
+        raise Unknown("the size of the batch", ("batch",))
+    if batch.fermenter is not None:
+        return batch.fermenter.range
+    if batch.package is not None and batch.kettle is None:
+        fermenter = kit(brew).fermenter
+        lost = (
+            fermenter.loss.range
+            if fermenter is not None and fermenter.loss is not None
+            else FERMENTER_LOSS_SHARE * batch.package.range.typical
+        )
+        return plus(batch.package.range, lost)
+    kettle = batch.kettle
+    assert kettle is not None
+    cold = kettle.range * COOLING
+    return plus(less(cold, kettle_loss(brew, cold.typical)[0]), top_up(brew, "fermenter"))
+
+
+def plus(first: Range, second: Range) -> Range:
+    """Two volumes together, their ends with their ends."""
+    return Range(first.low + second.low, first.typical + second.typical, first.high + second.high)
+
+
+def less(first: Range, second: Range) -> Range:
+    """What is left of a volume, never below 0."""
+    return Range(
+        max(0.0, first.low - second.high), max(0.0, first.typical - second.typical), max(0.0, first.high - second.low)
+    )
+
+
+def dissolved(brew: Brew) -> float:
+    """Volume that sugars and malt extract bring to the kettle, l."""
+    litres = 0.0
+    for part in weighed(brew.placed("kettle")):
+        if part.extract is not None:
+            extract_kg = part.weight_kg * part.extract.typical
+            litres += extract_kg * EXTRACT_VOLUME_L_PER_KG + max(0.0, part.weight_kg - extract_kg)
+    return litres
+
+
+__all__ = [
+    "Pour",
+    "absorption",
+    "boil_minutes",
+    "boil_off",
+    "dead_space",
+    "dissolved",
+    "doughed_in",
+    "in_the_tun",
+    "into_fermenter",
+    "kettle_loss",
+    "kit",
+    "less",
+    "litres_in",
+    "mash_pours",
+    "plus",
+    "sparge_pour",
+    "strike_water",
+    "top_up",
+    "total",
+    "weight_kg",
+]

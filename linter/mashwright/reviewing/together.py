@@ -1,0 +1,88 @@
+"""Rules about the collection: what was gathered of each recipe is looked at together, once every recipe is through."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from contextlib import redirect_stdout
+from dataclasses import dataclass, field, replace
+from sys import stderr
+from typing import Any
+
+from mashwright.finding import Level
+from mashwright.reading.document import read_document
+from mashwright.recipe.build import build_recipe
+from mashwright.reviewing.accepting import accepted
+from mashwright.reviewing.files import load
+from mashwright.reviewing.houses import Houses
+from mashwright.reviewing.outcomes import Outcome, inside
+from mashwright.reviewing.plugins import installed
+from mashwright.reviewing.results import Fault, Result, Reviewed
+from mashwright.reviewing.review import located
+from mashwright.reviewing.settings import House, Run, RunRule
+
+
+@dataclass(slots=True)
+class Together:
+    """What was gathered up to now, by rule."""
+
+    run: Run
+    faults: list[Fault] = field(default_factory=list)
+    _gathered: dict[str, list[tuple[str, Any]]] = field(default_factory=lambda: defaultdict(list))
+
+    def take(self, outcome: Outcome) -> None:
+        """Keep what a recipe gave."""
+        reviewed = outcome.reviewed
+        if reviewed is not None:
+            for one in outcome.gathered:
+                self._gathered[one.rule].append((reviewed.path, one.value))
+
+    def findings(self) -> Iterator[tuple[Reviewed, Level]]:
+        """What the rules find in all of it: recipes in the order of their paths, with the level at which each fails."""
+        found: dict[str, list[Result]] = defaultdict(list)
+        names: dict[str, tuple[str, Level]] = {}
+        houses = Houses(installed())
+        for rule_id, values in sorted(self._gathered.items()):
+            for path, result, name, stop_at in self._of_one(rule_id, values, houses):
+                found[path].append(result)
+                names[path] = (name, stop_at)
+        for path, results in sorted(found.items()):
+            name, stop_at = names[path]
+            yield Reviewed(path, name, tuple(sorted(results, key=lambda one: (one.place, one.message)))), stop_at
+
+    def _of_one(
+        self, rule_id: str, values: list[tuple[str, Any]], houses: Houses
+    ) -> list[tuple[str, Result, str, Level]]:
+        rule = installed().rules[rule_id]
+        file = houses.nearest(values[0][0])
+        run_rule = _as_wanted(file.house if file is not None else houses.plain(), rule_id)
+        try:
+            with redirect_stdout(stderr):
+                return list(self._found(run_rule, values, houses))
+        except (Exception, SystemExit) as error:  # noqa: BLE001  (a rule's crash becomes a tool fault here too)
+            why = f"{type(error).__name__}: {error}"
+            message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
+            self.faults.append(Fault(rule_id, "", message))
+            return []
+
+    def _found(
+        self, run_rule: RunRule, values: list[tuple[str, Any]], houses: Houses
+    ) -> Iterator[tuple[str, Result, str, Level]]:
+        rule = run_rule.rule
+        for path, finding in rule.check_collection(values, run_rule.limits) if rule.check_collection else ():
+            document = read_document(load(path).text)
+            if document.root is None:
+                continue  # it was changed since it was reviewed
+            whole = replace(finding, rule=rule.id, level=min(finding.level, run_rule.ceiling))
+            recipe, file = build_recipe(document)[0], houses.nearest(path)
+            house = file.house if file is not None else houses.plain()
+            result = located(whole, document)
+            if not self.run.audit:
+                result = accepted(result, recipe, house, self.run.today, inside(path, file))
+            yield path, result, recipe.name, self.run.stop_at or house.stop_at
+
+
+def _as_wanted(house: House, rule_id: str) -> RunRule:
+    """A rule with the settings of the brewhouse of the first recipe that it gathered."""
+    return next(
+        (one for one in house.rules if one.rule.id == rule_id),
+        RunRule(installed().rules[rule_id], installed().rules[rule_id].limits()),
+    )

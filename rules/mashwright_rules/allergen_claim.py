@@ -1,0 +1,346 @@
+"""Does what the recipe claims, or leaves unsaid, agree with those who must avoid something?
+
+A name or a note that says free of gluten, vegan, free of milk or of alcohol is believed by people who fall ill if it
+is wrong, or who hold to it for their faith or their conscience. And lactose, nuts or sulfite in a beer hurt those who
+are allergic, when nobody tells them: nothing of it is seen in the glass.
+
+Computed: the recipe's name, style and notes are read for claims, those with a "not" before them left out. A claim is
+held against the kinds of cereal in the grist, the additions, and the alcohol that the beer comes to. Barley, wheat,
+rye and their kin beside a claim of no gluten are an error, whatever enzyme is used, since no test proves a fermented
+drink free of it; oats are a warning. Milk, nuts, eggs, shellfish, soya and the like without a word to drinkers in
+those places are a warning, as is sulfite above what labels must tell.
+
+On the day: tell everybody what is in it before they drink, on the label or aloud, and let those who are allergic
+decide. What is in the mill, the sacks, the yeast and the lines counts too. What may be claimed is law, and differs
+from country to country; only tests by a competent laboratory and the local authority can settle it.
+
+Sources: [codex-118] [eu-828-2014] [fda-85-fr-49240] [ttb-2020-2] [oats-allergen-wiki] [from-memory]
+"""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from mashwright.rule import (
+    GLUTEN_CEREALS,
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Knob,
+    Level,
+    Limit,
+    Path,
+    Range,
+    Settings,
+    Unknown,
+    above,
+    abv,
+    another_text,
+    fermenter_volume,
+    groups_of,
+    number,
+    row,
+    sulfite,
+    table_entry,
+    told,
+    words_of,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    alcohol_percent = Limit(0.5, "% vol", low=0.05, high=1.2, source="from-memory")
+    strictest_alcohol_percent = Limit(0.05, "% vol", low=0, high=0.5, source="from-memory")
+    told_sulfite_mg_per_l = Limit(10, "mg/l", low=1, high=50, source="from-memory")
+
+
+_UNTOLD = "and no word in name, style or notes tells those who must avoid it"
+
+
+class _Words(NamedTuple):
+    """A place in which a recipe speaks to drinkers, in lower case, hyphens as spaces."""
+
+    path: Path
+    text: str
+
+
+class _Thing(NamedTuple):
+    """One thing that goes in, and where its name stands."""
+
+    path: Path
+    name: str
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    words = _words(brew)
+    whole = " ".join(one.text for one in words)
+    if "gluten" in whole or "celiac" in whole or "coeliac" in whole:
+        yield from _gluten(brew, words)
+    if "vegan" in whole or "plant based" in whole or "animal" in whole:
+        yield from _animals(brew, words)
+    if "alcohol" in whole or "0.0 %" in whole or "0.0%" in whole:
+        yield from _alcohol(brew, words, limits)
+    yield from _allergens(brew, words, whole)
+    yield from _sulfites(brew, words, whole, limits)
+
+
+def _words(brew: Brew) -> tuple[_Words, ...]:
+    recipe = brew.recipe
+    places = ((("recipe",), recipe.name), (("style",), recipe.style), (("notes",), recipe.notes))
+    return tuple(_Words(path, " ".join(_plain(text).split())) for path, text in places if text)
+
+
+def _plain(text: str) -> str:
+    return text.casefold().replace("-", " ").replace("\u2010", " ").replace("\u2011", " ")
+
+
+def _claim(words: tuple[_Words, ...], *spellings: str) -> Path | None:
+    """Where one of the spellings is claimed; not where a "not" stands before it, or a question is asked."""
+    for place, text in words:
+        for spelling in spellings:
+            start = text.find(spelling)
+            while start >= 0:
+                end = start + len(spelling)
+                alone = not text[start - 1 : start].isalnum() and not text[end : end + 1].isalnum()
+                if alone and text[end : end + 1] != "?" and not _negated(text[:start]):
+                    return place
+                start = text.find(spelling, end)
+    return None
+
+
+_NEGATING = ("not", "never", "nor", "cannot", "hardly")
+
+
+def _negated(before: str) -> bool:
+    """Whether one of the four words before in the same clause takes the claim back."""
+    for mark in ";:,":
+        before = before.replace(mark, ".")
+    near = before.rpartition(".")[2].split()[-4:]
+    return "no longer" in " ".join(near) or any(
+        word in _NEGATING or word.endswith(("n't", "n\u2019t")) for word in near
+    )
+
+
+def _free_of(*names: str) -> tuple[str, ...]:
+    """How a claim to be free of something is written."""
+    before = ("free of", "free from", "free of any", "no", "without", "zero", "non")
+    return tuple(
+        spelling
+        for name in names
+        for spelling in (f"{name} free", f"{name}free", *(f"{word} {name}" for word in before))
+    )
+
+
+def _things(brew: Brew) -> Iterator[_Thing]:
+    recipe = brew.recipe
+    for line in recipe.grist:
+        yield _Thing((*line.path, line.group), line.name)
+    for one in recipe.additions:
+        yield _Thing((*one.path, "what"), one.what)
+    priming = recipe.package.priming if recipe.package is not None else None
+    if priming is not None and priming.name:
+        yield _Thing((*priming.path, priming.group), priming.name)
+
+
+def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
+    people = ("coeliac friendly", "celiac friendly", "for coeliacs", "for celiacs", "for coeliac", "for celiac")
+    place = _claim(words, *_free_of("gluten"), *people)
+    if place is None:
+        return
+    cereals = list(_cereals(brew))
+    holding = [(thing, cereal) for thing, cereal in cereals if cereal in GLUTEN_CEREALS]
+    if holding:
+        what = " and ".join(_of(thing, cereal) for thing, cereal in holding[:2])
+        message = (
+            f"claimed to be free of gluten, but {what}, which holds it; coeliac drinkers fall ill from it, no enzyme"
+            " makes the claim good, and food law forbids it"
+        )
+        yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing, _ in holding))
+        return
+    doubtful = [(thing, cereal) for thing, cereal in cereals if cereal in ("oat", "unknown")]
+    if doubtful:
+        oats = [thing.name for thing, cereal in doubtful if cereal == "oat"]
+        why = (
+            f"{oats[0]} depends on what it was grown and milled beside, and on the country"
+            if oats
+            else f"nothing says of what cereal {doubtful[0][0].name} is"
+        )
+        message = f"claimed to be free of gluten, but {why}; ask your supplier, a laboratory and the local authority"
+        yield Finding(place, Level.WARNING, message, gap=1.0, related=tuple(thing.path for thing, _ in doubtful))
+        return
+    message = (
+        "claimed to be free of gluten: no gluten cereal is named in this recipe; ask about cross-contact in mill,"
+        " sacks, yeast and brewhouse, and what the local law wants for the claim"
+    )
+    yield Finding(place, Level.NOTE, message)
+
+
+def _of(thing: _Thing, cereal: str) -> str:
+    return f"{thing.name} is {cereal}" if cereal not in words_of(thing.name) else thing.name
+
+
+def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
+    """Each thing with its cereal; ``none`` for what is of no cereal, ``unknown`` where nothing says it."""
+    for line in brew.recipe.grist:
+        thing = _Thing((*line.path, line.group), line.name)
+        entry = table_entry(line, brew.brewhouse)
+        described = brew.brewhouse.ingredients.get(line.name)
+        cereal = line.cereal or (described.cereal if described is not None else "")
+        cereal = cereal or (entry.cereal if entry is not None else "") or _named(line.name)
+        yield thing, cereal if cereal or line.group == "fruit" else "unknown"
+    for one in brew.recipe.additions:
+        yield _Thing((*one.path, "what"), one.what), _named(one.what)
+
+
+def _named(name: str) -> str:
+    """A gluten cereal or oats that a name holds, malt by itself being of barley; else nothing."""
+    said = words_of(name)
+    if named := sorted(said & (GLUTEN_CEREALS | {"oat"})):
+        return named[0]
+    return "barley" if "malt" in said and not said & {"rice", "sorghum", "millet", "maize", "corn", "buckwheat"} else ""
+
+
+def _animals(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
+    place = _claim(words, "vegan", "plant based", "no animal products", "free of animal products")
+    if place is None:
+        return
+    found = [(thing, group) for thing in _things(brew) for group in groups_of(thing.name) if group.animal]
+    if found:
+        what = ", and ".join(f"{thing.name} comes from {group.of}" for thing, group in found[:2])
+        yield Finding(
+            place,
+            Level.ERROR,
+            f"claimed to be vegan, but {what}",
+            gap=1.0,
+            related=tuple(thing.path for thing, _ in found),
+        )
+
+
+def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[Finding]:
+    claims = (*_free_of("alcohol"), "non alcoholic", "nonalcoholic", "0.0 %", "0.0%")
+    if (place := _claim(words, *claims)) is None:
+        return
+    stated = brew.recipe.targets.abv
+    try:
+        figure = abv(brew)
+    except Unknown:
+        figure = None
+    value = stated.range if stated is not None else figure.range if figure is not None else None
+    if value is None:
+        return
+    level = above(value, limits.alcohol_percent, harm=True)
+    if level is None and above(value, limits.strictest_alcohol_percent) is not None:
+        level = Level.NOTE
+    if level is None:
+        return
+    limit = limits.alcohol_percent if level > Level.NOTE else limits.strictest_alcohol_percent
+    if level is Level.WARNING:
+        much = f"may come to {told(value.high, limit)}"
+    else:
+        much = f"{'states' if stated is not None else 'comes to about'} {told(value.typical, limit)}"
+    taken_out = any("dealcohol" in one.text or "de alcohol" in one.text for one in words)
+    line = f"{number(limits.strictest_alcohol_percent, 3)} to {number(limits.alcohol_percent, 3)} %"
+    yield Finding(
+        place,
+        Level.NOTE if taken_out else level,
+        f"claimed to be free of alcohol, but it {much} % vol; countries draw the line at"
+        f" {line}, and some drinkers must avoid all of it",
+        gap=1.0,
+        evidence=(row(figure),) if figure is not None and stated is None else (),
+    )
+
+
+def _allergens(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Finding]:
+    """A claim against a group, or a group of which drinkers are not told."""
+    held: dict[str, list[_Thing]] = {}
+    groups = {}
+    for thing in _things(brew):
+        for group in groups_of(thing.name):
+            if group.must_tell:
+                groups[group.name] = group
+                held.setdefault(group.name, []).append(thing)
+    for name, things in held.items():
+        group, first = groups[name], things[0]
+        related = tuple(thing.path for thing in things[1:])
+        claims = _free_of(*group.claims)
+        if (place := _claim(words, *claims)) is not None:
+            message = (
+                f"claimed to be free of {group.of}, but {first.name} is in it; somebody who is allergic can be hurt"
+            )
+            yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing in things))
+        elif not any(word in whole for word in (*group.told, *(words_of(first.name) & group.words))):
+            yield Finding(
+                first.path,
+                Level.WARNING,
+                f"with {first.name} it holds {group.of}, {_UNTOLD}",
+                gap=1.0,
+                related=related,
+                knobs=_telling(brew, f"contains {group.of} ({first.name})"),
+            )
+
+
+def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
+    """A note to drinkers, added or put behind the one that is there."""
+    notes = brew.recipe.notes
+    if "\n" in notes or '"' in notes or "\\" in notes:
+        return ()
+    text = f"{notes}; {sentence}" if notes else sentence
+    return (another_text(("notes",), f'"{text}"', f"say it in the notes: {sentence}"),)
+
+
+def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str, limits: Limits) -> Iterator[Finding]:
+    doses = sulfite(brew)
+    if not doses:
+        return
+    if (place := _claim(words, *_free_of("sulfite", "sulfites", "sulphite", "sulphites"))) is not None:
+        message = f"claimed to be free of sulfite, but {doses[0].text} is in it; some people with asthma must avoid it"
+        yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(one.path for one in doses))
+        return
+    if "sulfite" in whole or "sulphite" in whole:
+        return
+    amounts = [one.so2_mg for one in doses if one.so2_mg is not None]
+    known = len(amounts) == len(doses)
+    much = Range.exact(sum(amounts) / fermenter_volume(brew)[0].typical) if known else None
+    over = much is None or above(much, limits.told_sulfite_mg_per_l) is not None
+    limit = f"{number(limits.told_sulfite_mg_per_l, 3)} mg/l"
+    dose = f"up to {told(much.typical, limits.told_sulfite_mg_per_l)} mg/l" if much is not None else "an unsaid amount"
+    why = f"labels must commonly tell it above {limit}" if over else f"labels need commonly not tell it up to {limit}"
+    yield Finding(
+        doses[0].path,
+        Level.WARNING if over else Level.NOTE,
+        f"{doses[0].text}: {dose} of sulfite, {_UNTOLD}; {why}",
+        gap=1.0,
+        evidence=tuple(
+            Evidence(one.text, one.so2_mg, "mg of SO2", one.path) for one in doses if one.so2_mg is not None
+        ),
+        related=tuple(one.path for one in doses[1:]),
+        knobs=_telling(brew, "contains sulfite"),
+    )
+
+
+SOUND = """\
+recipe: Ropewalk Milk Stout
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.5 kg}
+  - {grain: chocolate malt, weight: 300 g}
+  - {sugar: lactose, weight: 400 g}
+notes: contains lactose, a milk sugar
+"""
+FAULTY = Example(
+    """\
+recipe: Ropewalk Sweet Stout
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.5 kg}
+  - {grain: chocolate malt, weight: 300 g}
+  - {sugar: lactose, weight: 400 g}
+""",
+    "warning",
+    7,
+    13,
+    "with lactose it holds milk, and no word in name, style or notes tells those who must avoid it",
+)

@@ -1,0 +1,213 @@
+"""Do the hops give the stated bitterness?
+
+Bitterness (IBU, EBU) comes from the alpha acids of the hops, of which an hour's boil brings a quarter into the beer,
+less in strong wort. A stated figure that no model comes near is a slip in a weight, an alpha acid, a time or the
+figure itself, and the beer will be bland or harsh.
+
+Computed: by Tinseth's formula, in the gravity of the boil, for the batch into the fermenter; Rager's older and more
+generous table, a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and
+those in a stand (whirlpool) count by the minutes of boil that would form as much, give or take half; dry hops count
+for nothing. Published recipes state 0.9 to 1.7 times what the formula gives, so a stated figure is doubted only
+where it is 1.4 times above the highest model or as far below the lowest, and is an error beyond twice. So is what a
+recipe claims for one addition. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning where
+it is far more. Silent where the hops have an alpha acid or a weight that cannot be meant.
+
+On the day: weigh hops to the gram, take the alpha acid from the packet, and taste beside a beer of known bitterness;
+the formula's constant is meant to be fitted to your own kettle (copper).
+
+Sources: [tinseth-1997] [rager-1990] [palmer-5] [malowicki-2005] [whirlpool-bitterness] [oxford-bitterness-units]
+[common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Figure,
+    Finding,
+    HopAddition,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Path,
+    Quantity,
+    Range,
+    Settings,
+    above,
+    another_text,
+    bitterness,
+    hop_additions,
+    number,
+    said,
+    stated_instead,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    doubtful_times = Limit(1.4, "times", low=1.05, high=5, source="common-practice")
+    impossible_times = Limit(2, "times", low=1.1, high=10, source="judgement")
+    least_ibu = Limit(5, "IBU", low=1, high=20, source="judgement")
+    most_ibu = Limit(110, "IBU", low=80, high=150, source="oxford-bitterness-units")
+    far_more_ibu = Limit(150, "IBU", low=100, high=500, source="judgement")
+    least_alpha_percent = Limit(1, "%", low=0.1, high=3, source="common-practice")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    recipe = brew.recipe
+    stated = recipe.targets.bitterness
+    if not recipe.hops or (
+        stated is None and all(hop.bitterness is None and hop.dry is not None for hop in recipe.hops)
+    ):
+        return
+    path = (*recipe.targets.path, "bitterness")
+    claims = list(_claims(brew, limits))
+    yield from claims
+    bitter = bitterness(brew)
+    if stated is None:
+        yield from _more_than_beer_holds(bitter, bitter.low, limits, ("hops",))
+        return
+    doubt = None if claims or _slipped(brew, limits) else _doubt(bitter.range, stated, limits)
+    if doubt is not None:
+        if bitter.high <= 0:
+            doubt = Level.WARNING  # dry hops alone: what they give is not much, but a laboratory may read it
+        yield Finding(
+            path,
+            doubt,
+            f"{stated.text} {_gives(bitter.range, stated, 'these hops', 'they')}",
+            gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
+            evidence=tuple(
+                Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
+            ),
+            related=tuple(one.path for one in hop_additions(brew)),
+            knobs=(
+                *_other_weight(hop_additions(brew), stated),
+                *((stated_instead(path, stated, bitter.typical, "say"),) if bitter.typical >= 1 else ()),
+            ),
+        )
+    else:
+        yield from _more_than_beer_holds(bitter, stated.range.low, limits, path)
+
+
+def _doubt(given: Range, stated: Quantity, limits: Limits) -> Level | None:
+    """How far a stated bitterness is outside what the models give."""
+    want = stated.range
+    apart = max(want.low - given.high, given.low - want.high)
+    if apart < limits.least_ibu:
+        return None
+    times = max(want.low / max(given.high, 0.1), given.low / max(want.high, 0.1))
+    if times > limits.impossible_times:
+        return Level.ERROR
+    return Level.WARNING if times > limits.doubtful_times else None
+
+
+def _gives(given: Range, stated: Quantity, what: str, they: str) -> str:
+    gives = "gives" if they == "it" else "give"
+    about = f"about {given.typical:.0f}, {given.low:.0f} to {given.high:.0f} IBU by published models"
+    if given.high < 0.5:
+        return f"cannot come from {what}: {they} {gives} hardly any"
+    if stated.range.typical > given.typical:
+        return f"cannot come from {what}: {they} {gives} {about}"
+    return f"is less than {what} {gives}: {about}"
+
+
+def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """What the recipe claims for one addition, beside its weight."""
+    if all(hop.bitterness is None for hop in brew.recipe.hops):
+        return
+    for one in hop_additions(brew):
+        claim = one.hop.bitterness
+        if claim is None or one.alpha is None or _thin(one, limits):
+            continue
+        spread = Range(
+            one.ibu.low * one.alpha.kg.low / one.alpha.kg.typical,
+            one.ibu.typical,
+            one.ibu.high * one.alpha.kg.high / one.alpha.kg.typical,
+        )
+        if (level := _doubt(spread, claim, limits)) is not None:
+            weight = one.hop.weight or one.hop.alpha_units
+            assert weight is not None
+            path = (*one.path, "bitterness")
+            yield Finding(
+                path,
+                level,
+                f"{claim.text} {_gives(spread, claim, f'{weight.text} of {one.hop.name}', 'it')}",
+                gap=round(abs(claim.range.typical - spread.typical) / max(spread.typical, 1.0), 4),
+                evidence=(Evidence(f"{one.hop.name}, {one.when}", spread.typical, "IBU", one.path),),
+                knobs=(stated_instead(path, claim, spread.typical, "say"),) if spread.typical >= 1 else (),
+            )
+
+
+def _thin(one: HopAddition, limits: Limits) -> bool:
+    """Whether an alpha acid is stated that is doubted elsewhere."""
+    percent = one.alpha.percent if one.alpha is not None else None
+    return percent is not None and percent.typical < limits.least_alpha_percent
+
+
+def _slipped(brew: Brew, limits: Limits) -> bool:
+    return any(_thin(one, limits) for one in hop_additions(brew))
+
+
+def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Knob, ...]:
+    """As much of the addition that bitters most as gives the stated figure."""
+    most = max((one for one in added if one.hop.weight is not None), key=lambda one: one.ibu.typical, default=None)
+    if most is None or most.hop.weight is None or most.ibu.typical <= 0:
+        return ()
+    rest = sum(one.ibu.typical for one in added) - most.ibu.typical
+    factor = (stated.range.typical - rest) / most.ibu.typical
+    if not 0.2 < factor < 5:
+        return ()
+    weight = most.hop.weight
+    step = 0.1 * 0.028349523 if weight.unit in ("oz", "lb", "lb oz") else 0.001  # kg
+    text = said(max(1, round(weight.range.typical * factor / step)) * step, weight.unit, Kind.MASS)
+    return (another_text((*most.path, "weight"), text, f"{text} of {most.hop.name} instead of {weight.text}"),)
+
+
+def _more_than_beer_holds(bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:
+    if above(Range.exact(told_ibu), limits.most_ibu) is None:
+        return
+    level = Level.WARNING if above(Range.exact(told_ibu), limits.far_more_ibu) else Level.NOTE
+    sums = f"the hops add up to {number(bitter.typical, 3)} IBU" if path == ("hops",) else f"{number(told_ibu, 3)} IBU"
+    yield Finding(
+        path,
+        level,
+        f"{sums} on paper, but beer holds hardly more than {number(limits.most_ibu, 3)}",
+        gap=round(told_ibu / limits.most_ibu - 1, 4),
+    )
+
+
+SOUND = """\
+recipe: Lock Gate Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.6 kg}
+boil: {for: 60 min}
+hops:
+  - {hop: Challenger, weight: 25 g, alpha: 7 %, boil: 60 min}
+  - {hop: East Kent Golding, weight: 30 g, alpha: 5 %, boil: 10 min}
+targets: {og: 1.042, bitterness: 30 IBU}
+"""
+FAULTY = Example(
+    """\
+recipe: Lock Gate Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.6 kg}
+boil: {for: 60 min}
+hops:
+  - {hop: Fuggle, weight: 20 g, alpha: 4.5 %, boil: 60 min}
+targets:
+  og: 1.042
+  bitterness: 90 IBU
+""",
+    "error",
+    11,
+    15,
+    "90 IBU cannot come from these hops: they give about 11, 9 to 14 IBU by published models",
+)

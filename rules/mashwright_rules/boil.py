@@ -1,0 +1,133 @@
+"""Is the boil long enough for what it must do, and for its hop additions?
+
+Boiling drives off what the malt brings of dimethyl sulfide, a taste of cooked maize; pale malts kilned as gently as
+Pilsner malt bring the most of its forerunner. It also throws protein out of the wort, and it turns hops bitter. And a
+hop addition cannot boil longer than the boil.
+
+Computed: the stated length of the boil against the longest hop addition, which cannot be longer (first-wort and mash
+hops aside). Where more than half of the mashed grain is malt kilned as Pilsner malt is, a boil below 60 min is a
+note: half an hour is brewed by some with a strong boil and quick cooling, so it may be meant. A wort from a mash
+boiled less than 20 min is a note too: it may be meant, and it must then be cooled and pitched the more cleanly.
+Silent where no length is stated.
+
+On the day: boil with the lid off, so that what shall leave can leave, and cool quickly afterwards. Watch the first
+minutes and each hop addition: a boil-over scalds.
+
+Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Example,
+    Finding,
+    Hop,
+    Kind,
+    Level,
+    Limit,
+    Part,
+    Quantity,
+    Range,
+    Settings,
+    above,
+    below,
+    gap,
+    number,
+    said,
+    stated_instead,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    pale_min = Limit(60, "min", low=15, high=120, source="common-practice")
+    pale_share_percent = Limit(50, "%", low=10, high=100, source="judgement")
+    palest_lovibond = Limit(2.0, "°Lovibond", low=1, high=4, source="judgement")
+    shortest_min = Limit(20, "min", low=0, high=60, source="judgement")
+    longest_min = Limit(1440, "min", low=300, high=10000, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    boil = brew.recipe.boil
+    if boil is None or boil.time is None:
+        return
+    minutes = boil.time.range
+    for hop in brew.recipe.hops:
+        if (
+            hop.boil is not None
+            and hop.boil.range.typical <= limits.longest_min
+            and not hop.first_wort
+            and not hop.mash
+        ):
+            yield from _hop(hop, hop.boil, boil.time)
+    if minutes.typical <= 0:
+        return  # not boiled at all, which is another question
+    malts = [part for part in brew.placed("mash") if part.group == "grain" and not part.hulls]
+    if not malts:
+        return
+    path = (*boil.path, "for")
+    pale = [part for part in malts if _is_pale(part, limits)]
+    share = Range.exact(100 * sum(part.amount for part in pale) / sum(part.amount for part in malts))
+    if above(share, limits.pale_share_percent) is not None and below(minutes, limits.pale_min) is not None:
+        usual = said(limits.pale_min, boil.time.unit, Kind.TIME)
+        most = max(pale, key=lambda part: part.amount)
+        reason = "may leave a taste of cooked maize (dimethyl sulfide)"
+        message = f"{boil.time.text} is a short boil for {most.name} and {reason}; {usual} is usual"
+        yield Finding(path, Level.NOTE, message, gap(minutes, limits.pale_min), related=tuple(one.path for one in pale))
+    elif below(minutes, limits.shortest_min) is not None:
+        least = number(limits.shortest_min)
+        message = (
+            f"a boil of {boil.time.text} is short for wort from a mash, which wants {least} min or more: is it meant"
+        )
+        yield Finding(path, Level.NOTE, message, gap(minutes, limits.shortest_min))
+
+
+def _is_pale(part: Part, limits: Limits) -> bool:
+    """A base malt kilned as Pilsner malt is, by its name or its colour."""
+    if part.kind != "base malt":
+        return False
+    if "pilsner" in part.table_name.lower() or "lager" in part.table_name.lower():
+        return True
+    colour = part.line.colour
+    return colour is not None and colour.range.typical < limits.palest_lovibond and part.cereal == "barley"
+
+
+def _hop(hop: Hop, time: Quantity, boil: Quantity) -> Iterator[Finding]:
+    # the favourable end is the shorter addition in the longer boil
+    if (level := above(time.range, boil.range.high)) is None:
+        return
+    path = (*hop.path, "boil")
+    message = f"{hop.name} cannot boil for {time.text} in a boil of {boil.text}"
+    longer = stated_instead(("boil", "for"), boil, time.range.typical, "boil for")
+    shorter = stated_instead(path, time, boil.range.typical, "hops for")
+    yield Finding(path, level, message, gap(time.range, boil.range.typical), (), (("boil", "for"),), (longer, shorter))
+
+
+SOUND = """\
+recipe: Lighter Pilsner
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg}
+boil: {for: 75 min}
+hops:
+  - {hop: Saaz, weight: 60 g, alpha: 3.5 %, boil: 60 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Lighter Pilsner
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg}
+boil: {for: 75 min}
+hops:
+  - {hop: Saaz, weight: 60 g, alpha: 3.5 %, boil: 90 min}
+""",
+    "error",
+    8,
+    51,
+    "Saaz cannot boil for 90 min in a boil of 75 min",
+)

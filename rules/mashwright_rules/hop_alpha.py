@@ -1,0 +1,185 @@
+"""Are the alpha acids of the hops believable?
+
+The alpha acid is what bitters. It stands on the packet and differs by cultivar and harvest; a decimal point out, or
+the figure of another hop, and the beer is ten times or twice as bitter as meant.
+
+Computed: the stated alpha acid against what any hops have (above 30 % it is an extract's or a slip, above 75 % not
+even that; below 1 % only old hops), and against the range of its cultivar: a note where it is 1.4 times outside, a
+warning where it is twice outside. Hops with an age or a harvest may have any less. Where a decimal point put right
+gives an ordinary figure, it is offered. Dry hops bitter hardly, so of those no more than a note. A hop that no table
+knows and that states no alpha acid is a note.
+
+On the day: read the packet; the alpha acid of last year's harvest is not this year's.
+
+Sources: [common-practice] [judgement] and the growers' and official descriptions behind the table of hops, such as
+[usda-21092] [usda-19209] [oxford-golding]
+"""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from mashwright.rule import (
+    Brew,
+    Example,
+    Finding,
+    Hop,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Path,
+    Quantity,
+    Range,
+    Settings,
+    above,
+    another_text,
+    below,
+    gap,
+    known_hop,
+    nearest,
+    number,
+    said,
+    told,
+)
+
+_OLD = ("aged", "lambic", "old", "surannés")
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    most_percent = Limit(30, "%", low=18, high=40, source="common-practice")
+    most_in_extract_percent = Limit(75, "%", low=50, high=100, source="common-practice")
+    least_percent = Limit(1, "%", low=0.1, high=3, source="common-practice")
+    outside_times = Limit(1.4, "times", low=1, high=5, source="judgement")
+    far_outside_times = Limit(2, "times", low=1.2, high=10, source="judgement")
+
+
+class _Doubt(NamedTuple):
+    """What there is to say of a stated alpha acid: how bad, in which words, how far past."""
+
+    level: Level
+    words: str
+    gap: float
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    for hop in brew.recipe.hops:
+        if (stated := hop.alpha) is None:
+            if hop.dry is None and hop.weight is not None and hop.bitterness is None and hop.alpha_units is None:
+                yield from _unknown(brew, hop)
+            continue
+        name = _cultivar(brew, hop)
+        old = hop.age is not None or bool(hop.harvest) or any(word in _OLD for word in hop.name.casefold().split())
+        doubt = _hardly_any_hop(stated, hop.form, limits, old=old) or _not_this_one(
+            stated, name, hop.form, limits, old=old
+        )
+        if doubt is None:
+            continue
+        path = (*hop.path, "alpha")
+        level = Level.NOTE if hop.dry is not None else doubt.level
+        asked, knobs = _shifted(path, stated, name) if doubt.level > Level.NOTE else ("", ())
+        yield Finding(path, level, doubt.words + asked, gap=doubt.gap, knobs=knobs)
+
+
+def _cultivar(brew: Brew, hop: Hop) -> str:
+    lot = brew.brewhouse.lots.get(hop.lot or hop.name)
+    return lot.of if lot is not None else hop.name
+
+
+def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
+    """Outside of what any hops have."""
+    value, acid = stated.range, f"{stated.text} alpha acid"
+    extract = limits.most_in_extract_percent
+    if above(value, extract):
+        return _Doubt(
+            Level.ERROR,
+            f"{acid} is more than hops or their extract have, {number(extract)} % at the most",
+            gap(value, extract),
+        )
+    if form == "extract":
+        return None
+    if above(value, limits.most_percent):
+        past = gap(value, limits.most_percent)
+        if form:
+            return _Doubt(Level.ERROR, f"{acid} is more than any hops have, about 2 to 20 %", past)
+        return _Doubt(Level.WARNING, f"{acid} is that of an extract, not of hops, about 2 to 20 %", past)
+    if not old and below(value, limits.least_percent):
+        said_so = (
+            f"{told(value.typical, limits.least_percent)} % alpha acid is less than fresh hops have, about 2 to 20 %"
+        )
+        return _Doubt(Level.WARNING, said_so, gap(value, limits.least_percent))
+    return None
+
+
+def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
+    """Outside of what its cultivar has."""
+    cultivar = known_hop(name) if form != "extract" else None
+    if cultivar is None:
+        return None
+    value, usual = stated.range, cultivar.alpha
+    too_low = 0.0 if old or value.high <= 0 else usual.low / value.high
+    times = Range.exact(max(value.low / usual.high, too_low))
+    if above(times, limits.outside_times) is None:
+        return None
+    far = above(times, limits.far_outside_times) is not None
+    memory = dict(cultivar.sources).get("alpha") == ("from-memory",)
+    side = "above" if value.low > usual.high else "below"
+    band = f"{side} the {said(usual, '%', Kind.SHARE)} of {cultivar.name}"
+    words = f"{stated.text} alpha acid is {'far ' if far else ''}{band}"
+    return _Doubt(Level.WARNING if far and not memory else Level.NOTE, words, gap(times, 1))
+
+
+def _shifted(path: Path, stated: Quantity, name: str) -> tuple[str, tuple[Knob, ...]]:
+    """The decimal point put right, where that gives what the cultivar, or else any hop, has."""
+    cultivar = known_hop(name)
+    usual = cultivar.alpha if cultivar is not None else Range(2, 8, 18)
+    for factor in (0.1, 10, 0.01):
+        value = stated.range.typical * factor
+        if stated.range.known and 0.8 * usual.low <= value <= 1.2 * usual.high:
+            text = f"{number(value, 3)} %"
+            return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
+    return "", ()
+
+
+def _unknown(brew: Brew, hop: Hop) -> Iterator[Finding]:
+    """A hop that boils, states no alpha acid, and is in no table."""
+    lot = brew.brewhouse.lots.get(hop.lot or hop.name)
+    if not hop.name or (lot is not None and lot.alpha is not None) or (*hop.path, "alpha") in brew.recipe.unreadable:
+        return
+    if known_hop(_cultivar(brew, hop)) is not None:
+        return
+    from difflib import SequenceMatcher
+
+    near = next(iter(nearest(hop.name, "hops", 1)), "")
+    close = SequenceMatcher(None, hop.name.casefold(), near.casefold()).ratio() >= 0.8
+    meant = f"did you mean {near}, or else state" if near and close else "state"
+    message = f"nothing is known of {hop.name} hops; {meant} their alpha acid here"
+    yield Finding((*hop.path, "hop"), Level.NOTE, message, gap=1.0)
+
+
+SOUND = """\
+recipe: Towpath Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+hops:
+  - {hop: Cascade, weight: 30 g, alpha: 5.2 %, boil: 60 min}
+  - {hop: Saaz, weight: 20 g, alpha: 3 %, boil: 10 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Towpath Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+hops:
+  - {hop: Cascade, weight: 30 g, alpha: 52 %, boil: 60 min, form: pellet}
+""",
+    "error",
+    7,
+    41,
+    "52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %",
+)

@@ -1,0 +1,105 @@
+"""Is there room in the kettle for the foam of the boil?
+
+Wort foams when it comes to the boil and again with each hop addition. A kettle (copper) that is too full boils over:
+boiling, sticky wort on feet, floor and flame.
+
+Computed: the volume before the boil, as stated, or as the batch needs it (into the fermenter, left with hops and trub,
+4 % for cooling, boil-off), against nine tenths of the kettle's volume. Since people can be hurt, a stated volume above
+that is an error; one that is only reckoned is a warning unless nothing could make it fit. Silent where the brewhouse
+states no volume, and for a batch that is plainly brewed in a bigger house. The maker's own filling mark comes first.
+
+On the day: leave the lid off, stay with it until it rolls, add hops little by little with the flame turned down, keep
+a spray of cold water at hand; gas burners only outdoors or well ventilated, as local codes and the burner's maker say.
+
+Sources: [home-brewery-hazards] [iapws-95] [oxford-evaporation] [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Figure,
+    Finding,
+    Kind,
+    Knob,
+    Limit,
+    Range,
+    Settings,
+    above,
+    gap,
+    kit,
+    number,
+    pre_boil_volume,
+    row,
+    said,
+    stated_instead,
+    told,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    full_percent = Limit(90, "%", low=50, high=100, source="common-practice")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    kettle, boil = kit(brew).kettle, brew.recipe.boil
+    if kettle is None or kettle.volume is None:
+        return
+    stated = boil.volume if boil is not None else None
+    most = kettle.volume.range.typical * limits.full_percent / 100
+    value: Figure | Range
+    knobs: tuple[Knob, ...] = ()
+    evidence: tuple[Evidence, ...] = ()
+    if boil is not None and stated is not None:
+        value, path = stated.range, (*boil.path, "volume")
+        level = above(value, most, harm=True)
+        amount, words = stated.text, "before the boil"
+        knobs = (stated_instead(path, stated, most, "before the boil"),)
+    else:
+        value, path = pre_boil_volume(brew), ("batch",)
+        level = above(value, most)
+        amount, words = said(value.typical, kettle.volume.unit, Kind.VOLUME), "that the batch needs before the boil"
+        evidence = (row(value),)
+    if level is None:
+        return
+    unit = kettle.volume.unit
+    limit = said(most, unit, Kind.VOLUME)
+    if amount == limit:
+        amount = f"{told(value.typical, most)} l"
+    where = f"in a kettle of {kettle.volume.text}"
+    if value.typical > kettle.volume.range.typical:
+        message = f"{amount} {words} does not fit {where}, which boils {limit} without boiling over"
+    else:
+        message = (
+            f"{amount} {words} {where} may boil over and scald: fill it to {limit}, {number(limits.full_percent)} %"
+        )
+    yield Finding(path, level, message, gap(value, most), evidence, (), knobs)
+
+
+SOUND = """\
+recipe: Copper Street Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+boil: {volume: 25 l, for: 60 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Copper Street Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+boil: {volume: 26 l, for: 60 min}
+""",
+    "error",
+    6,
+    16,
+    "26 l before the boil in a kettle of 28 l may boil over and scald: fill it to 25.2 l, 90 %",
+    brewhouse="brewhouse: the copper shed\nkettle: {volume: 28 l, loss: 1 l, boil-off: 4 l/h}\n",
+)

@@ -1,0 +1,104 @@
+"""Is the mash-out too hot?
+
+A last rest at about 76 °C (169 °F) stops the enzymes and lets the wort run off thinner. Much hotter, the husks give
+tannin, and starch that was still locked up comes out when no enzyme is left to convert it: harsh, hazy beer.
+
+Computed: the temperature of a last rest that follows another one, against 78 °C (a note) and 79 °C (a warning). A
+single rest at such heat is no mash-out but a mash without conversion, another question. No more than a note for sahti
+and for the turbid mash of lambic, which end hotter by custom.
+
+On the day: stir while you heat, so that the bottom does not run ahead of the thermometer; hot mash spits and scalds.
+
+Sources: [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Example,
+    Finding,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Range,
+    Settings,
+    above,
+    gap,
+    rest_at,
+    said,
+    stated_instead,
+    stated_temperature,
+    step_of,
+    told,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    hot_c = Limit(78, "°C", low=72, high=85, source="common-practice")
+    hottest_c = Limit(79, "°C", low=72, high=90, source="common-practice")
+    usual_c = Limit(76, "°C", low=70, high=80, source="common-practice")
+
+
+_MASHED_HOTTER = ("sahti", "lambic", "gueuze", "turbid")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    plan = brew.plan
+    if not plan.stated or not plan.mash_out:
+        return
+    rest = plan.known()[-1]
+    before = max(one.hottest_c for one in plan.rests[:-1])
+    stated = stated_temperature(brew, rest)
+    # two rests as hot as that are no mash-out: nothing converts at all, another question
+    if stated is None or rest.path is None or before > limits.hottest_c:
+        return
+    heat = Range.exact(rest.hottest_c)
+    if above(heat, limits.hot_c) is None:
+        return
+    far = above(heat, limits.hottest_c) is not None
+    limit = limits.hottest_c if far else limits.hot_c
+    most, got = (said(one, stated.unit, Kind.TEMPERATURE) for one in (limit, rest.hottest_c))
+    if got == most:
+        got = f"{told(rest.hottest_c, limit)} °C"
+    usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)
+    message = f"a mash-out at {got} is above {most} and draws tannin and starch from the husks; {usual} is enough"
+    path = (*rest.path, "at")
+    meant = any(word in brew.recipe.style.lower() for word in _MASHED_HOTTER)
+    knobs: tuple[Knob, ...] = (stated_instead(path, stated, limits.usual_c, "mash out at"),)
+    if step_of(stated.unit, Kind.TEMPERATURE) > 1:
+        knobs = (rest_at(brew, rest, limits.usual_c, limits.usual_c),)
+    yield Finding(path, Level.WARNING if far and not meant else Level.NOTE, message, gap(heat, limit), knobs=knobs)
+
+
+SOUND = """\
+recipe: Marsh Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg}
+mash:
+  rests:
+    - {at: 65 °C, for: 60 min}
+    - {at: 76 °C, for: 10 min, by: heat}
+"""
+FAULTY = Example(
+    """\
+recipe: Marsh Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg}
+mash:
+  rests:
+    - {at: 65 °C, for: 60 min}
+    - {at: 83 °C, for: 10 min, by: heat}
+""",
+    "warning",
+    9,
+    12,
+    "a mash-out at 83 °C is above 79 °C and draws tannin and starch from the husks; 76 °C is enough",
+)

@@ -1,0 +1,252 @@
+"""Will the mash come to a pH that suits its enzymes and the taste of the beer?
+
+Between 5.2 and 5.6, in a cooled sample, starch turns to sugar fastest, the wort runs clear and little harshness comes
+out of the husks. Pale malt in alkaline water stays above it, much dark malt in soft water, or too much acid, falls
+below. A reading in the hot mash is about 0.35 lower than in the same sample cooled.
+
+Computed: what the grist gives in distilled water, by kind and colour of its grain and what each buffers; moved by the
+residual alkalinity of the water with its salts, more in a thin mash than in a thick one; lowered by acids and
+acidulated malt. Two malts of one name differ by a tenth, so this is a band of 0.15 either way at best, and never an
+error: a note where its middle is more than a tenth outside of 5.2 to 5.8, a warning where all of it is outside. A
+stated pH is held to be measured or meant: it is asked about outside of 5.2 to 5.8, warned of outside of 5.0 to 6.0, and
+a note is made where water and grist lead elsewhere. Where only the brewhouse knows the water, no more than a note, and
+only where all of the band is outside. Silent where nothing is known of the water, on low pH where a sour beer is meant,
+and where so much acid or calcium goes in that its amount is the question.
+
+On the day: cool a spoonful of mash to room temperature after ten minutes and measure it; add acid by the millilitre.
+Strong acid burns: goggles and gloves, and acid into water, never water into acid.
+
+Sources: [palmer-15] 5.2-5.6, [troester-ph-control] 5.0-6.0, [briggs-2004] hot and cooled, [troester-mash-ph]
+[mash-ph-page] [delange-2015] [oxford-acidulated], [from-memory] and [judgement] the malts,
+5.8 and the width of the band
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brewing.acids import MASH_PH, meq_per_ml
+from mashwright.brewing.mash_ph import ACID_BUFFER_MEQ
+from mashwright.brewing.water import CACO3_MG_MEQ
+from mashwright.rule import (
+    Brew,
+    Edit,
+    Example,
+    Finding,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Path,
+    Quantity,
+    Range,
+    Settings,
+    Unknown,
+    above,
+    acid_meq,
+    acidulated_share,
+    below,
+    gap,
+    less_of_amount,
+    liquor,
+    mash_ph,
+    number,
+    residual_alkalinity,
+    row,
+    tap_water,
+    told,
+)
+
+
+class Limits(Settings):
+    lowest_ph = Limit(5.2, "pH", low=4.5, high=5.5, source="palmer-15")
+    highest_ph = Limit(5.8, "pH", low=5.5, high=6.5, source="judgement")
+    stated_lowest_ph = Limit(5.0, "pH", low=4.0, high=5.4, source="troester-ph-control")
+    stated_highest_ph = Limit(6.0, "pH", low=5.6, high=7.0, source="troester-ph-control")
+    doubt_ph = Limit(0.1, "pH", low=0, high=1, source="judgement")
+    apart_ph = Limit(0.15, "pH", low=0.05, high=1, source="judgement")
+    acid_meq_per_kg = Limit(80, "mEq/kg", low=20, high=200, source="judgement")
+    residual_meq_per_l = Limit(-8, "mEq/l", low=-20, high=0, source="judgement")
+    acidulated_percent = Limit(10, "%", low=2, high=100, source="oxford-acidulated")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    mash = brew.recipe.mash
+    stated = mash.ph if mash is not None else None
+    sour = _meant_sour(brew, limits)
+    if mash is not None and stated is not None:
+        path = (*mash.path, "ph")
+        if (finding := _stated(path, stated, limits, sour=sour)) is not None:
+            yield finding
+        else:
+            yield from _elsewhere(brew, path, stated, limits)
+        return
+    if not brew.has_enzymes:
+        return  # it converts nothing at any pH
+    band = mash_ph(brew)
+    if _by_an_amount(brew, limits):
+        return  # a weight or a volume is wrong, which is another question
+    if (level := above(band, limits.highest_ph)) is not None:
+        limit, words = limits.highest_ph, "the starch converts slowly and harshness comes out of the husks"
+        knobs = _acid(brew, band.typical)
+    elif (level := below(band, limits.lowest_ph)) is not None and not sour:
+        limit, words = limits.lowest_ph, "the enzymes tire and the beer may taste sharp"
+        knobs = _less_acid(brew, band.typical)
+    else:
+        return
+    side = "above" if limit == limits.highest_ph else "below"
+    # a band is no verdict, so each level is one lower than it would be; a water of which the recipe says nothing lowers
+    # it once more
+    surely = level is Level.ERROR
+    if not surely and not (_speaks_of_water(brew) and abs(band.typical - limit) > limits.doubt_ph):
+        return
+    yield Finding(
+        ("mash",) if mash is not None else ("grist",),
+        Level.WARNING if surely and _speaks_of_water(brew) else Level.NOTE,
+        f"the mash comes to about pH {told(band.typical, limit)}, somewhere from {_told(band.low)} to"
+        f" {_told(band.high)}; {side} {number(limit)} {words}",
+        gap=gap(band, limit),
+        evidence=(row(band), row(residual_alkalinity(brew))),
+        knobs=knobs,
+    )
+
+
+def _speaks_of_water(brew: Brew) -> bool:
+    """Whether the recipe itself says anything of its water, salts or acid."""
+    mash = brew.recipe.mash
+    return tap_water(brew).of_recipe or (mash is not None and bool(mash.salts or mash.acid))
+
+
+def _told(ph: float) -> str:
+    return f"{ph:.1f}"
+
+
+def _by_an_amount(brew: Brew, limits: Limits) -> bool:
+    """Whether so much acid or calcium is in the mash that its weight can hardly be meant."""
+    acid = acid_meq(liquor(brew).mash_acids).typical
+    if acid and acid > limits.acid_meq_per_kg * sum(part.weight_kg for part in brew.mashed()):
+        return True
+    return residual_alkalinity(brew).typical / CACO3_MG_MEQ < limits.residual_meq_per_l
+
+
+def _less_acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
+    """So much less of the acids that the middle of the band comes to what is wanted."""
+    doses = [dose for dose in liquor(brew).mash_acids if dose.amount.quantity is not None]
+    acid = acid_meq(tuple(doses)).typical
+    if not acid:
+        return ()
+    falls = acid / ACID_BUFFER_MEQ.typical / sum(part.weight_kg for part in brew.mashed())
+    kept = max(0.0, 1 - (MASH_PH - ph) / falls)
+    return tuple(
+        less_of_amount(dose.amount, kept * dose.amount.quantity.range.typical) for dose in doses if dose.amount.quantity
+    )
+
+
+def _stated(path: Path, stated: Quantity, limits: Limits, *, sour: bool) -> Finding | None:
+    ph = stated.range
+    wide = Range(ph.typical, ph.typical, ph.typical)
+    for missed, far, limit, words in (
+        (
+            below(wide, limits.lowest_ph),
+            below(wide, limits.stated_lowest_ph),
+            limits.lowest_ph,
+            "is it a reading in the hot mash, which is about 0.35 below that of a cooled sample",
+        ),
+        (
+            above(wide, limits.highest_ph),
+            above(wide, limits.stated_highest_ph),
+            limits.highest_ph,
+            "the starch converts slowly and harshness comes out of the husks",
+        ),
+    ):
+        if missed is None:
+            continue
+        low = limit == limits.lowest_ph
+        level = Level.WARNING if far is not None and not (low and sour) else Level.NOTE
+        if low and sour:
+            return None
+        side = "below" if low else "above"
+        message = f"a mash at pH {_plain(stated)} lies {side} {number(limit)}; {words}"
+        return Finding(path, level, message, gap=gap(wide, limit))
+    return None
+
+
+def _plain(stated: Quantity) -> str:
+    return stated.text.replace("pH", "").strip()
+
+
+def _elsewhere(brew: Brew, path: Path, stated: Quantity, limits: Limits) -> Iterator[Finding]:
+    """The grist and the water lead to another pH than the recipe states."""
+    band = mash_ph(brew)
+    off = max(stated.range.low - band.high, band.low - stated.range.high)
+    if off <= limits.apart_ph:
+        return
+    how = "acid or acidulated malt" if band.typical > stated.range.typical else "less acid, or chalk or baking soda,"
+    yield Finding(
+        path,
+        Level.NOTE,
+        f"grist and water lead to about pH {_told(band.typical)}, somewhere from {_told(band.low)} to"
+        f" {_told(band.high)}; for {_plain(stated)} it would take {how} that the recipe does not state",
+        gap=round(off, 4),
+        evidence=(row(band), row(residual_alkalinity(brew))),
+    )
+
+
+def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
+    """Lactic acid in the mash, from as much as the middle of the band asks for; never more of what is in it."""
+    mash = brew.recipe.mash
+    if mash is None or mash.acid or brew.grist()[0].weight.kind is not Kind.MASS:
+        return ()
+    kg = sum(part.weight_kg for part in brew.mashed())
+    first = max(1, round((ph - MASH_PH) * ACID_BUFFER_MEQ.typical * kg / meq_per_ml("lactic acid", 88)))
+
+    def text(step: int) -> str:
+        return f"{first + step} ml"
+
+    return (
+        Knob(
+            first,
+            lambda step: (Edit((*mash.path, "acid"), f"{{lactic acid 88 %: {text(step)}}}"),),
+            lambda step: f"add {text(step)} of lactic acid 88 % to the mash, with goggles and gloves",
+        ),
+    )
+
+
+def _meant_sour(brew: Brew, limits: Limits) -> bool:
+    """Whether a sour beer is meant, or the share of acidulated malt is asked about anyhow."""
+    style = f"{brew.recipe.style} {brew.recipe.name}".casefold()
+    words = ("sour", "gose", "berlin", "lichtenhain", "lambic", "gueuze", "geuze", "oud bruin", "flanders", "acid")
+    if any(word in style for word in words):
+        return True
+    try:
+        return acidulated_share(brew).typical > limits.acidulated_percent
+    except Unknown:
+        return False
+
+
+SOUND = """\
+recipe: Chalk Path Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4 kg}
+mash:
+  water: 13 l
+  acid: {lactic acid 88 %: 6 ml}
+water: {calcium: 140 mg/l, magnesium: 10 mg/l, alkalinity: 300 mg/l}
+"""
+FAULTY = Example(
+    """\
+recipe: Chalk Path Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4 kg}
+mash:
+  water: 13 l
+water: {calcium: 40 mg/l, magnesium: 10 mg/l, alkalinity: 400 mg/l}
+""",
+    "warning",
+    6,
+    1,
+    "the mash comes to about pH 6.2, somewhere from 6.0 to 6.5; above 5.8 the starch converts slowly and harshness"
+    " comes out of the husks",
+)

@@ -1,0 +1,169 @@
+"""Is there enough yeast for this wort?
+
+Too few cells have to multiply too often: the beer starts late, while everything else grows in it, makes more of the
+flavours that yeast should not make, and may stop before its end. Lager is pitched cold and wants twice as much, strong
+wort more than weak.
+
+Computed: dry yeast by weight, against 0.35 g to a litre of ale wort and 0.7 g of lager wort, for strong wort above 15
+°P in proportion. Packs, slurry, starters and cells against the cells that the wort needs (0.75 million to each ml and
+°P for ale, 1.5 for lager pitched cold, 1 where neither is named): below 45 % of them is a warning. Less yeast than that
+ferments too, so it is never an error. Kveik, which is pitched thin by custom, and cultures of bacteria or wild yeast
+are not judged.
+
+On the day: look at the date, wake dry yeast as its packet says, give liquid yeast a starter two days before, air the
+wort well. Slurry: about one thousand million (American: billion) cells to the ml if it is thick, fewer if it is old.
+
+Sources: [fix-pitching] [pitching-articles] [common-practice] [from-memory] [judgement]
+"""
+
+from collections.abc import Iterator
+from math import ceil
+
+from mashwright.brewing.gravity import plato
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Quantity,
+    Settings,
+    another_text,
+    below,
+    cells_needed,
+    cells_pitched,
+    dry_g_per_l,
+    fermenter_volume,
+    gap,
+    known_yeast,
+    number,
+    row,
+    said,
+    step_of,
+    told,
+    wort_strength,
+    yeast_class,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    ale_g_per_l = Limit(0.35, "g/l", low=0.1, high=2, source="common-practice")
+    lager_g_per_l = Limit(0.7, "g/l", low=0.2, high=3, source="common-practice")
+    strong_plato = Limit(15.0, "°P", low=10, high=25, source="judgement")
+    cells_percent = Limit(45.0, "%", low=10, high=100, source="judgement")
+
+
+_DRY_UP_TO_G_PER_L = 3.0  # above it is no dry yeast; as in the figure, judgement
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yeasts = brew.recipe.yeast
+    if len(yeasts) != 1 or yeasts[0].pitch is None:
+        return
+    yeast, pitch = yeasts[0], yeasts[0].pitch
+    known = known_yeast(yeast.kind) if yeast.kind else None
+    if known is not None and (known.name == "kveik" or not known.species.startswith("Saccharomyces")):
+        return
+    if known is None and any(word in yeast.kind.casefold() for word in ("sour", "lacto", "bacteri", "wild")):
+        return
+    if pitch.kind in (Kind.MASS, Kind.DOSE) and dry_g_per_l(brew, pitch).typical <= _DRY_UP_TO_G_PER_L:
+        if yeast.starter is None:
+            yield from _dry(brew, limits, pitch)
+    else:
+        yield from _cells(brew, limits, pitch)
+
+
+def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
+    lager = yeast_class(brew) == "lager"
+    least = limits.lager_g_per_l if lager else limits.ale_g_per_l
+    strength, text = wort_strength(brew)
+    degrees = plato(strength.typical)
+    strong = degrees > limits.strong_plato
+    if strong:
+        least *= degrees / limits.strong_plato
+    rate = dry_g_per_l(brew, pitch)
+    if below(rate, least) is None:
+        return
+    path = (*brew.recipe.yeast[0].path, "pitch")
+    beer = ("a lager" if lager else "an ale") if not strong else f"{'a lager' if lager else 'an ale'} of {text}"
+    volume, _ = fermenter_volume(brew)
+    wants = f"{beer} wants {number(least, 2)} g/l"
+    if pitch.kind is Kind.DOSE:
+        message = f"{pitch.text} of dry yeast is thin; {wants} at the least"
+    else:
+        message = f"{pitch.text} of dry yeast is {told(rate.typical, least)} g to the litre; {wants} at the least"
+    yield Finding(
+        path,
+        Level.WARNING,
+        message,
+        gap=gap(rate, least),
+        evidence=(
+            Evidence("dry yeast pitched", rate.typical, "g/l", path),
+            Evidence("wort", volume.typical, "l", ("batch",)),
+        ),
+        knobs=(_more(brew, pitch, least / rate.typical),) if rate.typical > 0 else (),
+    )
+
+
+def _cells(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
+    want, have = cells_needed(brew), cells_pitched(brew)
+    if want.typical <= 0 or have.typical <= 0:
+        return
+    share = have.range * (100 / want.typical)
+    if below(share, limits.cells_percent) not in (Level.WARNING, Level.ERROR):
+        return
+    path = (*brew.recipe.yeast[0].path, "pitch")
+    brings = "" if pitch.kind is Kind.CELLS else f" brings about {number(have.typical, 2)} billion cells, which"
+    _, text = wort_strength(brew)
+    yield Finding(
+        path,
+        Level.WARNING,
+        f"{pitch.text}{brings} is {told(share.typical, limits.cells_percent)} % of the"
+        f" {number(want.typical, 2)} billion that this wort of {text} wants",
+        gap=gap(share, limits.cells_percent),
+        evidence=(row(want), row(have)),
+        related=(("batch",),),
+        knobs=(_more(brew, pitch, limits.cells_percent / share.typical),),
+    )
+
+
+def _more(brew: Brew, pitch: Quantity, factor: float) -> Knob:
+    """As much more of the same as is enough, rounded up to what can be weighed or bought."""
+    step = step_of(pitch.unit, pitch.kind)
+    value = ceil(pitch.range.typical * factor / step - 1e-9) * step
+    text = said(value, pitch.unit, pitch.kind)
+    path = (*brew.recipe.yeast[0].path, "pitch")
+    return another_text(path, text, f"pitch {text} instead of {pitch.text}")
+
+
+SOUND = """\
+recipe: Cold Store Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+yeast: {kind: Bavarian lager, pitch: 23 g}
+ferment: [{at: 10 °C, for: 14 d}]
+targets: {og: 1.050}
+"""
+FAULTY = Example(
+    """\
+recipe: Cold Store Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+yeast: {kind: Bavarian lager, pitch: 11 g}
+ferment: [{at: 10 °C, for: 14 d}]
+targets: {og: 1.050}
+""",
+    "warning",
+    6,
+    38,
+    "11 g of dry yeast is 0.55 g to the litre; a lager wants 0.7 g/l at the least",
+)

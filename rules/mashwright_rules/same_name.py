@@ -1,0 +1,68 @@
+"""Do two recipes of the collection have one name?
+
+Whoever looks for the Harbour Wheat should find one Harbour Wheat. Two files of one name are two versions of which
+nobody knows the right one, or a copy that was to become another beer.
+
+Computed: names without regard to capitals, accents, blanks, hyphens and other marks. The finding stands in the later
+file by path; it runs when a folder is reviewed.
+
+On the day: ask whose sheet lies on the table before the grain is weighed.
+
+Sources: none needed; [common-practice].
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import Brew, ExampleOfTwo, Finding, Level, Settings
+
+
+class Limits(Settings):
+    """It has no settings of its own."""
+
+
+SOUND = """\
+recipe: Harbour Wheat
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 2.5 kg}
+  - {grain: wheat malt, weight: 2 kg}
+"""
+
+FAULTY = ExampleOfTwo(
+    SOUND,
+    """\
+recipe: harbour-wheat
+by: Saltmarsh Lane Mash Circle
+batch: 10 l
+grist:
+  - {grain: pilsner malt, weight: 1.2 kg}
+  - {grain: wheat malt, weight: 1 kg}
+""",
+    "warning",
+    1,
+    9,
+    "harbour-wheat is the name of first.yaml too; give one of the two another name, or take it out",
+)
+
+
+def gather(brew: Brew) -> tuple[str, str] | None:
+    name = brew.recipe.name
+    plain = name.casefold()
+    if not plain.isascii():
+        from unicodedata import normalize
+
+        plain = normalize("NFKD", plain)  # an accent becomes a mark of its own, which is no letter
+    key = "".join(sign for sign in plain if sign.isalnum())
+    return (key, name) if key else None
+
+
+def check_collection(gathered: list[tuple[str, tuple[str, str]]], limits: Limits) -> Iterator[tuple[str, Finding]]:
+    del limits
+    first: dict[str, str] = {}
+    for path, (key, name) in sorted(gathered):
+        if key in first:
+            message = f"{name} is the name of {first[key]} too; give one of the two another name, or take it out"
+            yield path, Finding(("recipe",), Level.WARNING, message, gap=1.0)
+        else:
+            first[key] = path

@@ -1,0 +1,140 @@
+"""Does the sparge make the grain bed too hot, or rinse it with alkaline water?
+
+Sparge water (liquor) washes the sugar out of the grain bed. Once the bed itself is above about 78 °C (172 °F), or
+its pH rises above 6, it gives tannin from the husks and starch that nothing converts any more: harsh and hazy beer.
+Hot water on a cooler bed is harmless as long as the bed stays below.
+
+Computed: the temperature of the bed, not of the water. In batches: the drained grain with the wort that it keeps,
+mixed with all the sparge water. Continuous (fly): the bed rinsed little by little, nearing the water's temperature as
+its warm end. A warning where the bed's typical temperature is above 78 °C, a note where only its warm end is. A
+stated pH of the sparge above 6 is a note, above 6.5 a warning. Nothing where the water is no hotter than that, and
+nothing is said of its heat where the mash itself ends above it, which is the question of mash-out.
+
+On the day: a thermometer in the bed, not in the water; stop when the run-off tastes of tea or falls below 1.008. Sparge
+water scalds: closed shoes, gloves, no lifting of full vessels.
+
+Sources: [sparge-tips] [common-practice] [home-brewery-hazards] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Example,
+    Finding,
+    Kind,
+    Knob,
+    Level,
+    Limit,
+    Settings,
+    Unknown,
+    above,
+    another_text,
+    bed_temperature,
+    gap,
+    number,
+    row,
+    said,
+    stated_instead,
+    told,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    hottest_bed_c = Limit(78, "°C", low=70, high=90, source="common-practice")
+    highest_ph = Limit(6.0, "", low=5.5, high=8, source="common-practice")
+    far_too_high_ph = Limit(6.5, "", low=5.5, high=9, source="judgement")
+    other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _bed(brew, limits)
+    yield from _alkaline(brew, limits)
+
+
+def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    sparge = brew.recipe.sparge
+    if sparge is None or sparge.at is None or sparge.by == "none":
+        return
+    if not limits.hottest_bed_c < sparge.at.range.typical <= limits.other_question_c:
+        return
+    try:
+        bed = bed_temperature(brew)
+    except Unknown:
+        return
+    if brew.plan.known()[-1].hottest_c > limits.hottest_bed_c:
+        return
+    level = above(bed, limits.hottest_bed_c, doubt=True)
+    if level is None:
+        return
+    unit, path = sparge.at.unit, (*sparge.path, "at")
+    most = said(limits.hottest_bed_c, unit, Kind.TEMPERATURE)
+    value = bed.typical if level is not Level.NOTE else bed.high
+    got = said(value, unit, Kind.TEMPERATURE)
+    if got == most:
+        got = f"{told(value, limits.hottest_bed_c)} °C"
+    verb = "brings" if level is not Level.NOTE else "may bring"
+    message = f"sparge water of {sparge.at.text} {verb} the grain bed to about {got}; above {most} it gives tannin"
+    yield Finding(
+        path,
+        min(level, Level.WARNING),
+        message,
+        gap(bed, limits.hottest_bed_c),
+        (row(bed, path),),
+        (),
+        (stated_instead(path, sparge.at, min(limits.hottest_bed_c, 76.0), "sparge at"),),
+    )
+
+
+def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    sparge = brew.recipe.sparge
+    if sparge is None or sparge.ph is None or above(sparge.ph.range, limits.highest_ph) is None:
+        return
+    far = above(sparge.ph.range, limits.far_too_high_ph) is not None
+    path = (*sparge.path, "ph")
+    shown = told(sparge.ph.range.typical, limits.highest_ph)
+    message = (
+        f"sparge water of pH {shown} draws tannin from the husks; acid brings it below {number(limits.highest_ph)}"
+    )
+    knobs: tuple[Knob, ...] = (another_text(path, "5.8", "sparge water of pH 5.8, with acid"),)
+    yield Finding(
+        path,
+        Level.WARNING if far else Level.NOTE,
+        message,
+        gap(sparge.ph.range, limits.highest_ph),
+        knobs=knobs,
+    )
+
+
+SOUND = """\
+recipe: Slipway Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: batch, water: 16 l, at: 82 °C}
+"""
+FAULTY = Example(
+    """\
+recipe: Slipway Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: batch, water: 16 l, at: 92 °C}
+""",
+    "warning",
+    10,
+    38,
+    "sparge water of 92 °C brings the grain bed to about 84.4 °C; above 78 °C it gives tannin",
+)

@@ -1,0 +1,176 @@
+"""Where does the beer leave the published ranges of its stated style?
+
+Two bodies publish style guidelines, the judges' programme and the brewers' trade association, and they revise them
+every few years. A beer outside of a range is not wrong, only harder to sell, or to judge, under that name; so this is
+never more than a note.
+
+Computed: original and final gravity, alcohol, bitterness and colour, as the recipe states them, else as they are
+figured (then only where even the near end of the figure is outside), against the range of the style and of every other
+edition that is known of it. The style is looked up as the recipe writes it; one that is not found, or that could be
+several, is passed over.
+
+On the day: brew the beer that you like, and name it afterwards.
+
+Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] and those behind the table of styles
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple
+
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Figure,
+    Finding,
+    Kind,
+    Level,
+    Limit,
+    Path,
+    Quantity,
+    Range,
+    Settings,
+    Unknown,
+    above,
+    abv,
+    as_written,
+    below,
+    bitterness,
+    colour,
+    fg,
+    known_style,
+    og,
+    said,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+class Limits(Settings):
+    """How far outside still counts as inside: what rounding does."""
+
+    gravity_points = Limit(0.5, "points", low=0, high=10, source="judgement")
+    alcohol_percent = Limit(0.05, "% vol", low=0, high=1, source="judgement")
+    bitterness_ibu = Limit(0.5, "IBU", low=0, high=10, source="judgement")
+    colour_srm = Limit(0.5, "SRM", low=0, high=10, source="judgement")
+
+
+class _Measure(NamedTuple):
+    """One of the five figures of a style.
+
+    Attributes:
+        key: in the table of styles.
+        field: in the recipe's targets.
+        stated: what the recipe says, or None.
+    """
+
+    key: str
+    field: str
+    word: str
+    stated: Quantity | None
+    figured: "Callable[[Brew], Figure]"
+    unit: str
+    kind: Kind
+    allowed: float
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    if not brew.recipe.style or (style := known_style(brew.recipe.style)) is None:
+        return
+    for measure in _measures(brew, limits):
+        bounds = {style.edition: getattr(style, measure.key)}
+        bounds |= {
+            other.edition: dict(other.bounds)[measure.key]
+            for other in style.others
+            if measure.key in dict(other.bounds)
+        }
+        value = _value(brew, measure)
+        if value is None or any(_side(value, one.low, one.high, measure.allowed) is None for one in bounds.values()):
+            continue
+        edition, own = next(iter(bounds.items()))
+        side = _side(value, own.low, own.high, measure.allowed)
+        unit = measure.stated.unit if measure.stated is not None else measure.unit
+        band = said(Range(own.low, own.low, own.high or own.low), unit, measure.kind)
+        here = measure.stated.text if measure.stated is not None else f"about {said(value.typical, unit, measure.kind)}"
+        others = f"; outside that of {' and of '.join(list(bounds)[1:])} too" if len(bounds) > 1 else ""
+        upward = "" if own.high is not None else " and more"
+        path: Path = ("style",)
+        if measure.stated is not None:
+            path = as_written(brew, (*brew.recipe.targets.path, measure.field))
+        yield Finding(
+            path,
+            Level.NOTE,
+            f"{measure.word} {here} is {side} the {band}{upward} of {style.name} ({edition}{others})",
+            evidence=(Evidence(f"{style.name}, {edition}", f"{band}{upward}", "", ("style",)),),
+            related=(("style",),),
+        )
+
+
+def _value(brew: Brew, measure: _Measure) -> Range | None:
+    """As stated, else as figured; None where it is not known."""
+    if measure.stated is not None:
+        return measure.stated.range
+    if (*brew.recipe.targets.path, measure.field) in brew.recipe.unreadable:
+        return None
+    try:
+        return measure.figured(brew).range
+    except Unknown:
+        return None
+
+
+def _side(value: Range, low: float, high: float | None, allowed: float) -> str | None:
+    """On which side of a range all of a value lies, or None."""
+    if below(value, low - allowed) is Level.ERROR:
+        return "below"
+    return "above" if high is not None and above(value, high + allowed) is Level.ERROR else None
+
+
+def _measures(brew: Brew, limits: Limits) -> tuple[_Measure, ...]:
+    stated = brew.recipe.targets
+    sg = limits.gravity_points / 1000
+    return (
+        _Measure("og", "og", "OG", stated.og, og, "SG", Kind.GRAVITY, sg),
+        _Measure("fg", "fg", "FG", stated.fg, fg, "SG", Kind.GRAVITY, sg),
+        _Measure("abv", "abv", "alcohol of", stated.abv, abv, "%", Kind.SHARE, limits.alcohol_percent),
+        _Measure(
+            "ibu",
+            "bitterness",
+            "bitterness of",
+            stated.bitterness,
+            bitterness,
+            "IBU",
+            Kind.BITTERNESS,
+            limits.bitterness_ibu,
+        ),
+        _Measure("srm", "colour", "colour of", stated.colour, colour, "SRM", Kind.BEER_COLOUR, limits.colour_srm),
+    )
+
+
+SOUND = """\
+recipe: Pilot Cutter Pils
+by: Saltmarsh Lane Mash Circle
+style: German pils
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.2 kg}
+targets: {og: 1.048, fg: 1.010, abv: 5.0 %, bitterness: 34 IBU, colour: 3.5 SRM}
+"""
+FAULTY = Example(
+    """\
+recipe: Pilot Cutter Pils
+by: Saltmarsh Lane Mash Circle
+style: German pils
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.2 kg}
+targets:
+  og: 1.048
+  bitterness: 15 IBU
+""",
+    "note",
+    9,
+    15,
+    "bitterness of 15 IBU is below the 22-40 IBU of German pils (judge programme 2021;"
+    " outside that of trade association 2026 too)",
+)

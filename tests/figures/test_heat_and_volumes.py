@@ -1,0 +1,261 @@
+"""Figures of heat and volume on whole recipes: values, workings, assumptions, and what is missing."""
+
+import pytest
+
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import FigureFunction
+from mashwright.figures.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
+from mashwright.figures.kettle import post_boil_volume, pre_boil_volume
+from mashwright.figures.steps import step_temperature
+from mashwright.figures.volumes import liquor_to_grist, mash_volume, run_off_volume, total_liquor
+from mashwright.finding import Range
+from mashwright.reading.document import read_document
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
+from mashwright.recipe.build_brewhouse import build_brewhouse
+
+HOUSE = """\
+brewhouse: Tried
+mash-tun: {volume: 30 l, dead-space: 1 l, heat: 0.6 l}
+kettle: {volume: 35 l, loss: 1 l, boil-off: 4 l/h}
+fermenter: {volume: 30 l, loss: 1 l}
+absorption: 1.0 l/kg
+altitude: 120 m
+"""
+WHEAT = """\
+recipe: Tried
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 3.2 kg}
+  - {grain: raw wheat, weight: 1.35 kg}
+mash:
+  water: 14 l
+  strike: 74 °C
+  grain-temperature: 18 °C
+  rests:
+    - {at: 66 °C, for: 60 min}
+    - {at: 76 °C, for: 10 min, by: infusion, water: 7.3 l, of: 98 °C}
+sparge: {by: batch, water: 10 l, at: 75 °C}
+boil: {volume: 26 l, for: 60 min}
+"""
+BARE = "recipe: Tried\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4.5 kg}]\n"
+
+
+def brew_of(text: str, house: str = "") -> Brew:
+    document = read_document(text)
+    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
+    return Brew(build_recipe(document)[0], brewhouse, document)
+
+
+def value(function: FigureFunction, text: str, house: str = "") -> Range:
+    figure = function(brew_of(text, house))
+    assert figure.low <= figure.typical <= figure.high
+    assert figure.working()
+    return figure.range
+
+
+def test_dough_in_with_the_tun() -> None:
+    """By hand: (1.85 × 18 + 14 × 74 + 0.6 × 18) ÷ 16.45."""
+    figure = mash_temperature(brew_of(WHEAT, HOUSE))
+    assert figure.typical == pytest.approx(65.65, abs=0.02)
+    assert figure.high - figure.typical == pytest.approx(1.3, abs=0.3), "the heat of slaking, and nothing else"
+    assert figure.low == pytest.approx(figure.typical)
+    assert figure.assumed == ()
+    assert "0.6 l of water for the heat that the tun takes at 18 °C" in figure.working()
+
+
+def test_strike_is_solved_from_the_same_balance() -> None:
+    needed = value(strike_temperature, WHEAT, HOUSE).typical
+    text = WHEAT.replace("strike: 74 °C", f"strike: {needed:.6f} °C")
+    assert value(mash_temperature, text, HOUSE).typical == pytest.approx(66)
+
+
+def test_the_trade_fact_of_room_temperature_grain() -> None:
+    """Common practice: 73.3 °C on grain at room temperature gives near 67.5 °C at an ordinary thickness."""
+    mash = "mash: {thickness: 3.2 l/kg, strike: 73.3 °C, rests: [{at: 67.5 °C, for: 60 min}]}\n"
+    figure = mash_temperature(brew_of(BARE + mash))
+    assert figure.typical == pytest.approx(67.4, abs=0.2)
+    assert figure.low < 67.5 < figure.high
+    assert figure.assumed == (
+        "grain at 20 °C, since its temperature is not stated",
+        "a tun that is preheated; a cold one takes a degree or two",
+    )
+
+
+def test_a_colder_tun_and_colder_grain_widen_the_cold_end() -> None:
+    stated, unsaid = (
+        value(mash_temperature, WHEAT),
+        value(mash_temperature, WHEAT.replace("  grain-temperature: 18 °C\n", "")),
+    )
+    assert unsaid.low < stated.low
+    assert stated.low == pytest.approx(stated.typical - 2.0, abs=0.4)
+
+
+def test_steps_by_part() -> None:
+    figure = step_temperature(brew_of(WHEAT, HOUSE))
+    ((name, part),) = figure.parts
+    assert name == "rest 2"
+    assert part == figure.range
+    assert figure.typical == pytest.approx(75.8, abs=0.05)
+    assert "= 75.8 °C" in figure.working()
+
+
+def test_a_step_that_leaves_its_water_open_says_what_it_needs() -> None:
+    text = WHEAT.replace(", water: 7.3 l, of: 98 °C", ", of: 98 °C")
+    figure = step_temperature(brew_of(text, HOUSE))
+    assert figure.typical == 76
+    assert "needs 7.5 l of water at 98 °C" in figure.working()
+    assert figure.assumed == ("as much water for rest 2 as it needs, since none is stated",)
+    assert "7.5 l for infusions that state no water" in mash_volume(brew_of(text, HOUSE)).assumed
+
+
+def test_decoction_figured_with_and_without_losses() -> None:
+    """Worked check: 18 l from 50 to 64 °C takes 5.04 l where nothing is lost, a seventh more where it is."""
+    mash = "mash: {water: 15.03 l, rests: [{at: 50 °C, for: 20 min}, {at: 64 °C, by: decoction, pull: 5.04 l}]}\n"
+    figure = step_temperature(brew_of(BARE + mash))
+    assert figure.high == pytest.approx(64, abs=0.05)
+    assert figure.typical == pytest.approx(50 + 14 / 1.15, abs=0.05)
+
+
+def test_bed_by_batches_and_by_fly() -> None:
+    batch = value(bed_temperature, WHEAT, HOUSE)
+    assert batch.typical == pytest.approx(75.4, abs=0.05)
+    fly = value(bed_temperature, WHEAT.replace("by: batch", "by: fly").replace("at: 75 °C", "at: 85 °C"), HOUSE)
+    assert 76 < fly.typical < 85
+    assert fly.high == 85
+
+
+def test_every_litre_is_accounted_for() -> None:
+    figure = total_liquor(brew_of(WHEAT, HOUSE))
+    assert figure.typical == pytest.approx(31.3)
+    assert figure.working().split("\n") == [
+        "14 l strike + 7.3 l infusion + 10 l sparge = 31.3 l",
+        "  4.6 l kept by 4.55 kg of grain",
+        "  1 l left in the tun",
+        "  4 l boiled away",
+        "  1 l left in the kettle with hops and trub",
+        "  0.87 l shrinks on cooling",
+        "  leaves 19.9 l for the fermenter, where 20 l are wanted",
+    ]
+
+
+def test_the_worked_brew_without_stated_waters() -> None:
+    """Sum by hand: 20 l, 1.5 l of trub, 3 l/h for 1 h, 5 kg at 1.0 l/kg: 22.4, 25.4 and 30.4 l."""
+    text = BARE.replace("4.5 kg", "5 kg") + "boil: {for: 60 min}\n"
+    house = (
+        "brewhouse: Tried\nmash-tun: {dead-space: 0 l}\nkettle: {loss: 1.5 l, boil-off: 3 l/h}\nabsorption: 1 l/kg\n"
+    )
+    assert value(post_boil_volume, text, house).typical == pytest.approx(22.4, abs=0.05)
+    assert value(pre_boil_volume, text, house).typical == pytest.approx(25.4, abs=0.05)
+    assert value(run_off_volume, text, house).typical == pytest.approx(25.4, abs=0.05)
+    assert value(total_liquor, text, house).typical == pytest.approx(30.4, abs=0.05)
+    figure = total_liquor(brew_of(text, house))
+    amounts = [float(row.split()[0]) for row in figure.working().split("\n")[:-1]]
+    assert sum(amounts) == pytest.approx(30.4, abs=0.15), "the rows add up to the whole"
+
+
+@pytest.mark.parametrize(
+    ("batch", "fermenter_l"),
+    [("{fermenter: 20 l}", 20.0), ("{package: 19 l}", 20.0), ("{kettle: 21.875 l}", 20.0)],
+)
+def test_a_batch_wherever_it_is_counted(batch: str, fermenter_l: float) -> None:
+    text = BARE.replace("batch: 20 l", f"batch: {batch}") + "boil: {for: 60 min}\n"
+    assert value(post_boil_volume, text, HOUSE).typical == pytest.approx((fermenter_l + 1) / 0.96)
+
+
+def test_top_up_is_taken_off_the_kettle_or_put_in() -> None:
+    text = BARE + "boil: {for: 60 min}\n"
+    whole, partial = (
+        value(pre_boil_volume, text, HOUSE),
+        value(pre_boil_volume, text + "top-up: {fermenter: 5 l}\n", HOUSE),
+    )
+    assert whole.typical - partial.typical == pytest.approx(5 / 0.96)
+    assert value(run_off_volume, text + "top-up: {kettle: 5 l}\n", HOUSE).typical == pytest.approx(whole.typical - 5)
+
+
+def test_many_hops_keep_more() -> None:
+    hops = "hops: [{hop: Cascade, weight: 300 g, boil: 10 min}, {hop: Cascade, weight: 500 g, dry: 3 d}]\n"
+    figure = post_boil_volume(brew_of(BARE + hops, HOUSE))
+    assert figure.typical == pytest.approx((20 + 1 + 8 * (0.3 - 0.06)) / 0.96)
+    assert figure.assumed == ("1.9 l more kept by so many hops",)
+
+
+def test_a_bag_keeps_less_and_has_no_dead_space() -> None:
+    bag = BARE + "mash: {water: 28 l, bag: true}\n"
+    run_off = value(run_off_volume, bag)
+    assert run_off.typical == pytest.approx(28 - 0.8 * 4.5)
+    assert run_off.high == pytest.approx(28 - 0.6 * 4.5)
+
+
+def test_malt_extract_and_sugar_fill_the_kettle_too() -> None:
+    text = "recipe: Tried\nbatch: 20 l\ngrist: [{sugar: table sugar, weight: 2 kg}]\nboil: {for: 60 min}\n"
+    liquor = value(total_liquor, text, HOUSE).typical
+    assert value(pre_boil_volume, text, HOUSE).typical - liquor == pytest.approx(2 * 0.62, abs=0.03)
+
+
+def test_a_big_batch_is_not_brewed_in_a_small_house() -> None:
+    text = BARE.replace("20 l", "2000 l").replace("4.5 kg", "450 kg")
+    assert value(pre_boil_volume, text, HOUSE) == value(pre_boil_volume, text)
+
+
+def test_thickness_and_volume_of_the_mash() -> None:
+    assert value(liquor_to_grist, WHEAT).typical == pytest.approx(14 / 4.55)
+    figure = liquor_to_grist(brew_of(WHEAT))
+    assert [(name, round(part.typical, 3)) for name, part in figure.parts] == [("in the end", 4.681)]
+    assert value(mash_volume, WHEAT).typical == pytest.approx(21.3 + 0.66 * 4.55)
+
+
+def test_boiling_point_by_altitude() -> None:
+    assert value(boiling_point, BARE).typical == pytest.approx(99.97, abs=0.01)
+    assert value(boiling_point, BARE, "brewhouse: Tried\naltitude: 0 m\n") == value(boiling_point, BARE)
+    assert value(boiling_point, BARE, "brewhouse: Tried\naltitude: 5280 ft\n").typical == pytest.approx(94.6, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("function", "missing"),
+    [
+        (mash_temperature, "the temperature of the strike water"),
+        (step_temperature, "rests after the first that say how the mash is brought there"),
+        (bed_temperature, "a sparge"),
+        (liquor_to_grist, "the mash water"),
+    ],
+)
+def test_what_is_missing(function: FigureFunction, missing: str) -> None:
+    with pytest.raises(Unknown, match=f"^{missing}$"):
+        function(brew_of(BARE))
+
+
+@pytest.mark.parametrize("function", [strike_temperature, mash_volume, run_off_volume, pre_boil_volume, total_liquor])
+def test_what_can_be_had_from_grist_and_batch_alone(function: FigureFunction) -> None:
+    figure: Figure = function(brew_of(BARE))
+    assert figure.low < figure.typical < figure.high
+    assert figure.assumed
+
+
+def test_metric_and_american_recipes_agree() -> None:
+    american = """\
+recipe: Tried
+batch: 5.28344 gal
+grist: [{grain: two-row pale malt, weight: 7.05479 lb}, {grain: raw wheat, weight: 2.97624 lb}]
+mash:
+  water: 3.69841 gal
+  strike: 165.2 °F
+  grain-temperature: 64.4 °F
+  rests:
+    - {at: 150.8 °F, for: 60 min}
+    - {at: 168.8 °F, for: 10 min, by: infusion, water: 1.928456 gal, of: 208.4 °F}
+sparge: {by: batch, water: 2.64172 gal, at: 167 °F}
+boil: {volume: 6.868472 gal, for: 60 min}
+"""
+    for function in (
+        mash_temperature,
+        strike_temperature,
+        step_temperature,
+        bed_temperature,
+        mash_volume,
+        total_liquor,
+    ):
+        assert value(function, american).typical == pytest.approx(value(function, WHEAT).typical, rel=1e-4)
+    assert " lb" in mash_temperature(brew_of(american)).working()
+    assert "gal" in total_liquor(brew_of(american)).working()

@@ -1,0 +1,245 @@
+"""Bitterness of whole recipes, against sums made by hand and against the same recipe written otherwise."""
+
+import pytest
+
+from mashwright.brewing.bitterness import boil_minutes, ibu, rager_utilisation, utilisation
+from mashwright.figures.alpha import months_since
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Unknown
+from mashwright.figures.hops import bitterness, bitterness_ratio, boiling_wort
+from mashwright.finding import Range
+from mashwright.reading.document import read_document
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
+from mashwright.recipe.build_brewhouse import build_brewhouse
+
+BATCH = "batch: 20 l"
+GRIST = "grist: [{grain: pale malt, weight: 4.4 kg}]"
+
+
+def brew(
+    *hops: str, batch: str = BATCH, grist: str = GRIST, more: str = "", og: str = "1.050", house: str = ""
+) -> Brew:
+    lines = ["recipe: Tried", batch, grist, "hops:", *(f"  - {{{hop}}}" for hop in hops)]
+    document = read_document("\n".join([*lines, more, f"targets: {{og: {og}}}" if og else "", ""]))
+    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
+    return Brew(build_recipe(document)[0], brewhouse, document)
+
+
+HOUR = "hop: Fuggle, weight: 30 g, alpha: 6 %, boil: 60 min"
+
+
+def test_one_hop_for_an_hour() -> None:
+    figure = bitterness(brew(HOUR))
+    assert figure.typical == pytest.approx(20.8, abs=0.05)
+    assert figure.low == pytest.approx(0.8 * figure.typical)
+    assert figure.high == pytest.approx(27.0)  # the older table
+    assert figure.working() == (
+        "weight × alpha acid × the share that is used, in wort of 1.050, for 20 l of beer:\n"
+        "  30 g of Fuggle × 6 % × 0.231 = 20.8 IBU, 60 min\n"
+        "  by other published models 17 to 27 IBU"
+    )
+    assert figure.paths == (("hops", 0),)
+    assert figure.assumed == ()
+    assert bitterness_ratio(brew(HOUR)).typical == pytest.approx(0.415, abs=0.001)
+
+
+def test_pellets_give_a_tenth_more_where_the_older_table_gives_less() -> None:
+    late = "hop: Fuggle, weight: 30 g, alpha: 6 %, boil: 15 min, form: "
+    cone, pellet = bitterness(brew(late + "cone")), bitterness(brew(late + "pellet"))
+    assert pellet.typical == cone.typical == pytest.approx(cone.high)
+    assert pellet.high == pytest.approx(1.1 * cone.high)
+
+
+def test_two_halves_are_one_whole() -> None:
+    half = HOUR.replace("30 g", "15 g")
+    whole, halves = bitterness(brew(HOUR)), bitterness(brew(half, half))
+    for end in ("low", "typical", "high"):
+        assert getattr(halves, end) == pytest.approx(getattr(whole, end))
+
+
+def test_order_does_not_matter() -> None:
+    late = "hop: Saaz, weight: 20 g, whirlpool: 20 min, at: 80 °C"
+    one, other = bitterness(brew(HOUR, late)), bitterness(brew(late, HOUR))
+    for end in ("low", "typical", "high"):
+        assert getattr(one, end) == pytest.approx(getattr(other, end))
+
+
+def test_american_units_give_the_same() -> None:
+    american = brew(
+        "hop: Fuggle, weight: 1.0582189 oz, alpha: 6 %, boil: 1 h",
+        batch="batch: 5.2834411 gal",
+        grist="grist: [{grain: pale malt, weight: 9.7 lb}]",
+    )
+    assert bitterness(american).typical == pytest.approx(bitterness(brew(HOUR)).typical, rel=1e-6)
+
+
+def test_alpha_units_are_ounces_times_per_cent() -> None:
+    by_units = bitterness(brew("hop: Fuggle, alpha-units: 6.35 AAU, boil: 60 min"))
+    by_weight = bitterness(brew("hop: Fuggle, weight: 1.27 oz, alpha: 5 %, boil: 60 min"))
+    assert by_units.typical == pytest.approx(by_weight.typical)
+
+
+def test_a_claim_stands_for_hops_without_weight() -> None:
+    figure = bitterness(brew("hop: Fuggle, bitterness: 20 IBU, boil: 60 min"))
+    assert figure.range == Range(15, 20, 22)
+    assert "Fuggle, counted as the recipe claims = 20 IBU" in figure.working()
+
+
+def test_a_claim_does_not_replace_the_sum() -> None:
+    assert bitterness(brew(HOUR + ", bitterness: 90 IBU")).typical == pytest.approx(20.8, abs=0.05)
+
+
+def test_the_cultivars_alpha_acid_where_none_is_stated() -> None:
+    figure = bitterness(brew("hop: Fuggle, weight: 30 g, boil: 60 min"))
+    assert figure.typical == pytest.approx(ibu(utilisation(1.050, 60), 0.03 * 0.0425, 20))
+    assert figure.low < 0.6 * figure.typical
+    assert figure.high > 1.5 * figure.typical
+    assert figure.assumed == ("2.4-6.1 % alpha acid for Fuggle, since none is stated",)
+    assert "usda-19209" in figure.sources
+
+
+def test_a_lot_pins_the_alpha_acid() -> None:
+    house = "brewhouse: Tried\nlots: {F-2025: {of: Fuggle, alpha: 5 %}}\n"
+    of_lot = bitterness(brew("hop: Fuggle, lot: F-2025, weight: 30 g, boil: 60 min", house=house))
+    assert of_lot.range == bitterness(brew(HOUR.replace("6 %", "5 %"))).range
+
+
+@pytest.mark.parametrize(
+    ("hops", "missing", "path"),
+    [
+        ((), "the hops", ("hops",)),
+        (("hop: hedge hop, weight: 30 g, boil: 60 min",), "the alpha acid of hedge hop", ("hops", 0, "alpha")),
+        (("hop: Fuggle, alpha: 5 %, boil: 60 min",), "the weight of Fuggle", ("hops", 0, "weight")),
+        (("hop: Fuggle, alpha: 5 %, weight: 30 g",), "when Fuggle goes in", ("hops", 0)),
+        ((HOUR.replace("60 min", "an hour"),), "a readable boil of Fuggle", ("hops", 0, "boil")),
+        ((HOUR.replace("6 %", "60 %"),), "an alpha acid of Fuggle that can be meant", ("hops", 0, "alpha")),
+        ((HOUR.replace("30 g", "30 kg"),), "a weight of Fuggle that can be meant", ("hops", 0, "weight")),
+    ],
+)
+def test_what_is_missing(hops: tuple[str, ...], missing: str, path: tuple[str | int, ...]) -> None:
+    with pytest.raises(Unknown) as raised:
+        bitterness(brew(*hops))
+    assert (raised.value.missing, raised.value.path) == (missing, path)
+
+
+def test_hopped_extract_is_bitter_already() -> None:
+    grist = "grist: [{extract: hopped light malt extract, weight: 3 kg}]"
+    with pytest.raises(Unknown, match="the bitterness of hopped light malt extract"):
+        bitterness(brew(HOUR, grist=grist))
+    assert bitterness(brew(HOUR, grist=grist.replace("hopped", "unhopped"))).typical > 20
+
+
+def test_dry_hops_bitter_hardly() -> None:
+    alone, beside = bitterness(brew(HOUR)), bitterness(brew(HOUR, "hop: Cascade, weight: 100 g, dry: 3 d"))
+    assert beside.range == alone.range
+
+
+def test_a_stand_that_is_held() -> None:
+    figure = bitterness(brew("hop: Fuggle, weight: 30 g, alpha: 6 %, whirlpool: 30 min, at: 80 °C"))
+    minutes = 5.0  # of boil, by the rates of isomerisation
+    assert figure.typical == pytest.approx(ibu(utilisation(1.050, minutes), 0.0018, 20), rel=0.02)
+    assert figure.low == pytest.approx(0.5 * figure.typical)
+    assert figure.high == pytest.approx(1.5 * figure.typical)
+    assert "malowicki-2005" in figure.sources
+
+
+def test_a_stand_that_cools() -> None:
+    figure = bitterness(brew("hop: Fuggle, weight: 30 g, alpha: 6 %, whirlpool: 20 min"))
+    assert figure.typical == pytest.approx(ibu(utilisation(1.050, boil_minutes(99, 83, 20)), 0.0018, 20))
+    assert figure.high == pytest.approx(
+        max(1.5 * figure.typical, ibu(utilisation(1.050, boil_minutes(99, 99, 20)), 0.0018, 20))
+    )
+    assert figure.assumed == ("a stand of Fuggle that cools by 0.8 °C a minute, since none is stated",)
+
+
+def test_hops_at_the_end_of_the_boil() -> None:
+    figure = bitterness(brew("hop: Fuggle, weight: 30 g, alpha: 6 %, boil: 0 min"))
+    assert (figure.low, figure.typical) == (0, 0)
+    assert figure.high == pytest.approx(ibu(rager_utilisation(1.050, 0), 0.0018, 20))
+
+
+def test_first_wort_hops_are_like_a_somewhat_longer_boil() -> None:
+    first = bitterness(brew("hop: Fuggle, weight: 30 g, alpha: 6 %, first-wort: true", more="boil: {for: 60 min}"))
+    boiled = bitterness(brew(HOUR))
+    assert 1.0 < first.typical / boiled.typical < 1.1
+    unsaid = bitterness(brew("hop: Fuggle, weight: 30 g, alpha: 6 %, first-wort: true"))
+    assert unsaid.typical == first.typical
+    assert unsaid.assumed == ("a boil of 60 min, since none is stated",)
+
+
+def test_mash_hops_give_little() -> None:
+    more = "mash: {rests: [{at: 66 °C, for: 60 min}]}"
+    figure = bitterness(brew("hop: Fuggle, weight: 30 g, alpha: 6 %, mash: true", more=more))
+    assert figure.typical == pytest.approx(ibu(utilisation(1.050, boil_minutes(66, 66, 60)), 0.0018, 20))
+    assert figure.high < 0.31 * bitterness(brew(HOUR)).typical
+
+
+def test_a_partial_boil_uses_less() -> None:
+    whole = brew(HOUR, more="boil: {volume: 24 l, for: 60 min}")
+    part = brew(HOUR, more="boil: {volume: 10 l, for: 60 min}\ntop-up: {fermenter: 11 l}")
+    assert boiling_wort(whole).gravity_sg.typical == pytest.approx(1.050)
+    assert boiling_wort(whole).gravity_sg.low == pytest.approx(1 + 0.050 * 20 / 24)
+    assert boiling_wort(part).gravity_sg.typical == pytest.approx(1 + 0.050 * 20 / 9)
+    assert boiling_wort(part).partial
+    assert bitterness(part).typical == pytest.approx(ibu(utilisation(1 + 1 / 9, 60), 0.0018, 20))
+    assert "boiled at 1.111" in bitterness(part).working()
+
+
+def test_sugar_in_the_fermenter_is_not_in_the_kettle() -> None:
+    grist = "grist: [{grain: pale malt, weight: 3 kg}, {sugar: table sugar, weight: 1 kg, add: fermenter}]"
+    assert boiling_wort(brew(HOUR, grist=grist)).gravity_sg.typical < 1.040
+
+
+def test_a_batch_counted_in_kettle_or_package() -> None:
+    kettle = bitterness(brew(HOUR, batch="batch: {kettle: 22 l}"))
+    package = bitterness(brew(HOUR, batch="batch: {package: 19 l}"))
+    assert kettle.typical == pytest.approx(20.8 * 20 / (22 * 0.96 * 0.94), rel=0.02)
+    assert package.typical == pytest.approx(20.8, rel=0.02)
+
+
+def test_wort_outside_the_table_says_so() -> None:
+    figure = bitterness(brew(HOUR, og="1.140"))
+    assert figure.assumed == ("1.140 wort, though the formula was measured for worts of 1.030 to 1.130",)
+    long = bitterness(brew(HOUR.replace("60 min", "3 h")))
+    assert long.assumed == ("3 h of boil, though the formula was measured to 120 min",)
+
+
+def test_age_takes_alpha_acid() -> None:
+    fresh = bitterness(brew(HOUR))
+    old = bitterness(brew(HOUR + ", age: 12 months"))
+    # Fuggle loses 25 % in six months at 20 °C; half as fast in a refrigerator
+    assert old.typical == pytest.approx(0.75 * fresh.typical, rel=0.001)
+    assert old.low < 0.75**2 * fresh.typical
+    assert fresh.typical < old.high < fresh.high
+    assert old.assumed == ("75 (56 to 96) % of the alpha acid of Fuggle left at its age, kept cool",)
+
+
+def test_a_harvest_is_aged_to_the_brew_day() -> None:
+    measured = "measured: [{date: 2026-09-12, og: 1.050}]"
+    by_date = bitterness(brew(HOUR + ", harvest: 2025-09-10", more=measured))
+    by_age = bitterness(brew(HOUR + ", age: 12 months"))
+    assert by_date.typical == pytest.approx(by_age.typical)
+    unsaid = bitterness(brew(HOUR + ", harvest: 2025"))
+    assert by_date.low < unsaid.high
+    assert unsaid.typical > by_date.typical
+
+
+@pytest.mark.parametrize(
+    ("harvest", "day", "months"),
+    [
+        ("2025", "2026-03-01", Range(6, 6, 12)),
+        ("2025", "2025-05-01", Range(0, 0, 2)),
+        ("2025-09", "2026-01-15", Range.exact(4)),
+        ("last year", "2026-01-15", None),
+        ("2027-09", "2026-01-15", None),
+        ("1025", "2326-01-15", None),
+    ],
+)
+def test_months_since_a_harvest(harvest: str, day: str, months: Range | None) -> None:
+    assert months_since(harvest, day) == months
+
+
+def test_no_gravity_no_ratio() -> None:
+    with pytest.raises(Unknown, match="an original gravity above that of water"):
+        bitterness_ratio(brew(HOUR, og="1.000"))

@@ -1,0 +1,35 @@
+"""The boiling point against CoolProp and the standard atmosphere."""
+
+import pytest
+from CoolProp.CoolProp import PropsSI
+
+from mashwright.brewing.boiling import air_pressure_kpa, boiling_point_c, saturation_c, usual_boil_off_l_per_h
+
+
+@pytest.mark.parametrize(("altitude_m", "hectopascal"), [(0, 1013.25), (1000, 898.76), (2000, 795.01), (3000, 701.21)])
+def test_the_standard_atmosphere(altitude_m: float, hectopascal: float) -> None:
+    """U.S. Standard Atmosphere, 1976, table of pressures; from memory."""
+    assert 10 * air_pressure_kpa(altitude_m) == pytest.approx(hectopascal, abs=0.3)
+
+
+@pytest.mark.parametrize("altitude_m", [-400, 0, 4, 120, 500, 1600, 2500, 4000, 8000])
+def test_boiling_point(altitude_m: float) -> None:
+    """CoolProp (IAPWS-95): saturation temperature at the pressure of the standard atmosphere."""
+    pascal = 1000 * air_pressure_kpa(altitude_m)
+    assert boiling_point_c(altitude_m) == pytest.approx(PropsSI("T", "P", pascal, "Q", 0, "Water") - 273.15, abs=0.002)
+
+
+@pytest.mark.parametrize(("megapascal", "kelvin"), [(0.1, 372.755919), (1, 453.035632), (10, 584.149488)])
+def test_verification_values(megapascal: float, kelvin: float) -> None:
+    """IAPWS-IF97, table 36, saturation temperatures for computer verification."""
+    assert saturation_c(1000 * megapascal) == pytest.approx(kelvin - 273.15, abs=1e-5)
+
+
+def test_boil_off_at_home_and_in_the_trade() -> None:
+    """Common practice: 3-6 l/h at home; Oxford Companion to Beer, evaporation rate: 10-15 % in 90 min."""
+    home = usual_boil_off_l_per_h(22)
+    assert home.low == pytest.approx(3)
+    assert home.high == pytest.approx(6)
+    trade = usual_boil_off_l_per_h(5000)
+    assert 100 * 1.5 * trade.typical / 5000 == pytest.approx(12, abs=2.5)
+    assert 100 * 1.5 * trade.high / 5000 == pytest.approx(15, abs=1)

@@ -1,0 +1,293 @@
+"""Claims against what is in the recipe, and what drinkers are not told."""
+
+# ruff: noqa: E501 -- a finding is asserted whole, on its line
+
+import inspect
+from collections.abc import Callable
+
+import pytest
+
+import mashwright
+from mashwright_rules import additions, allergen_claim
+
+Found = Callable[..., list[str]]
+
+BARLEY = "{grain: pale malt, weight: 4 kg}"
+RICE = "{grain: rice malt, weight: 4 kg}"
+UNTOLD = "and no word in name, style or notes tells those who must avoid it"
+
+
+def recipe(*grist: str, name: str = "Test Brew", style: str = "ale", more: str = "") -> str:
+    lines = "".join(f"  - {line}\n" for line in grist or (BARLEY,))
+    return f"recipe: {name}\nstyle: {style}\nbatch: 20 l\ngrist:\n{lines}{more}"
+
+
+def holds(what: str) -> str:
+    return (
+        f"claimed to be free of gluten, but {what}, which holds it; coeliac drinkers fall ill from it, no enzyme makes"
+        " the claim good, and food law forbids it"
+    )
+
+
+GLUTEN = {
+    "barley in the name": (recipe(name="Gluten-Free Pale"), [f"1:9: error: {holds('pale malt is barley')}"]),
+    "in the style": (recipe(style="gluten free ale"), [f"2:8: error: {holds('pale malt is barley')}"]),
+    "in the notes": (recipe(more="notes: free from gluten\n"), [f"6:8: error: {holds('pale malt is barley')}"]),
+    "in the club's own data": (
+        recipe(more="notes: {label: [12 % off, no gluten]}\n"),
+        [f"6:1: error: {holds('pale malt is barley')}"],
+    ),
+    "whatever enzyme": (
+        recipe(more="notes: gluten free by the clarity enzyme\n"),
+        [f"6:8: error: {holds('pale malt is barley')}"],
+    ),
+    "the grain names it itself": (
+        recipe("{grain: raw wheat, weight: 2 kg}", "{grain: rye malt, weight: 2 kg}", name="No Gluten"),
+        [f"1:9: error: {holds('raw wheat and rye malt')}"],
+    ),
+    "spelt and its kin": (
+        recipe("{grain: spelt malt, weight: 2 kg}", name="Gluten Free"),
+        [f"1:9: error: {holds('spelt malt')}"],
+    ),
+    "malt extract": (
+        recipe("{extract: light dry malt extract, weight: 2 kg}", name="Gluten Free"),
+        [f"1:9: error: {holds('light dry malt extract is barley')}"],
+    ),
+    "a cereal that is described": (
+        recipe("{grain: Jetty grain, kind: raw grain, cereal: rye, weight: 2 kg}", name="Gluten Free"),
+        [f"1:9: error: {holds('Jetty grain is rye')}"],
+    ),
+    "among the additions": (
+        recipe(RICE, name="Gluten Free", more="additions: [{what: wheat flour, weight: 20 g}]\n"),
+        [f"1:9: error: {holds('wheat flour')}"],
+    ),
+    "oats depend": (
+        recipe(RICE, "{grain: oat malt, weight: 2 kg}", name="Gluten Free"),
+        [
+            "1:9: warning: claimed to be free of gluten, but oat malt depends on what it was grown and milled beside, and on the country; ask your supplier, a laboratory and the local authority"
+        ],
+    ),
+    "nothing is known": (
+        recipe("{grain: moon dust, weight: 2 kg}", name="Gluten Free"),
+        [
+            "1:9: warning: claimed to be free of gluten, but nothing says of what cereal moon dust is; ask your supplier, a laboratory and the local authority"
+        ],
+    ),
+    "no gluten cereal is named": (
+        recipe(RICE, "{grain: buckwheat malt, weight: 1 kg}", "{sugar: honey, weight: 1 kg}", name="Gluten Free"),
+        [
+            "1:9: note: claimed to be free of gluten: no gluten cereal is named in this recipe; ask about cross-contact in mill, sacks, yeast and brewhouse, and what the local law wants for the claim"
+        ],
+    ),
+    "for those who must": (
+        recipe(more="notes: brewed for coeliacs\n"),
+        [f"6:8: error: {holds('pale malt is barley')}"],
+    ),
+    "taken back": (recipe(more="notes: this is not gluten free\n"), []),
+    "taken back another way": (recipe(more="notes: can't be called gluten-free\n"), []),
+    "no longer": (recipe(more="notes: no longer gluten free since the malt changed\n"), []),
+    "asked": (recipe(more="notes: is it gluten free?\n"), []),
+    "after another clause": (
+        recipe(more="notes: not vegan, gluten free\n"),
+        [f"6:8: error: {holds('pale malt is barley')}"],
+    ),
+    "only told of": (recipe(more="notes: contains gluten\n"), []),
+    "less of it is another claim": (recipe(more="notes: gluten reduced by enzyme\n"), []),
+}
+
+
+@pytest.mark.parametrize("case", GLUTEN)
+def test_gluten(found: Found, case: str) -> None:
+    text, expected = GLUTEN[case]
+    assert found("allergen_claim", text) == expected
+
+
+VEGAN = {
+    "isinglass": ("additions: [{what: isinglass}]\n", "isinglass comes from fish"),
+    "gelatine": ("additions: [{what: leaf gelatine, weight: 3 g}]\n", "leaf gelatine comes from animals"),
+    "honey to prime": (
+        "package: {in: bottles, priming: {sugar: honey, weight: 100 g}}\n",
+        "honey comes from bees",
+    ),
+    "two": (
+        "additions: [{what: isinglass}, {what: gelatin}]\n",
+        "isinglass comes from fish, and gelatin comes from animals",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", VEGAN)
+def test_vegan(found: Found, case: str) -> None:
+    more, what = VEGAN[case]
+    assert found("allergen_claim", recipe(name="Vegan Stout", more=more)) == [
+        f"1:9: error: claimed to be vegan, but {what}"
+    ]
+    assert found("allergen_claim", recipe(more=more)) == []
+
+
+def test_vegan_with_lactose_is_told_twice_for_two_kinds_of_drinkers(found: Found) -> None:
+    text = recipe(BARLEY, "{sugar: lactose, weight: 400 g}", style="vegan stout")
+    assert found("allergen_claim", text) == [
+        "2:8: error: claimed to be vegan, but lactose comes from milk",
+        f"6:13: warning: with lactose it holds milk, {UNTOLD}",
+    ]
+
+
+@pytest.mark.parametrize("item", ["Irish moss", "vegan gelatine", "honeycomb toffee", "oat milk"])
+def test_vegan_without_animals(found: Found, item: str) -> None:
+    assert found("allergen_claim", recipe(name="Vegan Stout", more=f"additions: [{{what: {item}}}]\n")) == []
+
+
+@pytest.mark.parametrize(
+    ("item", "of"),
+    [
+        ("lactose", "milk"),
+        ("whey powder", "milk"),
+        ("milk chocolate", "milk"),
+        ("peanut butter powder", "nuts"),
+        ("hazelnuts", "nuts"),
+        ("oysters", "shellfish"),
+        ("egg whites", "eggs"),
+        ("sesame seeds", "sesame"),
+    ],
+)
+def test_allergens_without_a_word(found: Found, item: str, of: str) -> None:
+    more = f"additions: [{{what: {item}}}]\n"
+    assert found("allergen_claim", recipe(more=more)) == [f"6:20: warning: with {item} it holds {of}, {UNTOLD}"]
+    told = recipe(more=f"{more}notes: contains {item}\n")
+    assert found("allergen_claim", told) == []
+
+
+@pytest.mark.parametrize(
+    "item",
+    [
+        "coconut",
+        "coconut milk",
+        "cocoa butter",
+        "nutmeg",
+        "chestnuts",
+        "cream of tartar",
+        "milk thistle",
+        "oyster mushroom",
+        "lactic acid",
+        "isinglass",
+        "yeast nutrient",
+        "walnut wood chips",
+    ],
+)
+def test_what_needs_no_word(found: Found, item: str) -> None:
+    assert found("allergen_claim", recipe(more=f"additions: [{{what: {item}}}]\n")) == []
+
+
+@pytest.mark.parametrize("name", ["Milk Stout", "Lactose Stout", "Dairyman's Stout", "Stout for no allergics"])
+def test_the_name_is_a_word(found: Found, name: str) -> None:
+    assert found("allergen_claim", recipe(BARLEY, "{sugar: lactose, weight: 400 g}", name=name)) == []
+
+
+def test_one_finding_for_one_group(found: Found) -> None:
+    text = recipe(BARLEY, "{sugar: lactose, weight: 400 g}", more="additions: [{what: milk chocolate}]\n")
+    assert found("allergen_claim", text) == [f"6:13: warning: with lactose it holds milk, {UNTOLD}"]
+
+
+@pytest.mark.parametrize(
+    ("claim", "item", "message"),
+    [
+        ("milk-free", "lactose", "claimed to be free of milk, but lactose is in it"),
+        ("dairy free", "whey", "claimed to be free of milk, but whey is in it"),
+        ("no lactose", "lactose", "claimed to be free of milk, but lactose is in it"),
+        ("free of nuts", "almonds", "claimed to be free of nuts, but almonds is in it"),
+        ("without eggs", "egg white", "claimed to be free of eggs, but egg white is in it"),
+    ],
+)
+def test_claims_against_allergens(found: Found, claim: str, item: str, message: str) -> None:
+    text = recipe(style=claim, more=f"additions: [{{what: {item}}}]\n")
+    assert found("allergen_claim", text) == [f"2:8: error: {message}; somebody who is allergic can be hurt"]
+
+
+ALCOHOL = "claimed to be free of alcohol, but it {}; countries draw the line at 0.05 to 0.5 %, and some drinkers must avoid all of it"
+
+
+@pytest.mark.parametrize(
+    ("style", "targets", "expected"),
+    [
+        ("alcohol-free ale", "abv: 4.8 %", ["2:8: error: " + ALCOHOL.format("states 4.8 % vol")]),
+        ("non-alcoholic ale", "abv: 0.6 %", ["2:8: error: " + ALCOHOL.format("states 0.6 % vol")]),
+        ("0.0 %", "abv: 0.4-0.6 %", ["2:8: warning: " + ALCOHOL.format("may come to 0.6 % vol")]),
+        ("alcohol-free ale", "abv: 0.3 %", ["2:8: note: " + ALCOHOL.format("states 0.3 % vol")]),
+        ("alcohol-free ale", "abv: 0.05 %", []),
+        ("dealcoholised ale, alcohol free", "abv: 4.8 %", ["2:8: note: " + ALCOHOL.format("states 4.8 % vol")]),
+        ("ale", "abv: 4.8 %", []),
+        ("not an alcohol-free ale", "abv: 4.8 %", []),
+        ("10.0 % ale", "abv: 10 %", []),
+    ],
+)
+def test_alcohol(found: Found, style: str, targets: str, expected: list[str]) -> None:
+    assert found("allergen_claim", recipe(style=style, more=f"targets: {{{targets}}}\n")) == expected
+
+
+def test_alcohol_is_reckoned_where_none_is_stated(found: Found) -> None:
+    text = recipe(style="alcohol-free ale", more="mash: {rests: [{at: 66 °C, for: 60 min}]}\n")
+    (finding,) = found("allergen_claim", text)
+    assert finding.startswith("2:8: error: claimed to be free of alcohol, but it comes to about 4.")
+    assert found("allergen_claim", recipe(style="alcohol-free ale").replace("batch: 20 l\n", "")) == []
+
+
+@pytest.mark.parametrize(
+    ("item", "expected"),
+    [
+        (
+            "what: potassium metabisulfite, weight: 0.5 g",  # 14.4 mg/l
+            [
+                f"6:20: warning: 0.5 g of potassium metabisulfite: up to 14 mg/l of sulfite, {UNTOLD}; labels must commonly tell it above 10 mg/l"
+            ],
+        ),
+        (
+            "what: Campden tablet, count: 0.5",  # 7.4 mg/l
+            [
+                f"6:20: note: 0.5 Campden tablet: up to 7.4 mg/l of sulfite, {UNTOLD}; labels need commonly not tell it up to 10 mg/l"
+            ],
+        ),
+        (
+            "what: Campden tablet",
+            [
+                f"6:20: warning: Campden tablet: an unsaid amount of sulfite, {UNTOLD}; labels must commonly tell it above 10 mg/l"
+            ],
+        ),
+    ],
+)
+def test_sulfite(found: Found, item: str, expected: list[str]) -> None:
+    text = recipe(more=f"additions: [{{{item}}}]\n")
+    assert found("allergen_claim", text) == expected
+    assert found("allergen_claim", f"{text}notes: contains sulfites\n") == []
+    name = item.split(",", maxsplit=1)[0].removeprefix("what: ")
+    (claimed,) = found("allergen_claim", text.replace("Test Brew", "No Sulphites"))
+    assert claimed.startswith("1:9: error: claimed to be free of sulfite, but ")
+    assert claimed.endswith(f"{name} is in it; some people with asthma must avoid it")
+
+
+@pytest.mark.parametrize(
+    ("notes", "after"),
+    [
+        ("", 'notes: "contains milk (lactose)"'),
+        ("notes: for the fair\n", 'notes: "for the fair; contains milk (lactose)"'),
+    ],
+)
+def test_the_remedy_writes_the_word(notes: str, after: str) -> None:
+    text = recipe(BARLEY, "{sugar: lactose, weight: 400 g}", more=notes)
+    (result,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "allergen-claim"]
+    (remedy,) = result.remedies
+    assert remedy.text == "say it in the notes: contains milk (lactose)"
+    (edit,) = remedy.edits
+    assert edit.text in after
+    assert edit.pointer == "/notes"
+
+
+def test_nothing_is_ever_said_to_be_free_of_gluten_or_safe() -> None:
+    for module in (allergen_claim, additions):
+        source = inspect.getsource(module).casefold()
+        assert "gluten-free" not in source
+        assert "is safe" not in source
+    for text, _ in GLUTEN.values():
+        for result in mashwright.review_text(text).recipes[0].results:
+            assert "gluten-free" not in result.message
+            assert "safe" not in result.message.replace("unsafe", "")

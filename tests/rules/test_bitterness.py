@@ -1,0 +1,173 @@
+from collections.abc import Callable
+
+import pytest
+
+import mashwright
+
+Found = Callable[..., list[str]]
+
+HOUR = "hop: Fuggle, weight: 30 g, alpha: 6 %, boil: 60 min"  # 20.8 IBU, 17 to 27
+
+
+def recipe(stated: str, *hops: str, batch: str = "20 l", weight: str = "4.4 kg") -> str:
+    """A short recipe whose hops begin on line 4; its target bitterness stands two lines after them."""
+    lines = ["recipe: Tried", f"batch: {batch}", f"grist: [{{grain: pale malt, weight: {weight}}}]", "hops:"]
+    targets = ["targets:", "  og: 1.050", *([f"  bitterness: {stated}"] if stated else [])]
+    return "\n".join([*lines, *(f"  - {{{hop}}}" for hop in hops), *targets, ""])
+
+
+@pytest.mark.parametrize("stated", ["13 IBU", "17 IBU", "20 IBU", "27 IBU", "37 IBU", "20-40 IBU"])
+def test_what_a_model_gives_is_believed(found: Found, stated: str) -> None:
+    assert found("bitterness", recipe(stated, HOUR)) == []
+
+
+def test_more_than_the_models_give(found: Found) -> None:
+    gives = "cannot come from these hops: they give about 21, 17 to 27 IBU by published models"
+    assert found("bitterness", recipe("39 IBU", HOUR)) == [f"8:15: warning: 39 IBU {gives}"]
+    assert found("bitterness", recipe("54 IBU", HOUR)) == [f"8:15: warning: 54 IBU {gives}"]
+    assert found("bitterness", recipe("55 IBU", HOUR)) == [f"8:15: error: 55 IBU {gives}"]
+
+
+def test_less_than_the_models_give(found: Found) -> None:
+    hour = HOUR.replace("30 g", "60 g")
+    gives = "is less than these hops give: about 42, 33 to 54 IBU by published models"
+    assert found("bitterness", recipe("24 IBU", hour)) == []
+    assert found("bitterness", recipe("23 IBU", hour)) == [f"8:15: warning: 23 IBU {gives}"]
+    assert found("bitterness", recipe("16 IBU", hour)) == [f"8:15: error: 16 IBU {gives}"]
+
+
+def test_a_few_units_are_nothing(found: Found) -> None:
+    weak = HOUR.replace("30 g", "5 g")  # 3.5 IBU, 2.8 to 4.5
+    assert found("bitterness", recipe("9 IBU", weak)) == []
+    assert found("bitterness", recipe("10 IBU", weak)) == [
+        "8:15: error: 10 IBU cannot come from these hops: they give about 3, 3 to 4 IBU by published models"
+    ]
+
+
+def test_ninety_from_twenty_grams(found: Found) -> None:
+    assert found("bitterness", recipe("90 IBU", HOUR.replace("30 g", "20 g"))) == [
+        "8:15: error: 90 IBU cannot come from these hops: they give about 14, 11 to 18 IBU by published models"
+    ]
+
+
+def test_ninety_claimed_for_one_addition(found: Found) -> None:
+    text = recipe("", "hop: Fuggle, weight: 20 g, alpha: 6 %, boil: 60 min, bitterness: 90 IBU")
+    assert found("bitterness", text) == [
+        "5:71: error: 90 IBU cannot come from 20 g of Fuggle: it gives about 14, 11 to 18 IBU by published models"
+    ]
+
+
+def test_a_claim_that_holds_and_a_sum_that_does_not(found: Found) -> None:
+    text = recipe("90 IBU", HOUR + ", bitterness: 25 IBU")
+    assert found("bitterness", text) == [
+        "8:15: error: 90 IBU cannot come from these hops: they give about 21, 17 to 27 IBU by published models"
+    ]
+
+
+def test_one_cause_one_finding(found: Found) -> None:
+    text = recipe("90 IBU", HOUR + ", bitterness: 90 IBU")
+    assert found("bitterness", text) == [
+        "5:71: error: 90 IBU cannot come from 30 g of Fuggle: it gives about 21, 17 to 27 IBU by published models"
+    ]
+
+
+def test_claims_alone_are_added_up(found: Found) -> None:
+    claims = ("hop: Fuggle, bitterness: 20 IBU, boil: 60 min", "hop: Golding, bitterness: 10 IBU, boil: 15 min")
+    assert found("bitterness", recipe("30 IBU", *claims)) == []
+    assert found("bitterness", recipe("50 IBU", *claims)) == [
+        "9:15: warning: 50 IBU cannot come from these hops: they give about 30, 22 to 33 IBU by published models"
+    ]
+
+
+def test_the_harvest_widens_what_is_believed(found: Found) -> None:
+    text = recipe("39 IBU", "hop: Northern Brewer, weight: 30 g, boil: 60 min")  # 7 to 13.5 % of alpha acid
+    assert found("bitterness", text) == []
+    assert found("bitterness", text.replace("39 IBU", "90 IBU")) == [
+        "8:15: warning: 90 IBU cannot come from these hops: they give about 35, 22 to 51 IBU by published models"
+    ]
+
+
+def test_a_lot_pins_it(found: Found) -> None:
+    text = recipe("60 IBU", "hop: Northern Brewer, weight: 30 g, boil: 60 min, lot: NB-1")
+    house = "brewhouse: Tried\nlots: {NB-1: {of: Northern Brewer, alpha: 7 %}}\n"
+    assert found("bitterness", text) == []
+    assert found("bitterness", text, house) == [
+        "8:15: warning: 60 IBU cannot come from these hops: they give about 24, 19 to 31 IBU by published models"
+    ]
+
+
+def test_dry_hops_alone_are_doubted_only(found: Found) -> None:
+    assert found("bitterness", recipe("40 IBU", "hop: Cascade, weight: 100 g, dry: 3 d")) == [
+        "8:15: warning: 40 IBU cannot come from these hops: they give hardly any"
+    ]
+    assert found("bitterness", recipe("", "hop: Cascade, weight: 100 g, dry: 3 d")) == []
+
+
+def test_hoppy_beer_by_stands_is_believed(found: Found) -> None:
+    hops = (
+        "hop: Magnum, weight: 15 g, alpha: 13 %, boil: 60 min",
+        "hop: Centennial, weight: 60 g, alpha: 10 %, whirlpool: 30 min, at: 80 °C",
+        "hop: Cascade, weight: 100 g, dry: 3 d",
+    )
+    for stated in ("25 IBU", "35 IBU", "45 IBU"):
+        assert found("bitterness", recipe(stated, *hops)) == []
+
+
+@pytest.mark.parametrize(
+    ("hops", "stated"),
+    [
+        ((), "40 IBU"),
+        (("hop: hedge hop, weight: 5 g, boil: 60 min",), "90 IBU"),
+        (("hop: Fuggle, boil: 60 min",), "90 IBU"),
+        (("hop: Fuggle, weight: 30 g, alpha: 6 %",), "90 IBU"),
+        ((HOUR.replace("6 %", "6"),), "90 IBU"),
+        ((HOUR,), "90"),
+        ((HOUR.replace("6 %", "60 %"),), "20 IBU"),  # the alpha acid is the fault
+        ((HOUR.replace("6 %", "0.6 %"),), "20 IBU"),
+        ((HOUR.replace("30 g", "30 kg"),), "20 IBU"),  # the weight is
+    ],
+)
+def test_silent_where_something_is_not_known(found: Found, hops: tuple[str, ...], stated: str) -> None:
+    assert found("bitterness", recipe(stated, *hops)) == []
+
+
+def test_beer_does_not_hold_so_much(found: Found) -> None:
+    strong = HOUR.replace("30 g", "165 g")  # 114 IBU, 91 to 148
+    assert found("bitterness", recipe("110 IBU", strong)) == []
+    holds = "on paper, but beer holds hardly more than 110"
+    assert found("bitterness", recipe("111 IBU", strong)) == [f"8:15: note: 111 IBU {holds}"]
+    assert found("bitterness", recipe("151 IBU", strong)) == [f"8:15: warning: 151 IBU {holds}"]
+    assert found("bitterness", recipe("", strong)) == []
+    more = HOUR.replace("30 g", "300 g")
+    assert found("bitterness", recipe("", more)) == [f"4:1: warning: the hops add up to 208 IBU {holds}"]
+
+
+def test_american_units(found: Found) -> None:
+    text = recipe("80 IBU", "hop: Fuggle, weight: 1 oz, alpha: 6 %, boil: 60 min", batch="5 gal", weight="9.7 lb")
+    assert found("bitterness", text) == [
+        "8:15: error: 80 IBU cannot come from these hops: they give about 21, 17 to 27 IBU by published models"
+    ]
+
+
+def test_the_weight_or_the_figure_mends_it() -> None:
+    (finding,) = mashwright.review_text(recipe("45 IBU", HOUR)).recipes[0].results
+    assert (finding.rule, finding.place.line, finding.place.column) == ("bitterness", 8, 15)
+    assert [remedy.text for remedy in finding.remedies] == [
+        "65 g of Fuggle instead of 30 g",
+        "say 21 IBU instead of 45 IBU",
+    ]
+
+
+def test_ounces_are_weighed_in_tenths() -> None:
+    text = recipe("45 IBU", "hop: Fuggle, weight: 1 oz, alpha: 6 %, boil: 60 min", batch="5 gal", weight="9.7 lb")
+    (finding,) = mashwright.review_text(text).recipes[0].results
+    assert [remedy.text for remedy in finding.remedies] == [
+        "2.2 oz of Fuggle instead of 1 oz",
+        "say 21 IBU instead of 45 IBU",
+    ]
+
+
+def test_settings(found: Found) -> None:
+    assert found("bitterness", recipe("37 IBU", HOUR), doubtful_times=1.1) == [
+        "8:15: warning: 37 IBU cannot come from these hops: they give about 21, 17 to 27 IBU by published models"
+    ]

@@ -1,0 +1,235 @@
+"""The stated carbonation against bottles, kegs and casks."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+HEAD = """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+"""
+
+CASES = {
+    "within the rating": (
+        """\
+package: {in: bottles, carbonation: 3.5 volumes, bottle-rating: 3.5 volumes}
+""",
+        [],
+    ),
+    "past the rating": (
+        """\
+package: {in: bottles, carbonation: 4.5 volumes, bottle-rating: 3.5 volumes}
+""",
+        [
+            "5:37: error: 4.5 volumes can burst bottles rated 3.5 volumes; keep to the bottles' rating",
+        ],
+    ),
+    "hardly past the rating": (
+        """\
+package: {in: bottles, carbonation: 3.51 volumes, bottle-rating: 3.5 volumes}
+""",
+        [
+            "5:37: error: 3.51 volumes can burst bottles rated 3.5 volumes; keep to the bottles' rating",
+        ],
+    ),
+    "a range that reaches past the rating": (
+        """\
+package: {in: bottles, carbonation: 3.0-3.8 volumes, bottle-rating: 3.5 volumes}
+""",
+        [
+            "5:37: warning: 3.0-3.8 volumes may burst bottles rated 3.5 volumes; keep to the bottles' rating",
+        ],
+    ),
+    "a range past the rating in its middle": (
+        """\
+package: {in: bottles, carbonation: 3.4-3.8 volumes, bottle-rating: 3.5 volumes}
+""",
+        [
+            "5:37: error: 3.4-3.8 volumes can burst bottles rated 3.5 volumes; keep to the bottles' rating",
+        ],
+    ),
+    "a pressure that holds on a hot day": (
+        """\
+package: {in: bottles, carbonation: 2.5 volumes, bottle-rating: 4 bar}
+""",
+        [],
+    ),
+    "a pressure that holds but on a hot day": (
+        """\
+package: {in: bottles, carbonation: 4.5 volumes, bottle-rating: 5 bar}
+""",
+        [
+            (
+                "5:37: warning: 4.5 volumes (4.4 bar at 20 °C, 6.3 at 30 °C) may burst bottles rated 5 ba"
+                "r; keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "a pressure that does not hold": (
+        """\
+package: {in: bottles, carbonation: 4.5 volumes, bottle-rating: 60 psi}
+""",
+        [
+            (
+                "5:37: error: 4.5 volumes (4.4 bar at 20 °C, 6.3 at 30 °C) can burst bottles rated 60 psi"
+                "; keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "grams to the litre": (
+        """\
+package: {in: bottles, carbonation: 9 g/l, bottle-rating: 3.5 volumes}
+""",
+        [
+            "5:37: error: 9 g/l can burst bottles rated 3.5 volumes; keep to the bottles' rating",
+        ],
+    ),
+    "unknown rating, at the note": (
+        """\
+package: {in: bottles, carbonation: 2.8 volumes}
+""",
+        [],
+    ),
+    "unknown rating, past the note": (
+        """\
+package: {in: bottles, carbonation: 2.9 volumes}
+""",
+        [
+            (
+                "5:37: note: 2.9 volumes asks for heavy bottles and no bottle-rating is stated; ordinary "
+                "ones hold about 3 volumes, so keep to your bottles' rating"
+            ),
+        ],
+    ),
+    "unknown rating, past the warning": (
+        """\
+package: {in: bottles, carbonation: 3.4 volumes}
+""",
+        [
+            (
+                "5:37: warning: 3.4 volumes asks for heavy bottles and no bottle-rating is stated; ordina"
+                "ry ones hold about 3 volumes, so keep to your bottles' rating"
+            ),
+        ],
+    ),
+    "unknown rating, at the error": (
+        """\
+package: {in: bottles, carbonation: 4.0 volumes}
+""",
+        [
+            (
+                "5:37: warning: 4.0 volumes asks for heavy bottles and no bottle-rating is stated; ordina"
+                "ry ones hold about 3 volumes, so keep to your bottles' rating"
+            ),
+        ],
+    ),
+    "unknown rating, past the error": (
+        """\
+package: {in: bottles, carbonation: 4.1 volumes}
+""",
+        [
+            (
+                "5:37: error: 4.1 volumes asks for heavy bottles and no bottle-rating is stated; ordinary"
+                " ones hold about 3 volumes, so keep to your bottles' rating"
+            ),
+        ],
+    ),
+    "a keg is exempt": (
+        """\
+package: {in: keg, carbonation: 4.5 volumes}
+""",
+        [],
+    ),
+    "a keg whose pressure holds it": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, pressure: 11 psi, at: 38 °F}
+""",
+        [],
+    ),
+    "a keg whose pressure holds more": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, pressure: 2 bar, at: 5 °C}
+""",
+        [
+            ("5:56: warning: 2 bar at 5 °C holds 4.04 volumes in the beer, not 2.5 volumes, which takes 0.85 bar"),
+        ],
+    ),
+    "a keg whose pressure holds less": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, pressure: 5 psi, at: 50 °F}
+""",
+        [
+            ("5:56: warning: 5 psi at 50 °F holds 1.54 volumes in the beer, not 2.5 volumes, which takes 17.3 psi"),
+        ],
+    ),
+    "more than many kegs take": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, pressure: 100 psi, at: 38 °F}
+""",
+        [
+            (
+                "5:56: warning: 100 psi is more than the 58 psi that many kegs and lines take; keep to th"
+                "e lowest rating of them"
+            ),
+        ],
+    ),
+    "a keg without its temperature": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, pressure: 2 bar}
+""",
+        [],
+    ),
+    "a cask": (
+        """\
+package: {in: cask, carbonation: 1.3 volumes}
+""",
+        [],
+    ),
+    "a lively cask": (
+        """\
+package: {in: cask, carbonation: 2.5 volumes}
+""",
+        [
+            ("5:34: note: 2.5 volumes is lively for a cask, which seldom holds more than 2 volumes; vent it with care"),
+        ],
+    ),
+    "a very lively cask": (
+        """\
+package: {in: cask, carbonation: 3.2 volumes}
+""",
+        [
+            (
+                "5:34: warning: 3.2 volumes is lively for a cask, which seldom holds more than 2 volumes;"
+                " vent it with care"
+            ),
+        ],
+    ),
+    "no vessel is named": (
+        """\
+package: {carbonation: 4.5 volumes}
+""",
+        [],
+    ),
+    "no carbonation is stated": (
+        """\
+package: {in: bottles}
+""",
+        [],
+    ),
+    "an unreadable rating": (
+        """\
+package: {in: bottles, carbonation: 4.5 volumes, bottle-rating: strong}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_carbonation(found: Found, case: str) -> None:
+    text, expected = CASES[case]
+    assert found("carbonation", HEAD + text) == expected

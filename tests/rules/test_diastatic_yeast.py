@@ -1,0 +1,196 @@
+"""Yeast and enzymes that split dextrins, in bottles."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+HEAD = """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+"""
+
+CASES = {
+    "as dry as it gets": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.8 volumes, bottle-rating: 4.5 volumes}
+targets: {og: 1.050, fg: 1.004}
+""",
+        [],
+    ),
+    "not dry, rated bottles": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.8 volumes, bottle-rating: 4.5 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and "
+                "lower: about 5.9 volumes in bottles rated 4.5 volumes; let it finish first, and keep to "
+                "the bottles' rating"
+            ),
+        ],
+    ),
+    "past the rating at the unfavourable end": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.4 volumes, bottle-rating: 4.5 volumes}
+targets: {og: 1.050, fg: 1.006}
+""",
+        [
+            (
+                "7:26: warning: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 an"
+                "d lower: about 3.5 to 5.5 volumes in bottles rated 4.5 volumes; let it finish first, and"
+                " keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "not dry, strong bottles": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.4 volumes, bottle-rating: 9 volumes}
+targets: {og: 1.050, fg: 1.006}
+""",
+        [
+            (
+                "7:26: note: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and l"
+                "ower: about 3.5 volumes in bottles rated 9 volumes; let it finish first, and keep to the"
+                " bottles' rating"
+            ),
+        ],
+    ),
+    "not dry, unknown rating": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.8 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and "
+                "lower: about 5.9 volumes in the bottle; let it finish first, and keep to the bottles' ra"
+                "ting"
+            ),
+        ],
+    ),
+    "gravity at packaging comes first": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.8 volumes, gravity: 1.014}
+targets: {og: 1.050, fg: 1.003}
+""",
+        [
+            (
+                "6:59: error: diastatic saison yeast can take 1.014, 72 % attenuation, down to 1.004 and "
+                "lower: about 8 volumes in the bottle; let it finish first, and keep to the bottles' rati"
+                "ng"
+            ),
+        ],
+    ),
+    "nobody says how dry": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.8 volumes}
+""",
+        [
+            (
+                "5:15: note: diastatic saison yeast goes on fermenting in bottles unless the beer is as d"
+                "ry as it gets, and no final gravity is stated; take two equal gravities two weeks apart,"
+                " and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "said to be diastatic": (
+        """\
+yeast: {kind: house, diastatic: true}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:26: error: diastatic house yeast can take 1.010, 80 % attenuation, down to 1.004 and l"
+                "ower: about 5.5 volumes in the bottle; let it finish first, and keep to the bottles' rat"
+                "ing"
+            ),
+        ],
+    ),
+    "said not to be": (
+        """\
+yeast: {kind: saison, diastatic: false}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "a kind with both sorts": (
+        """\
+yeast: {kind: Belgian ale}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "enzymes in the fermenter": (
+        """\
+yeast: {kind: American ale}
+ferment: [{at: 18 °C, enzymes: {glucoamylase: 2 ml}}]
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.008}
+""",
+        [
+            (
+                "8:26: error: glucoamylase in the fermenter can take 1.008, 84 % attenuation, down to 1.0"
+                "04 and lower: about 4.5 volumes in the bottle; let it finish first, and keep to the bott"
+                "les' rating"
+            ),
+        ],
+    ),
+    "Brettanomyces is never an error": (
+        """\
+yeast: [{kind: American ale}, {kind: Brettanomyces}]
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: "
+                "about 5.5 volumes in the bottle; let it finish first, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "an unreadable gravity": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.8 volumes}
+targets: {og: 1.050, fg: dry}
+""",
+        [],
+    ),
+    "in a keg": (
+        """\
+yeast: {kind: saison}
+package: {in: keg, carbonation: 2.8 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "ordinary yeast": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.012}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_diastatic_yeast(found: Found, case: str) -> None:
+    text, expected = CASES[case]
+    assert found("diastatic_yeast", HEAD + text) == expected

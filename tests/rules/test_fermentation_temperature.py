@@ -1,0 +1,180 @@
+"""Temperatures of fermentation against what the yeast likes."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+HEAD = """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+"""
+
+CASES = {
+    "in its range": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 19 °C}]
+""",
+        [],
+    ),
+    "two degrees outside": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 24 °C}]
+""",
+        [],
+    ),
+    "three degrees warm": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 25 °C}]
+""",
+        [
+            "6:16: note: 25 °C is warm for English ale yeast, which ferments at 18 to 22 °C",
+        ],
+    ),
+    "seven degrees warm": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 29 °C}]
+""",
+        [
+            "6:16: warning: 29 °C is warm for English ale yeast, which ferments at 18 to 22 °C",
+        ],
+    ),
+    "three degrees cold": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 15 °C}]
+""",
+        [
+            "6:16: note: 15 °C is cold for English ale yeast, which ferments at 18 to 22 °C",
+        ],
+    ),
+    "five degrees cold": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 13 °C}]
+""",
+        [
+            "6:16: warning: 13 °C is cold for English ale yeast, which ferments at 18 to 22 °C",
+        ],
+    ),
+    "in Fahrenheit": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 86 °F}]
+""",
+        [
+            "6:16: warning: 86 °F is warm for English ale yeast, which ferments at 64 to 72 °F",
+        ],
+    ),
+    "a rest at the end and a cold store": (
+        """\
+yeast: {kind: Bavarian lager}
+ferment: [{at: 10 °C}, {at: 18 °C}, {at: 1 °C}]
+""",
+        [],
+    ),
+    "rising at its end": (
+        """\
+yeast: {kind: Bavarian lager}
+ferment: [{at: 10 °C, to: 16 °C}]
+""",
+        [],
+    ),
+    "a late step far too warm": (
+        """\
+yeast: {kind: Bavarian lager}
+ferment: [{at: 10 °C}, {at: 28 °C}]
+""",
+        [
+            "6:29: warning: 28 °C is warm for Bavarian lager yeast, which ferments at 7 to 15 °C",
+        ],
+    ),
+    "saison in its heat": (
+        """\
+yeast: {kind: saison}
+ferment: [{at: 33 °C}]
+""",
+        [],
+    ),
+    "above what yeast stands": (
+        """\
+yeast: {kind: saison}
+ferment: [{at: 36 °C}]
+""",
+        [
+            "6:16: warning: 36 °C is warm for saison yeast, which ferments at 15 to 35 °C",
+        ],
+    ),
+    "kveik in its heat": (
+        """\
+yeast: {kind: kveik}
+ferment: [{at: 38 °C}]
+""",
+        [],
+    ),
+    "a yeast that no table knows": (
+        """\
+yeast: {kind: house}
+ferment: [{at: 30 °C}]
+""",
+        [],
+    ),
+    "above what any yeast stands": (
+        """\
+yeast: {kind: house}
+ferment: [{at: 98 °F}]
+""",
+        [
+            "6:16: warning: 98 °F is hotter than the 95 °F that brewing yeast stands, kveik apart",
+        ],
+    ),
+    "no yeast at all": (
+        """\
+ferment: [{at: 37 °C}]
+""",
+        [
+            "5:16: warning: 37 °C is hotter than the 35 °C that brewing yeast stands, kveik apart",
+        ],
+    ),
+    "a souring culture in its heat": (
+        """\
+yeast: {kind: lactobacillus}
+ferment: [{at: 40 °C}]
+""",
+        [],
+    ),
+    "of two the widest range counts": (
+        """\
+yeast: [{kind: English ale}, {kind: saison}]
+ferment: [{at: 30 °C}]
+""",
+        [],
+    ),
+    "Fahrenheit read as Celsius is another question": (
+        """\
+yeast: {kind: English ale}
+ferment: [{at: 68 °C}]
+""",
+        [],
+    ),
+    "no temperature": (
+        """\
+yeast: {kind: English ale}
+ferment: [{for: 10 d}]
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_fermentation_temperature(found: Found, case: str) -> None:
+    text, expected = CASES[case]
+    assert found("fermentation_temperature", HEAD + text) == expected

@@ -1,0 +1,127 @@
+from collections.abc import Callable
+
+import pytest
+
+import mashwright
+
+Found = Callable[..., list[str]]
+
+
+def recipe(*hops: str) -> str:
+    """A short recipe whose hops begin on line 5."""
+    lines = ["recipe: Tried", "batch: 20 l", "grist: [{grain: pale malt, weight: 4.4 kg}]", "hops:"]
+    return "\n".join([*lines, *(f"  - {{{hop}}}" for hop in hops), ""])
+
+
+def one(alpha: str, hop: str = "Cascade", more: str = "boil: 60 min") -> str:
+    return recipe(f"alpha: {alpha}, hop: {hop}, weight: 20 g, {more}")
+
+
+@pytest.mark.parametrize("alpha", ["3.5 %", "5.2 %", "8.9 %", "12 %", "4-9 %"])
+def test_what_a_cultivar_has(found: Found, alpha: str) -> None:
+    assert found("hop_alpha", one(alpha)) == []
+
+
+def test_ten_times_too_much(found: Found) -> None:
+    assert found("hop_alpha", one("52 %")) == [
+        "5:13: warning: 52 % alpha acid is that of an extract, not of hops, about 2 to 20 %; is it 5.2 %"
+    ]
+    assert found("hop_alpha", one("52 %", more="boil: 60 min, form: cone")) == [
+        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
+    ]
+    assert found("hop_alpha", one("78 %")) == [
+        "5:13: error: 78 % alpha acid is more than hops or their extract have, 75 % at the most; is it 7.8 %"
+    ]
+
+
+def test_an_extract_has_it(found: Found) -> None:
+    assert found("hop_alpha", one("52 %", more="boil: 60 min, form: extract")) == []
+    assert found("hop_alpha", one("80 %", more="boil: 60 min, form: extract")) == [
+        "5:13: error: 80 % alpha acid is more than hops or their extract have, 75 % at the most; is it 8 %"
+    ]
+
+
+def test_ten_times_too_little(found: Found) -> None:
+    assert found("hop_alpha", one("0.5 %")) == [
+        "5:13: warning: 0.5 % alpha acid is less than fresh hops have, about 2 to 20 %; is it 5 %"
+    ]
+
+
+@pytest.mark.parametrize("more", ["boil: 60 min, age: 2 years", "boil: 60 min, harvest: 2021"])
+def test_old_hops_may_have_hardly_any(found: Found, more: str) -> None:
+    more = more.replace("2 years", "24 months")
+    assert found("hop_alpha", one("0.5 %", more=more)) == []
+    assert found("hop_alpha", one("0.5 %", hop="aged Cascade")) == []
+
+
+def test_outside_the_cultivars_range(found: Found) -> None:
+    assert found("hop_alpha", one("6 %", "Saaz")) == []
+    assert found("hop_alpha", one("7 %", "Saaz")) == ["5:13: note: 7 % alpha acid is above the 2.5-4.5 % of Saaz"]
+    assert found("hop_alpha", one("12 %", "Saaz")) == [
+        "5:13: warning: 12 % alpha acid is far above the 2.5-4.5 % of Saaz"
+    ]
+    assert found("hop_alpha", one("25 %", "Saaz")) == [
+        "5:13: warning: 25 % alpha acid is far above the 2.5-4.5 % of Saaz; is it 2.5 %"
+    ]
+    assert found("hop_alpha", one("8 %", "Magnum")) == ["5:13: note: 8 % alpha acid is below the 12-17 % of Magnum"]
+    assert found("hop_alpha", one("5 %", "Magnum")) == [
+        "5:13: warning: 5 % alpha acid is far below the 12-17 % of Magnum"
+    ]
+
+
+def test_a_range_from_memory_makes_no_warning(found: Found) -> None:
+    assert found("hop_alpha", one("20 %", "Progress")) == [
+        "5:13: note: 20 % alpha acid is far above the 5-8 % of Progress"
+    ]
+
+
+def test_dry_hops_bitter_hardly(found: Found) -> None:
+    assert found("hop_alpha", one("52 %", more="dry: 3 d")) == [
+        "5:13: note: 52 % alpha acid is that of an extract, not of hops, about 2 to 20 %; is it 5.2 %"
+    ]
+
+
+def test_a_hop_that_no_table_knows(found: Found) -> None:
+    assert found("hop_alpha", one("7 %", "hedge hop")) == []
+    assert found("hop_alpha", one("52 %", "hedge hop")) == [
+        "5:13: warning: 52 % alpha acid is that of an extract, not of hops, about 2 to 20 %; is it 5.2 %"
+    ]
+    assert found("hop_alpha", recipe("hop: hedge hop, weight: 20 g, boil: 60 min")) == [
+        "5:11: note: nothing is known of hedge hop hops; state their alpha acid here"
+    ]
+    assert found("hop_alpha", recipe("hop: Cascde, weight: 20 g, boil: 60 min")) == [
+        "5:11: note: nothing is known of Cascde hops; did you mean Cascade, or else state their alpha acid here"
+    ]
+
+
+@pytest.mark.parametrize(
+    "hop",
+    [
+        "hop: Cascade, weight: 20 g, boil: 60 min",
+        "hop: hedge hop, weight: 20 g, dry: 3 d",
+        "hop: hedge hop, alpha-units: 5 AAU, boil: 60 min",
+        "hop: hedge hop, bitterness: 20 IBU, boil: 60 min",
+        "hop: hedge hop, weight: 20 g, alpha: 5, boil: 60 min",  # cannot be read
+    ],
+)
+def test_nothing_to_say(found: Found, hop: str) -> None:
+    assert found("hop_alpha", recipe(hop)) == []
+
+
+def test_the_lots_cultivar_counts(found: Found) -> None:
+    house = "brewhouse: Tried\nlots: {H-1: {of: Saaz, alpha: 3 %}}\n"
+    assert found("hop_alpha", recipe("hop: H-1, weight: 20 g, boil: 60 min"), house) == []
+    assert found("hop_alpha", one("12 %", "noble hop", "boil: 60 min, lot: H-1"), house) == [
+        "5:13: warning: 12 % alpha acid is far above the 2.5-4.5 % of Saaz"
+    ]
+
+
+def test_the_point_put_right_mends_it() -> None:
+    (finding,) = mashwright.review_text(one("52 %")).recipes[0].results
+    assert [remedy.text for remedy in finding.remedies] == ["5.2 % instead of 52 %"]
+
+
+def test_settings(found: Found) -> None:
+    assert found("hop_alpha", one("10 %"), outside_times=1.1) == [
+        "5:13: note: 10 % alpha acid is above the 4.5-8.9 % of Cascade"
+    ]

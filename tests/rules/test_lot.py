@@ -1,0 +1,202 @@
+"""Lots: unknown ones, those of something else, and certificates that cannot be true."""
+
+from collections.abc import Callable
+
+import pytest
+
+from mashwright.figures.brew import Brew
+from mashwright.reading.document import read_document
+from mashwright.recipe.build import build_recipe
+from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright_rules import lot
+
+Found = Callable[..., list[str]]
+
+HOUSE = """\
+lots:
+  PM-0388: {of: two-row pale malt, diastatic-power: 112 °Lintner, extract-fine-dry: 80.9 %, moisture: 4.1 %}
+  CM-0419: {of: caramel malt 40, colour: 41 °Lovibond, moisture: 4.6 %}
+  EKG-25: {of: East Kent Golding, alpha: 5.2 %}
+"""
+
+PALE = "  - {grain: two-row pale malt, weight: 4 kg, lot: PM-0388}\n"
+
+
+def recipe(*lines: str, hops: str = "") -> str:
+    return f"recipe: Test Brew\nbatch: 20 l\ngrist:\n{''.join(lines)}{hops}"
+
+
+def certified(of: str, certificate: str) -> str:
+    return f"lots:\n  L1: {{of: {of}, {certificate}}}\n"
+
+
+def test_lots_that_are_there_and_fit(found: Found) -> None:
+    text = recipe(
+        PALE,
+        "  - {grain: crystal 40, weight: 300 g, lot: CM-0419}\n",
+        hops="hops:\n  - {hop: East Kent Goldings, weight: 30 g, lot: EKG-25, boil: 60 min}\n",
+    )
+    assert found("lot", text, HOUSE) == []
+
+
+def test_a_slip_in_the_number_names_the_nearest(found: Found) -> None:
+    text = recipe(PALE, "  - {grain: caramel malt 40, weight: 300 g, lot: CM-0491}\n")
+    assert found("lot", text, HOUSE) == [
+        "5:50: warning: brewhouse.yaml holds no lot CM-0491; did you mean CM-0419, of caramel malt 40"
+    ]
+
+
+def test_a_number_like_no_other_names_the_lots_of_the_same_malt(found: Found) -> None:
+    text = recipe("  - {grain: pale malt two row, weight: 4 kg, lot: 7}\n")
+    assert found("lot", text, HOUSE) == [
+        "4:51: warning: brewhouse.yaml holds no lot 7; did you mean PM-0388, of two-row pale malt"
+    ]
+
+
+def test_a_number_like_nothing_at_all_lists_what_there_is(found: Found) -> None:
+    text = recipe("  - {grain: raw wheat, weight: 4 kg, lot: X}\n")
+    assert found("lot", text, HOUSE) == [
+        "4:43: warning: brewhouse.yaml holds no lot X; it has PM-0388, CM-0419, EKG-25"
+    ]
+
+
+def test_without_any_lots_it_is_a_note(found: Found) -> None:
+    assert found("lot", recipe(PALE)) == [
+        "4:51: note: no brewhouse.yaml here records lot PM-0388, so the tables' values stand for its analysis"
+    ]
+
+
+def test_of_another_malt(found: Found) -> None:
+    text = recipe(PALE, "  - {grain: caramel malt 60, weight: 300 g, lot: CM-0419}\n")
+    assert found("lot", text, HOUSE) == [
+        "5:50: warning: lot CM-0419 is of caramel malt 40, but this line says caramel malt 60"
+    ]
+
+
+def test_of_a_base_malt_near_it_is_a_note(found: Found) -> None:
+    text = recipe("  - {grain: pale malt, weight: 4 kg, lot: PM-0388}\n")
+    assert found("lot", text, HOUSE) == [
+        "4:43: note: lot PM-0388 is of two-row pale malt, but this line says pale malt"
+    ]
+
+
+def test_a_hop_that_names_another_hop_or_malt(found: Found) -> None:
+    hops = "hops:\n  - {hop: Fuggle, lot: EKG-25, dry: 4 d}\n  - {hop: Fuggle, lot: PM-0388, dry: 4 d}\n"
+    assert found("lot", recipe(PALE, hops=hops), HOUSE) == [
+        "6:24: warning: lot EKG-25 is of East Kent Golding, but this line says Fuggle",
+        "7:24: warning: lot PM-0388 is of two-row pale malt, but this line says Fuggle",
+    ]
+
+
+def test_a_malt_that_names_a_lot_of_hops(found: Found) -> None:
+    assert found("lot", recipe("  - {grain: pale malt, weight: 4 kg, lot: EKG-25}\n"), HOUSE) == [
+        "4:43: warning: lot EKG-25 is of East Kent Golding, but this line says pale malt"
+    ]
+
+
+def test_a_name_of_the_houses_own(found: Found) -> None:
+    assert found("lot", recipe("  - {grain: Jetty pale, weight: 4 kg, lot: PM-0388}\n"), HOUSE) == []
+
+
+CERTIFICATES = {
+    "enzymes on caramel malt": (
+        ("caramel malt 40", "diastatic-power: 100 °Lintner"),
+        "warning: lot L1 has 100 °Lintner of diastatic power, where caramel malt has next to none; is it its colour",
+    ),
+    "a little of it, as a laboratory may find": (("caramel malt 40", "diastatic-power: 12 °Lintner"), ""),
+    "°WK for °Lintner": (
+        ("two-row pale malt", "diastatic-power: 320 °Lintner"),
+        "warning: lot L1 has 320 °Lintner of diastatic power, more than any malt; is it 320 °WK",
+    ),
+    "hardly any on pale malt": (
+        ("two-row pale malt", "diastatic-power: 20 °Lintner"),
+        "warning: lot L1 has 20 °Lintner of diastatic power, where two-row pale malt has 100-160 °Lintner",
+    ),
+    "wet": (
+        ("two-row pale malt", "moisture: 40 %"),
+        "warning: lot L1 has 40 % of moisture; above 15 % grain goes mouldy, and mould can poison",
+    ),
+    "damp, but as raw grain is sold": (("raw wheat", "moisture: 14 %"), ""),
+    "EBC for °Lovibond": (
+        ("caramel malt 40", "colour: 105 °Lovibond"),
+        "warning: lot L1 has a colour of 105 °Lovibond, where caramel malt 40 has 35-45 °Lovibond; is it 105 EBC",
+    ),
+    "colour of another malt": (
+        ("chocolate malt", "colour: 40 °Lovibond"),
+        "warning: lot L1 has a colour of 40 °Lovibond, where chocolate malt has 300-490 °Lovibond",
+    ),
+    "more as is than dry": (
+        ("two-row pale malt", "extract-fine-dry: 77 %, extract-fine-as-is: 81 %"),
+        "error: lot L1 has 81 % of fine-grind extract as is and 77 % dry, which cannot be",
+    ),
+    "as is and moisture disagree": (
+        ("two-row pale malt", "extract-fine-dry: 81 %, extract-fine-as-is: 74 %, moisture: 4 %"),
+        "warning: lot L1 has 74 % of fine-grind extract as is, where 81 % dry at 4 % of moisture gives 77.8 %",
+    ),
+    "as is and moisture agree": (
+        ("two-row pale malt", "extract-fine-dry: 81 %, extract-fine-as-is: 77.5 %, moisture: 4 %"),
+        "",
+    ),
+    "coarse above fine": (
+        ("two-row pale malt", "extract-fine-dry: 79 %, extract-coarse-dry: 81 %"),
+        "warning: lot L1 gives more in the coarse grind, 81 % dry, than in the fine, 79 %",
+    ),
+    "alpha acid in malt": (
+        ("two-row pale malt", "alpha: 5 %"),
+        "warning: lot L1 has 5 % of alpha acid, which only hops have",
+    ),
+    "two at once are one finding": (
+        ("caramel malt 40", "diastatic-power: 100 °Lintner, moisture: 40 %"),
+        (
+            "warning: lot L1 has 100 °Lintner of diastatic power, where caramel malt has next to none;"
+            " is it its colour; and it has 40 % of moisture; above 15 % grain goes mouldy, and mould can poison"
+        ),
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CERTIFICATES)
+def test_certificates(found: Found, case: str) -> None:
+    (of, certificate), message = CERTIFICATES[case]
+    text = recipe(f"  - {{weight: 4 kg, lot: L1, grain: {of}}}\n", f"  - {{weight: 1 kg, lot: L1, grain: {of}}}\n")
+    assert found("lot", text, certified(of, certificate)) == ([f"4:25: {message}"] if message else [])
+
+
+@pytest.mark.parametrize(
+    ("certificate", "message"),
+    [
+        ("alpha: 5.2 %", ""),
+        ("alpha: 52 %", "warning: lot L1 has 52 % of alpha acid, more than any hop"),
+        ("alpha: 14 %", "warning: lot L1 has 14 % of alpha acid, where Saaz has 2.5-4.5 %"),
+        ("diastatic-power: 5 °Lintner", "warning: lot L1 has 5 °Lintner of diastatic power, which only malt has"),
+    ],
+)
+def test_certificates_of_hops(found: Found, certificate: str, message: str) -> None:
+    text = recipe("  - {grain: pale malt, weight: 4 kg}\n", hops="hops:\n  - {lot: L1, hop: Saaz, dry: 4 d}\n")
+    assert found("lot", text, certified("Saaz", certificate)) == ([f"6:11: {message}"] if message else [])
+
+
+@pytest.mark.parametrize(
+    ("dates", "today", "message"),
+    [
+        ("expires: 2026-06-30", "2026-06-30", ""),
+        (
+            "expires: 2026-06-30",
+            "2026-07-01",
+            "expired on 2026-06-30; taste it before weighing, and count on less than its sheet says",
+        ),
+        ("expires: 2026-06-30", "", ""),
+        ("analysed: 2026-09-02", "2026-06-01", "was analysed on 2026-09-02, a day that is still to come"),
+        (
+            "analysed: 2026-09-02, expires: 2026-06-30",
+            "2026-10-01",
+            "was analysed on 2026-09-02, after it had expired on 2026-06-30",
+        ),
+    ],
+)
+def test_dates_against_the_day_of_the_review(dates: str, today: str, message: str) -> None:
+    document = read_document(recipe("  - {grain: two-row pale malt, weight: 4 kg, lot: L1}\n"))
+    house = build_brewhouse(read_document(certified("two-row pale malt", dates)))[0]
+    brew = Brew(build_recipe(document)[0], house, document, today=today)
+    said = [finding.message for finding in lot.check(brew, lot.Limits())]
+    assert said == ([f"lot L1 {message}"] if message else [])

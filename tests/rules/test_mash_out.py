@@ -1,0 +1,51 @@
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+
+def recipe(*rests: str, more: str = "") -> str:
+    """A short recipe whose rests stand on line 4."""
+    grist = "grist: [{grain: pale ale malt, weight: 4.5 kg}]"
+    listed = ", ".join(f"{{at: {rest}, for: 20 min}}" for rest in rests)
+    return f"recipe: Tried\nbatch: 20 l\n{grist}\nmash: {{rests: [{listed}]}}\n{more}"
+
+
+@pytest.mark.parametrize("rest", ["75 °C", "76 °C", "78 °C", "168 °F", "72 °C"])
+def test_not_too_hot(found: Found, rest: str) -> None:
+    assert found("mash_out", recipe("66 °C", rest)) == []
+
+
+@pytest.mark.parametrize(
+    ("rest", "finding"),
+    [
+        ("78.5 °C", "note: a mash-out at 78.5 °C is above 78 °C"),
+        ("79 °C", "note: a mash-out at 79 °C is above 78 °C"),
+        ("80 °C", "warning: a mash-out at 80 °C is above 79 °C"),
+        ("85 °C", "warning: a mash-out at 85 °C is above 79 °C"),
+    ],
+)
+def test_too_hot(found: Found, rest: str, finding: str) -> None:
+    words = "and draws tannin and starch from the husks; 76 °C is enough"
+    assert found("mash_out", recipe("66 °C", rest)) == [f"4:47: {finding} {words}"]
+
+
+def test_in_fahrenheit(found: Found) -> None:
+    assert found("mash_out", recipe("152 °F", "176 °F")) == [
+        (
+            "4:48: warning: a mash-out at 176 °F is above 174 °F and draws tannin and starch from the husks;"
+            " 169 °F is enough"
+        )
+    ]
+
+
+def test_a_mash_without_conversion_is_another_question(found: Found) -> None:
+    assert found("mash_out", recipe("83 °C")) == []
+    assert found("mash_out", recipe("82 °C", "85 °C")) == []
+
+
+def test_what_ends_hotter_by_custom_is_a_note(found: Found) -> None:
+    assert found("mash_out", recipe("66 °C", "82 °C", more="style: Sahti\n")) == [
+        "4:47: note: a mash-out at 82 °C is above 79 °C and draws tannin and starch from the husks; 76 °C is enough"
+    ]

@@ -1,0 +1,150 @@
+from collections.abc import Callable
+
+import mashwright
+
+Found = Callable[..., list[str]]
+
+PALE = "grain: Pilsner malt, weight: 5 kg"
+
+
+def recipe(mash: str = "", water: str = "", *grist: str, name: str = "Tried") -> str:
+    """A recipe with 15 l of mash water; what more the mash holds is on the line after it."""
+    lines = [f"recipe: {name}", "batch: 20 l", "grist:", *(f"  - {{{line}}}" for line in grist or (PALE,))]
+    lines += [
+        "mash:",
+        "  water: 15 l",
+        *([f"  {mash}"] if mash else []),
+        *([f"water: {{{water}}}"] if water else []),
+        "",
+    ]
+    return "\n".join(lines)
+
+
+SOFT = "calcium: 20 mg/l, magnesium: 3 mg/l, alkalinity: 20 mg/l"
+HARD = "calcium: 60 mg/l, magnesium: 10 mg/l, alkalinity: 450 mg/l"
+MIDDLING = "calcium: 60 mg/l, magnesium: 10 mg/l, alkalinity: 250 mg/l"
+STOUT = (PALE, "grain: roasted barley, weight: 500 g", "grain: caramel malt 80, weight: 500 g")
+
+
+def test_pale_malt_in_soft_water(found: Found) -> None:
+    assert found("mash_ph", recipe("", SOFT)) == []
+
+
+def test_stout_in_hard_water_and_in_soft(found: Found) -> None:
+    assert found("mash_ph", recipe("", MIDDLING, *STOUT)) == []
+    assert found("mash_ph", recipe("", SOFT, *STOUT)) == []
+
+
+def test_nothing_known_of_the_water(found: Found) -> None:
+    assert found("mash_ph", recipe()) == []
+    assert found("mash_ph", recipe("", "alkalinity: 450 mg/l")) == []
+
+
+def test_pale_malt_in_hard_water(found: Found) -> None:
+    assert found("mash_ph", recipe("", MIDDLING)) == [
+        (
+            "5:1: note: the mash comes to about pH 6, somewhere from 5.8 to 6.2; above 5.8 the starch converts slowly"
+            " and harshness comes out of the husks"
+        )
+    ]
+    assert found("mash_ph", recipe("", HARD)) == [
+        (
+            "5:1: warning: the mash comes to about pH 6.2, somewhere from 6.0 to 6.5; above 5.8 the starch converts"
+            " slowly and harshness comes out of the husks"
+        )
+    ]
+
+
+def test_dilution_and_acid_settle_it(found: Found) -> None:
+    assert found("mash_ph", recipe("", f"{HARD}, dilution: 70 %")) == []
+    assert found("mash_ph", recipe("acid: {lactic acid 88 %: 12 ml}", HARD)) == []
+    assert found("mash_ph", recipe("", HARD, PALE, "grain: acidulated malt, weight: 250 g")) == []
+
+
+def test_never_an_error(found: Found) -> None:
+    worse = HARD.replace("450", "1200")
+    assert [one.split(": ")[1] for one in found("mash_ph", recipe("", worse))] == ["warning"]
+    acid = recipe("acid: {lactic acid 88 %: 30 ml}", SOFT)
+    assert found("mash_ph", acid) == [
+        (
+            "5:1: warning: the mash comes to about pH 4.1, somewhere from 3.5 to 4.7; below 5.2 the enzymes tire and"
+            " the beer may taste sharp"
+        )
+    ]
+
+
+def test_so_much_acid_that_its_amount_is_asked_about(found: Found) -> None:
+    assert found("mash_ph", recipe("acid: {lactic acid 88 %: 60 ml}", SOFT)) == []
+
+
+def test_a_sour_beer_is_meant(found: Found) -> None:
+    text = recipe("acid: {lactic acid 88 %: 30 ml}", SOFT, name="Berliner of the Lane")
+    assert found("mash_ph", text) == []
+
+
+def test_the_brewhouse_knows_the_water(found: Found) -> None:
+    house = "brewhouse: Here\nwater: {calcium: 60 mg/l, alkalinity: %d mg/l}\n"
+    assert found("mash_ph", recipe(), house % 250) == []
+    assert found("mash_ph", recipe(), house % 500) == [
+        (
+            "5:1: note: the mash comes to about pH 6.2, somewhere from 6.0 to 6.6; above 5.8 the starch converts slowly"
+            " and harshness comes out of the husks"
+        )
+    ]
+
+
+def test_a_stated_ph(found: Found) -> None:
+    for ph in ("5.2", "5.4", "5.8"):
+        assert found("mash_ph", recipe(f"ph: {ph}")) == []
+    assert found("mash_ph", recipe("ph: 5.1")) == [
+        (
+            "7:7: note: a mash at pH 5.1 lies below 5.2; is it a reading in the hot mash, which is about 0.35 below"
+            " that of a cooled sample"
+        )
+    ]
+    assert found("mash_ph", recipe("ph: 4.9")) == [
+        (
+            "7:7: warning: a mash at pH 4.9 lies below 5.2; is it a reading in the hot mash, which is about 0.35 below"
+            " that of a cooled sample"
+        )
+    ]
+    assert found("mash_ph", recipe("ph: 5.9")) == [
+        "7:7: note: a mash at pH 5.9 lies above 5.8; the starch converts slowly and harshness comes out of the husks"
+    ]
+    assert found("mash_ph", recipe("ph: 6.2")) == [
+        "7:7: warning: a mash at pH 6.2 lies above 5.8; the starch converts slowly and harshness comes out of the husks"
+    ]
+    assert found("mash_ph", recipe("ph: 4.5", name="Gose of the Lane")) == []
+
+
+def test_a_stated_ph_that_the_water_does_not_give(found: Found) -> None:
+    assert found("mash_ph", recipe("ph: 5.6", SOFT)) == []
+    assert found("mash_ph", recipe("ph: 5.3", HARD)) == [
+        (
+            "7:7: note: grist and water lead to about pH 6.2, somewhere from 6.0 to 6.5; for 5.3 it would take acid or"
+            " acidulated malt that the recipe does not state"
+        )
+    ]
+
+
+def test_silent_where_nothing_converts(found: Found) -> None:
+    assert found("mash_ph", recipe("", HARD, "grain: caramel malt 60, weight: 4 kg")) == []
+
+
+def test_salts_without_a_volume_leave_it_open(found: Found) -> None:
+    text = recipe("salts: {gypsum: 4 g}", HARD).replace("  water: 15 l\n", "")
+    assert found("mash_ph", text) == []
+
+
+def test_acid_mends_it() -> None:
+    review = mashwright.review_text(recipe("", HARD))
+    mended = [
+        [remedy.text for remedy in one.remedies] for one in review.recipes[0].results if one.level.word == "warning"
+    ]
+    assert mended == [["add 14 ml of lactic acid 88 % to the mash, with goggles and gloves"]]
+
+
+def test_less_acid_mends_it() -> None:
+    review = mashwright.review_text(recipe("acid: {lactic acid 88 %: 30 ml}", SOFT))
+    mended = [[remedy.text for remedy in one.remedies] for one in review.recipes[0].results if one.rule == "mash-ph"]
+    assert mended == [["6 ml of lactic acid 88 % instead of 30 ml"]]

@@ -1,0 +1,205 @@
+"""Yeast that is pitched against what the wort wants."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+HEAD = """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+"""
+
+CASES = {
+    "enough for an ale": (
+        """\
+yeast: {kind: American ale, pitch: 7 g}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "thin for an ale": (
+        """\
+yeast: {kind: American ale, pitch: 6 g}
+targets: {og: 1.048}
+""",
+        [
+            "5:36: warning: 6 g of dry yeast is 0.3 g to the litre; an ale wants 0.35 g/l at the least",
+        ],
+    ),
+    "enough for a lager": (
+        """\
+yeast: {kind: Bavarian lager, pitch: 14 g}
+ferment: [{at: 10 °C}]
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "thin for a lager": (
+        """\
+yeast: {kind: Bavarian lager, pitch: 11.5 g}
+ferment: [{at: 10 °C}]
+targets: {og: 1.048}
+""",
+        [
+            "5:38: warning: 11.5 g of dry yeast is 0.57 g to the litre; a lager wants 0.7 g/l at the least",
+        ],
+    ),
+    "a lager yeast pitched warm": (
+        """\
+yeast: {kind: Bavarian lager, pitch: 11.5 g}
+ferment: [{at: 19 °C}]
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "thin for a strong ale": (
+        """\
+yeast: {kind: American ale, pitch: 11 g}
+targets: {og: 1.110}
+""",
+        [
+            ("5:36: warning: 11 g of dry yeast is 0.55 g to the litre; an ale of 1.110 wants 0.61 g/l at the least"),
+        ],
+    ),
+    "by the litre": (
+        """\
+yeast: {kind: American ale, pitch: 0.2 g/l}
+targets: {og: 1.048}
+""",
+        [
+            "5:36: warning: 0.2 g/l of dry yeast is thin; an ale wants 0.35 g/l at the least",
+        ],
+    ),
+    "a yeast that no table knows": (
+        """\
+yeast: {kind: house, pitch: 5 g}
+targets: {og: 1.048}
+""",
+        [
+            "5:29: warning: 5 g of dry yeast is 0.25 g to the litre; an ale wants 0.35 g/l at the least",
+        ],
+    ),
+    "one pack for an ordinary ale": (
+        """\
+yeast: {kind: American ale, pitch: 1 pack}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "one pack for a strong ale": (
+        """\
+yeast: {kind: American ale, pitch: 1 pack}
+targets: {og: 1.085}
+""",
+        [
+            (
+                "5:36: warning: 1 pack brings about 100 billion cells, which is 33 % of the 307 billion t"
+                "hat this wort of 1.085 wants"
+            ),
+        ],
+    ),
+    "one pack in a starter for a strong ale": (
+        """\
+yeast: {kind: American ale, pitch: 1 pack, starter: 2 l}
+targets: {og: 1.085}
+""",
+        [],
+    ),
+    "one old pack": (
+        """\
+yeast: {kind: American ale, pitch: 1 pack, viability: 50 %}
+targets: {og: 1.048}
+""",
+        [
+            (
+                "5:36: warning: 1 pack brings about 50 billion cells, which is 28 % of the 179 billion th"
+                "at this wort of 1.048 wants"
+            ),
+        ],
+    ),
+    "one pack for a lager": (
+        """\
+yeast: {kind: Bavarian lager, pitch: 1 pack}
+targets: {og: 1.048}
+""",
+        [
+            (
+                "5:38: warning: 1 pack brings about 100 billion cells, which is 28 % of the 357 billion t"
+                "hat this wort of 1.048 wants"
+            ),
+        ],
+    ),
+    "two packs for a lager": (
+        """\
+yeast: {kind: Bavarian lager, pitch: 2 packs}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "slurry": (
+        """\
+yeast: {kind: Bavarian lager, pitch: 200 ml}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "too little slurry": (
+        """\
+yeast: {kind: Bavarian lager, pitch: 100 ml}
+targets: {og: 1.048}
+""",
+        [
+            (
+                "5:38: warning: 100 ml brings about 120 billion cells, which is 34 % of the 357 billion t"
+                "hat this wort of 1.048 wants"
+            ),
+        ],
+    ),
+    "counted cells": (
+        """\
+yeast: {kind: American ale, pitch: 50 billion cells}
+targets: {og: 1.048}
+""",
+        [
+            "5:36: warning: 50 billion cells is 28 % of the 179 billion that this wort of 1.048 wants",
+        ],
+    ),
+    "kveik is pitched thin": (
+        """\
+yeast: {kind: kveik, pitch: 2 g}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "a souring culture": (
+        """\
+yeast: {kind: sour culture, pitch: 1 g}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "barm by weight": (
+        """\
+yeast: {kind: English ale, pitch: 6 oz}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+    "nobody says how much": (
+        """\
+yeast: {kind: American ale}
+targets: {og: 1.048}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_pitching_rate(found: Found, case: str) -> None:
+    text, expected = CASES[case]
+    assert found("pitching_rate", HEAD + text) == expected

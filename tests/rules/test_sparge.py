@@ -1,0 +1,67 @@
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+
+def recipe(sparge: str, rest: str = "66 °C") -> str:
+    """A short recipe whose sparge stands on line 5."""
+    grist = "grist: [{grain: pale ale malt, weight: 4.5 kg}]"
+    mash = f"mash: {{water: 14 l, rests: [{{at: {rest}, for: 60 min}}]}}"
+    return f"recipe: Tried\nbatch: 20 l\n{grist}\n{mash}\nsparge: {{{sparge}}}\n"
+
+
+@pytest.mark.parametrize(
+    "sparge",
+    [
+        "by: batch, water: 16 l, at: 76 °C",
+        "by: batch, water: 16 l, at: 82 °C",
+        "by: fly, water: 18 l, at: 78 °C",
+        "by: none, at: 95 °C",
+        "by: batch, water: 16 l",
+        "by: batch, water: 16 l, at: 170 °C",
+        "by: batch, water: 16 l, ph: 5.8",
+    ],
+)
+def test_a_bed_that_stays_below(found: Found, sparge: str) -> None:
+    assert found("sparge", recipe(sparge)) == []
+
+
+def test_batches_by_the_heat_of_the_bed(found: Found) -> None:
+    assert found("sparge", recipe("by: batch, water: 16 l, at: 92 °C")) == [
+        "5:38: warning: sparge water of 92 °C brings the grain bed to about 84.4 °C; above 78 °C it gives tannin"
+    ]
+
+
+def test_fly_by_what_the_bed_comes_near_to(found: Found) -> None:
+    assert found("sparge", recipe("by: fly, water: 18 l, at: 80 °C")) == [
+        "5:36: note: sparge water of 80 °C may bring the grain bed to about 80 °C; above 78 °C it gives tannin"
+    ]
+    assert found("sparge", recipe("by: fly, water: 18 l, at: 90 °C")) == [
+        "5:36: warning: sparge water of 90 °C brings the grain bed to about 82.3 °C; above 78 °C it gives tannin"
+    ]
+
+
+def test_a_mash_that_is_too_hot_itself_is_another_question(found: Found) -> None:
+    assert found("sparge", recipe("by: batch, water: 16 l, at: 82 °C", "80 °C")) == []
+
+
+def test_in_fahrenheit(found: Found) -> None:
+    text = """\
+recipe: Tried
+batch: 5 gal
+grist: [{grain: pale ale malt, weight: 10 lb}]
+mash: {water: 4 gal, rests: [{at: 152 °F, for: 1 h}]}
+sparge: {by: fly, water: 5 gal, at: 195 °F}
+"""
+    assert found("sparge", text) == [
+        "5:37: warning: sparge water of 195 °F brings the grain bed to about 181 °F; above 172 °F it gives tannin"
+    ]
+
+
+@pytest.mark.parametrize(("ph", "level"), [("6.2", "note"), ("7.5", "warning")])
+def test_alkaline_water(found: Found, ph: str, level: str) -> None:
+    assert found("sparge", recipe(f"by: batch, water: 16 l, ph: {ph}")) == [
+        f"5:38: {level}: sparge water of pH {ph} draws tannin from the husks; acid brings it below 6"
+    ]

@@ -1,0 +1,106 @@
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+
+def recipe(mash: str, grain: str = "pale ale malt, weight: 4.5 kg", batch: str = "20 l") -> str:
+    """A short recipe whose mash stands on line 5."""
+    return f"recipe: Tried\nbatch: {batch}\ngrist:\n  - {{grain: {grain}}}\nmash: {{{mash}}}\n"
+
+
+def struck(strike: str) -> str:
+    rest = "rests: [{at: 66 °C, for: 60 min}]"
+    return recipe(f"water: 14 l, strike: {strike}, grain-temperature: 18 °C, {rest}")
+
+
+@pytest.mark.parametrize("strike", ["72 °C", "73 °C", "73.9 °C", "70-74 °C", "163 °F"])
+def test_within_two_degrees(found: Found, strike: str) -> None:
+    assert found("strike_water", struck(strike)) == []
+
+
+@pytest.mark.parametrize(
+    ("strike", "finding"),
+    [
+        ("75 °C", "note: strike water of 75 °C makes a mash of about 68.5 °C"),
+        ("77 °C", "warning: strike water of 77 °C makes a mash of about 70.3 °C"),
+        ("82 °C", "error: strike water of 82 °C makes a mash of about 74.7 °C"),
+        ("66 °C", "warning: strike water of 66 °C makes a mash of about 60.5 °C"),
+        ("62 °C", "error: strike water of 62 °C makes a mash of about 57 °C"),
+    ],
+)
+def test_note_from_two_warning_from_four_error_from_eight(found: Found, strike: str, finding: str) -> None:
+    expected = f"5:29: {finding}, not 66 °C; the first rest needs about 72.2 °C"
+    assert found("strike_water", struck(strike)) == [expected]
+
+
+def test_in_american_units(found: Found) -> None:
+    text = recipe(
+        "water: 4 gal, strike: 175 °F, rests: [{at: 152 °F, for: 1 h}]", "pale ale malt, weight: 10 lb", "5 gal"
+    )
+    assert found("strike_water", text) == [
+        (
+            "5:30: warning: strike water of 175 °F makes a mash of about 164 °F, not 152 °F;"
+            " the first rest needs about 162 °F"
+        )
+    ]
+
+
+def test_a_cold_tun_takes_heat_and_a_bag_does_not_hang_in_it(found: Found) -> None:
+    tun = "brewhouse: Tried\nmash-tun: {heat: 2 l}\n"
+    assert found("strike_water", struck("73 °C"), tun) == [
+        (
+            "5:29: warning: strike water of 73 °C makes a mash of about 61.3 °C, not 66 °C;"
+            " the first rest needs about 79 °C"
+        )
+    ]
+    assert found("strike_water", struck("73 °C").replace("water: 14", "bag: true, water: 14"), tun) == []
+
+
+def test_hotter_than_water_boils_at_the_altitude(found: Found) -> None:
+    assert found("strike_water", struck("97 °C"), "brewhouse: Tried\naltitude: 2000 m\n") == [
+        "5:29: error: strike water of 97 °C cannot be had: water boils at 93.3 °C at 2000 m"
+    ]
+
+
+def test_boiling_water_may_be_called_a_hundred_degrees(found: Found) -> None:
+    text = recipe("water: 6 l, strike: 100 °C, grain-temperature: 0 °C, rests: [{at: 76 °C, for: 60 min}]")
+    assert found("strike_water", text, "brewhouse: Tried\naltitude: 120 m\n") == []
+
+
+def test_no_water_is_hot_enough_for_so_little_of_it(found: Found) -> None:
+    text = recipe("water: 4.6 l, grain-temperature: -5 °C, rests: [{at: 76 °C, for: 60 min}]")
+    assert found("strike_water", text) == [
+        "5:15: error: with so little water a first rest of 76 °C asks for a strike of 107.7 °C; water boils at 100 °C"
+    ]
+
+
+def test_without_mash_water_only_what_no_thickness_mends(found: Found) -> None:
+    assert found("strike_water", recipe("strike: 78 °C, rests: [{at: 66 °C, for: 60 min}]")) == []
+    assert found("strike_water", recipe("strike: 90 °C, rests: [{at: 66 °C, for: 60 min}]")) == [
+        (
+            "5:16: warning: strike water of 90 °C makes a mash of about 81.8 °C, not 66 °C;"
+            " the first rest needs about 72.1 °C"
+        )
+    ]
+
+
+@pytest.mark.parametrize(
+    "mash",
+    [
+        "water: 140 l, strike: 90 °C, rests: [{at: 66 °C, for: 60 min}]",
+        "water: 14 l, strike: 165 °C, rests: [{at: 66 °C, for: 60 min}]",
+        "water: 14 l, strike: 90 °C",
+        "water: 14 l, strike: 90 °C, rests: [{for: 60 min}]",
+        "water: 14 l, rests: [{at: 66 °C, for: 60 min}]",
+        "water: 14 l, strike: 60 °C, rests: [{at: 66 °C, by: cereal mash}]",
+    ],
+)
+def test_silent_on_slips_and_on_what_is_not_said(found: Found, mash: str) -> None:
+    assert found("strike_water", recipe(mash)) == []
+
+
+def test_no_brewhouse_altitude_is_sea_level(found: Found) -> None:
+    sea = "brewhouse: Tried\naltitude: 0 m\n"
+    assert found("strike_water", struck("82 °C"), sea) == found("strike_water", struck("82 °C"))

@@ -1,0 +1,285 @@
+"""Gravity at packaging, and what dry hops can restart."""
+
+from collections.abc import Callable
+
+import pytest
+
+Found = Callable[..., list[str]]
+
+HEAD = """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+"""
+
+CASES = {
+    "finished": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.010}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "a reading above": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.011}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "ten points early": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.020}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "6:59: error: 1.020 at packaging is 10 points above the 1.010 at which this beer ends: ab"
+                "out 7.5 volumes, and ordinary bottles hold 3; wait for two equal gravities three days ap"
+                "art, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "ten points early in degrees Plato": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, bottle-rating: 3.5 volumes, gravity: 5 °P}
+targets: {og: 12.5 °P, fg: 2.5 °P}
+""",
+        [
+            (
+                "6:87: error: 5 °P at packaging is 9.9 points above the 2.5 °P at which this beer ends: a"
+                "bout 7.5 volumes in bottles rated 3.5 volumes; wait for two equal gravities three days a"
+                "part, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "two points early, primed": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, priming: {sugar: table sugar, weight: 110 g},
+  carbonation: 2.3 volumes, gravity: 1.0122}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:38: warning: 1.0122 at packaging is 2.2 points above the 1.010 at which this beer ends"
+                ": about 3.5 volumes, and ordinary bottles hold 3; wait for two equal gravities three day"
+                "s apart, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "three points early, primed, in strong bottles": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, priming: {sugar: table sugar, weight: 110 g},
+  carbonation: 2.3 volumes, bottle-rating: 6 volumes, gravity: 1.013}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:64: warning: 1.013 at packaging is 3 points above the 1.010 at which this beer ends: a"
+                "bout 3.9 volumes in place of 2.4; wait for two equal gravities three days apart, and kee"
+                "p to the bottles' rating"
+            ),
+        ],
+    ),
+    "past the rating": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, priming: {sugar: table sugar, weight: 110 g},
+  carbonation: 2.3 volumes, bottle-rating: 3.5 volumes, gravity: 1.013}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:66: error: 1.013 at packaging is 3 points above the 1.010 at which this beer ends: abo"
+                "ut 3.9 volumes in bottles rated 3.5 volumes; wait for two equal gravities three days apa"
+                "rt, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "past a rating in bar": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, priming: {sugar: table sugar, weight: 110 g},
+  carbonation: 2.3 volumes, bottle-rating: 3 bar, gravity: 1.014}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "7:60: error: 1.014 at packaging is 4 points above the 1.010 at which this beer ends: abo"
+                "ut 4.4 bar at 20 °C, 6.6 at 30 °C in bottles rated 3 bar; wait for two equal gravities t"
+                "hree days apart, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "early on purpose": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.013}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "6:59: note: 1.013 at packaging is 3 points above the 1.010 at which this beer ends; is i"
+                "t meant to make its own gas, about 2.4 volumes"
+            ),
+        ],
+    ),
+    "no carbonation stated": (
+        """\
+yeast: {kind: American ale}
+package: {in: bottles, gravity: 1.020}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "6:33: error: 1.020 at packaging is 10 points above the 1.010 at which this beer ends: ab"
+                "out 6.1 volumes, and ordinary bottles hold 3; wait for two equal gravities three days ap"
+                "art, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "within the band of what it may end at": (
+        """\
+yeast: {kind: American ale}
+mash: {rests: [{at: 66 °C, for: 60 min}]}
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.013}
+""",
+        [],
+    ),
+    "above all that it may end at": (
+        """\
+yeast: {kind: American ale}
+mash: {rests: [{at: 66 °C, for: 60 min}]}
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.020}
+""",
+        [
+            (
+                "7:59: error: 1.020 at packaging is above the 1.005-1.014 at which this grist, mash and y"
+                "east end: about 8 volumes, and ordinary bottles hold 3; wait for two equal gravities thr"
+                "ee days apart, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "brew days say where it ends": (
+        """\
+yeast: {kind: American ale}
+measured: [{date: 2026-03-01, fg: 1.008}]
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.013, priming: {weight: 110 g}}
+""",
+        [
+            (
+                "7:59: error: 1.013 at packaging is 5 points above the 1.008 at which this beer ends: abo"
+                "ut 5 volumes, and ordinary bottles hold 3; wait for two equal gravities three days apart"
+                ", and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "a keg": (
+        """\
+yeast: {kind: American ale}
+package: {in: keg, carbonation: 2.3 volumes, gravity: 1.013}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "a keg far from the end": (
+        """\
+yeast: {kind: American ale}
+package: {in: keg, carbonation: 2.3 volumes, gravity: 1.020}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "6:55: note: 1.020 at packaging is 10 points above the 1.010 at which this beer ends; a k"
+                "eg has to be vented, or the beer left to finish"
+            ),
+        ],
+    ),
+    "yeast that splits dextrins is another question": (
+        """\
+yeast: {kind: saison}
+package: {in: bottles, carbonation: 2.3 volumes, gravity: 1.020}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "few dry hops": (
+        """\
+yeast: {kind: American ale}
+hops: [{hop: Cascade, weight: 70 g, dry: 4 d}]
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "many dry hops": (
+        """\
+yeast: {kind: American ale}
+hops: [{hop: Cascade, weight: 160 g, dry: 4 d}]
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "6:9: warning: 160 g of dry hops can restart the beer by up to 3.7 points in the bottle, "
+                "4.3 volumes; wait for two equal gravities three days apart after them, and keep to the b"
+                "ottles' rating"
+            ),
+        ],
+    ),
+    "very many dry hops are never an error": (
+        """\
+yeast: {kind: American ale}
+hops: [{hop: Cascade, weight: 9 oz, dry: 4 d}]
+package: {in: bottles, carbonation: 2.6 volumes, bottle-rating: 3.5 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "6:9: warning: 9 oz of dry hops can restart the beer by up to 5 points in the bottle, 5.2"
+                " volumes in bottles rated 3.5 volumes; wait for two equal gravities three days apart aft"
+                "er them, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "many dry hops in strong bottles": (
+        """\
+yeast: {kind: American ale}
+hops: [{hop: Cascade, weight: 160 g, dry: 4 d}]
+package: {in: bottles, carbonation: 2.4 volumes, bottle-rating: 5 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "many dry hops in a keg": (
+        """\
+yeast: {kind: American ale}
+hops: [{hop: Cascade, weight: 160 g, dry: 4 d}]
+package: {in: keg, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+    "many hops in the boil": (
+        """\
+yeast: {kind: American ale}
+hops: [{hop: Cascade, weight: 160 g, boil: 5 min}]
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_unfinished_beer(found: Found, case: str) -> None:
+    text, expected = CASES[case]
+    assert found("unfinished_beer", HEAD + text) == expected
