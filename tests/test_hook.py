@@ -17,12 +17,28 @@ FAULTY = SOUND.replace("4 kg", "4")
 TOLD = 'faulty.yaml:4:36: error: quantity: the weight "4" has no unit; write 4 kg or 4 lb'
 
 
-def hook() -> dict[str, object]:
-    """What .pre-commit-hooks.yaml offers; there is one hook."""
+def hook(identity: str = "mashwright") -> dict[str, object]:
+    """What .pre-commit-hooks.yaml offers under an id."""
     root = read_document((ROOT / ".pre-commit-hooks.yaml").read_text()).root
     assert root is not None
-    (offered,) = data(root)  # type: ignore[misc]
-    return offered  # type: ignore[no-any-return]
+    offered = data(root)
+    assert isinstance(offered, list)
+    assert [one["id"] for one in offered] == ["mashwright", "mashwright-collection"]
+    return next(one for one in offered if one["id"] == identity)
+
+
+def test_what_is_offered_for_the_whole_collection() -> None:
+    offered = hook("mashwright-collection")
+    assert offered.pop("description")
+    assert offered == {
+        "id": "mashwright-collection",
+        "name": "review the whole collection of beer recipes",
+        "entry": "mashwright review",
+        "language": "python",
+        "types": ["yaml"],
+        "pass_filenames": False,
+        "require_serial": True,
+    }
 
 
 def test_what_is_offered() -> None:
@@ -39,22 +55,28 @@ def test_what_is_offered() -> None:
     }
 
 
-@pytest.fixture
-def repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A scratch repository whose commits pass through the hook."""
-    entry = str(hook()["entry"]).replace("mashwright", f'"{sys.executable}" -m mashwright', 1)
-    config = f"""\
+def config(identity: str, *arguments: str) -> str:
+    """A hook as it is offered, but for the language: this interpreter's program is run."""
+    offered = hook(identity)
+    entry = str(offered["entry"]).replace("mashwright", f'"{sys.executable}" -m mashwright', 1)
+    return f"""\
 repos:
   - repo: local
     hooks:
-      - id: mashwright
-        name: {hook()["name"]}
+      - id: {identity}
+        name: {offered["name"]}
         entry: '{entry}'
         language: system
         types: [yaml]
-        pass_filenames: true
-        require_serial: true
+        pass_filenames: {str(offered["pass_filenames"]).lower()}
+        require_serial: {str(offered["require_serial"]).lower()}
+        args: [{", ".join(arguments)}]
 """
+
+
+@pytest.fixture
+def repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A scratch repository whose commits pass through the hook."""
     monkeypatch.setenv("PRE_COMMIT_HOME", str(tmp_path / "home"))
     monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
     for who in ("AUTHOR", "COMMITTER"):
@@ -63,7 +85,7 @@ repos:
     folder = tmp_path / "recipes"
     folder.mkdir()
     git(folder, "init", "-q")
-    (folder / ".pre-commit-config.yaml").write_text(config)
+    (folder / ".pre-commit-config.yaml").write_text(config("mashwright"))
     install = [sys.executable, "-m", "pre_commit", "install"]
     subprocess.run(install, cwd=folder, check=True, capture_output=True, timeout=60)
     return folder
@@ -100,3 +122,29 @@ def test_a_faulty_brewhouse_blocks_the_commit(repository: Path) -> None:
     assert done.returncode == 1
     told = "brewhouse.yaml:2:1: error: field: `kettel` is not known here; did you mean `kettle`?"
     assert told in done.stderr.splitlines()
+
+
+def test_the_second_hook_sees_the_whole_collection_once(repository: Path) -> None:
+    """What was not touched is reviewed beside what was, in one run, however many files are committed."""
+    (repository / ".pre-commit-config.yaml").write_text(config("mashwright-collection", "--stop-at", "warning"))
+    first = commit(repository, **{f"r{index:03}": SOUND.replace("Bitter", f"No. {index}") for index in range(60)})
+    assert first.returncode == 0, first.stderr
+    done = commit(repository, other=SOUND.replace("Bitter", "No. 7"))
+    assert done.returncode == 1
+    told = "Lane No. 7 is the name of other.yaml too; give one of the two another name, or take it out"
+    assert f"r007.yaml:1:9: warning: same-name: {told}" in done.stderr.splitlines()
+    counts = [line for line in done.stderr.splitlines() if "recipes reviewed" in line]
+    assert counts == ["61 recipes reviewed: 1 warning"]
+
+
+def test_the_second_hook_fails_on_new_trouble_only(repository: Path) -> None:
+    """With a baseline the old faults of a collection stand in nobody's way."""
+    call = [sys.executable, "-m", "mashwright", "review", "--baseline", "known.txt", "--write-baseline"]
+    (repository / "old.yaml").write_text(FAULTY)
+    subprocess.run(call, cwd=repository, check=True, capture_output=True, timeout=60)
+    (repository / ".pre-commit-config.yaml").write_text(config("mashwright-collection", "--baseline", "known.txt"))
+    assert commit(repository, new=SOUND.replace("Bitter", "Mild")).returncode == 0
+    done = commit(repository, faulty=FAULTY.replace("Bitter", "Stout"))
+    assert done.returncode == 1
+    assert TOLD in done.stderr.splitlines()
+    assert [line for line in done.stderr.splitlines() if ": error: " in line] == [TOLD]

@@ -48,6 +48,21 @@ class Range:
         return cls(min(*ends, typical), typical, max(*ends, typical))
 
     @classmethod
+    def along(
+        cls, compute: Callable[..., float], rising: "tuple[Range, ...]", falling: "tuple[Range, ...]" = ()
+    ) -> "Range":
+        """The range of a function that is known to rise with some inputs and fall with others, in three steps.
+
+        Args:
+            compute: takes the rising inputs and then the falling ones.
+            rising, falling: independent inputs; otherwise as ``span``, which tries every pair of ends.
+        """
+        typical = compute(*[r.typical for r in rising], *[r.typical for r in falling])
+        low = compute(*[r.low for r in rising], *[r.high for r in falling])
+        high = compute(*[r.high for r in rising], *[r.low for r in falling])
+        return cls(min(low, typical), typical, max(high, typical))
+
+    @classmethod
     def weighted_mean(cls, parts: Iterable[tuple["Range", float]]) -> "Range":
         """The mean of independent values by weight.
 

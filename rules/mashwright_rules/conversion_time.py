@@ -98,9 +98,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     rest = rests[mashed.converting_rest]
     if below(rest.at_c, limits.coldest_c) is not None or above(rest.at_c, limits.hottest_c) is not None:
         return
-    needed = conversion_time(brew)
     mash_out = brew.plan.mash_out
     given_min = mashed.minutes_given + (0.0 if mash_out else limits.run_off_min)
+    if mashed.minutes_needed is not None and mashed.minutes_needed <= given_min:
+        return  # most mashes; the worst and the best of them need not be followed for that
+    needed = conversion_time(brew)
     level = above(needed, given_min)
     if level is None or _enzymes_are_at_fault(rest, given_min, limits):
         return

@@ -61,7 +61,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
     sparged = sparge is not None and sparge.by != "none" and not mash.bag
     thin = limits.thin_l_per_kg if sparged else limits.thin_unsparged_l_per_kg
-    usual = _said(brew, limits.thick_l_per_kg), _said(brew, thin)
     if below(thickness, limits.thick_l_per_kg) is not None:
         far = below(thickness, limits.thickest_l_per_kg) is not None
         limit, words = limits.thick_l_per_kg, "a mash too stiff to stir" if far else "a stiff mash"
@@ -71,6 +70,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         words = "thin for a mash that is sparged, and leaves little to rinse with" if sparged else "a very thin mash"
     else:
         return
+    usual = _said(brew, limits.thick_l_per_kg), _said(brew, thin)
     amount = _said(brew, thickness.typical)
     if amount in usual:
         amount = f"{told(thickness.typical, limit)} l/kg"

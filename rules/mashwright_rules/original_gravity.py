@@ -229,10 +229,12 @@ def _other_units(brew: Brew) -> Iterator[tuple[str, str, tuple[Edit, ...]]]:
             )
     batch = brew.recipe.batch
     volume = batch.fermenter if batch is not None else None
-    other = {"l": "gal", "gal": "l"}.get(volume.unit) if volume is not None else None
-    if volume is not None and other is not None and (text := same_number(volume, other)) is not None:
-        for path in (("batch",), ("batch", "fermenter")):
-            yield text, f"a batch of {text} instead of {volume.text}", (Edit(path, text),)
+    if volume is None or volume.unit not in ("l", "gal"):
+        return
+    swapped = same_number(volume, "gal" if volume.unit == "l" else "l")
+    if swapped is not None:
+        for path in (("batch", "fermenter"), ("batch",)):  # the first has no place where the batch is one value
+            yield swapped, f"a batch of {swapped} instead of {volume.text}", (Edit(path, swapped),)
 
 
 def _mixed_systems(brew: Brew) -> bool:

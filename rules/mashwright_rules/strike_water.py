@@ -58,6 +58,7 @@ class Limits(Settings):
     slack_c = Limit(1, "°C", low=0, high=5, source="judgement")
     other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
     least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
+    ample_l_per_kg = Limit(2, "l/kg", low=1, high=4, source="common-practice")
     most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
 
 
@@ -89,6 +90,8 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
         thickness = liquor_to_grist(brew).typical
         if not limits.least_meant_l_per_kg <= thickness <= limits.most_meant_l_per_kg:
             return  # a slip of a unit
+        if mash.strike is None and thickness >= limits.ample_l_per_kg:
+            return  # with so much water no rest of a mash asks for boiling liquor
     boils, needed = boiling_point(brew).typical, strike_temperature(brew)
     path = (*mash.path, "strike")
     if mash.strike is None:

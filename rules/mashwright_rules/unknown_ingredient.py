@@ -48,8 +48,13 @@ class Limits(Settings):
     slip_percent = Limit(90, "%", low=50, high=100, source="judgement")
 
 
+MOST_GUESSED = 50
+"""Unknown names of one recipe for which the nearest known ones are looked for; where there are more, none is a slip."""
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _misplaced(brew)
+    unknown = 0
     for line in brew.recipe.grist:
         # what is not known of a lot, its brewhouse is told
         house = brew.brewhouse
@@ -57,8 +62,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if not line.group or not line.name or described or table_entry(line, brew.brewhouse) is not None:
             continue
         path = (*line.path, line.group)
-        names = (*nearest(line.name, "fermentables"), *_by_colour(line.name), *brew.brewhouse.ingredients)
-        near = _close(line.name, names, limits)
+        unknown += 1
+        near = _near(line.name, brew, limits) if unknown <= MOST_GUESSED else ()
         meant = f"did you mean {_either(near)}, or else describe it" if near else "describe it"
         level = Level.NOTE if line.group == "fruit" and not near else Level.WARNING
         message = f"nothing is known of {line.name}; {meant} here with {_TO_DESCRIBE[line.group]}"
@@ -73,6 +78,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         message = f"nothing is known of {said}; {meant} its attenuation here"
         level = Level.WARNING if _close(yeast.kind, near, limits, limits.slip_percent) else Level.NOTE
         yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, yeast.kind, near))
+
+
+def _near(name: str, brew: Brew, limits: Limits) -> tuple[str, ...]:
+    names = (*nearest(name, "fermentables"), *_by_colour(name), *brew.brewhouse.ingredients)
+    return _close(name, names, limits)
 
 
 def _misplaced(brew: Brew) -> Iterator[Finding]:

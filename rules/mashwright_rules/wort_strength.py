@@ -52,8 +52,11 @@ class Limits(Settings):
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    asked = list(_needed(brew))
+    if not asked:
+        return
     limit = wort_limit(brew)
-    for path, stated, needed_p, words in _needed(brew):
+    for path, stated, needed_p, words in asked:
         allowed = limit.range.map(lambda degrees: degrees + limits.allowed_plato)
         if (level := below(allowed, needed_p)) is None:
             continue

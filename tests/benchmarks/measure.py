@@ -61,13 +61,16 @@ def main() -> None:
         print("| work | review | validator | ratio |\n|---|---|---|---|")
         row("one recipe, cold start", seconds([*REVIEW, str(one)], 9), seconds([*VALIDATE, str(one)], 9))
         files = sorted(str(path) for path in few.rglob("*.yaml"))
-        ours = seconds([*REVIEW, str(few)], 3)
+        alone = [*REVIEW, "--jobs", "1"]
+        ours = seconds([*alone, str(few)], 3)
         row(f"{number} recipes, one process", ours, seconds([*VALIDATE, *files], 3))
-        large = seconds([*REVIEW, str(many)], 1)
+        large = seconds([*alone, str(many)], 1)
         start = seconds([*REVIEW, str(one)], 3)
         growth = (large - start) / (10 * (ours - start))
         print(f"| {number * 10} recipes, one process | {large:.2f} s | | growth {growth:.2f} (1 is linear) |")
-        small, big = peak_mib([*REVIEW, str(few)]), peak_mib([*REVIEW, str(many)])
+        two = seconds([*REVIEW, "--jobs", "2", str(many)], 1)
+        print(f"| {number * 10} recipes, two processes | {two:.2f} s | | {two / large:.2f} of one process |")
+        small, big = peak_mib([*alone, str(few)]), peak_mib([*alone, str(many)])
         print(f"| peak memory, {number} and {number * 10} recipes | {small:.0f} and {big:.0f} MiB | | |")
 
 

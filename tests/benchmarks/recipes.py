@@ -20,7 +20,13 @@ GRAINS = (
     "flaked maize",
 )
 YEASTS = ("English ale", "American ale", "lager", "German wheat", "saison")
-HOPS = ("East Kent Golding", "Fuggle", "Cascade", "Saaz", "Hallertauer mittelfrüh")
+HOPS = {  # with an alpha acid that they have in most years
+    "East Kent Golding": 5.2,
+    "Fuggle": 4.5,
+    "Cascade": 5.8,
+    "Saaz": 3.5,
+    "Hallertauer mittelfrüh": 4.2,
+}
 
 
 def recipe(number: int, seed: int = 1) -> str:
@@ -33,17 +39,17 @@ def recipe(number: int, seed: int = 1) -> str:
     grist_kg = litres * points * 0.0026 / 0.56
     base_kg = grist_kg * 0.8
     lines = [f"  - grain: {base}\n    weight: {base_kg:.2f} kg"]
-    others = chance.sample(GRAINS, chance.randint(1, 4))
+    others = chance.sample(GRAINS, chance.randint(2, 4))
     for grain in others:
-        share = 0.2 / len(others) * chance.uniform(0.8, 1.1)
+        share = 0.2 / len(others) * chance.uniform(0.4, 1.4)
         lines.append(f"  - {{grain: {grain}, weight: {grist_kg * share * 1000:.0f} g}}")
     if chance.random() < 0.25:
         lines.append(f"  - {{sugar: table sugar, weight: {litres * 3} g, add: kettle}}")
     at = chance.choice((63, 65, 66, 67, 68)) if chance.random() > 0.05 else chance.choice((54, 82))
     hops = [
         f"  - {{hop: {hop}, weight: {litres + chance.randint(0, 20)} g,"
-        f" alpha: {chance.uniform(3, 9):.1f} %, boil: {minutes} min}}"
-        for hop, minutes in zip(chance.sample(HOPS, 2), (60, 10), strict=True)
+        f" alpha: {HOPS[hop] * chance.uniform(0.9, 1.1):.1f} %, boil: {minutes} min}}"
+        for hop, minutes in zip(chance.sample(list(HOPS), 2), (60, 10), strict=True)
     ]
     stated = points + (chance.choice((25, 40)) if chance.random() < 0.08 else 0)
     return "\n".join(

@@ -1,5 +1,6 @@
 """``mashwright review``."""
 
+import gc
 import os
 import sys
 from contextlib import ExitStack
@@ -93,6 +94,8 @@ def review(
         raise click.UsageError("say with --baseline FILE which baseline is meant")
     if audit and (write_baseline or prune):
         raise click.UsageError("--audit looks at no baseline; leave out either --audit or what changes the baseline")
+    # much is made for a recipe and none of it kept, so that looking for rubbish every 700 objects only costs time
+    gc.set_threshold(20_000)
     run = Run(_day(today), Level[stop_at.upper()] if stop_at else None, skip_others, audit=audit)
     try:
         known = _baseline(baseline, fresh=write_baseline) if baseline is not None and not audit else None

@@ -94,7 +94,7 @@ class Brew:
         try:
             return self._resolved()
         except Unknown as unknown:
-            return unknown
+            return unknown.again()
 
     def grist(self) -> tuple[Part, ...]:
         """All that goes in, in the recipe's order.
@@ -103,12 +103,13 @@ class Brew:
             Unknown: the recipe has no grist, or a line has no weight that can be read.
         """
         if isinstance(self._grist, Unknown):
-            raise self._grist
+            raise self._grist.again()
         return self._grist
 
     def placed(self, *places: str) -> tuple[Part, ...]:
         """The parts that go to some places."""
-        return tuple(part for part in self.grist() if part.place in places)
+        grist = self.grist()
+        return tuple([part for part in grist if part.place in places])
 
     def mashed(self) -> tuple[Part, ...]:
         """What enters the mash at its beginning, hulls and sugars left out.
@@ -116,10 +117,13 @@ class Brew:
         Raises:
             Unknown: nothing is mashed.
         """
-        parts = tuple(part for part in self.placed("mash") if not part.hulls and part.group in ("grain", "fruit"))
-        if not parts:
+        if not self.grist() or not self._mashed:
             raise Unknown("grain that is mashed", ("grist",))
-        return parts
+        return self._mashed
+
+    @cached_property
+    def _mashed(self) -> tuple[Part, ...]:
+        return tuple(part for part in self.placed("mash") if not part.hulls and part.group in ("grain", "fruit"))
 
     def power_of(self, part: Part) -> Range:
         """Diastatic power that a part brings to the mash: none if it is boiled in the cereal cooker first."""

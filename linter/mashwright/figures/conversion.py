@@ -1,6 +1,8 @@
 """Figures of the mash: what its rests release, what its enzymes convert, how long that takes."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from mashwright.brewing.mash import (
     FAVOURABLE,
@@ -34,13 +36,28 @@ CRUSH = {"fine": 1.0, "medium": 0.5, "coarse": 0.25}  # as in Conditions.crush; 
 _NO_STARCH = ("caramel malt", "roasted malt", "acidulated malt", "hulls", "sugar", "syrup")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Mashed:
-    """A mash followed three times: with the worst, the usual and the best of what no recipe says."""
+    """A mash followed with the usual of what no recipe says, and, when asked for, with the worst and the best of it.
 
-    worst: MashResult
+    Attributes:
+        typical: as it will mostly go.
+        follow_worst, follow_best: how to have the other two.
+    """
+
     typical: MashResult
-    best: MashResult
+    follow_worst: Callable[[], MashResult]
+    follow_best: Callable[[], MashResult]
+
+    @cached_property
+    def worst(self) -> MashResult:
+        """With little enzyme, a coarse crush and a thick mash."""
+        return self.follow_worst()
+
+    @cached_property
+    def best(self) -> MashResult:
+        """With much enzyme, a fine crush and a thin mash."""
+        return self.follow_best()
 
     def spread(self, low: float, typical: float, high: float) -> Range:
         """Three values in numeric order, whichever end is the better one."""
@@ -78,9 +95,9 @@ def follow(brew: Brew) -> Mashed:
         starches = _merged([starch for _, starch in starches_of(brew)])
         power = grist_diastatic_power(brew).range
         known = Mashed(
-            _extreme(brew, starches, rests, power.low, UNFAVOURABLE),
             mash(starches, rests_at(rests, "typical"), power.typical, _crushed(brew, TYPICAL)),
-            _extreme(brew, starches, rests, power.high, FAVOURABLE),
+            lambda: _extreme(brew, starches, rests, power.low, UNFAVOURABLE),
+            lambda: _extreme(brew, starches, rests, power.high, FAVOURABLE),
         )
         brew.computed["mashed"] = known
     return known

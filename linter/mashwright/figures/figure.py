@@ -19,6 +19,10 @@ class Unknown(Exception):  # noqa: N818  (a figure that cannot be computed is an
         self.missing = missing
         self.path = path
 
+    def again(self) -> "Unknown":
+        """The same, fit to be kept or raised once more: one that was raised holds on to all that was under way."""
+        return Unknown(self.missing, self.path)
+
 
 @dataclass(frozen=True, slots=True)
 class Figure:

@@ -28,10 +28,10 @@ class FigureFunction:
             try:
                 known = self.named(self.compute(brew))
             except Unknown as unknown:
-                known = unknown
+                known = unknown.again()
             brew.computed[self.id] = known
         if isinstance(known, Unknown):
-            raise known
+            raise known.again()
         return known
 
     def named(self, made: Figure) -> Figure:

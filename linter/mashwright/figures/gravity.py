@@ -120,7 +120,7 @@ def highest_og(brew: Brew) -> Figure:
     """Highest gravity: all of the extract arrives."""
     total = potential_extract(brew)
     volume, counted = fermenter_volume(brew)
-    value = Range.span(gravity_of, total.range, volume)
+    value = Range.along(gravity_of, (total.range,), (volume,))
     return Figure(
         value,
         lambda: lines(
@@ -143,8 +143,8 @@ def og(brew: Brew) -> Figure:
     efficiency = brew.efficiency
     volume, counted = brew.wort_volume()
     volume = _with_top_up(brew, volume)
-    value = Range.span(
-        lambda m, e, o, v: gravity_of(m * e + o, v), extract.mashed, efficiency.share, extract.other, volume
+    value = Range.along(
+        lambda m, e, o, v: gravity_of(m * e + o, v), (extract.mashed, efficiency.share, extract.other), (volume,)
     )
     paths = tuple(part.path for part in brew.grist() if not part.hulls)
 
@@ -240,8 +240,8 @@ def efficiency_needed(brew: Brew) -> Figure:
     if extract.mashed.typical <= 0:
         raise Unknown("mashed grain that gives extract", ("grist",))
     volume = fermenter_volume(brew)[0]
-    value = Range.span(
-        lambda sg, v, o, m: 100 * (extract_kg(v, sg) - o) / m, target.range, volume, extract.other, extract.mashed
+    value = Range.along(
+        lambda sg, v, o, m: 100 * (extract_kg(v, sg) - o) / m, (target.range, volume), (extract.other, extract.mashed)
     )
     needed = extract_kg(volume.typical, target.range.typical)
 
@@ -268,7 +268,7 @@ def wort_limit(brew: Brew) -> Figure:
     if extract.typical <= 0:
         raise Unknown("mashed grain that gives extract", ("grist",))
     moisture = sum(part.weight_kg * part.moisture.typical / 100 for part in brew.mashed())
-    value = Range.span(lambda e, w: wort_limit_plato(e, w + moisture), extract, litres)
+    value = Range.along(lambda e, w: wort_limit_plato(e, w + moisture), (extract,), (litres,))
     return Figure(
         value,
         lambda: (

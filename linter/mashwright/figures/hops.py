@@ -152,7 +152,7 @@ def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
             known = unknown
         brew.computed["hop-additions"] = known
     if isinstance(known, Unknown):
-        raise known
+        raise known.again()
     added: tuple[HopAddition, ...] = known
     return added
 

@@ -131,7 +131,7 @@ def tap_water(brew: Brew) -> Tap:
             known = unknown
         brew.computed["tap-water"] = known
     if isinstance(known, Unknown):
-        raise known
+        raise known.again()
     return known
 
 
@@ -187,7 +187,7 @@ def liquor(brew: Brew) -> Liquor:
             known = unknown
         brew.computed["liquor"] = known
     if isinstance(known, Unknown):
-        raise known
+        raise known.again()
     return known
 
 

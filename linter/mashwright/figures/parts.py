@@ -1,7 +1,8 @@
 """The lines of the grist with their values filled in: from the recipe, its lots, the brewhouse, or the tables."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
+from typing import NamedTuple
 
 from mashwright.brewing.extract import as_is
 from mashwright.figures.figure import Unknown
@@ -169,10 +170,13 @@ def resolve(
     guessed = guess and entry is None and not kind and line.group == "grain" and "malt" in line.name.lower()
     if guessed:
         kind = GUESSED_KIND
-    if entry is None and kind:
-        entry = _stand_in(kind, line.cereal or (described.cereal if described else ""))
+    if entry is not None:
+        facts = _facts(entry.name)
+    else:
+        entry = _stand_in(kind, line.cereal or (described.cereal if described else "")) if kind else None
+        facts = _facts_of(entry)
     lot = lot_of(line, brewhouse)
-    values = _Values(line, lot, described, entry, recipe, group_of(line, entry))
+    values = _Values(line, lot, described, entry, facts, recipe, group_of(line, entry))
     moisture = values.moisture()
     return Part(
         line=line,
@@ -195,7 +199,7 @@ def resolve(
         known=known,
         guessed=guessed,
         memory=values.memory(),
-        sources=_sources(entry, ("diastatic-power", "extract", "moisture", "fermentable")),
+        sources=facts.sources,
         table_name=entry.name if entry else line.name,
     )
 
@@ -208,12 +212,38 @@ def _stand_in(kind: str, cereal: str) -> Fermentable | None:
         return None
 
 
+class _Facts(NamedTuple):
+    """What follows from a table entry alone: its extract as it is weighed, and what its values rest on."""
+
+    extract: Range | None
+    remembered: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+@cache
+def _facts(name: str) -> _Facts:
+    """The facts of an entry of the table; kept, since most lines of most recipes have no more than their names."""
+    return _facts_of(look_up(name))
+
+
+def _facts_of(entry: Fermentable | None) -> _Facts:
+    if entry is None:
+        return _Facts(None, (), ())
+    moisture = entry.moisture if entry.moisture is not None else Range.exact(0.0)
+    extract = _as_is(entry.extract_dry, moisture) if entry.extract_dry is not None else None
+    remembered = tuple(field for field in _REMEMBERED if entry.from_memory(field))
+    wanted = ("diastatic-power", "extract", "moisture", "fermentable")
+    sources = tuple(dict.fromkeys(key for name, keys in entry.sources if name in wanted for key in keys))
+    return _Facts(extract, remembered, sources)
+
+
 @dataclass(frozen=True, slots=True)
 class _Values:
     line: GristLine
     lot: Lot | None
     described: Described | None
     entry: Fermentable | None
+    facts: _Facts
     recipe: Recipe
     group: str
 
@@ -259,6 +289,8 @@ class _Values:
             return _as_is(stated.range, moisture) if dry else stated.range * 0.01
         if self.entry is None or self.entry.extract_dry is None:
             return None
+        if moisture is self.entry.moisture:
+            return self.facts.extract
         return _as_is(self.entry.extract_dry, moisture)
 
     def certified_extract(self, moisture: Range) -> Range | None:
@@ -280,9 +312,7 @@ class _Values:
         return None
 
     def memory(self) -> tuple[str, ...]:
-        if self.entry is None:
-            return ()
-        remembered = tuple(field for field in _REMEMBERED if self.entry.from_memory(field))
+        remembered = self.facts.remembered
         if not remembered:
             return ()
         certified = self.certified_extract(Range.exact(0.0)) is not None
@@ -293,10 +323,3 @@ class _Values:
 
 def _as_is(dry_percent: Range, moisture_percent: Range) -> Range:
     return Range.span(as_is, dry_percent * 0.01, moisture_percent * 0.01)
-
-
-def _sources(entry: Fermentable | None, properties: Iterable[str]) -> tuple[str, ...]:
-    if entry is None:
-        return ()
-    wanted = set(properties)
-    return tuple(dict.fromkeys(key for name, keys in entry.sources if name in wanted for key in keys))

@@ -59,7 +59,7 @@ class Plan:
     def known(self) -> "tuple[PlannedRest, ...]":
         """The rests, or Unknown where one cannot be followed."""
         if self.missing is not None:
-            raise self.missing
+            raise self.missing.again()
         return self.rests
 
     @property

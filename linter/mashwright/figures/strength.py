@@ -65,6 +65,14 @@ def fermenting(brew: Brew) -> Fermenting:
     Raises:
         Unknown: a stated value cannot be read.
     """
+    known: Fermenting | None = brew.computed.get("fermenting")
+    if known is None:
+        known = _fermenting(brew)
+        brew.computed["fermenting"] = known
+    return known
+
+
+def _fermenting(brew: Brew) -> Fermenting:
     recipe = brew.recipe
     enzymes = any(_may_split(one.name) for step in recipe.ferment for one in step.enzymes) or any(
         _surely_splits(one.name) for one in (recipe.mash.enzymes if recipe.mash is not None else ())
@@ -213,7 +221,7 @@ def apparent_attenuation(brew: Brew) -> Figure:
 def fg(brew: Brew) -> Figure:
     """Final gravity."""
     start, attenuation = og(brew), apparent_attenuation(brew)
-    value = Range.span(final_gravity, start.range, attenuation.range)
+    value = Range.along(final_gravity, (start.range,), (attenuation.range,))
     return Figure(
         value,
         lambda: (
@@ -246,7 +254,7 @@ def real_attenuation(brew: Brew) -> Figure:
 def abv(brew: Brew) -> Figure:
     """Alcohol by volume."""
     start, attenuation = og(brew), apparent_attenuation(brew)
-    value = Range.span(lambda sg, aa: alcohol_by_volume(sg, final_gravity(sg, aa)), start.range, attenuation.range)
+    value = Range.along(lambda sg, aa: alcohol_by_volume(sg, final_gravity(sg, aa)), (start.range, attenuation.range))
     end = final_gravity(start.typical, attenuation.typical)
     return Figure(
         value,

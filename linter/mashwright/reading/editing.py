@@ -88,7 +88,13 @@ def _child(node: Node | None, step: str | int) -> Node | None:
     return at(node, (step,)) if node is not None else None
 
 
+_MEANS_MORE = frozenset("{}[]:#\"',&*!|>\n\r\t")
+"""Signs that may make more of a text than one plain value."""
+
+
 def _parsed(text: str) -> Node:
+    if text[:1].isalnum() and text[-1:] != " " and not _MEANS_MORE.intersection(text):
+        return Scalar(core_value(text), text, 0, 0, plain=True)  # as most are; spares the parser
     node = read_document(text).root
     return node if node is not None else Scalar(core_value(text), text, 0, 0, plain=True)
 

@@ -1,6 +1,7 @@
 """Walks a parsed mapping and reads its fields, keeping what could not be read."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
 from mashwright.finding import Level, Path
@@ -70,7 +71,7 @@ def unsaid(problems: list[QuantityProblem], document: Document) -> tuple[Quantit
     return tuple(one for one in problems if not any(one.span.start < it.end and it.start < one.span.end for it in read))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Cursor:
     """One mapping of the document, or nothing where the recipe does not have it."""
 
@@ -78,13 +79,17 @@ class Cursor:
     path: Path
     gathered: Gathered
 
+    @cached_property
+    def _fields(self) -> dict[str, Node]:
+        return {name.text: value for name, value in self.node.entries} if self.node is not None else {}
+
     def find(self, key: str) -> tuple[str, Node] | None:
         """The value of a field in either spelling, with the key as it is written."""
-        if self.node is None:
-            return None
-        for name in (key, OTHER_SPELLINGS.get(key)):
-            if name is not None and (value := self.node.get(name)) is not None:
-                return name, value
+        if (value := self._fields.get(key)) is not None:
+            return key, value
+        other = OTHER_SPELLINGS.get(key)
+        if other is not None and (value := self._fields.get(other)) is not None:
+            return other, value
         return None
 
     def has(self, key: str) -> bool:

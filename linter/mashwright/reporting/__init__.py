@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING
 
-
 if TYPE_CHECKING:
     from typing import TextIO
 

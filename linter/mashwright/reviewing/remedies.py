@@ -2,6 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Mapping
+from functools import cache
 from typing import NamedTuple
 
 from mashwright.figures.brew import Brew
@@ -14,7 +15,7 @@ from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.reading.editing import can_edit
 from mashwright.rule import Knob
 
-MOST_REMEDIES = 3
+MOST_REMEDIES = 2
 
 Findings = Callable[[Brew], Iterable[Finding]]
 
@@ -48,7 +49,7 @@ def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings,
         before: what every rule has to say of the recipe as it is.
 
     Returns:
-        At most three changes after which the rule has nothing above a note to say there, and no rule gains anything.
+        At most two changes after which the rule has nothing above a note to say there, and no rule gains anything.
     """
     found: list[Remedy] = []
     for knob in finding.knobs:
@@ -65,6 +66,7 @@ def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings,
 def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings) -> _Trial | None:
     """The first step of a knob at which the finding is gone; more of a knob is taken never to bring it back."""
 
+    @cache
     def trial(step: int) -> _Trial | None:
         edits = knob.edits(step)
         root = brew.document.root

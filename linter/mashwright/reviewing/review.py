@@ -1,11 +1,11 @@
 """Reviews recipes: text -> document -> recipe -> brew -> rules -> findings at their places."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import redirect_stdout
 from dataclasses import dataclass, field, replace
 from functools import partial
 from sys import stderr
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, NamedTuple, ParamSpec, TypeVar
 
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
@@ -22,6 +22,7 @@ from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow,
 from mashwright.reviewing.settings import House, Run, RunRule
 
 _T = TypeVar("_T")
+_P = ParamSpec("_P")
 
 
 MOST_MENDED = 12
@@ -52,10 +53,10 @@ class _Open:
         identity = identity_of(rule, path, self.document.root)
         self.results.append(Result(rule, level, pointer(path), place, message, identity=identity))
 
-    def guarded(self, run_rule: RunRule, work: Callable[[], Iterable[_T]]) -> list[_T] | None:
+    def attempt(self, run_rule: RunRule, work: Callable[_P, _T], *args: _P.args, **kwargs: _P.kwargs) -> _T | None:
         """What a rule's work gives; a rule that crashes becomes a tool fault with its name, told once, and None."""
         try:
-            return list(work())
+            return work(*args, **kwargs)
         except (Exception, SystemExit) as error:  # noqa: BLE001  (the one place where a crash becomes a tool fault)
             rule = run_rule.rule
             if all(fault.rule != rule.id for fault in self.faults):
@@ -109,6 +110,7 @@ def review_loaded(
     # what could not be read is told once, and no rule speaks on it
     opened.results[by_reading:] = [one for one in opened.results[by_reading:] if not _lies_in(one.pointer, unread)]
     gathered = _gathered(opened, brew, house) if run.collection else ()
+    brew.computed.clear()  # figures hold their brew in their workings, and it holds them; so both are freed at once
     results, used = opened.results, unjudged
     if not run.audit:
         failed = {fault.rule for fault in opened.faults}
@@ -123,11 +125,11 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     def check_all(changed: Brew) -> Iterator[Finding]:
         for run_rule, _ in found:
-            yield from opened.guarded(run_rule, partial(_findings, run_rule, changed)) or ()
+            yield from opened.attempt(run_rule, found_by, run_rule, changed) or ()
 
     left = MOST_MENDED if run.remedies and len(brew.recipe.grist) <= LONGEST_MENDED else 0
 
-    def mended(run_rule: RunRule, finding: Finding) -> Iterable[Remedy]:
+    def mended(run_rule: RunRule, finding: Finding) -> tuple[Remedy, ...]:
         nonlocal left
         if finding.level <= Level.NOTE or not finding.knobs or not left:
             return ()
@@ -136,15 +138,16 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
         for run_rule in house.rules:
-            findings = opened.guarded(run_rule, partial(_findings, run_rule, brew))
+            findings = opened.attempt(run_rule, found_by, run_rule, brew)
             if findings is not None:
                 found.append((run_rule, findings))
         before = worst(finding for _, findings in found for finding in findings)
         for run_rule, findings in found:
             for finding in findings:
-                changes = opened.guarded(run_rule, partial(mended, run_rule, finding)) or ()
-                whole = replace(finding, remedies=tuple(changes))
-                opened.results += opened.guarded(run_rule, partial(_results, whole, opened.document)) or []
+                changes = opened.attempt(run_rule, mended, run_rule, finding) or ()
+                result = opened.attempt(run_rule, located, replace(finding, remedies=changes), opened.document)
+                if result is not None:
+                    opened.results.append(result)
 
 
 def _lies_in(where: str, unread: set[str]) -> bool:
@@ -155,38 +158,47 @@ def _lies_in(where: str, unread: set[str]) -> bool:
 def _gathered(opened: _Open, brew: Brew, house: House) -> tuple[Gathered, ...]:
     """What the rules about the collection want to know of this recipe."""
 
-    def known(gather: Callable[[Brew], object]) -> Iterator[object]:
+    def known(gather: Callable[[Brew], object]) -> object:
         try:
-            yield gather(brew)
+            return gather(brew)
         except Unknown:
-            return
+            return None
 
     found = []
     with redirect_stdout(stderr):
         for run_rule in house.rules:
             if (gather := run_rule.rule.gather) is not None:
-                values = opened.guarded(run_rule, partial(known, gather)) or ()
-                found += [Gathered(run_rule.rule.id, value) for value in values if value is not None]
+                value = opened.attempt(run_rule, known, gather)
+                if value is not None:
+                    found.append(Gathered(run_rule.rule.id, value))
     return tuple(found)
 
 
-def check_one(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
-    """What one rule finds, with its name and under its ceiling."""
+def check_one(run_rule: RunRule, brew: Brew) -> list[Finding]:
+    """What one rule finds, with its name and under its ceiling.
+
+    Raises:
+        Unknown: a figure that it asks for cannot be had.
+    """
     check = run_rule.rule.check
-    for finding in check(brew, run_rule.limits) if check is not None else ():
-        yield replace(finding, rule=run_rule.rule.id, level=min(finding.level, run_rule.ceiling))
+    return _named(run_rule, list(check(brew, run_rule.limits))) if check is not None else []
 
 
-def _findings(run_rule: RunRule, brew: Brew) -> Iterator[Finding]:
-    """A rule's findings; a figure that cannot be had ends them, since the rule has then nothing to say."""
-    try:
-        yield from check_one(run_rule, brew)
-    except Unknown:
-        return
+def found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
+    """What one rule finds; a figure that cannot be had ends it, and what it found before that stays."""
+    found: list[Finding] = []
+    check = run_rule.rule.check
+    if check is not None:
+        try:  # noqa: SIM105  (this runs for every rule of every recipe)
+            found.extend(check(brew, run_rule.limits))
+        except Unknown:
+            pass
+    return _named(run_rule, found) if found else found
 
 
-def _results(finding: Finding, document: Document) -> Iterator[Result]:
-    yield located(finding, document)
+def _named(run_rule: RunRule, found: list[Finding]) -> list[Finding]:
+    rule, ceiling = run_rule.rule.id, run_rule.ceiling
+    return [replace(finding, rule=rule, level=min(finding.level, ceiling)) for finding in found]
 
 
 def located(finding: Finding, document: Document) -> Result:

@@ -13,7 +13,7 @@ from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.plugins import Installed, rule_of
-from mashwright.reviewing.review import check_one
+from mashwright.reviewing.review import found_by
 from mashwright.reviewing.settings import RunRule
 
 NAMES = ("first.yaml", "second.yaml", "third.yaml", "fourth.yaml")
@@ -61,7 +61,7 @@ def _alone(run_rule: RunRule, brews: dict[str, Brew]) -> Iterator[tuple[str, Fin
     """What the rule finds in each brew by itself; a figure that cannot be had ends that."""
     for path, brew in brews.items():
         with suppress(Unknown):
-            yield from ((path, finding) for finding in check_one(run_rule, brew))
+            yield from ((path, finding) for finding in found_by(run_rule, brew))
 
 
 def _together(run_rule: RunRule, brews: dict[str, Brew]) -> Iterator[tuple[str, Finding]]:

@@ -1,0 +1,57 @@
+"""Two recipes of one name."""
+
+import time
+
+import pytest
+
+import mashwright
+from mashwright_rules import same_name
+
+
+def recipe(name: str) -> str:
+    return f"recipe: {name}\nbatch: 20 l\ngrist:\n  - {{grain: pale ale malt, weight: 4 kg}}\n"
+
+
+def told(name: str, where: str, first: str = "first") -> str:
+    message = f"{name} is the name of {first}.yaml too; give one of the two another name, or take it out"
+    return f"{where}.yaml:1:9: warning: {message}"
+
+
+@pytest.mark.parametrize(
+    "other",
+    ["Harbour Bräu", "harbour bräu", "HARBOUR-BRÄU", "Harbour  Bra\u0308u", "harbourbrau", "'Harbour Brau!'"],
+)
+def test_capitals_blanks_hyphens_and_accents_make_no_other_name(other: str) -> None:
+    found = mashwright.try_rule(same_name, recipe("Harbour Bräu"), recipe(other))
+    assert found == [told(other.strip("'"), "second")]
+
+
+@pytest.mark.parametrize("other", ["Harbour Bräu 2", "Harbour", "Bräu Harbour", "'???'"])
+def test_another_name_is_another_recipe(other: str) -> None:
+    assert mashwright.try_rule(same_name, recipe("Harbour Bräu"), recipe(other)) == []
+
+
+def test_names_of_nothing_but_marks_are_none() -> None:
+    assert mashwright.try_rule(same_name, recipe("'???'"), recipe("'!!!'")) == []
+
+
+def test_each_later_file_points_to_the_first() -> None:
+    found = mashwright.try_rule(same_name, recipe("A"), recipe("a"), recipe("A."))
+    assert found == [told("a", "second"), told("A.", "third")]
+
+
+def test_one_recipe_alone_has_its_name_for_itself() -> None:
+    assert mashwright.try_rule(same_name, recipe("A")) == []
+
+
+def seconds(number: int) -> tuple[float, int]:
+    gathered = [(f"{index:06}.yaml", (f"name{index % (number - 10)}", "Name")) for index in range(number)]
+    began = time.process_time()
+    found = list(same_name.check_collection(gathered, same_name.Limits()))
+    return time.process_time() - began, len(found)
+
+
+def test_ten_thousand_recipes() -> None:
+    took_s, found = seconds(10_000)
+    assert found == 10
+    assert took_s < 2
