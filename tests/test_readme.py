@@ -1,7 +1,11 @@
 """What the README shows is what the program does."""
 
 import re
+import subprocess
+import sys
 from pathlib import Path
+
+import pytest
 
 import mashwright
 from mashwright.finding import Level
@@ -46,6 +50,54 @@ def test_the_acceptance_shown_can_be_read() -> None:
     assert [(result.rule, result.accepted is not None) for result in results if result.level > Level.NOTE] == [
         ("run-off", True)
     ]
+
+
+@pytest.mark.parametrize(("first", "schema"), [("name: recipes", "github-workflows"), ("recipes:", "gitlab-ci")])
+def test_the_ci_files_follow_the_published_schemas_of_their_forges(first: str, schema: str, tmp_path: Path) -> None:
+    block = next(block for block in blocks("yaml") if block.partition("\n")[2].startswith(first))
+    (tmp_path / "ci.yml").write_text(block, encoding="utf-8")
+    command = [
+        sys.executable,
+        "-m",
+        "check_jsonschema",
+        "--builtin-schema",
+        f"vendor.{schema}",
+        str(tmp_path / "ci.yml"),
+    ]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout.strip()) == (0, "ok -- validation done")
+
+
+def test_the_shell_file_shown_is_the_one_that_is_run() -> None:
+    shown = next(block for block in blocks("") if block.startswith("#!/bin/sh"))
+    assert shown == (ROOT / "tests/ci/review.sh").read_text(encoding="utf-8")
+
+
+def test_the_shell_file_knows_old_findings_and_fails_on_new_ones(tmp_path: Path) -> None:
+    club = tmp_path / "club"
+    club.mkdir()
+    recipe = "recipe: Toffee\nbatch: 20 l\ngrist:\n  - {grain: caramel malt 60, weight: 5 kg}\n"
+    (club / "toffee.yaml").write_text(recipe, encoding="utf-8")
+    program = Path(sys.executable).parent / "mashwright"
+
+    def run() -> subprocess.CompletedProcess[str]:
+        command = ["sh", str(ROOT / "tests/ci/review.sh"), str(program), "reports", "club"]
+        return subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
+
+    first = run()
+    assert (first.returncode, first.stdout) == (0, "")
+    (club / "worse.yaml").write_text(recipe.replace("Toffee", "Toffee Again"), encoding="utf-8")
+    second = run()
+    assert second.returncode == 1
+    assert [line.split(": ")[:3] for line in second.stdout.splitlines() if line.startswith("club")] == [
+        ["club/worse.yaml:4:6", "error", "no-base-malt"]
+    ]
+    assert {path.name for path in (tmp_path / "reports").iterdir()} == {
+        "known-findings.txt",
+        "review.md",
+        "review.sarif",
+        "review.xml",
+    }
 
 
 def test_contributors_are_given_the_same_test_command() -> None:

@@ -2,7 +2,7 @@
 
 ``python tests/benchmarks/measure.py [NUMBER]`` prints the rows of the table in DEVELOPERS.md. The validator checks
 keys and kinds
-only: no brewing, no lines. Needs the dependency group ``bench``.
+only: no brewing, no lines.
 """
 
 import os
