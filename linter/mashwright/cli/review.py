@@ -171,7 +171,7 @@ def _baseline(path: str, *, fresh: bool) -> "Baseline":
             return Baseline.read(file.read(), path)
     except FileNotFoundError:
         if fresh:
-            return Baseline()
+            return Baseline(folder=os.path.dirname(path) or ".")
         raise click.ClickException(f"{path}: there is no such baseline; make it with --write-baseline") from None
     except (OSError, UnicodeDecodeError) as error:
         raise click.ClickException(f"{path}: this baseline cannot be read: {error}") from None
