@@ -16,7 +16,7 @@ from types import ModuleType
 from xml.etree.ElementTree import fromstring
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 import mashwright
@@ -109,6 +109,13 @@ def test_valid_recipes(text: str) -> None:
 
 @fuzz(120)
 @given(RECIPES.nearly_valid_recipes())
+@example(
+    "recipe: Trial\nbatch: 3 l\ngrist: [{grain: pale malt, weight: 1 kg}]\nefficiency: 0 %\ntargets: {og: 1.001}\n"
+)
+@example(
+    "recipe: Trial\nbatch: 3 l\ngrist:\n  - {grain: two-row pale malt, weight: 1 kg, diastatic-power: 0 °Lintner}\n"
+    "water: {}\ntargets: {og: 1.001}\nefficiency: 0 %\n"
+)
 def test_nearly_valid_recipes(text: str) -> None:
     assert_sound(text.encode("utf-8", "surrogatepass"))
 

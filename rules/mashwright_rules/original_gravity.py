@@ -252,6 +252,8 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
         return ()
     want = stated.range.typical
     efficiency = brew.efficiency.share if brew.efficiency.stated else brew.unstated_efficiency(points(want))
+    if efficiency.typical <= 0:  # however much of it there is, nothing arrives
+        return ()
     given = sum(one.typical_kg for one in deliveries(brew) if not one.part.mashed)
     needed = (extract_kg(fermenter_volume(brew)[0].typical, want) - given) / efficiency.typical
     factor = 1 + (needed - _mashed_kg(brew)) / largest.laboratory_kg.typical

@@ -116,6 +116,11 @@ class _Fault(NamedTuple):
     instead: tuple[str, ...] = ()
 
 
+MOST_UNKNOWN = 40
+"""Unknown fields of one mapping that get a word each."""
+MANY = "many"
+"""Stands for a keyword of the schema, for all unknown fields past those."""
+
 # an unknown or forbidden key says more than what is wrong with its value
 _RANK = {"additionalProperties": 0, "not": 0, "type": 1}
 
@@ -140,7 +145,10 @@ def _faults(root: Schema, error: "ValidationError") -> Iterator[_Fault]:
     path, subschema = tuple(error.absolute_path), cast("Schema", error.schema)
     keyword, value, instance = str(error.validator), error.validator_value, error.instance
     if keyword == "additionalProperties":
-        for key in [key for key in cast("dict[str, Any]", instance) if key not in subschema.get("properties", {})]:
+        unknown = [key for key in cast("dict[str, Any]", instance) if key not in subschema.get("properties", {})]
+        if len(unknown) > MOST_UNKNOWN:  # such a file is no recipe, and a word for each would take minutes to read
+            yield _Fault((*path, unknown[MOST_UNKNOWN]), MANY, len(unknown) - MOST_UNKNOWN, subschema, instance)
+        for key in unknown[:MOST_UNKNOWN]:
             guess = meant(root, path, key, cast("dict[str, Any]", instance))
             yield _Fault((*path, key), keyword, value, subschema, instance, () if guess is None else (guess,))
     elif keyword == "required":
@@ -181,7 +189,9 @@ def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
     node = at(document, path)
     if fault.instance is None and isinstance(node, Scalar) and node.value is None and node.text.lower() not in _NOTHING:
         return None  # a number that is none: reading has said so
-    if fault.keyword == "additionalProperties":
+    if fault.keyword == MANY:
+        message = f"{fault.value} fields from here on are not known either; mend or leave out the first of them"
+    elif fault.keyword == "additionalProperties":
         guess = fault.instead[0] if fault.instead else None
         message = wording.unknown(root, path, fault.instance, guess)
     elif fault.keyword == "required":
@@ -200,7 +210,7 @@ _NOTHING = ("", "~", "null")
 
 
 def _where(document: Node, fault: _Fault) -> Span:
-    if fault.keyword in ("additionalProperties", "not"):
+    if fault.keyword in ("additionalProperties", "not", MANY):
         parent, key = at(document, fault.path[:-1]), fault.path[-1]
         if isinstance(parent, Mapping) and isinstance(key, str) and (name := parent.key(key)) is not None:
             return Span(name.start, name.end)

@@ -21,7 +21,7 @@ from mashwright.reviewing.together import Together
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
-WINDOW = 16
+WINDOW = 64
 """Batches that are on their way to other processes at once."""
 
 
