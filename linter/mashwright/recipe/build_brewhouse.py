@@ -4,7 +4,8 @@ from mashwright.reading.document import Document
 from mashwright.reading.nodes import Mapping, Scalar, Sequence
 from mashwright.reading.quantity import Kind
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
-from mashwright.recipe.build import build_accepted, build_water
+from mashwright.recipe.build_beer import build_accepted
+from mashwright.recipe.build_mash import build_water
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
 
 OFF = "off"

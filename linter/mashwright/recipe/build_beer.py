@@ -1,0 +1,158 @@
+"""Parts of a recipe from the hops on: yeast, fermentation, package, what the author says it gives."""
+
+from mashwright.reading.nodes import Mapping, Scalar
+from mashwright.reading.quantity import Kind
+from mashwright.recipe.build_mash import amounts, build_batch
+from mashwright.recipe.cursor import Cursor
+from mashwright.recipe.model import (
+    Accepted,
+    Addition,
+    Amount,
+    Batch,
+    BrewDay,
+    FermentStep,
+    Hop,
+    Package,
+    Priming,
+    Targets,
+    Yeast,
+)
+
+_VESSELS = {"bottle": "bottles"}
+
+
+def hop_addition(hop: Cursor) -> Hop:
+    return Hop(
+        hop.path,
+        name=hop.text("hop"),
+        weight=hop.quantity("weight", Kind.MASS),
+        alpha_units=hop.quantity("alpha-units", Kind.ALPHA_UNITS),
+        bitterness=hop.quantity("bitterness", Kind.BITTERNESS),
+        alpha=hop.quantity("alpha", Kind.SHARE),
+        lot=hop.text("lot"),
+        form=hop.text("form").removesuffix("s"),
+        age=hop.quantity("age", Kind.TIME),
+        harvest=hop.text("harvest"),
+        mash=hop.flag("mash") is True,
+        first_wort=hop.flag("first-wort") is True,
+        boil=hop.quantity("boil", Kind.TIME),
+        whirlpool=hop.quantity("whirlpool", Kind.TIME),
+        at=hop.quantity("at", Kind.TEMPERATURE),
+        dry=hop.quantity("dry", Kind.TIME),
+    )
+
+
+def addition(addition: Cursor) -> Addition:
+    return Addition(
+        addition.path,
+        what=addition.text("what"),
+        weight=addition.quantity("weight", Kind.MASS, addition.text("what")),
+        volume=addition.quantity("volume", Kind.VOLUME),
+        count=addition.quantity("count", Kind.COUNT),
+        when=addition.text("when"),
+    )
+
+
+def yeasts(top: Cursor) -> tuple[Yeast, ...]:
+    found = top.find("yeast")
+    if found is not None and isinstance(found[1], Mapping):
+        one = top.inside("yeast")
+        return (_yeast(one),) if one is not None else ()
+    return tuple(_yeast(item) for item in top.items("yeast"))
+
+
+def _yeast(yeast: Cursor) -> Yeast:
+    return Yeast(
+        yeast.path,
+        kind=yeast.text("kind"),
+        attenuation=yeast.quantity("attenuation", Kind.SHARE),
+        tolerance=yeast.quantity("tolerance", Kind.SHARE),
+        flocculation=yeast.text("flocculation"),
+        diastatic=yeast.flag("diastatic"),
+        pitch=yeast.quantity("pitch", Kind.PITCH),
+        viability=yeast.quantity("viability", Kind.SHARE),
+        starter=yeast.quantity("starter", Kind.VOLUME),
+        at=yeast.quantity("at", Kind.TEMPERATURE),
+    )
+
+
+def ferment_step(step: Cursor) -> FermentStep:
+    return FermentStep(
+        step.path,
+        at=step.quantity("at", Kind.TEMPERATURE),
+        to=step.quantity("to", Kind.TEMPERATURE),
+        time=step.quantity("for", Kind.TIME),
+        enzymes=amounts(step, "enzymes", ""),
+    )
+
+
+def packaged(package: Cursor | None) -> Package | None:
+    if package is None:
+        return None
+    return Package(
+        package.path,
+        vessel=_VESSELS.get(package.text("in"), package.text("in")),
+        carbonation=package.quantity("carbonation", Kind.CARBONATION),
+        priming=_priming(package.inside("priming")),
+        pressure=package.quantity("pressure", Kind.PRESSURE),
+        at=package.quantity("at", Kind.TEMPERATURE),
+        bottle_rating=package.quantity("bottle-rating", Kind.BOTTLE_RATING),
+        gravity=package.quantity("gravity", Kind.GRAVITY),
+    )
+
+
+def _priming(priming: Cursor | None) -> Priming | None:
+    if priming is None:
+        return None
+    group = next((key for key in ("sugar", "extract") if priming.has(key)), "")
+    return Priming(
+        priming.path,
+        name=priming.text(group) if group else "",
+        group=group,
+        weight=priming.quantity("weight", Kind.MASS, "sugar"),
+        rate=priming.quantity("rate", Kind.DOSE),
+        each=priming.quantity("each", Kind.MASS, "sugar"),
+        bottle=priming.quantity("bottle", Kind.VOLUME),
+    )
+
+
+def stated_targets(targets: Cursor | None) -> Targets:
+    if targets is None:
+        return Targets(("targets",))
+    return Targets(
+        targets.path,
+        og=targets.quantity("og", Kind.GRAVITY),
+        fg=targets.quantity("fg", Kind.GRAVITY),
+        abv=targets.quantity("abv", Kind.SHARE),
+        bitterness=targets.quantity("bitterness", Kind.BITTERNESS),
+        colour=targets.quantity("colour", Kind.BEER_COLOUR),
+        pre_boil_gravity=targets.quantity("pre-boil-gravity", Kind.GRAVITY),
+        first_wort_gravity=targets.quantity("first-wort-gravity", Kind.GRAVITY),
+        attenuation=targets.quantity("attenuation", Kind.SHARE),
+    )
+
+
+def brew_day(day: Cursor) -> BrewDay:
+    found = day.find("batch")
+    if found is not None and isinstance(found[1], Scalar):
+        batch: Batch | None = Batch((*day.path, "batch"), fermenter=day.quantity("batch", Kind.VOLUME))
+    else:
+        batch = build_batch(day.inside("batch"))
+    return BrewDay(day.path, day.text("date"), stated_targets(day), batch, _temperatures(day))
+
+
+def _temperatures(day: Cursor) -> tuple[Amount, ...]:
+    inner = day.inside("temperatures")
+    if inner is None or inner.node is None:
+        return ()
+    return tuple(
+        Amount((*inner.path, name.text), name.text, inner.quantity(name.text, Kind.TEMPERATURE))
+        for name, _ in inner.node.entries
+    )
+
+
+def build_accepted(item: Cursor) -> Accepted:
+    """A suppression, in a recipe or a brewhouse."""
+    return Accepted(
+        item.path, rule=item.text("rule"), reason=item.text("reason"), until=item.text("until"), where=item.text("in")
+    )

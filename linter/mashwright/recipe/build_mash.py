@@ -1,0 +1,195 @@
+"""Parts of a recipe up to and with the boil: batch, grist, mash, waters."""
+
+import re
+
+from mashwright.reading.nodes import Scalar
+from mashwright.reading.quantity import Kind
+from mashwright.recipe.cursor import Cursor
+from mashwright.recipe.model import (
+    Amount,
+    Batch,
+    Boil,
+    CerealMash,
+    GristLine,
+    Mash,
+    Rest,
+    Sparge,
+    Steep,
+    TopUp,
+    Water,
+)
+
+GROUPS = ("grain", "sugar", "fruit", "extract")  # beside the others `extract` is what they give, not what they are
+
+
+def whole_batch(top: Cursor) -> Batch | None:
+    found = top.find("batch")
+    if found is not None and isinstance(found[1], Scalar):
+        return Batch(("batch",), fermenter=top.quantity("batch", Kind.VOLUME))
+    return build_batch(top.inside("batch"))
+
+
+def build_batch(cursor: Cursor | None) -> Batch | None:
+    """A batch given as a mapping of where it was counted."""
+    if cursor is None:
+        return None
+    return Batch(
+        cursor.path,
+        fermenter=cursor.quantity("fermenter", Kind.VOLUME),
+        kettle=cursor.quantity("kettle", Kind.VOLUME),
+        package=cursor.quantity("package", Kind.VOLUME),
+    )
+
+
+def grist_line(line: Cursor) -> GristLine:
+    group = next((key for key in GROUPS if line.has(key)), "")
+    substance = {"grain": "malt", "sugar": "sugar"}.get(group, "")
+    return GristLine(
+        line.path,
+        group=group,
+        name=line.text(group) if group else "",
+        weight=line.quantity("weight", Kind.MASS, substance),
+        share=line.quantity("share", Kind.SHARE),
+        add=line.text("add"),
+        cereal_mash=line.text("prepare") == "cereal mash",
+        lot=line.text("lot"),
+        kind=line.text("kind"),
+        cereal=line.text("cereal"),
+        colour=line.quantity("colour", Kind.MALT_COLOUR if group == "grain" else Kind.SUGAR_COLOUR),
+        extract=line.quantity("extract", Kind.EXTRACT) if group != "extract" else None,
+        moisture=line.quantity("moisture", Kind.SHARE),
+        diastatic_power=line.quantity("diastatic-power", Kind.DIASTATIC_POWER),
+        gelatinises=line.quantity("gelatinises", Kind.TEMPERATURE),
+        fermentable=line.quantity("fermentable", Kind.SHARE),
+    )
+
+
+def amounts(owner: Cursor, key: str, substance: str) -> tuple[Amount, ...]:
+    """A mapping of names to amounts: weights or volumes."""
+    inner = owner.inside(key)
+    if inner is None or inner.node is None:
+        return ()
+    amounts = []
+    for name, value in inner.node.entries:
+        path = (*inner.path, name.text)
+        quantity = None
+        if isinstance(value, Scalar) and value.text:
+            kind = Kind.VOLUME if re.search(r"\d\s*(?:m?l|fl\.? ?oz)\s*$", value.text) else Kind.MASS
+            quantity = inner.read(path, value, kind, name.text, substance)
+        amounts.append(Amount(path, name.text, quantity))
+    return tuple(amounts)
+
+
+def _rests(owner: Cursor) -> tuple[Rest, ...]:
+    return tuple(
+        Rest(
+            rest.path,
+            at=rest.quantity("at", Kind.TEMPERATURE),
+            time=rest.quantity("for", Kind.TIME),
+            to=rest.quantity("to", Kind.TEMPERATURE),
+            by=rest.text("by"),
+            water=rest.quantity("water", Kind.VOLUME),
+            of=rest.quantity("of", Kind.TEMPERATURE),
+            pull=rest.quantity("pull", _pull_kind(rest)),
+            boil=rest.quantity("boil", Kind.TIME),
+        )
+        for rest in owner.items("rests")
+    )
+
+
+def _pull_kind(rest: Cursor) -> Kind:
+    return Kind.SHARE if "%" in rest.text("pull") else Kind.VOLUME
+
+
+def main_mash(mash: Cursor | None) -> Mash | None:
+    if mash is None:
+        return None
+    return Mash(
+        mash.path,
+        water=mash.quantity("water", Kind.VOLUME),
+        thickness=mash.quantity("thickness", Kind.THICKNESS),
+        strike=mash.quantity("strike", Kind.TEMPERATURE),
+        grain_temperature=mash.quantity("grain-temperature", Kind.TEMPERATURE),
+        crush=mash.text("crush"),
+        ph=mash.quantity("ph", Kind.PH),
+        salts=amounts(mash, "salts", "salt"),
+        acid=amounts(mash, "acid", "acid"),
+        enzymes=amounts(mash, "enzymes", ""),
+        bag=mash.flag("bag") is True,
+        rests=_rests(mash),
+    )
+
+
+def cereal_mash(cooker: Cursor | None) -> CerealMash | None:
+    if cooker is None:
+        return None
+    return CerealMash(
+        cooker.path,
+        water=cooker.quantity("water", Kind.VOLUME),
+        rests=_rests(cooker),
+        boil=cooker.quantity("boil", Kind.TIME),
+    )
+
+
+def steeped(steep: Cursor | None) -> Steep | None:
+    if steep is None:
+        return None
+    return Steep(
+        steep.path,
+        water=steep.quantity("water", Kind.VOLUME),
+        at=steep.quantity("at", Kind.TEMPERATURE),
+        time=steep.quantity("for", Kind.TIME),
+    )
+
+
+def sparged(sparge: Cursor | None) -> Sparge | None:
+    if sparge is None:
+        return None
+    return Sparge(
+        sparge.path,
+        by=sparge.text("by"),
+        water=sparge.quantity("water", Kind.VOLUME),
+        at=sparge.quantity("at", Kind.TEMPERATURE),
+        ph=sparge.quantity("ph", Kind.PH),
+        salts=amounts(sparge, "salts", "salt"),
+        acid=amounts(sparge, "acid", "acid"),
+    )
+
+
+def build_water(water: Cursor | None) -> Water | None:
+    """The ions of a water, in a recipe or a brewhouse."""
+    if water is None:
+        return None
+    return Water(
+        water.path,
+        calcium=water.quantity("calcium", Kind.CONCENTRATION),
+        magnesium=water.quantity("magnesium", Kind.CONCENTRATION),
+        sodium=water.quantity("sodium", Kind.CONCENTRATION),
+        chloride=water.quantity("chloride", Kind.CONCENTRATION),
+        sulfate=water.quantity("sulfate", Kind.CONCENTRATION),
+        bicarbonate=water.quantity("bicarbonate", Kind.CONCENTRATION),
+        alkalinity=water.quantity("alkalinity", Kind.ALKALINITY),
+        ph=water.quantity("ph", Kind.PH),
+        dilution=water.quantity("dilution", Kind.SHARE),
+    )
+
+
+def topped_up(top_up: Cursor | None) -> TopUp | None:
+    if top_up is None:
+        return None
+    return TopUp(
+        top_up.path,
+        kettle=top_up.quantity("kettle", Kind.VOLUME),
+        fermenter=top_up.quantity("fermenter", Kind.VOLUME),
+    )
+
+
+def boiled(boil: Cursor | None) -> Boil | None:
+    if boil is None:
+        return None
+    return Boil(
+        boil.path,
+        volume=boil.quantity("volume", Kind.VOLUME),
+        time=boil.quantity("for", Kind.TIME),
+        salts=amounts(boil, "salts", "salt"),
+    )
