@@ -76,6 +76,7 @@ from mashwright.figures.pitch import dry_g_per_l, wort_strength, yeast_class
 from mashwright.figures.pitch import needed as cells_needed
 from mashwright.figures.pitch import pitched as cells_pitched
 from mashwright.figures.plan import PlannedRest
+from mashwright.figures.pours import Pour, boil_minutes, kit, litres_in, sparge_pour, strike_water
 from mashwright.figures.steps import Step, step_temperature, steps
 from mashwright.figures.strength import (
     ORDINARY_CEILING,
@@ -90,7 +91,6 @@ from mashwright.figures.strength import (
 from mashwright.figures.sulfites import sulfite
 from mashwright.figures.volumes import drained_with_sparge, liquor_to_grist, mash_volume
 from mashwright.figures.water import ions, ions_in_kettle, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
-from mashwright.figures.waters import Pour, boil_minutes, kit, litres_in, sparge_pour, strike_water
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, groups_of
 from mashwright.ingredients.cautions import caution, words_of

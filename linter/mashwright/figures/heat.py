@@ -16,7 +16,7 @@ from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.grist import weight_in
 from mashwright.figures.parts import Part
-from mashwright.figures.waters import (
+from mashwright.figures.pours import (
     absorption,
     dead_space,
     doughed_in,

@@ -7,8 +7,7 @@ from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.steps import water_of_open_steps
-from mashwright.figures.waters import (
+from mashwright.figures.pours import (
     Pour,
     absorption,
     boil_minutes,
@@ -27,6 +26,7 @@ from mashwright.figures.waters import (
     total,
     weight_kg,
 )
+from mashwright.figures.steps import water_of_open_steps
 from mashwright.finding import Path, Range
 
 

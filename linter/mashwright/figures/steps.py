@@ -25,7 +25,7 @@ from mashwright.figures.heat import (
 )
 from mashwright.figures.parts import weighed
 from mashwright.figures.plan import PlannedRest
-from mashwright.figures.waters import litres_in, weight_kg
+from mashwright.figures.pours import litres_in, weight_kg
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, Quantity
 from mashwright.recipe.model import Rest

@@ -12,8 +12,7 @@ from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.grist import weight_in
 from mashwright.figures.kettle import KETTLE_SOURCES, boil_paths, from_waters, kettle, run_off_of
-from mashwright.figures.steps import water_of_open_steps
-from mashwright.figures.waters import (
+from mashwright.figures.pours import (
     Pour,
     absorption,
     dead_space,
@@ -30,6 +29,7 @@ from mashwright.figures.waters import (
     total,
     weight_kg,
 )
+from mashwright.figures.steps import water_of_open_steps
 from mashwright.finding import Range
 
 
