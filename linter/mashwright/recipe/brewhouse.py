@@ -60,6 +60,7 @@ class Brewhouse:
     Attributes:
         rules: per rule its settings as written: text by setting name; ``{"off": ""}`` where the rule is off.
         stop_at: error, warning or note.
+        file: from which it was read, as reports show it.
     """
 
     name: str = ""
@@ -77,3 +78,4 @@ class Brewhouse:
     recipes: tuple[str, ...] = ()
     accepted: tuple[Accepted, ...] = ()
     unreadable: frozenset[Path] = frozenset()
+    file: str = ""

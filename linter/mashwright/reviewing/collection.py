@@ -109,7 +109,7 @@ class Collection:
         return Review(tuple(done.values()), tuple(self.faults), self.counts(), self.failing, rules)
 
     def _merged(self, outcomes: Iterable[Outcome], run: Run) -> Iterator[Reviewed]:
-        together = Together(run)
+        together = Together(run, self._covers)
         for outcome in outcomes:
             yield from self._house(outcome.house)
             self.faults.extend(outcome.faults)
@@ -121,6 +121,7 @@ class Collection:
                 together.take(outcome)
                 yield self._counted(outcome.reviewed, outcome.stop_at)
         for reviewed, stop_at in together.findings():
+            self.sound_houses = [one for one in self.sound_houses if one != reviewed.path]
             yield self._counted(reviewed, stop_at)
         self.faults.extend(together.faults)
         if not self.run.audit:

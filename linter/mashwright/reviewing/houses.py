@@ -3,7 +3,7 @@
 import os
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from mashwright.finding import Level, Path
@@ -82,7 +82,7 @@ class Houses:
             return self.plain(), Reviewed(shown, "", (result,))
         document = read_document(loaded.text, "brewhouse")
         brewhouse, quantities = build_brewhouse(document)
-        house = house_of(brewhouse, self.found)
+        house = house_of(replace(brewhouse, file=shown), self.found)
         results = [_result(document, "unreadable", "", problem.span, problem.message) for problem in document.problems]
         if document.root is not None:
             fields = check_fields(document, "brewhouse")

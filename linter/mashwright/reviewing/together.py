@@ -1,7 +1,8 @@
 """Rules about the collection: what was gathered of each recipe is looked at together, once every recipe is through."""
 
+import os
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import redirect_stdout
 from dataclasses import dataclass, field, replace
 from sys import stderr
@@ -10,11 +11,12 @@ from typing import Any
 from mashwright.finding import Level
 from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.model import Recipe
 from mashwright.reviewing.accepting import accepted
-from mashwright.reviewing.files import load
+from mashwright.reviewing.files import BREWHOUSE_NAMES, load
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, inside
-from mashwright.reviewing.plugins import installed
+from mashwright.reviewing.plugins import READING_RULES, installed
 from mashwright.reviewing.results import Fault, Result, Reviewed
 from mashwright.reviewing.review import located
 from mashwright.reviewing.settings import House, Run, RunRule
@@ -22,16 +24,24 @@ from mashwright.reviewing.settings import House, Run, RunRule
 
 @dataclass(slots=True)
 class Together:
-    """What was gathered up to now, by rule."""
+    """What was gathered up to now, by rule.
+
+    Attributes:
+        covers: whether a folder is reviewed with all that is in it; what is said of a brewhouse needs that.
+    """
 
     run: Run
+    covers: Callable[[str], bool]
     faults: list[Fault] = field(default_factory=list)
     _gathered: dict[str, list[tuple[str, Any]]] = field(default_factory=lambda: defaultdict(list))
+    _unsure: set[str] = field(default_factory=set)
 
     def take(self, outcome: Outcome) -> None:
         """Keep what a recipe gave."""
         reviewed = outcome.reviewed
         if reviewed is not None:
+            if outcome.house is not None and any(_unread(result) for result in reviewed.results):
+                self._unsure.add(outcome.house.path)  # what cannot be read may be what its brewhouse is asked for
             for one in outcome.gathered:
                 self._gathered[one.rule].append((reviewed.path, one.value))
 
@@ -68,16 +78,24 @@ class Together:
     ) -> Iterator[tuple[str, Result, str, Level]]:
         rule = run_rule.rule
         for path, finding in rule.check_collection(values, run_rule.limits) if rule.check_collection else ():
-            document = read_document(load(path).text)
+            of_house = os.path.basename(path) in BREWHOUSE_NAMES
+            document = read_document(load(path).text, "brewhouse" if of_house else "recipe")
+            file = houses.nearest(path)
             if document.root is None:
                 continue  # it was changed since it was reviewed
+            if of_house and (file is None or path in self._unsure or not self.covers(file.folder)):
+                continue
             whole = replace(finding, rule=rule.id, level=min(finding.level, run_rule.ceiling))
-            recipe, file = build_recipe(document)[0], houses.nearest(path)
             house = file.house if file is not None else houses.plain()
+            recipe = Recipe(name=house.brewhouse.name) if of_house else build_recipe(document)[0]
             result = located(whole, document)
             if not self.run.audit:
                 result = accepted(result, recipe, house, self.run.today, inside(path, file))
             yield path, result, recipe.name, self.run.stop_at or house.stop_at
+
+
+def _unread(result: Result) -> bool:
+    return result.rule in READING_RULES and result.level is Level.ERROR
 
 
 def _as_wanted(house: House, rule_id: str) -> RunRule:

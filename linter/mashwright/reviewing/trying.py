@@ -25,7 +25,7 @@ def tried(module: ModuleType, *recipes: str, brewhouse: str = "") -> list[str]:
     Args:
         module: the rule.
         recipes: one text; or several up to four, for a rule about the collection: each finding then starts with the
-            name of its recipe, first.yaml to fourth.yaml.
+            name of its recipe, first.yaml to fourth.yaml, or with brewhouse.yaml.
         brewhouse: the text of a brewhouse.yaml; settings in it must be those of this rule.
 
     Raises:
@@ -49,6 +49,7 @@ def tried(module: ModuleType, *recipes: str, brewhouse: str = "") -> list[str]:
             place = document.place(problem.span)
             raise ValueError(f"{path}:{place.line}:{place.column}: {problem.message}")
     brews = {path: Brew(build_recipe(document)[0], house.brewhouse, document) for path, document in documents.items()}
+    documents["brewhouse.yaml"] = read_document(brewhouse or "{}", "brewhouse")
     return [
         _told(path, finding, documents, alone=alone)
         for run_rule in house.rules
