@@ -5,12 +5,13 @@ Two degrees off make another beer, five degrees a mash that converts badly or ki
 for sums while the tun is full.
 
 Computed: heat balance of grain, water and tun. The grain takes about 0.40 of the heat of its weight in water, by its
-moisture; the tun takes what the brewhouse states as `heat` (the water that would take up as much), else nothing at the
-usual, and a twentieth of the strike's heat at the cold end. Grain is taken at 20 °C, give or take 5, unless it is
-stated. The warm end counts the heat of slaking, which small tuns lose. A note from 2 °C off the rest, a warning from
-4, an error from 8 if not even the favourable end comes within 4. Strike water hotter than water boils at the
-brewhouse's altitude cannot be had: an error. Where the recipe states no mash water, only what no usual thickness
-brings within 4 °C is spoken of; below 1 and above 15 l/kg a unit must have slipped, another question.
+moisture; the tun takes what the brewhouse states as `heat` (the water that would take up as much), and nothing at the
+warm end, where it was preheated; if nothing is stated, nothing at the usual, and a twentieth of the strike's heat at
+the cold end. Grain is taken at 20 °C, give or take 5, unless it is stated. The warm end counts the heat of slaking,
+which small tuns lose. A note from 2 °C off the rest, a warning from 4 unless the favourable end comes within 1, an
+error from 8 if that does not come within 4. Strike water hotter than water boils at the brewhouse's altitude cannot
+be had: an error. Where the recipe states no mash water, only what no usual thickness brings within 4 °C is spoken of;
+below 1 and above 15 l/kg a unit must have slipped, another question.
 
 On the day: warm the tun with hot water first; stir, wait five minutes, measure in three places, and keep a litre of
 boiling and one of cold water ready. Water and mash at these temperatures scald in seconds: closed shoes, gloves, no
@@ -138,7 +139,8 @@ def _level(comes: Figure, rest: Range, limits: Limits, *, stated: bool) -> Level
     sure = differs(comes, rest, limits.off_c) is Level.ERROR
     if sure and differs(comes, rest, limits.far_off_c) is not None:
         return Level.ERROR if stated else Level.WARNING
-    if sure or (stated and differs(comes, rest, limits.off_c) is not None):
+    may_come = rest.low - limits.slack_c <= comes.high and comes.low <= rest.high + limits.slack_c
+    if sure or (stated and not may_come and differs(comes, rest, limits.off_c) is not None):
         return Level.WARNING
     return Level.NOTE if stated and differs(comes, rest, limits.worth_a_note_c) is not None else None
 

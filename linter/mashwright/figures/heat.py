@@ -129,7 +129,8 @@ def at_dough_in(brew: Brew) -> Strike:
         assumed.append(f"grain at {degrees(brew, grain_c.typical)}, since its temperature is not stated")
     tun, bag = kit(brew).mash_tun, mash is not None and mash.bag
     if tun is not None and tun.heat is not None and not bag:
-        takes = tun.heat.range
+        takes = Range(0.0, tun.heat.range.typical, tun.heat.range.high)
+        assumed.append("a tun as cold as the grain; a preheated one takes next to nothing")
     else:
         takes = Range(0.0, 0.0, 0.0 if bag else _COLD_TUN_SHARE * water.litres.typical)
         if not bag:
