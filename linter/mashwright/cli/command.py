@@ -1,5 +1,6 @@
 """The commands: read arguments, call the rooms below, print. Exit status 0, 1 or 2."""
 
+import os
 import sys
 from collections.abc import Sequence
 
@@ -8,9 +9,8 @@ import click
 from mashwright import __version__
 from mashwright.cli import explain, figures, review
 
-STATUS_HELP = """
-Exit status: 0 nothing at or above --stop-at was found; 1 something was; 2 the work could not be done.
-"""
+COMPLETE = "_MASHWRIGHT_COMPLETE"
+"""The environment variable by which a shell asks for completions; click's own name for it."""
 
 
 @click.group(
@@ -37,6 +37,10 @@ def run(arguments: Sequence[str]) -> int:
         KeyboardInterrupt, BrokenPipeError: left to the caller, who ends by the signal.
     """
     _plain_output()
+    if asked := os.environ.get(COMPLETE):
+        from click.shell_completion import shell_complete
+
+        return shell_complete(command, {}, "mashwright", COMPLETE, asked)
     try:
         # not by click's own main: it ends a closed pipe with status 1, and answers an interrupt with an empty line
         with command.make_context("mashwright", list(arguments) or ["--help"]) as context:

@@ -1,0 +1,37 @@
+"""What a shell gets when it asks for completions."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+Process = Callable[..., Any]
+
+
+def offered(process: Process, words: str) -> list[str]:
+    """The words that bash is offered for the last one of a line."""
+    asked = {"_MASHWRIGHT_COMPLETE": "bash_complete", "COMP_WORDS": words, "COMP_CWORD": str(len(words.split()) - 1)}
+    ended = process(**asked)
+    assert (ended.status, ended.err) == (0, "")
+    return [line.split(",", 1)[1] for line in ended.out.split()]
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("mashwright rev", ["review"]),
+        ("mashwright review --form", ["--format"]),
+        ("mashwright review --format sa", ["sarif"]),
+        ("mashwright review --stop-at w", ["warning"]),
+    ],
+)
+def test_commands_options_and_choices(process: Process, words: str, expected: list[str]) -> None:
+    assert offered(process, words) == expected
+
+
+@pytest.mark.parametrize("shell", ["zsh", "fish"])
+def test_the_script_for_a_shell(process: Process, shell: str) -> None:
+    ended = process(_MASHWRIGHT_COMPLETE=f"{shell}_source")
+    assert ended.status == 0
+    assert f"_MASHWRIGHT_COMPLETE={shell}_complete" in ended.out
+    assert ended.err == ""
