@@ -15,7 +15,7 @@ from mashwright.figures.colour import colour
 from mashwright.figures.conversion import conversion, conversion_time, follow, starch_released, starches_of
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.gas import Stress, in_bottles, packaged_volume, priming_sugar_of, stress, unfinished, warmest
+from mashwright.figures.gas import Stress, in_bottles, packaged_volume, stress, stress_unrated, unfinished, warmest
 from mashwright.figures.gravity import (
     Delivery,
     deliveries,
@@ -55,7 +55,7 @@ from mashwright.figures.package import (
     bottle_pressure,
     carbonation,
     gas_in_bottle,
-    gas_of_sugar,
+    gas_of_sugars,
     keg_pressure,
     priming_sugar,
     residual_co2,
@@ -77,6 +77,7 @@ from mashwright.figures.pitch import needed as cells_needed
 from mashwright.figures.pitch import pitched as cells_pitched
 from mashwright.figures.plan import PlannedRest
 from mashwright.figures.pours import Pour, boil_minutes, kit, litres_in, sparge_pour, strike_water
+from mashwright.figures.priming import Sugar, brings_sugar, priming_sugar_of, unknown_sugars
 from mashwright.figures.steps import Step, step_temperature, steps
 from mashwright.figures.strength import (
     ORDINARY_CEILING,
@@ -167,6 +168,7 @@ __all__ = [
     "Settings",
     "Step",
     "Stress",
+    "Sugar",
     "Unknown",
     "above",
     "abv",
@@ -186,6 +188,7 @@ __all__ = [
     "boiling_point",
     "boiling_wort",
     "bottle_pressure",
+    "brings_sugar",
     "caramel_share",
     "carbonation",
     "caution",
@@ -210,7 +213,7 @@ __all__ = [
     "from_waters",
     "gap",
     "gas_in_bottle",
-    "gas_of_sugar",
+    "gas_of_sugars",
     "grain_unit",
     "gravity",
     "grist_diastatic_power",
@@ -277,6 +280,7 @@ __all__ = [
     "step_temperature",
     "steps",
     "stress",
+    "stress_unrated",
     "strike_temperature",
     "strike_water",
     "sugar_share",
@@ -288,6 +292,7 @@ __all__ = [
     "told",
     "unfinished",
     "unfinished_co2",
+    "unknown_sugars",
     "warmest",
     "weight_in",
     "words_of",

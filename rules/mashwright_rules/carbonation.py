@@ -61,6 +61,7 @@ class Limits(Settings):
 
 
 _PATH = ("package", "carbonation")
+_WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -97,7 +98,7 @@ def _bottles(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]:
         could = "can burst" if level is Level.ERROR else "may burst"
         message = f"{what} {could} bottles rated {held.rating}; keep to the bottles' rating"
         room = held.limit / held.value.high if held.value.high > 0 else 1.0
-        mended = stated.range.typical * room if held.in_bar else held.limit
+        mended = _WITHIN * (stated.range.typical * room if held.in_bar else held.limit)
         yield _bottled(brew, level, message, stated, gap(held.value, held.limit), mended)
         return
     if ("package", "bottle-rating") in brew.recipe.unreadable:

@@ -11,7 +11,8 @@ past it an error, a warning where only the unfavourable end is; in bottles of un
 volumes, an error above 4.5, and a warning in any case where the carbonation comes out half a volume above what is
 stated. Bottled early on purpose, so that what is left makes the stated carbonation and no sugar is added, is a note.
 From 4 g/l of dry hops 2 to 5 points more are counted at the unfavourable end. In a keg or a cask more than 4 points
-are a note. Yeast that splits dextrins is another question.
+are a note, and more than 4 bar at 20 °C in the keg, or 3 volumes in the cask, a warning. Yeast that splits dextrins is
+another question.
 
 On the day: two equal gravities three days apart, and a warm sample with much yeast beside it (a forced ferment) to see
 where the beer ends. Bottles that are too lively: goggles and gloves, chill them, vent them. The bottles' rating and
@@ -44,6 +45,7 @@ from mashwright.rule import (
     said,
     stated_instead,
     stress,
+    stress_unrated,
     unfinished,
     unfinished_co2,
 )
@@ -57,6 +59,8 @@ class Limits(Settings):
     bottle_error_volumes = Limit(4.5, "volumes", low=1, high=8, source="common-practice")
     distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
     keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
+    keg_pressure_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
+    cask_volumes = Limit(3.0, "volumes", low=0.5, high=5, source="judgement")
 
 
 _PATH = ("package", "gravity")
@@ -102,9 +106,7 @@ def _early(brew: Brew, limits: Limits, at: Quantity, points: float) -> Iterator[
         end = said(left.end, at.unit, Kind.GRAVITY)
         words = f"{at.text} at packaging is above the {end} at which this grist, mash and yeast end"
     if not in_bottles(package):
-        if points > limits.keg_points:
-            message = f"{words}; a {package.vessel or 'package'} has to be vented, or the beer left to finish"
-            yield _finding(brew, Level.NOTE, message, at, left.end.typical, points / 10)
+        yield from _vented(brew, limits, at, words, points)
         return
     gas, given = _gas(brew)
     wanted = package.carbonation
@@ -120,6 +122,22 @@ def _early(brew: Brew, limits: Limits, at: Quantity, points: float) -> Iterator[
         asked = f"{number(gas.typical, 2)} volumes in place of {number(given.typical, 2)}"
     message = f"{words}: about {asked}; wait for two equal gravities three days apart, and keep to the bottles' rating"
     yield _finding(brew, level or Level.WARNING, message, at, left.end.typical, points / 10)
+
+
+def _vented(brew: Brew, limits: Limits, at: Quantity, words: str, points: float) -> Iterator[Finding]:
+    """A keg or a cask, which can be vented, but holds no more than it was made for."""
+    package = brew.recipe.package
+    assert package is not None
+    end = unfinished(brew, package).end
+    assert end is not None
+    held = stress_unrated(_gas(brew)[0], package.vessel, limits.keg_pressure_bar, limits.cask_volumes)
+    if held is not None and above(held.value, held.limit) is not None:
+        takes = f"many kegs and lines take {held.rating}" if held.in_bar else f"a cask seldom holds {held.rating}"
+        message = f"{words}: about {held.held}, where {takes}; vent it and let it finish, and keep to the lowest rating"
+        yield _finding(brew, Level.WARNING, message, at, end.typical, points / 10)
+    elif points > limits.keg_points:
+        message = f"{words}; a {package.vessel or 'package'} has to be vented, or the beer left to finish"
+        yield _finding(brew, Level.NOTE, message, at, end.typical, points / 10)
 
 
 def _gas(brew: Brew) -> tuple[Range, Range]:

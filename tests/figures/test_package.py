@@ -99,6 +99,45 @@ def test_priming_by_malt_extract() -> None:
     assert figure.typical == pytest.approx(120 * 1.4, abs=2)
 
 
+def gas(priming: str) -> float:
+    """Volumes that a priming adds to 20 l of beer of 1.050 that ends at 1.012."""
+    rest = ("ferment: [{at: 20 °C}]", "targets: {og: 1.050, fg: 1.012}")
+    primed = brew(f"package: {{in: bottles, priming: {priming}}}", *rest)
+    return carbonation(primed).typical - residual_co2(primed).typical
+
+
+def test_priming_by_wort() -> None:
+    """By hand: 12.4 °P × 1.050 kg/l, 62 % of it really fermented, 0.463 g of gas to a gram, in 21 l."""
+    by_hand = 0.124 * 1050 * 0.62 * 0.463 / 1.977 / 21
+    assert gas("{extract: wort, volume: 1 l}") == pytest.approx(by_hand, rel=0.04)
+
+
+def test_what_stays_with_the_yeast_is_said() -> None:
+    left = "5 % of the batch stays with the yeast"
+    package = "package: {in: bottles, carbonation: 2.4 volumes, priming: {sugar: table sugar, weight: 110 g}}"
+    for figure in (carbonation, priming_sugar):
+        assert left in figure(brew(package, batch="20 l")).assumed
+        assert left not in figure(brew(package)).assumed
+        assert left not in figure(brew(package, batch="20 l", house="fermenter: {loss: 1 l}\n")).assumed
+    assert left not in carbonation(brew(package.replace("weight: 110 g", "rate: 6 g/l"), batch="20 l")).assumed
+
+
+def test_priming_by_krausen_is_less_than_by_wort_and_as_its_gravity_says() -> None:
+    fresh = gas("{extract: wort, volume: 1 l}")
+    assert gas("{extract: kräusen, volume: 1 l}") == pytest.approx(0.7 * fresh)
+    assert gas("{extract: kräusen, volume: 1 l, gravity: 1.031}") == pytest.approx(fresh / 2, rel=0.03)
+    assert gas("{extract: wort, volume: 1 l, gravity: 1.031}") == pytest.approx(fresh / 2, rel=0.06)
+
+
+def test_what_does_not_ferment_any_more_is_no_priming() -> None:
+    with pytest.raises(Unknown, match="wort that still ferments"):
+        gas("{extract: krausen, volume: 1 l, gravity: 1.012}")
+
+
+def test_syrup_by_volume_and_other_sugar_beside_it() -> None:
+    assert gas("{sugar: honey, volume: 100 ml}") == pytest.approx(gas("{sugar: honey, weight: 140 g}"), rel=0.01)
+
+
 def test_the_batch_loses_some_on_the_way() -> None:
     ferment = "ferment: [{at: 20 °C}]"
     whole = priming_sugar(brew(BOTTLES, ferment)).typical

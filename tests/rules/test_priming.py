@@ -263,6 +263,120 @@ package: {in: bottles, carbonation: 2.4 volumes}
 """,
         [],
     ),
+    "honey on top of the sugar": (
+        """\
+additions: [{what: honey, weight: 300 g, when: at bottling}]
+package: {in: bottles, priming: {sugar: table sugar, weight: 105 g}}
+""",
+        [
+            (
+                "6:62: error: 105 g of table sugar and 300 g of honey give about 5.3 volumes;"
+                " ordinary bottles hold about 3 volumes, so keep to your bottles' rating"
+            ),
+        ],
+    ),
+    "an addition alone that primes": (
+        """\
+additions: [{what: dextrose, weight: 250 g, when: into the bottling bucket}]
+package: {in: bottles, bottle-rating: 3.5 volumes}
+""",
+        [
+            (
+                "5:38: error: 250 g of dextrose gives about 3.8 volumes, and can burst bottles rated 3.5 volumes;"
+                " keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "a syrup by its volume": (
+        """\
+additions: [{what: maple syrup, volume: 100 ml, when: at bottling}]
+package: {in: bottles, carbonation: 2.2 volumes}
+""",
+        [],
+    ),
+    "a cordial of which nothing is known": (
+        """\
+additions: [{what: blackcurrant cordial, volume: 1 l, when: at bottling}]
+package: {in: bottles, carbonation: 2.3 volumes}
+""",
+        [
+            (
+                "5:20: warning: 1 l of blackcurrant cordial brings sugar when the beer is packaged, nobody can say how"
+                " much, and it makes gas; let it ferment out first, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "additions that bring none": (
+        """\
+additions:
+  - {what: lactose, weight: 300 g, when: at bottling}
+  - {what: vanilla pods, count: 2, when: at bottling}
+  - {what: coffee, volume: 500 ml, when: at packaging}
+  - {what: honey, weight: 300 g, when: end of the boil}
+package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 105 g}}
+""",
+        [],
+    ),
+    "fruit among the additions": (
+        """\
+additions: [{what: raspberries, weight: 2 kg, when: in secondary}]
+package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 105 g}}
+""",
+        [
+            (
+                "6:50: note: the sugar of raspberries in the fermenter adds to the priming if it has not all fermented;"
+                " wait for two equal gravities three days apart"
+            ),
+        ],
+    ),
+    "far too much for a keg": (
+        "package: {in: keg, priming: {sugar: table sugar, weight: 400 g}}\n",
+        [
+            (
+                "5:58: warning: 400 g of table sugar gives about 6.3 volumes, 6.6 bar at 20 °C,"
+                " more than the 4 bar that many kegs and lines take; keep to the lowest rating of them"
+            ),
+        ],
+    ),
+    "an ordinary keg": ("package: {in: keg, priming: {sugar: table sugar, weight: 90 g}}\n", []),
+    "lively in a cask": (
+        "package: {in: cask, priming: {sugar: table sugar, weight: 120 g}}\n",
+        [
+            (
+                "5:59: note: 120 g of table sugar gives about 2.5 volumes, and a cask seldom holds more than 2 volumes;"
+                " vent it with care, and keep to its rating"
+            ),
+        ],
+    ),
+    "far too much for a cask": (
+        "package: {in: cask, priming: {sugar: table sugar, weight: 300 g}}\n",
+        [
+            (
+                "5:59: warning: 300 g of table sugar gives about 4.9 volumes, and a cask seldom holds more than"
+                " 2 volumes; vent it with care, and keep to its rating"
+            ),
+        ],
+    ),
+    "an ordinary cask": ("package: {in: cask, priming: {sugar: table sugar, weight: 35 g}}\n", []),
+    "too much wort": (
+        """\
+package: {in: bottles, priming: {extract: wort, volume: 3 l}}
+targets: {og: 1.050, fg: 1.012}
+""",
+        [
+            (
+                "5:57: warning: 3 l of wort gives about 3.5 volumes; ordinary bottles hold about 3 volumes,"
+                " so keep to your bottles' rating"
+            ),
+        ],
+    ),
+    "wort and krausen in usual measure": (
+        """\
+package: {in: bottles, carbonation: 2.4 volumes, priming: {extract: krausen, volume: 2 l}}
+targets: {og: 1.050, fg: 1.012}
+""",
+        [],
+    ),
 }
 
 

@@ -197,8 +197,44 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "6:55: note: 1.020 at packaging is 10 points above the 1.010 at which this beer ends; a k"
-                "eg has to be vented, or the beer left to finish"
+                "6:55: warning: 1.020 at packaging is 10 points above the 1.010 at which this beer ends:"
+                " about 7.5 volumes, 8.1 bar at 20 °C, where many kegs and lines take 4 bar;"
+                " vent it and let it finish, and keep to the lowest rating"
+            ),
+        ],
+    ),
+    "a keg some points from the end": (
+        """\
+yeast: {kind: American ale}
+package: {in: keg, gravity: 1.0145}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "6:29: note: 1.0145 at packaging is 4.5 points above the 1.010 at which this beer ends;"
+                " a keg has to be vented, or the beer left to finish"
+            ),
+        ],
+    ),
+    "a cask racked with a few points to go, as is usual": (
+        """\
+yeast: {kind: English ale}
+package: {in: cask, gravity: 1.0125}
+targets: {og: 1.042, fg: 1.010}
+""",
+        [],
+    ),
+    "a cask far from the end": (
+        """\
+yeast: {kind: English ale}
+package: {in: cask, gravity: 1.018}
+targets: {og: 1.042, fg: 1.010}
+""",
+        [
+            (
+                "6:30: warning: 1.018 at packaging is 8 points above the 1.010 at which this beer ends:"
+                " about 5 volumes, where a cask seldom holds 3 volumes;"
+                " vent it and let it finish, and keep to the lowest rating"
             ),
         ],
     ),

@@ -1,13 +1,9 @@
-"""What gas goes into a bottle or keg, and from where: what the beer held, the sugar, and what can still ferment."""
+"""What gas beer holds when it is packaged, what can still ferment in it, and what the vessel is asked to hold."""
 
 from typing import NamedTuple
 
 from mashwright.brewing.alcohol import apparent_attenuation
 from mashwright.brewing.carbonation import (
-    DRY_EXTRACT_RATIO,
-    FROM_DISACCHARIDE,
-    FROM_MONOSACCHARIDE,
-    LEAST_YIELD,
     dissolved_volumes,
     fermented_volumes,
     hop_creep_points,
@@ -20,10 +16,9 @@ from mashwright.figures.figure import Unknown
 from mashwright.figures.gravity import fermenter_volume, og
 from mashwright.figures.strength import fermenting, fg
 from mashwright.finding import Path, Range
-from mashwright.ingredients.lookup import fermentable
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.reading.quantity import Kind
-from mashwright.recipe.model import FermentStep, Package, Priming
+from mashwright.recipe.model import FermentStep, Package
 
 # Fermentation slows after so many days; common practice.
 ALE_SLOWS_D, LAGER_SLOWS_D = 4, 8
@@ -33,11 +28,6 @@ USUAL_FERMENT_C = Range(16, 20, 24)
 COLDEST_C, HOTTEST_C = -2.5, 50.0
 # From here on a beer is as dry as yeast that splits dextrins usually leaves it, apparent attenuation in %; judgement.
 DRY_PERCENT = 90.0
-# A sugar of these is glucose or fructose; the others are taken as sucrose or maltose; by definition.
-_MONOSACCHARIDES = frozenset({
-    "dextrose", "anhydrous dextrose", "fructose", "invert sugar", "invert sugar no. 1", "invert sugar no. 2",
-    "invert sugar no. 3", "invert sugar no. 4", "honey", "agave syrup", "date syrup",
-})  # fmt: skip
 _DAY_MIN = 1440
 
 
@@ -45,25 +35,6 @@ class Warmest(NamedTuple):
     """The warmest that beer has been since fermentation slowed, °C; and where that stands."""
 
     at_c: Range
-    path: Path
-    assumed: str
-
-
-class Sugar(NamedTuple):
-    """Priming sugar.
-
-    Attributes:
-        name: as the recipe calls it.
-        co2_per_g: grams of gas from a gram as it is weighed.
-        grams_per_l: to a litre of beer, or None where the recipe does not say.
-        text: the amount as it stands, ``""`` without one.
-        path: where the amount stands.
-    """
-
-    name: str
-    co2_per_g: Range
-    grams_per_l: Range | None
-    text: str
     path: Path
     assumed: str
 
@@ -120,6 +91,23 @@ def stress(gas: Range, package: Package) -> Stress | None:
     return Stress(bar, limit, words, rating.text, in_bar=True)
 
 
+def stress_unrated(gas: Range, vessel: str, keg_bar: float, cask_volumes: float) -> Stress | None:
+    """So much gas, in volumes, against what kegs and casks usually take; None in another vessel.
+
+    Args:
+        keg_bar: what many kegs and lines take.
+        cask_volumes: what a cask takes.
+    """
+    words = f"{number(gas.typical, 2)} volumes"
+    if vessel == "keg":
+        bar = Range(pressure_bar(gas.low, 20), pressure_bar(gas.typical, 20), pressure_bar(gas.high, 30))
+        held = f"{words}, {_apart(bar.typical, keg_bar)} bar at 20 °C"
+        return Stress(bar, keg_bar, held, f"{number(keg_bar, 2)} bar", in_bar=True)
+    if vessel == "cask":
+        return Stress(gas, cask_volumes, words, f"{number(cask_volumes, 2)} volumes", in_bar=False)
+    return None
+
+
 def _apart(value: float, limit: float) -> str:
     """A number that never prints like its limit."""
     digits = 2
@@ -169,6 +157,14 @@ def packaged_volume(brew: Brew) -> Range:
     return value
 
 
+def left_behind(brew: Brew) -> tuple[str, ...]:
+    """What is assumed of the beer that stays with the yeast; nothing where the recipe or the brewhouse says it."""
+    batch, house = brew.recipe.batch, brew.brewhouse.fermenter
+    if (batch is not None and batch.package is not None) or (house is not None and house.loss is not None):
+        return ()
+    return (f"{number(100 * FERMENTER_LOSS_SHARE.typical, 2)} % of the batch stays with the yeast",)
+
+
 def warmest(brew: Brew) -> Warmest:
     """The warmest that the beer has been since fermentation slowed.
 
@@ -214,53 +210,6 @@ def held_before(brew: Brew, package: Package) -> Range:
     return Range.span(
         lambda bar, c: max(residual.low, dissolved_volumes(bar, c)), package.pressure.range, package.at.range
     )
-
-
-def co2_yield(name: str, *, extract: bool) -> tuple[Range, str]:
-    """Grams of gas from a gram of a sugar as it is weighed, and what was assumed.
-
-    Raises:
-        Unknown: nothing in it ferments.
-    """
-    entry = fermentable(name) if name else None
-    if entry is None or entry.extract_dry is None or entry.fermentable is None:
-        sugar = Range(LEAST_YIELD * FROM_DISACCHARIDE, FROM_DISACCHARIDE, FROM_DISACCHARIDE)
-        if not extract:
-            return sugar, f"{name or 'the priming sugar'} taken as table sugar"
-        return _of_extract(1.0), f"{name} taken as dry malt extract"
-    dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
-    if entry.kind in ("dry extract", "liquid extract"):
-        return _of_extract(min(1.0, dry / 0.965)), ""
-    ferments = entry.fermentable.typical / 100
-    if dry * ferments < 0.05:
-        raise Unknown("a priming sugar that yeast ferments", ("package", "priming"))
-    most = (FROM_MONOSACCHARIDE if entry.name in _MONOSACCHARIDES else FROM_DISACCHARIDE) * dry * ferments
-    return Range(LEAST_YIELD * most, most, most), ""
-
-
-def _of_extract(strength: float) -> Range:
-    """By the weight that takes the place of table sugar."""
-    whole = FROM_DISACCHARIDE * strength
-    return Range(whole / DRY_EXTRACT_RATIO.high, whole / DRY_EXTRACT_RATIO.typical, whole / DRY_EXTRACT_RATIO.low)
-
-
-def priming_sugar_of(brew: Brew, priming: Priming | None) -> Sugar:
-    """The priming sugar of a recipe; table sugar where it names none."""
-    name = priming.name if priming is not None else ""
-    co2, assumed = co2_yield(name, extract=priming is not None and priming.group == "extract")
-    if priming is None:
-        return Sugar("table sugar", co2, None, "", ("package",), "table sugar, since no priming is stated")
-    path = (*priming.path, "weight")
-    grams, text = None, ""
-    if priming.weight is not None:
-        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.weight.range, packaged_volume(brew))
-        text = priming.weight.text
-    elif priming.rate is not None:
-        grams, text, path = priming.rate.range, priming.rate.text, (*priming.path, "rate")
-    elif priming.each is not None and priming.bottle is not None and priming.bottle.range.low > 0:
-        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.each.range, priming.bottle.range)
-        text, path = f"{priming.each.text} to each {priming.bottle.text}", (*priming.path, "each")
-    return Sugar(name or "table sugar", co2, grams, text, path, assumed)
 
 
 def dry_hops_g_per_l(brew: Brew) -> float:

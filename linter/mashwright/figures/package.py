@@ -12,16 +12,16 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gas import (
-    Sugar,
     held_before,
     in_bottles,
+    left_behind,
     packaged_volume,
     packaging,
-    priming_sugar_of,
     unfinished,
     warmest,
     where,
 )
+from mashwright.figures.priming import Sugar, added_sugars, priming_sugar_of
 from mashwright.finding import Range
 from mashwright.recipe.model import Package
 
@@ -49,39 +49,55 @@ def residual_co2(brew: Brew) -> Figure:
     )
 
 
-def gas_of_sugar(brew: Brew) -> tuple[Range, Sugar]:
-    """Volumes that the stated priming gives with what the beer holds, and the sugar.
+def gas_of_sugars(brew: Brew) -> tuple[Range, tuple[Sugar, ...]]:
+    """Volumes that the sugar at packaging gives with what the beer holds; and that sugar, the priming first.
 
     Raises:
-        Unknown: the recipe states no priming, or not how much.
+        Unknown: the recipe states none, or not how much.
     """
     package = packaging(brew)
-    if package.priming is None:
+    sugars = added_sugars(brew)
+    if package.priming is not None:
+        sugars = (priming_sugar_of(brew, package.priming), *sugars)
+    if not sugars:
         raise Unknown("the priming sugar", ("package", "priming"))
-    sugar = priming_sugar_of(brew, package.priming)
-    if sugar.grams_per_l is None:
-        raise Unknown("how much priming sugar there is", ("package", "priming"))
-    added = Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
-    held = residual_co2(brew)
-    return Range(held.low + added.low, held.typical + added.typical, held.high + added.high), sugar
+    held = residual_co2(brew).range
+    low, typical, high = held.low, held.typical, held.high
+    for sugar in sugars:
+        if sugar.grams_per_l is None:
+            raise Unknown("how much priming sugar there is", ("package", "priming"))
+        added = Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
+        low, typical, high = low + added.low, typical + added.typical, high + added.high
+    return Range(low, typical, high), sugars
 
 
 @figure("carbonation", unit="volumes", sources=("iupac-nist-co2", "troester-priming"))
 def carbonation(brew: Brew) -> Figure:
     """Carbon dioxide in the beer."""
     package = packaging(brew)
-    if package.priming is not None and (package.carbonation is None or _amount_stated(package)):
-        value, sugar = gas_of_sugar(brew)
-        held, grams = residual_co2(brew), sugar.grams_per_l
-        assert grams is not None
+    if (package.priming is not None and (package.carbonation is None or _amount_stated(package))) or added_sugars(brew):
+        value, sugars = gas_of_sugars(brew)
+        held = residual_co2(brew)
+        by_batch = any(sugar.path[-1] in ("weight", "volume") for sugar in sugars)
+
+        def working() -> str:
+            added = "".join(
+                f" + {number(sugar.grams_per_l.typical, 3)} g/l of {sugar.name}"
+                f" × {number(sugar.co2_per_g.typical, 3)} ÷ {GRAMS_PER_VOLUME:g}"
+                for sugar in sugars
+                if sugar.grams_per_l is not None
+            )
+            return f"{number(held.typical, 3)} left by fermentation{added} = {number(value.typical, 3)}"
+
         return Figure(
             value,
-            lambda: (
-                f"{number(held.typical, 3)} left by fermentation + {number(grams.typical, 3)} g/l of {sugar.name}"
-                f" × {number(sugar.co2_per_g.typical, 3)} ÷ {GRAMS_PER_VOLUME:g} = {number(value.typical, 3)}"
+            working,
+            paths=(*(sugar.path for sugar in sugars), *held.paths),
+            assumed=(
+                *held.assumed,
+                *(left_behind(brew) if by_batch else ()),
+                *(sugar.assumed for sugar in sugars if sugar.assumed),
             ),
-            paths=(sugar.path, *held.paths),
-            assumed=(*held.assumed, *((sugar.assumed,) if sugar.assumed else ())),
             sources=held.sources,
             parts=(("stated", package.carbonation.range),) if package.carbonation is not None else (),
         )
@@ -104,6 +120,7 @@ def _amount_stated(package: Package) -> bool:
     priming = package.priming
     return priming is not None and (
         priming.weight is not None
+        or priming.volume is not None
         or priming.rate is not None
         or (priming.each is not None and priming.bottle is not None)
     )
@@ -128,7 +145,7 @@ def priming_sugar(brew: Brew) -> Figure:
             f" = {number(value.typical, 3)} g"
         ),
         paths=(("package", "carbonation"), *held.paths),
-        assumed=(*held.assumed, *((sugar.assumed,) if sugar.assumed else ())),
+        assumed=(*held.assumed, *left_behind(brew), *((sugar.assumed,) if sugar.assumed else ())),
         sources=held.sources,
     )
 

@@ -113,6 +113,8 @@ def _priming(priming: Cursor | None) -> Priming | None:
         rate=priming.quantity("rate", Kind.DOSE),
         each=priming.quantity("each", Kind.MASS, "sugar"),
         bottle=priming.quantity("bottle", Kind.VOLUME),
+        volume=priming.quantity("volume", Kind.VOLUME),
+        gravity=priming.quantity("gravity", Kind.GRAVITY),
     )
 
 

@@ -226,7 +226,11 @@ class FermentStep:
 
 @dataclass(frozen=True, slots=True)
 class Priming:
-    """Sugar for the bottle."""
+    """Sugar, extract or wort for the bottle.
+
+    Attributes:
+        gravity: of the wort, as it goes in.
+    """
 
     path: Path
     name: str = ""
@@ -235,6 +239,8 @@ class Priming:
     rate: Quantity | None = None
     each: Quantity | None = None
     bottle: Quantity | None = None
+    volume: Quantity | None = None
+    gravity: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
