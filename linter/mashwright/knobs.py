@@ -34,6 +34,11 @@ class Knob:
     say: Callable[[int], str]
 
 
+def _of(weight: str, name: str) -> str:
+    """A weight of something: ``2.66 quarters of pale malt``, though the unit is a quarter of malt."""
+    return f"{weight.removesuffix(' of malt')} of {name}"
+
+
 NOTHING = Knob(0, lambda _: (), lambda _: "")
 """A knob that cannot be turned."""
 
@@ -75,7 +80,7 @@ def _weight_knob(part: Part, start_kg: float, end_kg: float) -> Knob:
     return Knob(
         count,
         lambda number_: (Edit((*part.path, "weight"), text(number_)),),
-        lambda number_: f"{text(number_)} of {part.name} instead of {part.weight.text}",
+        lambda number_: f"{_of(text(number_), part.name)} instead of {part.weight.text}",
     )
 
 
@@ -112,7 +117,7 @@ def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 
 
     def say(step_number: int) -> str:
         less, other = texts(step_number)
-        return f"{other} of {name} in place of some of the {part.name}, of which {less} stays"
+        return f"{_of(other, name)} in place of some of the {part.name}, of which {less.removesuffix(' of malt')} stays"
 
     return Knob(max(0, int(most * whole / step + 1e-9) - first + 1), edits, say)
 
@@ -195,7 +200,7 @@ def added_grain(name: str, unit: str, least_kg: float, most_kg: float, more: str
     return Knob(
         max(0, int(most_kg / step + 1e-9) - first + 1),
         lambda number_: (Edit(("grist", "-"), f"{{grain: {name}, weight: {text(number_)}{fields}}}"),),
-        lambda number_: f"add {text(number_)} of {name}{beside}",
+        lambda number_: f"add {_of(text(number_), name)}{beside}",
     )
 
 

@@ -8,7 +8,9 @@ Computed: the diastatic power of all that enters the mash, averaged by weight, i
 from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots
 stay below 20; between 30 and 40 a note, if the rests are too short for nine tenths of the starch. Rests that convert
 for an hour and a half in all, if nine tenths of the starch is converted in them, or added enzymes, lower it by one
-level; so does a grist made almost wholly of malts that convert themselves, since those only need longer.
+level; so does a grist made almost wholly of malts that convert themselves, since those only need longer. A recipe
+from an old `source:` with malt kilned dark, such as brown malt, is asked for its `diastatic-power` if that could carry
+the mash: today's has no enzymes, that of old kilns often had.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer;
 yellow or brown is done. Try again every 10 min.
@@ -88,7 +90,7 @@ mash:
     "warning",
     4,
     1,
-    "the mash averages 20 °Lintner; below 30 its starch does not convert",
+    "the mash averages 20 °Lintner; below 30 it converts slowly and hardly to the end",
 )
 
 
@@ -159,13 +161,37 @@ def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> str:
     if mash is not None and mash.enzymes:
         return f"{averages}; below {number(limit)} it rests on the added enzymes"
     if level is Level.ERROR:
-        return f"{averages}, {told(power.high, limit)} at best; below {number(limit)} its starch does not convert"
+        starch = f"{told(power.high, limit)} at best; below {number(limit)} its starch does not convert"
+        return f"{averages}, {starch}{_asked(brew, limits)}"
     if level is Level.WARNING:
         best = f", {told(power.high, limit)} at best" if limit == limits.hopeless_lintner else ""
-        return f"{averages}{best}; below {number(limit)} its starch does not convert"
+        slow = f"below {number(limit)} it converts slowly and hardly to the end"
+        return f"{averages}{best}; {slow}{_asked(brew, limits)}"
     if limit == limits.comfortable_lintner:
         return f"{averages}; below {number(limit)} conversion is slow, so try it with iodine before the run-off"
     return f"{averages}; below {number(limit)} it converts only in a long rest, to be tried with iodine"
+
+
+def _asked(brew: Brew, limits: Limits) -> str:
+    """A hint where an old recipe's dark malt, if it had enzymes enough for itself, would bring the mash to the floor."""
+    if not brew.recipe.source:
+        return ""
+    parts = brew.mashed()
+    dark = [part for part in parts if part.kind == "kilned malt" and _without_enzymes(part)]
+    largest = max(dark, key=lambda part: part.amount, default=None)
+    if largest is None:
+        return ""
+    share = largest.amount / sum(part.amount for part in parts)
+    carried = Range.exact(grist_diastatic_power(brew).typical + share * limits.floor_lintner)
+    if below(carried, limits.floor_lintner) is not None:
+        return ""
+    return f"; if the {largest.name} had enzymes, state its diastatic-power"
+
+
+def _without_enzymes(part: Part) -> bool:
+    """Whether the table gives a malt none, and the recipe says nothing else."""
+    line = part.line
+    return part.power().typical <= 0 and line.diastatic_power is None and not line.lot and not line.cereal_mash
 
 
 def _row(brew: Brew, part: Part) -> Evidence:
@@ -224,7 +250,7 @@ def _in_place_of(strongest: Part, idle: Part) -> Knob:
         return Edit((*strongest.path, "weight"), more), Edit((*idle.path, "weight"), less)
 
     def say(step: int) -> str:
-        more, less = texts(step)
+        more, less = (text.removesuffix(" of malt") for text in texts(step))  # quarters of malt of pale malt
         return (
             f"{more} of {strongest.name} instead of {strongest.weight.text},"
             f" {less} of {idle.name} instead of {idle.weight.text}"

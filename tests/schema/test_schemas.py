@@ -162,7 +162,7 @@ FORMAT_1 = {
     ("yeast", 0): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("ferment", 0): "at to for enzymes",
     ("package",): "in carbonation priming pressure at bottle-rating gravity",
-    ("package", "priming"): "sugar extract weight rate each bottle",
+    ("package", "priming"): "sugar extract weight rate each bottle volume gravity",
     ("targets",): "og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation",
     ("measured", 0): "date og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation batch"
     " temperatures",
