@@ -173,7 +173,7 @@ def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> str:
 
 
 def _asked(brew: Brew, limits: Limits) -> str:
-    """A hint where an old recipe's dark malt, if it had enzymes enough for itself, would bring the mash to the floor."""
+    """A hint where an old recipe's dark malt, if it had enzymes enough for itself, would carry the mash."""
     if not brew.recipe.source:
         return ""
     parts = brew.mashed()
