@@ -27,6 +27,14 @@ def test_the_review_shown_is_part_of_the_samples_review() -> None:
         assert finding in golden
 
 
+def test_the_audit_shown_is_what_is_printed() -> None:
+    command = next(block for block in blocks("") if " --audit " in block).split()
+    shown = next(block for block in blocks("") if block.startswith("Lager for the Sailors' Club, 1934"))
+    program = Path(sys.executable).parent / command[0]
+    done = subprocess.run([program, *command[1:]], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert f"{done.stdout}{done.stderr}" == shown
+
+
 def test_the_recipe_shown_is_sound() -> None:
     recipe = next(block for block in blocks("yaml") if block.startswith("recipe:"))
     results = mashwright.review_text(recipe).recipes[0].results

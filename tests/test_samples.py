@@ -1,7 +1,7 @@
 """The sample collection: its whole review against a golden file, and what it promises to be.
 
-The golden file is renewed by running these tests with RENEW_GOLDEN=1. That run still fails where anything changed, and
-shows the change: read it as a brewer would, then run the tests again.
+The golden files are renewed by running these tests with RENEW_GOLDEN=1. That run still fails where anything
+changed, and shows the change: read it as a brewer would, then run the tests again.
 """
 
 import difflib
@@ -20,7 +20,7 @@ from mashwright.reviewing.results import Result
 
 HERE = os.path.dirname(__file__)
 TOP = os.path.dirname(HERE)
-GOLDEN = os.path.join(HERE, "golden", "sample-review.txt")
+GOLDEN = os.path.join(HERE, "golden")
 TODAY = "2026-06-01"
 FOLDER = "sample-recipes"
 
@@ -155,19 +155,24 @@ def results(monkeypatch: pytest.MonkeyPatch) -> dict[str, tuple[Result, ...]]:
     return {recipe.path.removeprefix(f"{FOLDER}/"): recipe.results for recipe in reviewed.recipes}
 
 
-def test_whole_review_is_as_printed(command: Callable[..., Said]) -> None:
-    said = command("review", FOLDER, "--today", TODAY)
+@pytest.mark.parametrize(
+    ("golden", "arguments"),
+    [("sample-review.txt", (FOLDER,)), ("notebook-audit.txt", ("--audit", f"{FOLDER}/notebook"))],
+)
+def test_whole_review_is_as_printed(golden: str, arguments: tuple[str, ...], command: Callable[..., Said]) -> None:
+    said = command("review", *arguments, "--today", TODAY)
     printed = f"{said.out}{said.err}exit status {said.status}\n"
     assert said.status == 1
+    path = os.path.join(GOLDEN, golden)
     old = ""
-    if os.path.exists(GOLDEN):
-        with open(GOLDEN, encoding="utf-8") as file:
+    if os.path.exists(path):
+        with open(path, encoding="utf-8") as file:
             old = file.read()
     if printed == old:
         return
     changes = "".join(difflib.unified_diff(old.splitlines(True), printed.splitlines(True), "golden", "printed"))
     if os.environ.get("RENEW_GOLDEN"):
-        with open(GOLDEN, "w", encoding="utf-8", newline="\n") as file:
+        with open(path, "w", encoding="utf-8", newline="\n") as file:
             file.write(printed)
         pytest.fail(f"the golden file is renewed; read what changed, then run again:\n{changes}")
     pytest.fail(f"the review has changed (RENEW_GOLDEN=1 renews the golden file):\n{changes}")

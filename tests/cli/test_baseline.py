@@ -135,8 +135,11 @@ def test_an_audit_shows_what_is_known_and_accepted(mashwright: Call, folder: Pat
     mashwright(*WRITE)
     (folder / "b.yaml").write_text(LIGHT.format("B", "1 kg") + "accepted: [{rule: light-grist, reason: so be it}]\n")
     assert mashwright(*CHECK) == (0, "", "2 recipes reviewed: no errors, no warnings; 1 accepted; 1 known\n")
-    out = f"a.yaml:{TOLD.format('2 kg')}b.yaml:{TOLD.format('1 kg')}"
-    assert mashwright(*CHECK, "--audit") == (1, out, "2 recipes reviewed: 2 errors\n")
+    ended = mashwright(*CHECK, "--audit")
+    found = [f"a.yaml:{TOLD.format('2 kg')}".strip(), f"b.yaml:{TOLD.format('1 kg')}".strip()]
+    assert [line for line in ended.out.splitlines() if ": error: " in line] == found
+    assert [line for line in ended.out.splitlines() if line.endswith(".yaml")] == ["A, a.yaml", "B, b.yaml"]
+    assert (ended.status, ended.err) == (1, "2 recipes reviewed: 2 errors\n")
 
 
 def test_much_that_is_gone_is_counted(mashwright: Call, folder: Path, brew: Callable[..., None]) -> None:

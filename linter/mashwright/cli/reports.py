@@ -77,5 +77,10 @@ class Reports:
     def _print(self, reviewed: "Reviewed", out: TextIO) -> None:
         from mashwright.reporting.text import recipe_findings
 
-        for line in recipe_findings(reviewed, notes=self.notes, colour=wants_colour(out), width=width(out)):
+        lines = recipe_findings(reviewed, notes=self.notes, colour=wants_colour(out), width=width(out))
+        if reviewed.story is not None:
+            from mashwright.reporting.story import told_around
+
+            lines = told_around(reviewed, reviewed.story, lines, width(out))
+        for line in lines:
             print(line, file=out)

@@ -55,7 +55,11 @@ class _InOrder(click.Command):
 @click.option("--baseline", metavar="FILE", help="What is known already: only new findings fail.")
 @click.option("--write-baseline", is_flag=True, help="Write what is found into the baseline.")
 @click.option("--prune", is_flag=True, help="Drop from the baseline what is no longer there.")
-@click.option("--audit", is_flag=True, help="Show everything as if nothing were accepted or known.")
+@click.option(
+    "--audit",
+    is_flag=True,
+    help="Show everything, notes too, as if nothing were accepted or known, and tell each recipe as a story.",
+)
 @click.option("--jobs", type=click.IntRange(min=1), metavar="NUMBER", help="Processes; else by cores and files.")
 @click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
 @click.option("--skip-others", is_flag=True, help="Pass over named files that are no recipes, as a hook needs.")
@@ -96,6 +100,7 @@ def review(
         raise click.UsageError("--audit looks at no baseline; leave out either --audit or what changes the baseline")
     # much is made for a recipe and none of it kept, so that looking for rubbish every 700 objects only costs time
     gc.set_threshold(20_000)
+    notes = notes or audit
     run = Run(_day(today), Level[stop_at.upper()] if stop_at else None, skip_others, audit=audit)
     try:
         known = _baseline(baseline, fresh=write_baseline) if baseline is not None and not audit else None

@@ -1,6 +1,6 @@
 """What a review found, ready to be printed or sent between processes: plain frozen values, places worked out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from mashwright.finding import Level, Path
@@ -80,6 +80,25 @@ class Result:
 
 
 @dataclass(frozen=True, slots=True)
+class Story:
+    """What an audit tells of a recipe around its findings.
+
+    Attributes:
+        source: where the recipe says that it comes from, or "".
+        readings: line, and how an old or unclear measure there was taken.
+        beer: of each figure that is known its word, its value, and what the recipe says of it or "".
+        assumed: what the sums took where the recipe says nothing.
+        missing: what it would need to say for the figures that cannot be had, and where that should stand.
+    """
+
+    source: str
+    readings: tuple[tuple[int, str], ...]
+    beer: tuple[tuple[str, str, str], ...]
+    assumed: tuple[str, ...]
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Reviewed:
     """One recipe, or one brewhouse, with its findings in the order of the text.
 
@@ -87,17 +106,19 @@ class Reviewed:
         path: relative to the current folder, with forward slashes.
         name: the recipe's name, or "".
         stop_at: the level from which a finding that is neither accepted nor known fails it.
+        story: what an audit tells around the findings; None where nobody asked, or the recipe could not be read.
     """
 
     path: str
     name: str
     results: tuple[Result, ...]
     stop_at: Level = Level.ERROR
+    story: Story | None = None
 
     def and_also(self, later: "Reviewed") -> "Reviewed":
         """The recipe with findings that came out later, in the order of the text."""
         results = sorted((*self.results, *later.results), key=lambda one: (one.place, one.rule, one.message))
-        return Reviewed(self.path, self.name or later.name, tuple(results), self.stop_at)
+        return replace(self, name=self.name or later.name, results=tuple(results))
 
 
 @dataclass(frozen=True, slots=True)

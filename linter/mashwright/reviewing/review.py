@@ -18,7 +18,7 @@ from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.remedies import remedies, worst
-from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Reviewed, pointer
+from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Reviewed, Story, pointer
 from mashwright.reviewing.settings import House, Run, RunRule
 
 _T = TypeVar("_T")
@@ -110,13 +110,21 @@ def review_loaded(
     # what could not be read is told once, and no rule speaks on it
     opened.results[by_reading:] = [one for one in opened.results[by_reading:] if not _lies_in(one.pointer, unread)]
     gathered = _gathered(opened, brew, house) if run.collection else ()
+    story = _story(brew, path) if run.audit else None
     brew.computed.clear()  # figures hold their brew in their workings, and it holds them; so both are freed at once
     results, used = opened.results, unjudged
     if not run.audit:
         failed = {fault.rule for fault in opened.faults}
         results, used = accept(opened.results, recipe, house, run.today, in_house, document, failed)
     results.sort(key=lambda result: (result.place, result.rule, result.message))
-    return Reviewed(path, recipe.name, tuple(results)), tuple(opened.faults), gathered, used
+    reviewed = Reviewed(path, recipe.name, tuple(results), story=story)
+    return reviewed, tuple(opened.faults), gathered, used
+
+
+def _story(brew: Brew, path: str) -> Story:
+    from mashwright.reviewing.story import story_of  # an audit alone needs every figure
+
+    return story_of(brew, path)
 
 
 def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:

@@ -1,0 +1,58 @@
+"""What an audit tells of one recipe around its findings: what beer it would have been, and what it does not say."""
+
+from collections.abc import Iterator
+
+from mashwright.figures.brew import Brew
+from mashwright.recipe.model import Targets
+from mashwright.reviewing.results import Story
+from mashwright.reviewing.sheet import FigureRow, sheet_of
+
+THE_BEER = {
+    "conversion": "starch converted",
+    "og": "OG",
+    "fg": "FG",
+    "abv": "ABV",
+    "bitterness": "bitterness",
+    "colour": "colour",
+    "carbonation": "carbonation",
+}
+"""Figures that say what beer it would be, from mash tun to glass, each with its word."""
+
+ASKED_FOR = (
+    "grist-weight",
+    "conversion",
+    "og",
+    "fg",
+    "abv",
+    "bitterness",
+    "strike-temperature",
+    "liquor-to-grist",
+    "total-liquor",
+    "mash-ph",
+    "cells-needed",
+    "cells-pitched",
+    "carbonation",
+)
+"""Figures whose assumptions and wants are told: what a brewer who had to brew it tomorrow would ask."""
+
+
+def story_of(brew: Brew, path: str) -> Story:
+    """The story of a brew; the path is its recipe's."""
+    sheet = sheet_of(brew, path)
+    rows = {row.id: row for row in sheet.rows}
+    asked = [rows[figure_id] for figure_id in ASKED_FOR]
+    return Story(
+        brew.recipe.source,
+        sheet.readings,
+        tuple(_beer(brew.recipe.targets, rows)),
+        tuple(dict.fromkeys(one for row in asked for one in row.assumed)),
+        tuple(dict.fromkeys(row.missing for row in asked if row.missing)),
+    )
+
+
+def _beer(targets: Targets, rows: dict[str, FigureRow]) -> Iterator[tuple[str, str, str]]:
+    """What it would be beside what it says itself."""
+    for figure_id, word in THE_BEER.items():
+        stated = getattr(targets, figure_id, None)
+        if not rows[figure_id].missing:
+            yield word, rows[figure_id].shown, stated.text if stated is not None else ""
