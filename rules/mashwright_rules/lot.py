@@ -4,15 +4,18 @@ A lot's certificate of analysis replaces the wide range of the tables by what wa
 doubts become verdicts. A slip in its number, or in one of its values, then puts every sum wrong without a sound.
 
 Computed: each lot that a grist line or a hop names is looked up in brewhouse.yaml. One that is not there is a warning
-with the nearest ones, or a note where no lots are recorded at all. A known one is compared with its line: of the same
-ingredient, not expired by the day of the review, its numbers such as that kind of malt or hop can have (enzymes on
-caramel malt, moisture at which malt spoils, more extract as is than dry, coarse grind above fine). What cannot
-be by definition is an error, what can hardly be a warning.
+with those whose number is a slip away, or a note where no lots are recorded at all. A known one is compared with its
+line: of the same ingredient (a note between base malts of one cereal and about one colour, else a warning), not
+expired by the day of the review, its numbers such as that kind of malt or hop can have: enzymes on caramel malt, more
+extract as is than dry, coarse grind above fine; extract more than 3 points above or 8 below what such a grain gives,
+as is or dry; malt of less than 1 % of moisture, or 2 points damper than malts of its kind are sold, most of them with
+up to 6 %. What cannot be by definition is an error, what can hardly be a warning.
 
 On the day: read the number off the sack and the values off the maltster's own sheet; malt that smells musty or feels
 soft between the teeth has drawn water, whatever its sheet says, and mouldy grain is thrown away.
 
-Sources: [byo-specs] [noonan-malt-analysis] [oxford-lintner] [by-definition] [common-practice] [judgement]
+Sources: [byo-specs] moisture, [noonan-malt-analysis] [oxford-lintner] [by-definition] [common-practice] [judgement]; what
+a grain gives and how damp it is sold, the table of grains
 """
 
 from collections.abc import Iterable, Iterator
@@ -51,6 +54,11 @@ class Limits(Settings):
     alike_percent = Limit(60, "%", low=30, high=100, source="judgement")
     dark_lintner = Limit(20, "°Lintner", low=1, high=60, source="common-practice")
     wettest_percent = Limit(15, "%", low=8, high=30, source="common-practice")
+    dampest_malt_percent = Limit(6, "%", low=4, high=12, source="byo-specs")
+    damper_percent = Limit(2, "%", low=0.5, high=6, source="judgement")
+    driest_malt_percent = Limit(1, "%", low=0, high=2.5, source="judgement")
+    extract_above_percent = Limit(3, "%", low=1, high=10, source="judgement")
+    extract_below_percent = Limit(8, "%", low=2, high=30, source="judgement")
     reading_percent = Limit(1.5, "%", low=0.5, high=5, source="judgement")
     coarse_percent = Limit(0.5, "%", low=0, high=3, source="judgement")
     past_range_times = Limit(1.6, "", low=1.1, high=5, source="judgement")
@@ -79,7 +87,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if lot is None:
             yield _unknown(brew, line, path, limits)
             continue
-        of_another = _of_another(line, lot)
+        of_another = _of_another(line, lot, limits)
         complaints = [of_another] if of_another is not None else []
         if line.lot not in told:
             told.add(line.lot)
@@ -92,7 +100,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 f"lot {line.lot} {'; and it '.join(text for _, text in complaints)}",
                 gap=1.0,
                 evidence=tuple(_rows(lot)),
-                knobs=_knobs(brew, line, lot) if of_another is not None else (),
+                knobs=_knobs(brew, line, lot, limits) if of_another is not None else (),
             )
 
 
@@ -112,11 +120,15 @@ def _unknown(brew: Brew, line: _Named, path: Path, limits: Limits) -> Finding:
         message = f"no brewhouse.yaml here records lot {line.lot}, so the tables' values stand for its analysis"
         return Finding(path, Level.NOTE, message, gap=1.0)
     near = _near(brew, line, limits)
-    meant = f"did you mean {' or '.join(f'{name}, of {lots[name].of}' for name in near)}" if near else _listed(lots)
+    if near:
+        told = f"did you mean {' or '.join(f'{name}, of {lots[name].of}' for name in near)}"
+    else:
+        same = [name for name, lot in lots.items() if lot.of and _of_another(line, lot, limits) is None]
+        told = f"of {line.name} it has {_listed(same)}" if same else f"it has {_listed(lots)}"
     return Finding(
         path,
         Level.WARNING,
-        f"brewhouse.yaml holds no lot {line.lot}; {meant}",
+        f"brewhouse.yaml holds no lot {line.lot}; {told}",
         gap=1.0,
         knobs=tuple(another_text(path, name, f"{name} instead of {line.lot}") for name in near if _plain(name)),
     )
@@ -124,18 +136,18 @@ def _unknown(brew: Brew, line: _Named, path: Path, limits: Limits) -> Finding:
 
 def _listed(lots: Iterable[str]) -> str:
     names = list(lots)
-    return f"it has {', '.join(names[:3])}{' and others' if len(names) > 3 else ''}"
+    return f"{', '.join(names[:3])}{' and others' if len(names) > 3 else ''}"
 
 
 def _near(brew: Brew, line: _Named, limits: Limits) -> tuple[str, ...]:
-    """Lots whose number is a slip away, then those of the same ingredient; at most two."""
+    """Lots whose number is a slip away, those of the same ingredient first; at most two."""
     from difflib import SequenceMatcher
 
     lots = brew.brewhouse.lots
     alike = {name: SequenceMatcher(None, line.lot.casefold(), name.casefold()).ratio() for name in lots}
-    same = {name for name, lot in lots.items() if _of_another(line, lot) is None}
     close = [name for name in lots if 100 * alike[name] >= limits.alike_percent]
-    return tuple(sorted(close or same, key=lambda name: (name not in same, -alike[name], name))[:2])
+    other = {name for name in close if _of_another(line, lots[name], limits) is not None}
+    return tuple(sorted(close, key=lambda name: (name in other, -alike[name], name))[:2])
 
 
 def _plain(text: str) -> bool:
@@ -143,7 +155,7 @@ def _plain(text: str) -> bool:
     return bool(text) and text[0].isalnum() and all(letter.isalnum() or letter in " -_./" for letter in text)
 
 
-def _of_another(line: _Named, lot: Lot) -> Complaint | None:
+def _of_another(line: _Named, lot: Lot, limits: Limits) -> Complaint | None:
     """What to say where the lot is of something else than the line names."""
     if not lot.of or lot.of.casefold() == line.name.casefold() or line.described:
         return None
@@ -158,13 +170,26 @@ def _of_another(line: _Named, lot: Lot) -> Complaint | None:
         return None  # a name of the house's own, that the lot explains
     if its is not None and its.name == mine.name:
         return None
-    close = its is not None and mine.kind == its.kind == "base malt" and mine.cereal == its.cereal
-    return Level.NOTE if close else Level.WARNING, text
+    return Level.NOTE if its is not None and _takes_its_place(mine, its, limits) else Level.WARNING, text
 
 
-def _knobs(brew: Brew, line: _Named, lot: Lot) -> tuple[Knob, ...]:
+def _takes_its_place(mine: Fermentable, its: Fermentable, limits: Limits) -> bool:
+    """Whether two base malts are so near each other that the beer is hardly another: as pale, and none of them smoked."""
+    if not mine.kind == its.kind == "base malt" or mine.cereal != its.cereal:
+        return False
+    smoked = [any(word in _SMOKED for word in one.name.casefold().split()) for one in (mine, its)]
+    if smoked[0] is not smoked[1] or mine.colour_lovibond is None or its.colour_lovibond is None:
+        return False
+    paler, darker = sorted((mine.colour_lovibond, its.colour_lovibond), key=lambda colour: colour.typical)
+    return darker.low <= paler.high * limits.past_range_times
+
+
+_SMOKED = ("smoked", "peated")
+
+
+def _knobs(brew: Brew, line: _Named, lot: Lot, limits: Limits) -> tuple[Knob, ...]:
     """The name put right, or the lot that is of what the line names."""
-    others = [name for name, other in brew.brewhouse.lots.items() if _of_another(line, other) is None]
+    others = [name for name, other in brew.brewhouse.lots.items() if _of_another(line, other, limits) is None]
     right = [another_text((*line.path, "lot"), name, f"lot {name} instead of {line.lot}") for name in others]
     found = known_hop(lot.of) is not None if line.hop else known_fermentable(lot.of) is not None
     if found and _plain(lot.of):
@@ -194,8 +219,9 @@ def _analysis(lot: Lot, limits: Limits) -> Iterator[Complaint]:
             yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, which only hops have"
         if entry.kind in MALTS or entry.kind in UNMALTED:
             yield from _enzymes(lot, entry, limits)
-            yield from _moisture(lot, limits)
+            yield from _moisture(lot, entry, limits)
             yield from _colour(lot, entry, limits)
+            yield from _yield(lot, entry, limits)
     yield from _extract(lot, limits)
 
 
@@ -211,7 +237,7 @@ def _of_hops(lot: Lot, limits: Limits) -> Iterator[Complaint]:
         yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, more than any hop"
     elif _outside(alpha, usual, limits):
         between = f"{number(usual.low, 3)}-{number(usual.high, 3)} %"
-        yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, where {cultivar.name} has {between}"
+        yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, where {lot.of} has {between}"
 
 
 def _outside(value: float, usual: Range, limits: Limits) -> bool:
@@ -235,14 +261,22 @@ def _enzymes(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint
         usual = entry.power_lintner
         if _outside(value, usual, limits):
             between = said(usual, power.unit, Kind.DIASTATIC_POWER)
-            yield Level.WARNING, f"has {power.text} of diastatic power, where {entry.name} has {between}"
+            yield Level.WARNING, f"has {power.text} of diastatic power, where {lot.of} has {between}"
 
 
-def _moisture(lot: Lot, limits: Limits) -> Iterator[Complaint]:
+def _moisture(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
     moisture = lot.moisture
-    if moisture is not None and moisture.range.typical > limits.wettest_percent:
-        keeps = f"{limits.wettest_percent:g} %"
-        yield Level.WARNING, f"has {moisture.text} of moisture; above {keeps} grain goes mouldy, and mould can poison"
+    if moisture is None:
+        return
+    value, has = moisture.range.typical, f"has {moisture.text} of moisture"
+    malted = entry.kind in MALTS
+    most = max(limits.dampest_malt_percent, entry.moisture.high if entry.moisture is not None else 0.0)
+    if value > limits.wettest_percent:
+        yield Level.WARNING, f"{has}; above {limits.wettest_percent:g} % grain goes mouldy, and mould can poison"
+    elif malted and value > most + limits.damper_percent:
+        yield Level.WARNING, f"{has}, where malt is sold with up to {number(most)} %; so damp it goes slack and mouldy"
+    elif malted and value < limits.driest_malt_percent:
+        yield Level.WARNING, f"{has}, drier than a kiln leaves any malt"
 
 
 def _colour(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
@@ -256,7 +290,36 @@ def _colour(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]
     fits = colour.unit != "EBC" and usual.low * 0.8 <= as_ebc <= usual.high * 1.2
     is_it = f"; is it {number(written, 4)} EBC" if fits else ""
     between = said(usual, colour.unit, Kind.MALT_COLOUR)
-    yield Level.WARNING, f"has a colour of {colour.text}, where {entry.name} has {between}{is_it}"
+    yield Level.WARNING, f"has a colour of {colour.text}, where {lot.of} has {between}{is_it}"
+
+
+def _yield(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
+    """An extract that such a grain cannot give; the first one alone, since the others follow from it."""
+    if entry.extract_dry is None:
+        return
+    wet = lot.moisture.range if lot.moisture is not None else entry.moisture
+    for stated, grind, how in (
+        (lot.extract_fine_dry, "fine", "dry"),
+        (lot.extract_fine_as_is, "fine", "as is"),
+        (lot.extract_coarse_dry, "coarse", "dry"),
+        (lot.extract_coarse_as_is, "coarse", "as is"),
+    ):
+        if stated is None:
+            continue
+        usual = entry.extract_dry
+        if how == "as is" and wet is not None:
+            # the driest of the best, the dampest of the poorest
+            usual = Range(
+                usual.low * (1 - wet.high / 100),
+                usual.typical * (1 - wet.typical / 100),
+                usual.high * (1 - wet.low / 100),
+            )
+        value = stated.range.typical
+        if usual.low - limits.extract_below_percent <= value <= usual.high + limits.extract_above_percent:
+            continue
+        between = said(usual, stated.unit, Kind.EXTRACT)
+        yield Level.WARNING, f"has {stated.text} of {grind}-grind extract {how}, where {lot.of} has {between}"
+        return
 
 
 def _extract(lot: Lot, limits: Limits) -> Iterator[Complaint]:

@@ -1,7 +1,7 @@
 """A figure: one computed number with its range, its working and the lines that it came from."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from mashwright.finding import Path, Range
 
@@ -24,8 +24,7 @@ class Unknown(Exception):  # noqa: N818  (a figure that cannot be computed is an
         return Unknown(self.missing, self.path)
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """A computed number.
 
     Attributes:

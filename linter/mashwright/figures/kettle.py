@@ -7,6 +7,7 @@ from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
+from mashwright.figures.parts import MALT_EXTRACTS, weighed
 from mashwright.figures.pours import (
     Pour,
     absorption,
@@ -90,11 +91,12 @@ def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
     """What the stated waters bring to the kettle, l, with the waters; None where the recipe leaves one open.
 
     Raises:
-        Unknown: nothing is mashed, or a water that is stated cannot be read.
+        Unknown: the weight of what is mashed or steeped is not known, or a water that is stated cannot be read.
     """
-    mash = brew.recipe.mash
+    if brew.recipe.mash is None:
+        return _without_mash(brew)
     poured, sparge = mash_pours(brew), sparge_pour(brew)
-    if mash is None or sparge is None or not poured[0].stated or water_of_open_steps(brew) > 0:
+    if sparge is None or not poured[0].stated or water_of_open_steps(brew) > 0:
         return None
     if brew.recipe.cereal_mash is not None and brew.recipe.cereal_mash.water is None:
         return None
@@ -109,6 +111,29 @@ def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
     return Range(
         run_off.low + added.low + sugars, run_off.typical + added.typical + sugars, run_off.high + added.high + sugars
     ), waters
+
+
+def _without_mash(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
+    """The same of malt extract: its steep and what the kettle is topped up with; None where that is left open."""
+    recipe = brew.recipe
+    filled, steep = recipe.top_up, recipe.steep
+    if filled is None or filled.kettle is None or recipe.sparge is not None:
+        return None
+    if not any(part.kind in MALT_EXTRACTS for part in brew.grist()):
+        return None
+    grain_kg = weight_kg(weighed(brew.placed("mash", "late mash", "steep")))
+    waters: tuple[Pour, ...] = ()
+    if steep is not None and steep.water is not None:
+        waters = (Pour("steep", steep.water.range, (*steep.path, "water")),)
+    elif grain_kg > 0:
+        return None
+    steeped, kept = total(waters), absorption(brew)[0]
+    run_off = Range(
+        run_off_l(steeped.low, grain_kg, kept.high),
+        run_off_l(steeped.typical, grain_kg, kept.typical),
+        run_off_l(steeped.high, grain_kg, kept.low),
+    )
+    return plus(plus(run_off, filled.kettle.range), Range.exact(dissolved(brew))), waters
 
 
 def run_off_of(brew: Brew, water: Range) -> Range:

@@ -77,6 +77,16 @@ def doughed_in(brew: Brew) -> tuple[Part, ...]:
     return tuple(part for part in parts if not part.line.cereal_mash) or parts
 
 
+def has_mash(brew: Brew) -> bool:
+    """Whether anything is mashed; taken so where the grist cannot be read."""
+    if brew.recipe.mash is not None:
+        return True
+    try:
+        return bool(brew.placed("mash", "late mash"))
+    except Unknown:
+        return True
+
+
 def in_the_tun(brew: Brew) -> tuple[Part, ...]:
     """All that lies in the tun at the end, late grain and hulls too."""
     brew.mashed()
@@ -290,6 +300,7 @@ __all__ = [
     "dead_space",
     "dissolved",
     "doughed_in",
+    "has_mash",
     "in_the_tun",
     "into_fermenter",
     "kettle_loss",

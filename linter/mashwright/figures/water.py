@@ -8,6 +8,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.liquor import Dose, acid_meq, liquor, per_litre, summed, tap_water, water_in_mash
+from mashwright.figures.pours import has_mash
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said
 
@@ -15,6 +16,8 @@ from mashwright.reading.quantity import Kind, said
 @figure("residual-alkalinity", unit="mg/l CaCO3", sources=("palmer-15", "mebak-w-030-01-900"))
 def residual_alkalinity(brew: Brew) -> Figure:
     """Residual alkalinity of the mash water, with its salts."""
+    if not has_mash(brew):
+        raise Unknown("grain that is mashed", ("grist",))
     water = water_in_mash(brew)
     value = water.residual_meq_l * CACO3_MG_MEQ
     parts: list[tuple[str, Range]] = []
@@ -54,11 +57,15 @@ def _paths(brew: Brew) -> tuple[Path, ...]:
 def ions_in_mash(brew: Brew) -> dict[str, Range]:
     """mg/l of each ion that is known in the mash water, salts and acid counted; bicarbonate never below 0.
 
+    None of them where nothing is mashed.
+
     Raises:
         Unknown: nothing is known of the water.
     """
     known: dict[str, Range] | None = brew.computed.get("ions-in-mash")
     if known is None:
+        if not has_mash(brew):
+            return {}
         put_in = liquor(brew)
         acid = per_litre(acid_meq(put_in.mash_acids), put_in.mash_l)
         known = brew.computed["ions-in-mash"] = _ions(brew, put_in.in_mash, acid)
@@ -87,13 +94,14 @@ def _ions(brew: Brew, added: Callable[[str], Range], acid: Range) -> dict[str, R
 
 @figure("ions", unit="mg/l", sources=("iupac-atomic-weights",))
 def ions(brew: Brew) -> Figure:
-    """Ions in the mash water, together and one by one."""
+    """Ions in the water of the mash, or of the kettle where nothing is mashed, together and one by one."""
     put_in, tap = liquor(brew), tap_water(brew)
     in_mash, in_kettle = ions_in_mash(brew), ions_in_kettle(brew)
-    together = Range.weighted_sum([(value, 1.0) for value in in_mash.values()])
+    together = Range.weighted_sum([(value, 1.0) for value in (in_mash or in_kettle).values()])
     parts = [(f"{ion} in the mash", value) for ion, value in in_mash.items()]
     parts += [(f"{ion} in the kettle", value) for ion, value in in_kettle.items()]
-    unsaid = [ion for ion in IONS if ion not in in_mash]
+    unsaid = [ion for ion in IONS if ion not in in_kettle]
+    from_malt = "malt" if in_mash else "malt extract"
     assumed = [*tap.assumed, *put_in.assumed]
     if unsaid:
         assumed.append(f"nothing of {', '.join(unsaid)}, which the water does not state")
@@ -106,7 +114,7 @@ def ions(brew: Brew) -> Figure:
             ("kettle", put_in.kettle, put_in.kettle_l),
         ):
             rows += [f"  {_brings(brew, dose, volume)} of the {where}" for dose in doses if volume is not None]
-        rows.append("what the malt brings and takes, and the boil leaves behind, is not counted")
+        rows.append(f"what the {from_malt} brings and takes, and the boil leaves behind, is not counted")
         return lines(rows)
 
     return Figure(together, working, paths=_paths(brew), assumed=tuple(assumed), parts=tuple(parts))
