@@ -110,6 +110,13 @@ def test_a_faulty_recipe_blocks_the_commit_and_is_told(repository: Path) -> None
     assert git(repository, "log").returncode != 0
 
 
+def test_the_readme_shows_what_a_blocked_commit_prints(repository: Path) -> None:
+    git(repository, "add", ".")
+    git(repository, "commit", "-m", "the hook")
+    done = commit(repository, **{"lane-bitter": FAULTY})
+    assert f"```\n{done.stderr}```\n" in (ROOT / "README.md").read_text(encoding="utf-8")
+
+
 def test_a_sound_recipe_passes_and_a_file_that_is_none_is_passed_over(repository: Path) -> None:
     done = commit(repository, sound=SOUND, other="name: x\nlist: [1, 2]\n", broken="a: [\n")
     assert done.returncode == 0, done.stderr
