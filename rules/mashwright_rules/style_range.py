@@ -6,15 +6,17 @@ never more than a note.
 
 Computed: original and final gravity, alcohol, bitterness and colour, as the recipe states them, else as they are
 figured (then only where even the near end of the figure is outside), against the range of the style and of every other
-edition that is known of it. The style is looked up as the recipe writes it; one that is not found, or that could be
+edition that is known of it. From 40 SRM on a beer is black to the eye, so a range that goes up to there has no upper
+end. The style is looked up as the recipe writes it; one that is not found, or that could be
 several, is passed over.
 
 On the day: brew the beer that you like, and name it afterwards.
 
-Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] and those behind the table of styles
+Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] [from-memory] (black from 40 SRM), and those behind the table of styles
 """
 
 from collections.abc import Iterator
+from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from mashwright.rule import (
@@ -54,6 +56,7 @@ class Limits(Settings):
     alcohol_percent = Limit(0.05, "% vol", low=0, high=1, source="judgement")
     bitterness_ibu = Limit(0.5, "IBU", low=0, high=10, source="judgement")
     colour_srm = Limit(0.5, "SRM", low=0, high=10, source="judgement")
+    black_srm = Limit(40, "SRM", low=30, high=100, source="from-memory")
 
 
 class _Measure(NamedTuple):
@@ -63,6 +66,7 @@ class _Measure(NamedTuple):
         key: in the table of styles.
         field: in the recipe's targets.
         stated: what the recipe says, or None.
+        endless: an upper end from which there is none.
     """
 
     key: str
@@ -73,28 +77,26 @@ class _Measure(NamedTuple):
     unit: str
     kind: Kind
     allowed: float
+    endless: float = inf
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not brew.recipe.style or (style := known_style(brew.recipe.style)) is None:
         return
     for measure in _measures(brew, limits):
-        bounds = {style.edition: getattr(style, measure.key)}
-        bounds |= {
-            other.edition: dict(other.bounds)[measure.key]
-            for other in style.others
-            if measure.key in dict(other.bounds)
-        }
+        editions = [(style.edition, getattr(style, measure.key))]
+        editions += [(other.edition, one) for other in style.others for key, one in other.bounds if key == measure.key]
+        bounds = {edition: _ends(one.low, one.high, measure.endless) for edition, one in editions}
         value = _value(brew, measure)
-        if value is None or any(_side(value, one.low, one.high, measure.allowed) is None for one in bounds.values()):
+        if value is None or any(_side(value, *ends, measure.allowed) is None for ends in bounds.values()):
             continue
-        edition, own = next(iter(bounds.items()))
-        side = _side(value, own.low, own.high, measure.allowed)
+        edition, (low, high) = next(iter(bounds.items()))
+        side = _side(value, low, high, measure.allowed)
         unit = measure.stated.unit if measure.stated is not None else measure.unit
-        band = said(Range(own.low, own.low, own.high or own.low), unit, measure.kind)
+        band = said(Range(low, low, high or low), unit, measure.kind)
         here = measure.stated.text if measure.stated is not None else f"about {said(value.typical, unit, measure.kind)}"
         others = f"; outside that of {' and of '.join(list(bounds)[1:])} too" if len(bounds) > 1 else ""
-        upward = "" if own.high is not None else " and more"
+        upward = "" if high is not None else " and more"
         path: Path = ("style",)
         if measure.stated is not None:
             path = as_written(brew, (*brew.recipe.targets.path, measure.field))
@@ -105,6 +107,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             evidence=(Evidence(f"{style.name}, {edition}", f"{band}{upward}", "", ("style",)),),
             related=(("style",),),
         )
+
+
+def _ends(low: float, high: float | None, endless: float) -> tuple[float, float | None]:
+    """The ends of a range, the upper one None where it is one from which there is none."""
+    return low, high if high is not None and high < endless else None
 
 
 def _value(brew: Brew, measure: _Measure) -> Range | None:
@@ -143,7 +150,17 @@ def _measures(brew: Brew, limits: Limits) -> tuple[_Measure, ...]:
             Kind.BITTERNESS,
             limits.bitterness_ibu,
         ),
-        _Measure("srm", "colour", "colour of", stated.colour, colour, "SRM", Kind.BEER_COLOUR, limits.colour_srm),
+        _Measure(
+            "srm",
+            "colour",
+            "colour of",
+            stated.colour,
+            colour,
+            "SRM",
+            Kind.BEER_COLOUR,
+            limits.colour_srm,
+            limits.black_srm,
+        ),
     )
 
 

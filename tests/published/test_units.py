@@ -50,6 +50,8 @@ def registry() -> Any:
         ("d", Kind.TIME, "day", "minute"),
         ("weeks", Kind.TIME, "week", "minute"),
         ("months", Kind.TIME, "month", "minute"),
+        ("years", Kind.TIME, "year", "minute"),
+        ("months", Kind.TIME, "month", "minute"),
         ("bar", Kind.PRESSURE, "bar", "bar"),
         ("mbar", Kind.PRESSURE, "millibar", "bar"),
         ("psi", Kind.PRESSURE, "psi", "bar"),

@@ -70,6 +70,8 @@ SPELLINGS = [
     ("4 days", Kind.TIME, 5760, "d"),
     ("1 week", Kind.TIME, 10080, "weeks"),
     ("2 wks", Kind.TIME, 20160, "weeks"),
+    ("3 years", Kind.TIME, 1577880, "years"),
+    ("1 yr", Kind.TIME, 525960, "years"),
     ("1.048", Kind.GRAVITY, 1.048, "SG"),
     ("1048", Kind.GRAVITY, 1.048, "SG"),
     ("1.048 SG", Kind.GRAVITY, 1.048, "SG"),

@@ -37,6 +37,7 @@ ALL = [(kind, name) for kind, table in TABLES.items() for name in {unit.name for
         (90, "h min", Kind.TIME, "1 h 30 min"),
         (10080, "weeks", Kind.TIME, "1 week"),
         (20160, "weeks", Kind.TIME, "2 weeks"),
+        (525960, "years", Kind.TIME, "1 year"),
         (1.05, "SG", Kind.GRAVITY, "1.050"),
         (Range(1.048, 1.05, 1.052), "SG", Kind.GRAVITY, "1.048-1.052"),
         (1.0501, "°P", Kind.GRAVITY, "12.4 °P"),

@@ -447,3 +447,17 @@ def test_the_brewhouse_gets_less_of_a_strong_wort(found: Found) -> None:
             " this grist gives about 1.072, not 1.092"
         )
     ]
+
+
+@pytest.mark.parametrize(("said", "told"), [("1.015", []), ("1.013", ["6:15"])])
+def test_two_points_are_within_what_a_weak_wort_varies(found: Found, said: str, told: list[str]) -> None:
+    """This grist gives 1.0161."""
+    text = f"""\
+recipe: Test Brew
+batch: 20 l
+efficiency: 72 %
+grist:
+  - {{grain: pale malt, weight: 1.5 kg}}
+targets: {{og: {said}}}
+"""
+    assert [line.partition(": ")[0] for line in found("original_gravity", text)] == told

@@ -70,3 +70,18 @@ def test_what_cannot_be_read_or_figured_is_passed_over(found: Found) -> None:
 
 def test_settings(found: Found) -> None:
     assert found("style_range", recipe("Kölsch", "og: 1.053, colour: 4 SRM"), gravity_points=3) == []
+
+
+def test_from_40_srm_on_black_is_black(found: Found) -> None:
+    """Imperial stout goes to 40 SRM, and to the eye no beer is darker."""
+
+    def of_colour(style: str, targets: str) -> list[str]:
+        return [line for line in found("style_range", recipe(style, targets)) if "colour" in line]
+
+    assert of_colour("imperial stout", "colour: 75 SRM") == []
+    assert of_colour("imperial stout", "colour: 20 SRM") == [
+        "5:19: note: colour of 20 SRM is below the 30 SRM and more of imperial stout (judge programme 2021)"
+    ]
+    assert of_colour("Baltic porter", "colour: 50 SRM") == [
+        "5:19: note: colour of 50 SRM is above the 17-30 SRM of Baltic porter (judge programme 2021)"
+    ]

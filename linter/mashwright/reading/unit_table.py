@@ -141,6 +141,7 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
         (("weeks", "week wk w"), 10080, 0, 1, 1),
         (("s", "s sec"), 1 / 60, 0, 0, 10),
         (("months", "month"), 43830, 0, 1, 1),  # a twelfth of 365.25 d
+        (("years", "year yr y"), 525960, 0, 1, 0.25),  # 365.25 d
         (("h min", "hmin"), 60, 0, 2, 1 / 60),
     ),
     Kind.GRAVITY: (
