@@ -9,11 +9,11 @@ Computed: the extract of each line by mass, in the volume of the batch. All of i
 stated one above it is an error, up to two points above it a warning (nothing, where no grain is mashed, since syrups
 differ by that much). Where kilograms stand beside gallons, or pounds beside litres, and the other unit would give the
 stated OG, that is asked. Where the recipe or the brewhouse states an efficiency, the stated OG is doubted if it is
-more than a tenth of its points, and two points at least, away from what that gives. Where none is stated it is doubted only if no efficiency
-gives it at which published recipes were brewed (48 to 87 %), and a note is made outside the usual 60 to 81 %. A point
-is allowed for reading. Sugar and fruit that go into the fermenter may be counted in the stated OG or not. A wort
-below 1.010 or above 1.160 is asked about, never more than a warning, since it may be meant; one so far out that a
-unit must have slipped is left to another question.
+more than a tenth of its points, and two points at least, away from what that gives. Where none is stated it is
+doubted only if no efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is made outside
+the usual 60 to 81 %. A point is allowed for reading. Sugar and fruit that go into the fermenter may be counted in the
+stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a warning, since it may be meant;
+one so far out that a unit must have slipped is left to another question.
 
 On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
 you will have in the end, so that there is time to boil longer, or to add malt extract.

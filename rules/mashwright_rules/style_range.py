@@ -12,7 +12,8 @@ several, is passed over.
 
 On the day: brew the beer that you like, and name it afterwards.
 
-Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] [from-memory] (black from 40 SRM), and those behind the table of styles
+Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] [from-memory] (black from
+40 SRM), and those behind the table of styles
 """
 
 from collections.abc import Iterator
