@@ -12,6 +12,12 @@ where it is 1.4 times above the highest model or as far below the lowest, and is
 recipe claims for one addition. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning where
 it is far more. Silent where the hops have an alpha acid or a weight that cannot be meant.
 
+Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year) took two
+or three times as many hops as ours; they were weaker then, often a year or more old, and the beer lay until its
+bitterness had faded. So where such a recipe gives its hops neither age nor harvest, a sum above its stated figure, or
+above what beer holds, is no more than a note that asks for them; and with no alpha acid either, nothing is said of
+what beer holds, since the sum is then made with the hops of today.
+
 On the day: weigh hops to the gram, take the alpha acid from the packet, and taste beside a beer of known bitterness;
 the formula's constant is meant to be fitted to your own kettle (copper).
 
@@ -55,6 +61,7 @@ class Limits(Settings):
     most_ibu = Limit(110, "IBU", low=80, high=150, source="oxford-bitterness-units")
     far_more_ibu = Limit(150, "IBU", low=100, high=500, source="judgement")
     least_alpha_percent = Limit(1, "%", low=0.1, high=3, source="common-practice")
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -69,16 +76,17 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from claims
     bitter = bitterness(brew)
     if stated is None:
-        yield from _more_than_beer_holds(bitter, bitter.low, limits, ("hops",))
+        yield from _more_than_beer_holds(brew, bitter, bitter.low, limits, ("hops",))
         return
     doubt = None if claims or _slipped(brew, limits) else _doubt(bitter.range, stated, limits)
     if doubt is not None:
         if bitter.high <= 0:
             doubt = Level.WARNING  # dry hops alone: what they give is not much, but a laboratory may read it
+        old = stated.range.typical < bitter.typical and _old_hops(brew, limits)
         yield Finding(
             path,
-            doubt,
-            f"{stated.text} {_gives(bitter.range, stated, 'these hops', 'they')}",
+            Level.NOTE if old else doubt,
+            f"{stated.text} {_gives(bitter.range, stated, 'these hops', 'they')}{_asked(brew) if old else ''}",
             gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
             evidence=tuple(
                 Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
@@ -90,7 +98,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             ),
         )
     else:
-        yield from _more_than_beer_holds(bitter, stated.range.low, limits, path)
+        yield from _more_than_beer_holds(brew, bitter, stated.range.low, limits, path)
 
 
 def _doubt(given: Range, stated: Quantity, limits: Limits) -> Level | None:
@@ -167,15 +175,36 @@ def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Kno
     return (another_text((*most.path, "weight"), text, f"{text} of {most.hop.name} instead of {weight.text}"),)
 
 
-def _more_than_beer_holds(bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:
+def _asked(brew: Brew) -> str:
+    """What an old recipe is asked of its hops."""
+    stated = all(hop.alpha is not None or hop.alpha_units is not None for hop in brew.recipe.hops if hop.dry is None)
+    what = "how old they were" if stated else "their alpha acid and how old they were"
+    return f"; hops then were weaker and often a year or more old, so state {what}"
+
+
+def _old_hops(brew: Brew, limits: Limits) -> bool:
+    """Whether an old recipe leaves it open how old its hops were."""
+    recipe = brew.recipe
+    if not recipe.source or all(hop.age is not None or hop.harvest for hop in recipe.hops if hop.dry is None):
+        return False
+    words = "".join(sign if sign.isalnum() else " " for sign in f"{recipe.source} {recipe.name}").split()
+    years = [int(word) for word in words if len(word) == 4 and word.isdecimal() and word >= "1000"]
+    return min(years) < limits.old_before if years else "old" in recipe.source.casefold().split()
+
+
+def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:
     if above(Range.exact(told_ibu), limits.most_ibu) is None:
         return
-    level = Level.WARNING if above(Range.exact(told_ibu), limits.far_more_ibu) else Level.NOTE
-    sums = f"the hops add up to {number(bitter.typical, 3)} IBU" if path == ("hops",) else f"{number(told_ibu, 3)} IBU"
+    of_hops = path == ("hops",)
+    old = _old_hops(brew, limits)
+    if old and of_hops and all(hop.alpha is None and hop.alpha_units is None for hop in brew.recipe.hops):
+        return  # made with the alpha acids of today
+    level = Level.WARNING if above(Range.exact(told_ibu), limits.far_more_ibu) and not old else Level.NOTE
+    sums = f"the hops add up to {number(bitter.typical, 3)} IBU" if of_hops else f"{number(told_ibu, 3)} IBU"
     yield Finding(
         path,
         level,
-        f"{sums} on paper, but beer holds hardly more than {number(limits.most_ibu, 3)}",
+        f"{sums} on paper, but beer holds hardly more than {number(limits.most_ibu, 3)}{_asked(brew) if old else ''}",
         gap=round(told_ibu / limits.most_ibu - 1, 4),
     )
 

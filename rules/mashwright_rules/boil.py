@@ -5,13 +5,18 @@ Pilsner malt bring the most of its forerunner. It also throws protein out of the
 hop addition cannot boil longer than the boil.
 
 Computed: the stated length of the boil against the longest hop addition, which cannot be longer (first-wort and mash
-hops aside). Where more than half of the mashed grain is malt kilned as Pilsner malt is, a boil below 60 min is a
-note: half an hour is brewed by some with a strong boil and quick cooling, so it may be meant. A wort from a mash
-boiled less than 20 min is a note too: it may be meant, and it must then be cooled and pitched the more cleanly.
-Silent where no length is stated.
+hops aside). Where more than half of the mashed grain is malt kilned as Pilsner malt is, a boil below 60 min is a note:
+half an hour is brewed by some with a strong boil and quick cooling, so it may be meant. A wort from a mash boiled less
+than 20 min is a note too: it may be meant, and it must then be cooled and pitched the more cleanly. One that is not
+boiled at all (0 min) is a warning, since it keeps what lived on the malt, and its hops give hardly any bitterness; raw
+ale, some sour beers and old beers are brewed so, and where name, style, notes or yeast speak of one, or a recipe with
+a source names a year before 1900, it is asked in a note. So it is where no boil is stated and all hops go into the
+mash or onto the beer. Else silent where no length is stated.
 
 On the day: boil with the lid off, so that what shall leave can leave, and cool quickly afterwards. Watch the first
-minutes and each hop addition: a boil-over scalds.
+minutes and each hop addition: a boil-over scalds. Wort that is not boiled is at the least held hot (above 75 °C for a
+quarter of an hour), pitched the same day with plenty of yeast, kept cold and drunk young; before it is given to others
+ask for competent advice, and keep to local food rules.
 
 Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgement]
 """
@@ -27,6 +32,7 @@ from mashwright.rule import (
     Level,
     Limit,
     Part,
+    Path,
     Quantity,
     Range,
     Settings,
@@ -47,11 +53,15 @@ class Limits(Settings):
     palest_lovibond = Limit(2.0, "°Lovibond", low=1, high=4, source="judgement")
     shortest_min = Limit(20, "min", low=0, high=60, source="judgement")
     longest_min = Limit(1440, "min", low=300, high=10000, source="judgement")
+    old_before = Limit(1900, "", low=1500, high=2000, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     boil = brew.recipe.boil
-    if boil is None or boil.time is None:
+    if boil is None:
+        yield from _never_boiled(brew)
+        return
+    if boil.time is None:
         return
     minutes = boil.time.range
     for hop in brew.recipe.hops:
@@ -62,12 +72,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             and not hop.mash
         ):
             yield from _hop(hop, hop.boil, boil.time)
-    if minutes.typical <= 0:
-        return  # not boiled at all, which is another question
-    malts = [part for part in brew.placed("mash") if part.group == "grain" and not part.hulls]
+    malts = _malts(brew)
     if not malts:
         return
     path = (*boil.path, "for")
+    if minutes.high <= 0:
+        yield from _unboiled(brew, boil.time, path, limits)
+        return
     pale = [part for part in malts if _is_pale(part, limits)]
     share = Range.exact(100 * sum(part.amount for part in pale) / sum(part.amount for part in malts))
     if above(share, limits.pale_share_percent) is not None and below(minutes, limits.pale_min) is not None:
@@ -82,6 +93,59 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             f"a boil of {boil.time.text} is short for wort from a mash, which wants {least} min or more: is it meant"
         )
         yield Finding(path, Level.NOTE, message, gap(minutes, limits.shortest_min))
+
+
+def _malts(brew: Brew) -> list[Part]:
+    return [part for part in brew.placed("mash") if part.group == "grain" and not part.hulls]
+
+
+def _unboiled(brew: Brew, time: Quantity, path: Path, limits: Limits) -> Iterator[Finding]:
+    """A stated boil of no time at all."""
+    hops = [hop for hop in brew.recipe.hops if hop.dry is None]
+    if any(hop.boil is not None and hop.boil.range.typical > 0 for hop in hops):
+        return  # said of those hops
+    bland = "the hops give hardly any bitterness and " if hops else ""
+    message = f"with a boil of {time.text} {bland}the wort is not sterile, so it may spoil; is it meant"
+    level = Level.NOTE if _meant(brew, limits) else Level.WARNING
+    yield Finding(path, level, message, gap=1.0, knobs=(stated_instead(path, time, _USUAL_MIN, "boil for"),))
+
+
+_USUAL_MIN = 60.0  # what is offered in place of no boil; common practice
+
+
+def _never_boiled(brew: Brew) -> Iterator[Finding]:
+    """No boil is stated, and what is done with the hops speaks of none."""
+    hops = brew.recipe.hops
+    if ("boil",) in brew.recipe.unreadable or not any(hop.mash for hop in hops):
+        return
+    if all(hop.mash or hop.dry is not None for hop in hops) and _malts(brew):
+        bland = "unboiled, its hops give hardly any bitterness and it is not sterile"
+        message = f"these hops go into the mash or onto the beer, and no boil is stated: is the wort boiled; {bland}"
+        yield Finding(("hops",), Level.NOTE, message, gap=1.0)
+
+
+_RAW = frozenset({"raw", "råøl", "keptinis", "sahti", "gose", "kvass", "gotlandsdricka", "koduõlu", "farmhouse"})
+_RAW_PARTS = (
+    "unboiled", "no boil", "no-boil", "not boil", "without boil", "without a boil", "never boil",
+    "berlin", "lichtenhain", "sour", "lacto", "kveik", "historic",
+)  # fmt: skip
+
+
+def _meant(brew: Brew, limits: Limits) -> bool:
+    """Whether the recipe tells of a beer that is brewed without a boil, or of an old one."""
+    recipe = brew.recipe
+    cultures = " ".join(yeast.kind for yeast in recipe.yeast)
+    text = f"{recipe.name} {recipe.style} {recipe.notes} {cultures}".casefold()
+    if any(part in text for part in _RAW_PARTS):
+        return True
+    if not _RAW.isdisjoint(_words(text)):
+        return True
+    words = _words(f"{recipe.source} {recipe.name}") if recipe.source else []
+    return any(len(word) == 4 and word.isdecimal() and 1000 <= int(word) < limits.old_before for word in words)
+
+
+def _words(text: str) -> list[str]:
+    return "".join(sign if sign.isalnum() else " " for sign in text).split()
 
 
 def _is_pale(part: Part, limits: Limits) -> bool:

@@ -3,11 +3,11 @@
 The alpha acid is what bitters. It stands on the packet and differs by cultivar and harvest; a decimal point out, or
 the figure of another hop, and the beer is ten times or twice as bitter as meant.
 
-Computed: the stated alpha acid against what any hops have (above 30 % it is an extract's or a slip, above 75 % not
-even that; below 1 % only old hops), and against the range of its cultivar: a note where it is 1.4 times outside, a
-warning where it is twice outside. Hops with an age or a harvest may have any less. Where a decimal point put right
-gives an ordinary figure, it is offered. Dry hops bitter hardly, so of those no more than a note. A hop that no table
-knows and that states no alpha acid is a note.
+Computed: the stated alpha acid against what any hops have (above 30 % an error, unless form or name says that it is an
+extract, and above 75 % not even that; below 1 % only old hops), and against the range of its cultivar: a note where it
+is 1.4 times outside, a warning where it is twice outside. Hops with an age or a harvest may have any less. Where a
+decimal point put right gives an ordinary figure, it is offered. Dry hops bitter hardly, so of those no more than a
+note. A hop that no table knows and that states no alpha acid is a note.
 
 On the day: read the packet; the alpha acid of last year's harvest is not this year's.
 
@@ -43,6 +43,7 @@ from mashwright.rule import (
 )
 
 _OLD = ("aged", "lambic", "old", "surannés")
+_EXTRACT = ("extract", "extrakt", "resin", "isomerised", "isomerized", "co2")
 
 
 class Limits(Settings):
@@ -71,7 +72,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             continue
         name = _cultivar(brew, hop)
         old = hop.age is not None or bool(hop.harvest) or any(word in _OLD for word in hop.name.casefold().split())
-        doubt = _hardly_any_hop(stated, hop.form, limits, old=old) or _not_this_one(
+        doubt = _hardly_any_hop(stated, _form(hop), limits, old=old) or _not_this_one(
             stated, name, hop.form, limits, old=old
         )
         if doubt is None:
@@ -79,6 +80,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         path = (*hop.path, "alpha")
         level = Level.NOTE if hop.dry is not None else doubt.level
         asked, knobs = _shifted(path, stated, name) if doubt.level > Level.NOTE else ("", ())
+        most, in_extract = limits.most_percent, limits.most_in_extract_percent
+        if not asked and not _form(hop) and most < stated.range.typical <= in_extract:
+            asked = "; of an extract, say form: extract"
         yield Finding(path, level, doubt.words + asked, gap=doubt.gap, knobs=knobs)
 
 
@@ -87,23 +91,26 @@ def _cultivar(brew: Brew, hop: Hop) -> str:
     return lot.of if lot is not None else hop.name
 
 
+def _form(hop: Hop) -> str:
+    """The form as stated, or by the name where that tells of an extract."""
+    words = hop.name.casefold().replace("-", " ").split()
+    return hop.form or ("extract" if any(word in _EXTRACT for word in words) else "")
+
+
 def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
     """Outside of what any hops have."""
     value, acid = stated.range, f"{stated.text} alpha acid"
     extract = limits.most_in_extract_percent
-    if above(value, extract):
+    if (level := above(value, extract)) is not None:
         return _Doubt(
-            Level.ERROR,
+            level,
             f"{acid} is more than hops or their extract have, {number(extract)} % at the most",
             gap(value, extract),
         )
     if form == "extract":
         return None
-    if above(value, limits.most_percent):
-        past = gap(value, limits.most_percent)
-        if form:
-            return _Doubt(Level.ERROR, f"{acid} is more than any hops have, about 2 to 20 %", past)
-        return _Doubt(Level.WARNING, f"{acid} is that of an extract, not of hops, about 2 to 20 %", past)
+    if (level := above(value, limits.most_percent)) is not None:
+        return _Doubt(level, f"{acid} is more than any hops have, about 2 to 20 %", gap(value, limits.most_percent))
     if not old and below(value, limits.least_percent):
         said_so = (
             f"{told(value.typical, limits.least_percent)} % alpha acid is less than fresh hops have, about 2 to 20 %"
@@ -125,7 +132,7 @@ def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old
     far = above(times, limits.far_outside_times) is not None
     memory = dict(cultivar.sources).get("alpha") == ("from-memory",)
     side = "above" if value.low > usual.high else "below"
-    band = f"{side} the {said(usual, '%', Kind.SHARE)} of {cultivar.name}"
+    band = f"{side} the {said(usual, '%', Kind.SHARE)} of {name}"
     words = f"{stated.text} alpha acid is {'far ' if far else ''}{band}"
     return _Doubt(Level.WARNING if far and not memory else Level.NOTE, words, gap(times, 1))
 

@@ -6,7 +6,10 @@ boiling, sticky wort on feet, floor and flame.
 Computed: the volume before the boil, as stated, or as the batch needs it (into the fermenter, left with hops and trub,
 4 % for cooling, boil-off), against nine tenths of the kettle's volume. Since people can be hurt, a stated volume above
 that is an error; one that is only reckoned is a warning unless nothing could make it fit. Silent where the brewhouse
-states no volume, and for a batch that is plainly brewed in a bigger house. The maker's own filling mark comes first.
+states no volume, and for a batch that is plainly brewed in a bigger house. Where the stated waters bring, and the
+batch needs, a tenth less than the stated volume, and that has room, the number is a slip: what there will be is named,
+and offered instead. Where the batch itself needs more than has room, that is said. The maker's own filling mark comes
+first.
 
 On the day: leave the lid off, stay with it until it rolls, add hops little by little with the flame turned down, keep
 a spray of cold water at hand; gas burners only outdoors or well ventilated, as local codes and the burner's maker say.
@@ -25,9 +28,12 @@ from mashwright.rule import (
     Kind,
     Knob,
     Limit,
+    Quantity,
     Range,
     Settings,
+    Unknown,
     above,
+    from_waters,
     gap,
     kit,
     number,
@@ -43,6 +49,7 @@ class Limits(Settings):
     """What is compared with."""
 
     full_percent = Limit(90, "%", low=50, high=100, source="common-practice")
+    slip_percent = Limit(10, "%", low=3, high=40, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -54,11 +61,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     value: Figure | Range
     knobs: tuple[Knob, ...] = ()
     evidence: tuple[Evidence, ...] = ()
+    more = ""
     if boil is not None and stated is not None:
         value, path = stated.range, (*boil.path, "volume")
         level = above(value, most, harm=True)
         amount, words = stated.text, "before the boil"
-        knobs = (stated_instead(path, stated, most, "before the boil"),)
+        better, more = _meant(brew, stated, most, limits) if level is not None else (most, "")
+        knobs = (stated_instead(path, stated, better, "boil"),) if better is not None else ()
     else:
         value, path = pre_boil_volume(brew), ("batch",)
         level = above(value, most)
@@ -77,7 +86,25 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         message = (
             f"{amount} {words} {where} may boil over and scald: fill it to {limit}, {number(limits.full_percent)} %"
         )
-    yield Finding(path, level, message, gap(value, most), evidence, (), knobs)
+    yield Finding(path, level, message + more, gap(value, most), evidence, (), knobs)
+
+
+def _meant(brew: Brew, stated: Quantity, most: float, limits: Limits) -> tuple[float | None, str]:
+    """The volume to be stated instead, l, or None where none would do; and what there is to say of it."""
+    try:
+        needed, given = pre_boil_volume(brew).typical, from_waters(brew)
+    except Unknown:
+        return most, ""
+    slip = limits.slip_percent / 100
+    takes = said(needed, stated.unit, Kind.VOLUME)
+    if needed > most and needed * (1 - slip) < stated.range.typical:
+        return None, f"; this batch takes about {takes}, so brew less of it or top up the fermenter"
+    comes = needed if given is None else given[0].typical
+    if max(needed, comes) > min(most, stated.range.typical * (1 - slip)):
+        return most, ""
+    if given is None:
+        return needed, f"; this batch takes about {takes}"
+    return comes, f"; the stated waters bring about {said(comes, stated.unit, Kind.VOLUME)}"
 
 
 SOUND = """\
@@ -92,7 +119,7 @@ FAULTY = Example(
     """\
 recipe: Copper Street Ale
 by: Saltmarsh Lane Mash Circle
-batch: 20 l
+batch: 19 l
 grist:
   - {grain: pale ale malt, weight: 4.5 kg}
 boil: {volume: 26 l, for: 60 min}

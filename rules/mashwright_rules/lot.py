@@ -14,8 +14,8 @@ up to 6 %. What cannot be by definition is an error, what can hardly be a warnin
 On the day: read the number off the sack and the values off the maltster's own sheet; malt that smells musty or feels
 soft between the teeth has drawn water, whatever its sheet says, and mouldy grain is thrown away.
 
-Sources: [byo-specs] moisture, [noonan-malt-analysis] [oxford-lintner] [by-definition] [common-practice] [judgement]; what
-a grain gives and how damp it is sold, the table of grains
+Sources: [byo-specs] moisture, [noonan-malt-analysis] [oxford-lintner] [by-definition] [common-practice] [judgement];
+what a grain gives and how damp it is sold, the table of grains
 """
 
 from collections.abc import Iterable, Iterator
@@ -174,7 +174,7 @@ def _of_another(line: _Named, lot: Lot, limits: Limits) -> Complaint | None:
 
 
 def _takes_its_place(mine: Fermentable, its: Fermentable, limits: Limits) -> bool:
-    """Whether two base malts are so near each other that the beer is hardly another: as pale, and none of them smoked."""
+    """Whether two base malts are so alike that the beer is hardly another: about as pale, and neither smoked."""
     if not mine.kind == its.kind == "base malt" or mine.cereal != its.cereal:
         return False
     smoked = [any(word in _SMOKED for word in one.name.casefold().split()) for one in (mine, its)]

@@ -8,10 +8,12 @@ Computed: what the grist gives in distilled water, by kind and colour of its gra
 residual alkalinity of the water with its salts, more in a thin mash than in a thick one; lowered by acids and
 acidulated malt. Two malts of one name differ by a tenth, so this is a band of 0.15 either way at best, and never an
 error: a note where its middle is more than a tenth outside of 5.2 to 5.8, a warning where all of it is outside. A
-stated pH is held to be measured or meant: it is asked about outside of 5.2 to 5.8, warned of outside of 5.0 to 6.0, and
-a note is made where water and grist lead elsewhere. Where only the brewhouse knows the water, no more than a note, and
-only where all of the band is outside. Silent where nothing is known of the water, on low pH where a sour beer is meant,
-and where so much acid or calcium goes in that its amount is the question.
+stated pH is held to be measured or meant: it is asked about outside of 5.2 to 5.8, warned of outside of 5.0 to 6.0,
+and a note is made where water and grist lead elsewhere. Where baking soda, washing soda, chalk or lime in the mash has
+its part in a pH that is too high, it is named, and less of it or none is offered before any acid. Where only the
+brewhouse knows the water, no more than a note, and only where all of the band is outside. Silent where nothing is
+known of the water, on low pH where a sour beer is meant, and where so much acid or calcium goes in that its amount is
+the question.
 
 On the day: cool a spoonful of mash to room temperature after ten minutes and measure it; add acid by the millilitre.
 Strong acid burns: goggles and gloves, and acid into water, never water into acid.
@@ -22,11 +24,13 @@ Sources: [palmer-15] 5.2-5.6, [troester-ph-control] 5.0-6.0, [briggs-2004] hot a
 """
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from mashwright.brewing.acids import MASH_PH, meq_per_ml
-from mashwright.brewing.mash_ph import ACID_BUFFER_MEQ
-from mashwright.brewing.water import CACO3_MG_MEQ
+from mashwright.brewing.mash_ph import ACID_BUFFER_MEQ, slope_ph_per_meq_l
+from mashwright.brewing.water import CACO3_MG_MEQ, residual_alkalinity_meq_l
 from mashwright.rule import (
+    Amount,
     Brew,
     Edit,
     Example,
@@ -49,6 +53,7 @@ from mashwright.rule import (
     liquor,
     mash_ph,
     number,
+    one_change,
     residual_alkalinity,
     row,
     tap_water,
@@ -64,6 +69,7 @@ class Limits(Settings):
     doubt_ph = Limit(0.1, "pH", low=0, high=1, source="judgement")
     apart_ph = Limit(0.15, "pH", low=0.05, high=1, source="judgement")
     acid_meq_per_kg = Limit(80, "mEq/kg", low=20, high=200, source="judgement")
+    lifted_ph = Limit(0.1, "pH", low=0.01, high=1, source="judgement")
     residual_meq_per_l = Limit(-8, "mEq/l", low=-20, high=0, source="judgement")
     acidulated_percent = Limit(10, "%", low=2, high=100, source="oxford-acidulated")
 
@@ -86,9 +92,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return  # a weight or a volume is wrong, which is another question
     if (level := above(band, limits.highest_ph)) is not None:
         limit, words = limits.highest_ph, "the starch converts slowly and harshness comes out of the husks"
-        knobs = _acid(brew, band.typical)
+        lifting = _lifting(brew, limits)
+        knobs = _less_lift(brew, band.typical, lifting, limits) if lifting else _acid(brew, band.typical)
     elif (level := below(band, limits.lowest_ph)) is not None and not sour:
-        limit, words = limits.lowest_ph, "the enzymes tire and the beer may taste sharp"
+        limit, words, lifting = limits.lowest_ph, "the enzymes tire and the beer may taste sharp", ()
         knobs = _less_acid(brew, band.typical)
     else:
         return
@@ -96,13 +103,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     # a band is no verdict, so each level is one lower than it would be; a water of which the recipe says nothing lowers
     # it once more
     surely = level is Level.ERROR
+    by = f", {number(sum(one.ph for one in lifting), 2)} of it by {_named(lifting)}" if lifting else ""
     if not surely and not (_speaks_of_water(brew) and abs(band.typical - limit) > limits.doubt_ph):
         return
     yield Finding(
         ("mash",) if mash is not None else ("grist",),
         Level.WARNING if surely and _speaks_of_water(brew) else Level.NOTE,
         f"the mash comes to about pH {told(band.typical, limit)}, somewhere from {_told(band.low)} to"
-        f" {_told(band.high)}; {side} {number(limit)} {words}",
+        f" {_told(band.high)}{by}; {side} {number(limit)} {words}",
         gap=gap(band, limit),
         evidence=(row(band), row(residual_alkalinity(brew))),
         knobs=knobs,
@@ -125,6 +133,55 @@ def _by_an_amount(brew: Brew, limits: Limits) -> bool:
     if acid and acid > limits.acid_meq_per_kg * sum(part.weight_kg for part in brew.mashed()):
         return True
     return residual_alkalinity(brew).typical / CACO3_MG_MEQ < limits.residual_meq_per_l
+
+
+class _Lift(NamedTuple):
+    """A salt in the mash that raises its pH, and how far."""
+
+    amount: Amount
+    quantity: Quantity
+    ph: float
+
+
+def _lifting(brew: Brew, limits: Limits) -> tuple[_Lift, ...]:
+    """Soda, chalk and lime in the mash, the most lifting first; none where they hardly matter."""
+    put_in = liquor(brew)
+    if put_in.mash_l is None:
+        return ()
+    litres = put_in.mash_l.typical
+    slope = slope_ph_per_meq_l(litres / sum(part.weight_kg for part in brew.mashed())).typical
+    lifts = []
+    for dose in put_in.mash:
+        if "alkalinity" not in dose.gives or dose.amount.quantity is None:
+            continue
+        calcium = dose.gives["calcium"].typical if "calcium" in dose.gives else 0.0
+        residual = residual_alkalinity_meq_l(dose.gives["alkalinity"].typical / litres, calcium / litres, 0.0)
+        lifts.append(_Lift(dose.amount, dose.amount.quantity, slope * residual))
+    lifts.sort(key=lambda one: -one.ph)
+    return tuple(lifts) if sum(one.ph for one in lifts) >= limits.lifted_ph else ()
+
+
+def _named(lifting: tuple[_Lift, ...]) -> str:
+    return " and ".join(f"{one.quantity.text} of {one.amount.name}" for one in lifting)
+
+
+def _less_lift(brew: Brew, ph: float, lifting: tuple[_Lift, ...], limits: Limits) -> tuple[Knob, ...]:
+    """Less of what lifts the pH, or none of it; acid beside that only where the rest is still too high without it."""
+    most = lifting[0]
+    kept = 1 - (ph - MASH_PH) / most.ph
+    edits = tuple(Edit(one.amount.path, "0 g") for one in lifting)
+    none = f"leave out the {_named(lifting)}"
+    without = ph - sum(one.ph for one in lifting)
+    knobs = (less_of_amount(most.amount, kept * most.quantity.range.typical),) if kept > 0 else ()
+    knobs = (*knobs, one_change(edits, none))
+    if without <= limits.highest_ph:
+        return knobs
+    return (*knobs, *(_and_more(edits, none, knob) for knob in _acid(brew, without)))
+
+
+def _and_more(edits: tuple[Edit, ...], say: str, knob: Knob) -> Knob:
+    """What a knob does, beside some fixed changes."""
+    return Knob(knob.count, lambda step: (*edits, *knob.edits(step)), lambda step: f"{say}, and {knob.say(step)}")
 
 
 def _less_acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
@@ -179,12 +236,17 @@ def _elsewhere(brew: Brew, path: Path, stated: Quantity, limits: Limits) -> Iter
     off = max(stated.range.low - band.high, band.low - stated.range.high)
     if off <= limits.apart_ph:
         return
-    how = "acid or acidulated malt" if band.typical > stated.range.typical else "less acid, or chalk or baking soda,"
+    if band.typical <= stated.range.typical:
+        takes = "less acid, or chalk or baking soda, that the recipe does not state"
+    elif lifting := _lifting(brew, limits):
+        takes = f"less than {_named(lifting)}"
+    else:
+        takes = "acid or acidulated malt that the recipe does not state"
     yield Finding(
         path,
         Level.NOTE,
         f"grist and water lead to about pH {_told(band.typical)}, somewhere from {_told(band.low)} to"
-        f" {_told(band.high)}; for {_plain(stated)} it would take {how} that the recipe does not state",
+        f" {_told(band.high)}; for {_plain(stated)} it would take {takes}",
         gap=round(off, 4),
         evidence=(row(band), row(residual_alkalinity(brew))),
     )

@@ -100,7 +100,7 @@ def _named_salt(amount: Amount) -> Iterator[Finding]:
         solution = ", and a solution by the salt that is in it" if known == "calcium chloride" else ""
         message = f"{name} is weighed{solution}; {amount.quantity.text} of it cannot be counted"
         yield Finding(amount.path, Level.WARNING, message, gap=1.0)
-    elif known in _CAUSTIC:
+    elif known in _CAUSTIC and (amount.quantity is None or amount.quantity.range.high > 0):
         yield Finding(
             amount.path,
             Level.NOTE,

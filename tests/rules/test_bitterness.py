@@ -171,3 +171,70 @@ def test_settings(found: Found) -> None:
     assert found("bitterness", recipe("37 IBU", HOUR), doubtful_times=1.1) == [
         "8:15: warning: 37 IBU cannot come from these hops: they give about 21, 17 to 27 IBU by published models"
     ]
+
+
+MUCH = HOUR.replace("30 g", "190 g")  # 131 IBU, 105 to 171
+THEN = "hops then were weaker and often a year or more old, so state"
+
+
+def old(text: str, source: str = "a brewing book of 1853") -> str:
+    """The same recipe out of an old book, which is told on the line after its targets."""
+    return f"{text}source: {source}\n"
+
+
+def test_what_old_hops_give_is_asked(found: Found) -> None:
+    holds = "on paper, but beer holds hardly more than 110"
+    more = HOUR.replace("30 g", "300 g")
+    assert found("bitterness", recipe("", more)) == [f"4:1: warning: the hops add up to 208 IBU {holds}"]
+    assert found("bitterness", old(recipe("", more))) == [
+        f"4:1: note: the hops add up to 208 IBU {holds}; {THEN} how old they were"
+    ]
+    assert found("bitterness", old(recipe("118 IBU", MUCH))) == [
+        f"8:15: note: 118 IBU {holds}; {THEN} how old they were"
+    ]
+
+
+def test_old_hops_without_an_alpha_acid_are_reckoned_as_ours_and_nothing_is_said(found: Found) -> None:
+    cones = "hop: Fuggle, weight: 600 g, boil: 2 h, form: cone"
+    assert found("bitterness", old(recipe("", cones))) == []
+    assert [one[:14] for one in found("bitterness", recipe("", cones))] == ["4:1: warning: "]
+
+
+def test_less_than_old_hops_give_is_a_note(found: Found) -> None:
+    gives = "50 IBU is less than these hops give: about 131, 105 to 171 IBU by published models"
+    assert found("bitterness", recipe("50 IBU", MUCH)) == [f"8:15: error: {gives}"]
+    assert found("bitterness", old(recipe("50 IBU", MUCH))) == [f"8:15: note: {gives}; {THEN} how old they were"]
+
+
+def test_more_than_old_hops_give_is_as_wrong_as_ever(found: Found) -> None:
+    assert found("bitterness", old(recipe("90 IBU", HOUR))) == [
+        "8:15: error: 90 IBU cannot come from these hops: they give about 21, 17 to 27 IBU by published models"
+    ]
+
+
+def test_old_hops_whose_age_is_known_are_counted_as_such(found: Found) -> None:
+    aged = HOUR.replace("30 g", "500 g").replace("boil: 60 min", "age: 18 months, boil: 60 min")
+    (message,) = found("bitterness", old(recipe("", aged)))
+    assert message.endswith("IBU on paper, but beer holds hardly more than 110")
+
+
+@pytest.mark.parametrize(
+    ("source", "is_old"),
+    [
+        ("old brewing book, leaf 3", True),
+        ("notes of 9th March 1886", True),
+        ("old folder of the club, 1986", False),
+        ("house book, page 3", False),
+        ("the Circle's summer beer", False),
+    ],
+)
+def test_what_an_old_source_is(found: Found, source: str, is_old: bool) -> None:
+    (message,) = found("bitterness", old(recipe("50 IBU", MUCH), source))
+    assert ("note" in message) is is_old
+    assert ("hops then" in message) is is_old
+
+
+def test_a_year_in_a_name_alone_makes_nothing_old(found: Found) -> None:
+    text = recipe("50 IBU", MUCH).replace("recipe: Tried", "recipe: Stout 1853")
+    assert found("bitterness", text)[0].startswith("8:15: error")
+    assert found("bitterness", old(text, "the third leaf"))[0].startswith("8:15: note")

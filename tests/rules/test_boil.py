@@ -2,6 +2,8 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 
@@ -62,3 +64,83 @@ def test_hops_boiled_longer_than_the_boil(found: Found) -> None:
 )
 def test_hops_that_fit(found: Found, boil: str, hops: str) -> None:
     assert found("boil", recipe(boil, hops=hops)) == []
+
+
+UNBOILED = "the wort is not sterile, so it may spoil; is it meant"
+
+
+def test_no_boil_at_all(found: Found) -> None:
+    assert found("boil", recipe("for: 0 min")) == [f"4:13: warning: with a boil of 0 min {UNBOILED}"]
+    for hops in ("{hop: Fuggle, weight: 30 g, whirlpool: 30 min}", "{hop: Fuggle, weight: 30 g, mash: true}"):
+        assert found("boil", recipe("for: 0 h", PILSNER, hops)) == [
+            f"4:13: warning: with a boil of 0 h the hops give hardly any bitterness and {UNBOILED}"
+        ]
+
+
+def test_dry_hops_alone_were_not_to_bitter(found: Found) -> None:
+    hops = "{hop: Fuggle, weight: 30 g, dry: 3 d}"
+    assert found("boil", recipe("for: 0 min", hops=hops)) == [f"4:13: warning: with a boil of 0 min {UNBOILED}"]
+
+
+def test_hops_that_boil_without_a_boil_are_the_one_finding(found: Found) -> None:
+    assert found("boil", recipe("for: 0 min", hops="{hop: Fuggle, weight: 30 g, boil: 60 min}")) == [
+        "5:42: error: Fuggle cannot boil for 60 min in a boil of 0 min"
+    ]
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        "style: Berliner Weisse",
+        "style: Norwegian raw ale",
+        "style: sahti",
+        "style: farmhouse ale",
+        "notes: soured, then pitched without a boil",
+        "notes: an unboiled beer of the coast",
+        "yeast: {kind: kveik}",
+        "source: housekeeper's book of 1761",
+    ],
+)
+def test_where_raw_ale_is_meant_it_is_asked(found: Found, more: str) -> None:
+    assert found("boil", recipe("for: 0 min") + f"{more}\n") == [f"4:13: note: with a boil of 0 min {UNBOILED}"]
+
+
+@pytest.mark.parametrize("more", ["source: our book of 1986", "style: pale ale", "notes: straw hat beer"])
+def test_other_words_do_not_mean_it(found: Found, more: str) -> None:
+    assert found("boil", recipe("for: 0 min") + f"{more}\n") == [f"4:13: warning: with a boil of 0 min {UNBOILED}"]
+
+
+def test_malt_extract_need_not_boil(found: Found) -> None:
+    assert found("boil", recipe("for: 0 min", "extract: light dry malt extract, weight: 2.5 kg")) == []
+
+
+def test_mash_hops_and_no_boil_stated_are_asked_about(found: Found) -> None:
+    text = recipe("for: 60 min", hops="{hop: Fuggle, weight: 30 g, mash: true}, {hop: Fuggle, weight: 9 g, dry: 3 d}")
+    silent = text.replace("boil: {for: 60 min}\n", "")
+    assert found("boil", text) == []
+    assert found("boil", silent) == [
+        (
+            "4:1: note: these hops go into the mash or onto the beer, and no boil is stated: is the wort boiled;"
+            " unboiled, its hops give hardly any bitterness and it is not sterile"
+        )
+    ]
+
+
+@pytest.mark.parametrize(
+    "hops",
+    [
+        "",
+        "hops: [{hop: Fuggle, weight: 30 g, boil: 60 min}]\n",
+        "hops: [{hop: Fuggle, weight: 30 g, mash: true}, {hop: Fuggle, weight: 9 g, boil: 60 min}]\n",
+        "hops: [{hop: Fuggle, weight: 30 g, mash: true}, {hop: Fuggle, weight: 9 g, whirlpool: 20 min}]\n",
+        "hops: [{hop: Fuggle, weight: 30 g, dry: 3 d}]\n",
+    ],
+)
+def test_a_boil_that_nobody_mentions_is_not_asked_about(found: Found, hops: str) -> None:
+    text = f"recipe: Tried\nbatch: 20 l\ngrist: [{{grain: pale ale malt, weight: 4.5 kg}}]\n{hops}"
+    assert found("boil", text) == []
+
+
+def test_an_hours_boil_mends_it() -> None:
+    (finding,) = [one for one in mashwright.review_text(recipe("for: 0 min")).recipes[0].results if one.rule == "boil"]
+    assert [remedy.text for remedy in finding.remedies] == ["boil for 60 min instead of 0 min"]

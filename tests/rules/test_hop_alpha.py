@@ -24,7 +24,10 @@ def test_what_a_cultivar_has(found: Found, alpha: str) -> None:
 
 def test_ten_times_too_much(found: Found) -> None:
     assert found("hop_alpha", one("52 %")) == [
-        "5:13: warning: 52 % alpha acid is that of an extract, not of hops, about 2 to 20 %; is it 5.2 %"
+        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
+    ]
+    assert found("hop_alpha", one("52 %", "Golding")) == [
+        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
     ]
     assert found("hop_alpha", one("52 %", more="boil: 60 min, form: cone")) == [
         "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
@@ -32,6 +35,41 @@ def test_ten_times_too_much(found: Found) -> None:
     assert found("hop_alpha", one("78 %")) == [
         "5:13: error: 78 % alpha acid is more than hops or their extract have, 75 % at the most; is it 7.8 %"
     ]
+
+
+def test_where_no_point_has_slipped_the_form_is_asked_for(found: Found) -> None:
+    assert found("hop_alpha", one("38 %", "Magnum")) == [
+        "5:13: error: 38 % alpha acid is more than any hops have, about 2 to 20 %; of an extract, say form: extract"
+    ]
+    assert found("hop_alpha", one("38 %", "Magnum", "boil: 60 min, form: pellet")) == [
+        "5:13: error: 38 % alpha acid is more than any hops have, about 2 to 20 %"
+    ]
+
+
+def test_a_range_that_begins_among_hops_is_doubted(found: Found) -> None:
+    assert found("hop_alpha", one("26-38 %", "hedge hop")) == [
+        (
+            "5:13: warning: 26-38 % alpha acid is more than any hops have, about 2 to 20 %;"
+            " of an extract, say form: extract"
+        )
+    ]
+
+
+@pytest.mark.parametrize("name", ["Magnum extract", "CO2 extract", "isomerised hop extract", "Magnum CO2"])
+def test_an_extract_by_its_name(found: Found, name: str) -> None:
+    assert found("hop_alpha", one("52 %", name)) == []
+
+
+def test_enriched_pellets_are_hops(found: Found) -> None:
+    assert found("hop_alpha", one("26 %", "enriched pellets")) == []
+
+
+def test_the_recipes_own_word_for_the_hop(found: Found) -> None:
+    for name in ("Golding", "Goldings", "East Kent Golding", "EKG"):
+        assert found("hop_alpha", one("13 %", name)) == [
+            f"5:13: warning: 13 % alpha acid is far above the 4-6 % of {name}"
+        ]
+        assert found("hop_alpha", one("6 %", name)) == []
 
 
 def test_an_extract_has_it(found: Found) -> None:
@@ -77,14 +115,14 @@ def test_a_range_from_memory_makes_no_warning(found: Found) -> None:
 
 def test_dry_hops_bitter_hardly(found: Found) -> None:
     assert found("hop_alpha", one("52 %", more="dry: 3 d")) == [
-        "5:13: note: 52 % alpha acid is that of an extract, not of hops, about 2 to 20 %; is it 5.2 %"
+        "5:13: note: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
     ]
 
 
 def test_a_hop_that_no_table_knows(found: Found) -> None:
     assert found("hop_alpha", one("7 %", "hedge hop")) == []
     assert found("hop_alpha", one("52 %", "hedge hop")) == [
-        "5:13: warning: 52 % alpha acid is that of an extract, not of hops, about 2 to 20 %; is it 5.2 %"
+        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
     ]
     assert found("hop_alpha", recipe("hop: hedge hop, weight: 20 g, boil: 60 min")) == [
         "5:11: note: nothing is known of hedge hop hops; state their alpha acid here"

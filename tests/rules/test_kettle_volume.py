@@ -1,6 +1,9 @@
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
+
+import mashwright
 
 Found = Callable[..., list[str]]
 
@@ -22,9 +25,82 @@ def test_a_stated_boil_that_is_too_full_is_an_error(found: Found) -> None:
     assert found("kettle_volume", recipe("27.1 l"), KETTLE) == [
         "4:16: error: 27.1 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %"
     ]
-    assert found("kettle_volume", recipe("31 l"), KETTLE) == [
-        "4:16: error: 31 l before the boil does not fit in a kettle of 30 l, which boils 27 l without boiling over"
+    assert found("kettle_volume", recipe("31 l", batch="22 l"), KETTLE) == [
+        (
+            "4:16: error: 31 l before the boil does not fit in a kettle of 30 l, which boils 27 l without boiling over;"
+            " this batch takes about 28.6 l, so brew less of it or top up the fermenter"
+        )
     ]
+
+
+# 18 l and the litre that stays, 4 % more of it hot, and 4 l boiled away
+KNOWN = "brewhouse: Tried\nkettle: {volume: 30 l, loss: 1 l, boil-off: 4 l/h}\n"
+
+
+def test_a_slip_is_told_by_what_the_batch_takes(found: Found) -> None:
+    assert found("kettle_volume", recipe("29 l", batch="18 l"), KNOWN) == [
+        (
+            "4:16: error: 29 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %;"
+            " this batch takes about 23.8 l"
+        )
+    ]
+    assert found("kettle_volume", recipe("31 l", batch="18 l"), KNOWN) == [
+        (
+            "4:16: error: 31 l before the boil does not fit in a kettle of 30 l, which boils 27 l without boiling over;"
+            " this batch takes about 23.8 l"
+        )
+    ]
+    assert found("kettle_volume", recipe("27.5 l", batch="20.5 l"), KNOWN) == [
+        "4:16: error: 27.5 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %"
+    ]
+
+
+def test_a_batch_that_needs_more_than_the_kettle_boils(found: Found) -> None:
+    """22 l and one that stays are 24 l hot, and 28 l before the boil."""
+    assert found("kettle_volume", recipe("29 l", batch="22 l"), KNOWN) == [
+        (
+            "4:16: error: 29 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %;"
+            " this batch takes about 28 l, so brew less of it or top up the fermenter"
+        )
+    ]
+
+
+def test_extract_boiled_small_is_filled_less(tmp_path: Path) -> None:
+    (tmp_path / "brewhouse.yaml").write_text(KNOWN.replace("30 l", "12 l"), encoding="utf-8")
+    text = "recipe: Tried\nbatch: 20 l\ngrist: [{extract: light dry malt extract, weight: 2.5 kg}]\n"
+    text += "boil: {volume: 11 l, for: 60 min}\n"
+    results = mashwright.review_text(text, str(tmp_path / "recipe.yaml")).recipes[0].results
+    (finding,) = [one for one in results if one.rule == "kettle-volume"]
+    assert (
+        finding.message == "11 l before the boil in a kettle of 12 l may boil over and scald: fill it to 10.8 l, 90 %"
+    )
+    assert [remedy.text for remedy in finding.remedies] == ["boil 10.8 l instead of 11 l"]
+
+
+def with_waters(volume: str) -> str:
+    """31 l of water, of which 4.5 kg of malt keep a litre each."""
+    mash = "mash: {water: 14 l, rests: [{at: 66 °C, for: 60 min}]}\nsparge: {by: batch, water: 17 l, at: 76 °C}\n"
+    return recipe(volume) + mash
+
+
+def test_a_volume_that_contradicts_the_sum_is_mended_by_the_sum(found: Found) -> None:
+    house = "brewhouse: Tried\nkettle: {volume: 32 l, loss: 1 l, boil-off: 4 l/h}\nmash-tun: {dead-space: 1 l}\n"
+    text = with_waters("32 l")
+    assert found("kettle_volume", text, house + "absorption: 1 l/kg\n") == [
+        (
+            "4:16: error: 32 l before the boil in a kettle of 32 l may boil over and scald: fill it to 28.8 l, 90 %;"
+            " the stated waters bring about 25.5 l"
+        )
+    ]
+
+
+def test_one_number_has_one_mend(tmp_path: Path) -> None:
+    house = "brewhouse: Tried\nkettle: {volume: 32 l, loss: 1 l, boil-off: 4 l/h}\nabsorption: 1 l/kg\n"
+    (tmp_path / "brewhouse.yaml").write_text(house, encoding="utf-8")
+    results = mashwright.review_text(with_waters("32 l"), str(tmp_path / "recipe.yaml")).recipes[0].results
+    texts = {remedy.text for one in results if one.place.line == 4 for remedy in one.remedies}
+    assert len(texts) == 1
+    assert any(one.rule == "kettle-volume" and one.remedies for one in results)
 
 
 def test_a_range_is_a_warning_at_its_full_end(found: Found) -> None:

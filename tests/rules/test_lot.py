@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
 from mashwright.figures.brew import Brew
 from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
@@ -46,17 +47,33 @@ def test_a_slip_in_the_number_names_the_nearest(found: Found) -> None:
     ]
 
 
-def test_a_number_like_no_other_names_the_lots_of_the_same_malt(found: Found) -> None:
+def test_a_number_like_no_other_is_not_guessed_at(found: Found) -> None:
     text = recipe("  - {grain: pale malt two row, weight: 4 kg, lot: 7}\n")
     assert found("lot", text, HOUSE) == [
-        "4:51: warning: brewhouse.yaml holds no lot 7; did you mean PM-0388, of two-row pale malt"
+        "4:51: warning: brewhouse.yaml holds no lot 7; of pale malt two row it has PM-0388"
     ]
+    text = recipe("  - {grain: two-row pale malt, weight: 4 kg, lot: XX-999}\n")
+    assert found("lot", text, HOUSE) == [
+        "4:51: warning: brewhouse.yaml holds no lot XX-999; of two-row pale malt it has PM-0388"
+    ]
+    (finding,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "lot"]
+    assert finding.remedies == ()
 
 
 def test_a_number_like_nothing_at_all_lists_what_there_is(found: Found) -> None:
     text = recipe("  - {grain: raw wheat, weight: 4 kg, lot: X}\n")
     assert found("lot", text, HOUSE) == [
         "4:43: warning: brewhouse.yaml holds no lot X; it has PM-0388, CM-0419, EKG-25"
+    ]
+
+
+def test_the_slip_of_the_same_malt_comes_first(found: Found) -> None:
+    house = "lots:\n  MU-12: {of: dark Munich malt}\n  PA-12: {of: pale ale malt}\n"
+    assert found("lot", recipe("  - {grain: pale ale malt, weight: 4 kg, lot: PU-12}\n"), house) == [
+        (
+            "4:47: warning: brewhouse.yaml holds no lot PU-12;"
+            " did you mean PA-12, of pale ale malt or MU-12, of dark Munich malt"
+        )
     ]
 
 
@@ -77,6 +94,27 @@ def test_of_a_base_malt_near_it_is_a_note(found: Found) -> None:
     text = recipe("  - {grain: pale malt, weight: 4 kg, lot: PM-0388}\n")
     assert found("lot", text, HOUSE) == [
         "4:43: note: lot PM-0388 is of two-row pale malt, but this line says pale malt"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("line", "of", "level"),
+    [
+        ("pale ale malt", "dark Munich malt", "warning"),
+        ("pale ale malt", "light Munich malt", "warning"),
+        ("dark Munich malt", "pale ale malt", "warning"),
+        ("Pilsner malt", "smoked malt", "warning"),
+        ("peated malt", "pale malt", "warning"),
+        ("pale ale malt", "wheat malt", "warning"),
+        ("pale ale malt", "Vienna malt", "note"),
+        ("Pilsner malt", "two-row pale malt", "note"),
+        ("light Munich malt", "dark Munich malt", "note"),
+    ],
+)
+def test_of_another_base_malt(found: Found, line: str, of: str, level: str) -> None:
+    text = recipe(f"  - {{weight: 4 kg, lot: L1, grain: {line}}}\n")
+    assert found("lot", text, f"lots:\n  L1: {{of: {of}}}\n") == [
+        f"4:25: {level}: lot L1 is of {of}, but this line says {line}"
     ]
 
 
@@ -117,6 +155,42 @@ CERTIFICATES = {
         "warning: lot L1 has 40 % of moisture; above 15 % grain goes mouldy, and mould can poison",
     ),
     "damp, but as raw grain is sold": (("raw wheat", "moisture: 14 %"), ""),
+    "malt as damp as raw grain": (
+        ("pale ale malt", "moisture: 14 %"),
+        "warning: lot L1 has 14 % of moisture, where malt is sold with up to 6 %; so damp it goes slack and mouldy",
+    ),
+    "a sack that stood open": (("pale ale malt", "moisture: 7.5 %"), ""),
+    "caramel malt, which is sold damper": (("caramel malt 20", "moisture: 8.5 %"), ""),
+    "sorghum malt, dried in the sun": (("sorghum malt", "moisture: 12 %"), ""),
+    "roasted malt out of the drum": (("black malt", "moisture: 1.5 %"), ""),
+    "drier than a kiln": (
+        ("pale ale malt", "moisture: 0.4 %"),
+        "warning: lot L1 has 0.4 % of moisture, drier than a kiln leaves any malt",
+    ),
+    "extract that no malt gives, dry": (
+        ("pale ale malt", "extract-fine-dry: 95 %"),
+        "warning: lot L1 has 95 % of fine-grind extract dry, where pale ale malt has 80.5-83 %",
+    ),
+    "extract that no malt gives, as is": (
+        ("pale ale malt", "extract-fine-as-is: 95 %"),
+        "warning: lot L1 has 95 % of fine-grind extract as is, where pale ale malt has 77.3-80.9 %",
+    ),
+    "the same in litre-degrees": (
+        ("pale ale malt", "extract-coarse-as-is: 365 l°/kg"),
+        "warning: lot L1 has 365 l°/kg of coarse-grind extract as is, where pale ale malt has 298-312 l°/kg",
+    ),
+    "two extracts too high are one complaint": (
+        ("pale ale malt", "extract-fine-dry: 95 %, extract-coarse-dry: 94 %"),
+        "warning: lot L1 has 95 % of fine-grind extract dry, where pale ale malt has 80.5-83 %",
+    ),
+    "extract of half a malt": (
+        ("pale ale malt", "extract-fine-dry: 60 %"),
+        "warning: lot L1 has 60 % of fine-grind extract dry, where pale ale malt has 80.5-83 %",
+    ),
+    "a very good harvest": (("pale ale malt", "extract-fine-dry: 85 %, extract-fine-as-is: 82 %"), ""),
+    "a poor harvest, coarsely ground": (("two-row pale malt", "extract-coarse-dry: 74 %"), ""),
+    "English sheets": (("pale ale malt", "extract-fine-as-is: 308 l°/kg, moisture: 3.2 %"), ""),
+    "rice, which is nearly all starch": (("rice", "extract-fine-dry: 95 %, moisture: 12 %"), ""),
     "EBC for °Lovibond": (
         ("caramel malt 40", "colour: 105 °Lovibond"),
         "warning: lot L1 has a colour of 105 °Lovibond, where caramel malt 40 has 35-45 °Lovibond; is it 105 EBC",
@@ -174,6 +248,13 @@ def test_certificates(found: Found, case: str) -> None:
 def test_certificates_of_hops(found: Found, certificate: str, message: str) -> None:
     text = recipe("  - {grain: pale malt, weight: 4 kg}\n", hops="hops:\n  - {lot: L1, hop: Saaz, dry: 4 d}\n")
     assert found("lot", text, certified("Saaz", certificate)) == ([f"6:11: {message}"] if message else [])
+
+
+def test_the_lots_own_word_is_used(found: Found) -> None:
+    text = recipe("  - {grain: pale malt, weight: 4 kg}\n", hops="hops:\n  - {lot: L1, hop: Golding, dry: 4 d}\n")
+    assert found("lot", text, certified("Golding", "alpha: 15 %")) == [
+        "6:11: warning: lot L1 has 15 % of alpha acid, where Golding has 4-6 %"
+    ]
 
 
 @pytest.mark.parametrize(

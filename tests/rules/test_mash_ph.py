@@ -144,6 +144,72 @@ def test_acid_mends_it() -> None:
     assert mended == [["add 14 ml of lactic acid 88 % to the mash, with goggles and gloves"]]
 
 
+LIFTED = "above 5.8 the starch converts slowly and harshness comes out of the husks"
+
+
+def mended(text: str) -> list[list[str]]:
+    """The remedies of each finding of this rule."""
+    results = mashwright.review_text(text).recipes[0].results
+    return [[remedy.text for remedy in one.remedies] for one in results if one.rule == "mash-ph"]
+
+
+def test_soda_that_lifts_it_is_named_and_left_out(found: Found) -> None:
+    text = recipe("salts: {baking soda: 30 g}", SOFT)
+    assert found("mash_ph", text) == [
+        (
+            "5:1: warning: the mash comes to about pH 7, somewhere from 6.7 to 7.7, 1.2 of it by 30 g of baking soda;"
+            f" {LIFTED}"
+        )
+    ]
+    assert mended(text) == [["leave out the 30 g of baking soda"]]
+
+
+def test_lime_that_lifts_it_is_left_out_and_then_nothing_is_said_of_it() -> None:
+    text = recipe("salts: {gypsum: 4 g, lime: 20 g}", SOFT)
+    assert mended(text) == [["leave out the 20 g of lime"]]
+    left = mashwright.review_text(text.replace("20 g", "0 g")).recipes[0].results
+    assert [one.rule for one in left if one.rule in ("mash-ph", "salts", "quantity")] == []
+
+
+def test_less_of_it_where_a_dark_grist_wants_some(found: Found) -> None:
+    stout = (PALE, "grain: roasted barley, weight: 500 g", "grain: acidulated malt, weight: 250 g")
+    assert found("mash_ph", recipe("salts: {baking soda: 5 g}", SOFT, *stout)) == []
+    assert mended(recipe("salts: {baking soda: 30 g}", SOFT, *stout)) == [
+        ["6 g of baking soda instead of 30 g", "leave out the 30 g of baking soda"]
+    ]
+
+
+def test_two_that_lift_it_go_together() -> None:
+    assert mended(recipe("salts: {baking soda: 20 g, slaked lime: 9 g}", SOFT.replace("20 mg/l, m", "60 mg/l, m"))) == [
+        ["leave out the 20 g of baking soda and 9 g of slaked lime"]
+    ]
+
+
+def test_acid_only_where_the_water_is_too_alkaline_without_it() -> None:
+    assert mended(recipe("salts: {baking soda: 15 g}", HARD)) == [
+        [
+            "leave out the 15 g of baking soda, and add 14 ml of lactic acid 88 % to the mash, with goggles and gloves",
+        ]
+    ]
+
+
+def test_a_little_chalk_is_not_what_is_wrong(found: Found) -> None:
+    assert found("mash_ph", recipe("salts: {chalk: 1 g}", HARD)) == [
+        f"5:1: warning: the mash comes to about pH 6.2, somewhere from 6.0 to 6.6; {LIFTED}"
+    ]
+    assert found("mash_ph", recipe("salts: {chalk: 3 g}", SOFT)) == []
+
+
+def test_a_stated_ph_that_soda_leads_away_from(found: Found) -> None:
+    text = recipe("salts: {baking soda: 30 g}", SOFT).replace("mash:\n", "mash:\n  ph: 5.4\n")
+    assert found("mash_ph", text) == [
+        (
+            "6:7: note: grist and water lead to about pH 7.0, somewhere from 6.7 to 7.7;"
+            " for 5.4 it would take less than 30 g of baking soda"
+        )
+    ]
+
+
 def test_less_acid_mends_it() -> None:
     review = mashwright.review_text(recipe("acid: {lactic acid 88 %: 30 ml}", SOFT))
     mended = [[remedy.text for remedy in one.remedies] for one in review.recipes[0].results if one.rule == "mash-ph"]

@@ -112,6 +112,10 @@ def test_what_burns_or_poisons(found: Found, mash: str, finding: str) -> None:
     assert found("salts", recipe(mash, SPARGE)) == [finding]
 
 
+def test_lime_of_which_there_is_none_burns_nobody(found: Found) -> None:
+    assert found("salts", recipe("salts: {slaked lime: 0 g}", SPARGE)) == []
+
+
 def test_grams_to_the_litre(found: Found) -> None:
     """45 g in 30 l are 1.5 g/l, 90 g are 3 g/l."""
     assert found("salts", recipe("salts: {gypsum: 45 g}", SPARGE)) == []

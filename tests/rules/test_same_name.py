@@ -31,6 +31,38 @@ def test_another_name_is_another_recipe(other: str) -> None:
     assert mashwright.try_rule(same_name, recipe("Harbour Bräu"), recipe(other)) == []
 
 
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("Strike -1.5", "Strike +1.5"),
+        ("Trial 01-strike--1.5", "Trial 01-strike-+1.5"),
+        ("Strike -1.5", "Strike 1.5"),
+        ("Strike 1.5", "Strike 15"),
+        ("Pale 1/2", "Pale 12"),
+        ("Pale ½", "Pale 12"),
+    ],
+)
+def test_a_number_keeps_its_sign_and_its_point(one: str, other: str) -> None:
+    assert mashwright.try_rule(same_name, recipe(one), recipe(other)) == []
+    assert mashwright.try_rule(same_name, recipe(other), recipe(one)) == []
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("Batch-2", "Batch 2"),
+        ("Batch - 2", "Batch 2"),
+        ("Batch no. 2", "Batch No 2"),
+        ("Strike -1,5", "Strike −1.5"),
+        ("Pale ½", "Pale 1/2"),
+        ("Pale 2.", "Pale 2"),
+        ("1884-10 Ale", "1884 10 Ale"),
+    ],
+)
+def test_other_marks_beside_a_number_make_no_other_name(one: str, other: str) -> None:
+    assert mashwright.try_rule(same_name, recipe(one), recipe(other)) == [told(other, "second")]
+
+
 def test_names_of_nothing_but_marks_are_none() -> None:
     assert mashwright.try_rule(same_name, recipe("'???'"), recipe("'!!!'")) == []
 
