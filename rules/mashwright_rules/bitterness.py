@@ -187,9 +187,7 @@ def _old_hops(brew: Brew, limits: Limits) -> bool:
     recipe = brew.recipe
     if not recipe.source or all(hop.age is not None or hop.harvest for hop in recipe.hops if hop.dry is None):
         return False
-    words = "".join(sign if sign.isalnum() else " " for sign in f"{recipe.source} {recipe.name}").split()
-    years = [int(word) for word in words if len(word) == 4 and word.isdecimal() and word >= "1000"]
-    return min(years) < limits.old_before if years else "old" in recipe.source.casefold().split()
+    return min(recipe.years) < limits.old_before if recipe.years else "old" in recipe.source.casefold().split()
 
 
 def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:

@@ -21,6 +21,7 @@ ask for competent advice, and keep to local food rules.
 Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgement]
 """
 
+import re
 from collections.abc import Iterator
 
 from mashwright.rule import (
@@ -138,14 +139,9 @@ def _meant(brew: Brew, limits: Limits) -> bool:
     text = f"{recipe.name} {recipe.style} {recipe.notes} {cultures}".casefold()
     if any(part in text for part in _RAW_PARTS):
         return True
-    if not _RAW.isdisjoint(_words(text)):
+    if not _RAW.isdisjoint(re.findall(r"\w+", text)):
         return True
-    words = _words(f"{recipe.source} {recipe.name}") if recipe.source else []
-    return any(len(word) == 4 and word.isdecimal() and 1000 <= int(word) < limits.old_before for word in words)
-
-
-def _words(text: str) -> list[str]:
-    return "".join(sign if sign.isalnum() else " " for sign in text).split()
+    return any(year < limits.old_before for year in recipe.years)
 
 
 def _is_pale(part: Part, limits: Limits) -> bool:

@@ -345,3 +345,16 @@ def test_a_change_is_rebuilt_as_if_all_were_built_anew(edit: Edit, harbour_wheat
     changed = Document(document.text, edited(document.root, [edit]))
     before = build_recipe(document)[0]
     assert rebuild(before, changed, frozenset({str(edit.path[0])})) == build_recipe(changed)[0]
+
+
+@pytest.mark.parametrize(
+    ("source", "years"),
+    [
+        ('"A brewing book, leaf 31"', (1884,)),
+        ('"The 1821 edition, typed in 1990; 20 lb, 12345 and ٢٠٢٠"', (1821, 1990, 1884)),
+        ('""', ()),
+    ],
+)
+def test_years_are_those_of_a_recipe_with_a_source(source: str, years: tuple[int, ...]) -> None:
+    text = f"recipe: October Ale, 1884\nsource: {source}\nbatch: 20 l\ngrist: []\n"
+    assert build_recipe(read_document(text))[0].years == years

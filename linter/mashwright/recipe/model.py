@@ -4,6 +4,7 @@ A quantity that is missing and one that could not be read are both None; the rec
 so that nothing is assumed in place of what somebody did write.
 """
 
+import re
 from dataclasses import dataclass
 
 from mashwright.finding import Path
@@ -340,3 +341,10 @@ class Recipe:
     unreadable: frozenset[Path] = frozenset()
     readings: tuple[tuple[Path, str], ...] = ()
     imperial: bool = False
+
+    @property
+    def years(self) -> tuple[int, ...]:
+        """The years, from 1000 on, that the source tells, or the name of a recipe that has a source."""
+        if not self.source:
+            return ()
+        return tuple(int(year) for year in re.findall(r"\b[1-9]\d{3}\b", f"{self.source} {self.name}"))
