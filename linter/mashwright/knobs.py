@@ -9,7 +9,7 @@ from math import ceil
 
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
-from mashwright.figures.grist import grain_unit
+from mashwright.figures.own_units import grain_unit
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Edit, Path, Range

@@ -34,13 +34,11 @@ from mashwright.figures.grist import (
     acidulated_share,
     adjunct_share,
     caramel_share,
-    grain_unit,
     grist_diastatic_power,
     grist_weight,
     huskless_share,
     mash_weight,
     roast_share,
-    weight_in,
 )
 from mashwright.figures.heat import (
     bed_temperature,
@@ -51,6 +49,7 @@ from mashwright.figures.heat import (
 from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, boiling_wort, hop_additions
 from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
 from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
+from mashwright.figures.own_units import grain_unit, litres_in, weight_in
 from mashwright.figures.package import (
     bottle_pressure,
     carbonation,
@@ -76,7 +75,13 @@ from mashwright.figures.pitch import dry_g_per_l, wort_strength, yeast_class
 from mashwright.figures.pitch import needed as cells_needed
 from mashwright.figures.pitch import pitched as cells_pitched
 from mashwright.figures.plan import PlannedRest
-from mashwright.figures.pours import Pour, boil_minutes, kit, litres_in, sparge_pour, strike_water
+from mashwright.figures.pours import (
+    Pour,
+    boil_minutes,
+    kit,
+    sparge_pour,
+    strike_water,
+)
 from mashwright.figures.priming import Sugar, brings_sugar, priming_sugar_of, unknown_sugars
 from mashwright.figures.steps import Step, step_temperature, steps
 from mashwright.figures.strength import (

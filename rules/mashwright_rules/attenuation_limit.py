@@ -5,10 +5,11 @@ attenuation (real 72 %) at the most. A gravity below that is reached only with s
 splits dextrins. A beer that goes on fermenting in the bottle can burst it, so the difference matters.
 
 Computed: the attenuation between the stated OG and FG (or the stated attenuation itself), a point of gravity allowed
-for reading, against that limit, which rises with the share of sugar. Past it is a warning; 9 points past it an error,
-where the yeast is known to leave dextrins; a note, where nothing is known of the yeast; nothing, where it is known or
-stated to go further. An FG that is not below its OG, or below what pure alcohol would show, cannot be. Where grist,
-rests and yeast tell how far the wort ferments, a stated FG is held against that, which is another question.
+for reading, against that limit, which rises with the share of sugar: that ferments wholly, so the whole wort goes
+further than its malt, and further than the figure that a yeast is sold with. Past it is a warning; 9 points past it an
+error, where the yeast is known to leave dextrins; a note, where nothing is known of the yeast; nothing, where it is
+known or stated to go further. An FG that is not below its OG, or below what pure alcohol would show, cannot be. Where
+grist, rests and yeast tell how far the wort ferments, a stated FG is held against that, which is another question.
 
 On the day: two equal gravities three days apart; and a forced test, a warm jar of wort with much yeast, shows the
 end. If the beer really ends so low, find out why before it goes into bottles; keep to the bottles' and kegs' ratings.
@@ -65,7 +66,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         stated = targets.attenuation
         ceiling = apparent_ceiling(brew, limits.malt_percent)
         if ceiling is not None and above(stated.range, ceiling) is not None:
-            message = f"an attenuation of {told(stated.range.typical, ceiling)} % is too much; {_ends(ceiling)}"
+            message = f"an attenuation of {told(stated.range.typical, ceiling)} % is too much; {_ends(ceiling, limits)}"
             yield Finding(
                 (*targets.path, "attenuation"),
                 _level(brew, stated.range, ceiling, limits),
@@ -96,7 +97,7 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     yield Finding(
         path,
         _level(brew, value, ceiling, limits),
-        f"FG {end.text} from OG {og.text} is an attenuation of {told(plain, ceiling)} %; {_ends(ceiling)}",
+        f"FG {end.text} from OG {og.text} is an attenuation of {told(plain, ceiling)} %; {_ends(ceiling, limits)}",
         gap(value, ceiling),
         evidence=(
             Evidence("apparent attenuation stated", plain, "%", path),
@@ -107,8 +108,12 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     )
 
 
-def _ends(ceiling: float) -> str:
-    return f"without enzymes or yeast that splits dextrins this wort ends at {number(ceiling, 2)} % or before"
+def _ends(ceiling: float, limits: Limits) -> str:
+    ends = f"without enzymes or yeast that splits dextrins this wort ends at {number(ceiling, 2)} % or before"
+    malt = limits.malt_percent
+    if number(ceiling, 2) == number(malt, 2):
+        return ends
+    return f"{ends}, since its sugar ferments wholly and its malt to {number(malt, 2)} %"
 
 
 def _level(brew: Brew, value: Range, ceiling: float, limits: Limits) -> Level:

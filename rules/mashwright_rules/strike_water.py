@@ -7,7 +7,8 @@ for sums while the tun is full.
 Computed: heat balance of grain, water and tun. The grain takes about 0.40 of the heat of its weight in water, by its
 moisture; the tun takes what the brewhouse states as `heat` (the water that would take up as much), and nothing at the
 warm end, where it was preheated; if nothing is stated, nothing at the usual, and a twentieth of the strike's heat at
-the cold end. Grain is taken at 20 °C, give or take 5, unless it is stated. The warm end counts the heat of slaking,
+the cold end. Where the stated tun takes half or more of what is missing, it is told what the mash comes to in a
+preheated one. Grain is taken at 20 °C, give or take 5, unless it is stated. The warm end counts the heat of slaking,
 which small tuns lose. A note from 2 °C off the rest, a warning from 4 unless the favourable end comes within 1, an
 error from 8 if that does not come within 4. Strike water hotter than water boils at the brewhouse's altitude cannot
 be had: an error. Where the recipe states no mash water, only what no usual thickness brings within 4 °C is spoken of;
@@ -22,6 +23,7 @@ Sources: [brewing-room-book-1984] [catalogue-conversions] heat, [us-standard-atm
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from mashwright.rule import (
     Brew,
@@ -61,6 +63,7 @@ class Limits(Settings):
     least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
     ample_l_per_kg = Limit(2, "l/kg", low=1, high=4, source="common-practice")
     most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
+    tun_takes_percent = Limit(50, "%", low=10, high=100, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -118,6 +121,7 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if needed.typical <= boils:
         asks = said(needed.typical, strike.unit, Kind.TEMPERATURE)
         message += f"; the first rest needs about {asks}"
+        message += _preheated(brew, comes, at, limits)
         knobs.append(stated_instead(path, strike, needed.typical, "strike at"))
     else:
         message += (
@@ -128,6 +132,18 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(
         path, level, message, round(off / limits.worth_a_note_c - 1, 4), evidence, ((*first.path, "at"),), tuple(knobs)
     )
+
+
+def _preheated(brew: Brew, comes: Figure, rest: Quantity, limits: Limits) -> str:
+    """What the mash comes to in a preheated tun, where the heat of the tun is most of what is missing; "" else."""
+    tun, missing = brew.brewhouse.mash_tun, rest.range.typical - comes.typical
+    if missing <= 0 or tun is None or tun.heat is None:
+        return ""
+    warm = replace(brew.brewhouse, mash_tun=replace(tun, heat=None))  # as the figure takes it where nothing is stated
+    preheated = mash_temperature(Brew(brew.recipe, warm, brew.document, today=brew.today)).typical
+    if preheated - comes.typical < limits.tun_takes_percent / 100 * missing:
+        return ""
+    return f"; in a preheated tun it comes to about {said(preheated, rest.unit, Kind.TEMPERATURE)}"
 
 
 def _hot(needed: Figure, strike: Quantity) -> str:

@@ -5,10 +5,13 @@ trub, or into the fermenter. A recipe whose waters do not add up gives another v
 
 Computed: strike, infusions, cereal mash, sparge, steep and top-up, less about 1 l kept by each kg of grain (0.6-1.0
 in a bag) and the dead space, against the stated volume before the boil. That, less the boil-off, 4 % for cooling and
-what the kettle keeps, against the batch in the fermenter. Or, where no boil is stated, the waters against the batch.
-The brewhouse's losses are taken where it states them, usual ones with a wide range else. A warning where the typical
-sum is a tenth off, an error where even the favourable end is a quarter short; too much is a note, and a warning from a
-quarter. Silent where a water is not stated, and for malt extract boiled small, which is topped up anyhow.
+what the kettle keeps, against the batch in the fermenter. And the waters against the batch, whether a boil is stated or
+not: two halves that are each a little short are said once, as the whole; where waters and batch agree, it is the
+boil's volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A
+warning where the typical sum is a tenth off, an error where even the favourable end is a quarter short; too much is a
+note, and a warning from a quarter. Where no brewhouse states the boil-off, a batch that comes short is a note, and a
+warning only if even the favourable end is a tenth short. Silent where a water is not stated, and for malt extract
+boiled small without a stated top-up in the fermenter; boiled full, it is a note that says how much to top up.
 
 On the day: mark litres on a stick for kettle and tun; what is left over stays in the tun, what is short is sparged
 before the boil. Stay away from the steam when you measure.
@@ -17,10 +20,13 @@ Sources: [grain-absorption-page] [oxford-evaporation] [iapws-95] [catalogue-conv
 """
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
+from mashwright.brewing.volumes import COOLED_SHARE
 from mashwright.rule import (
     MALT_EXTRACTS,
     Brew,
+    Edit,
     Evidence,
     Example,
     Finding,
@@ -35,9 +41,12 @@ from mashwright.rule import (
     Settings,
     Unknown,
     differs,
+    from_canonical,
     from_waters,
+    kit,
     left_for_fermenter,
     litres_in,
+    one_change,
     pre_boil_volume,
     said,
     stated_instead,
@@ -51,19 +60,60 @@ class Limits(Settings):
     far_off_percent = Limit(25, "%", low=5, high=60, source="judgement")
 
 
+Given = tuple[Range, tuple[Pour, ...]]
+
+
+class _End(NamedTuple):
+    """A volume before the boil against the batch.
+
+    Attributes:
+        comes, wanted: l, in the fermenter; before the boil where the batch is counted in kettle or package.
+        level: None where they agree.
+        perhaps: what it would be if little boiled away, where nothing is surely wrong; "" else.
+        to_top_up: l that malt extract boiled full still wants in the fermenter; 0 for all else.
+    """
+
+    comes: Range
+    wanted: Range
+    level: Level | None
+    perhaps: str = ""
+    to_top_up: float = 0.0
+
+    @property
+    def off(self) -> float:
+        """How far off, as a share; below 0 if short."""
+        return (self.comes.typical - self.wanted.typical) / self.wanted.typical
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     boil, stated = brew.recipe.boil, None
     if boil is not None and boil.volume is not None and boil.volume.range.low > 0:
         stated = boil.volume
     given = _from_waters(brew)
-    if given is not None and stated is not None:
-        yield from _waters_and_boil(brew, given, stated, limits)
-    before = stated.range if stated is not None else given[0] if given is not None else None
-    if before is not None:
-        yield from _boil_and_batch(brew, before, stated, given, limits)
-
-
-Given = tuple[Range, tuple[Pour, ...]]
+    if stated is None:
+        if given is not None and (whole := _end(brew, given[0], limits, all_said=_all_said(brew))) is not None:
+            yield from _waters_and_batch(brew, given, whole)
+        return
+    second = _end(brew, stated.range, limits)
+    if given is None:
+        if second is not None:
+            yield from _boil_and_batch(brew, second, stated, ())
+        return
+    first, whole = _level(given[0], stated.range, limits), _end(brew, given[0], limits)
+    if second is not None and whole is not None:
+        off = (given[0].typical - stated.range.typical) / stated.range.typical
+        if first is not None and second.level is not None and whole.level is None:
+            yield _boil_alone(brew, given, stated, max(first, second.level), off)
+            return
+        halves = (first or 0, second.level or 0)
+        hidden = 0 if whole.level is None else whole.level
+        if hidden >= max(halves) and (hidden > max(halves) or 0 not in halves) and off * second.off > 0:
+            yield from _whole(brew, given, stated, whole)
+            return
+    if first is not None:
+        yield from _waters_and_boil(brew, given, stated, first)
+    if second is not None:
+        yield from _boil_and_batch(brew, second, stated, given[1])
 
 
 def _from_waters(brew: Brew) -> Given | None:
@@ -84,10 +134,54 @@ def _level(value: Range, stated: Range, limits: Limits) -> Level | None:
     return Level.ERROR if far is Level.ERROR else Level.WARNING
 
 
-def _waters_and_boil(brew: Brew, given: Given, stated: Quantity, limits: Limits) -> Iterator[Finding]:
+def _end(brew: Brew, before: Range, limits: Limits, *, all_said: bool = True) -> _End | None:
+    """What a volume before the boil makes of the batch; None where nothing can be said of that.
+
+    Args:
+        brew: the recipe.
+        before: hot, l.
+        limits: of the rule.
+        all_said: no water can be missing by silence alone.
+    """
+    batch = brew.recipe.batch
+    if batch is None or batch.stated is None or batch.stated.range.low <= 0:
+        return None
+    needed = pre_boil_volume(brew).range
+    topped = brew.recipe.top_up is not None and brew.recipe.top_up.fermenter is not None
+    extract = not topped and any(part.kind in MALT_EXTRACTS for part in brew.grist())
+    short = before.typical < needed.typical
+    if short and (before.typical < batch.stated.range.typical if extract else not all_said):
+        return None  # topped up anyhow, or sparged with what nobody states
+    if batch.fermenter is None:
+        comes, wanted = before, needed
+    else:
+        comes, wanted = left_for_fermenter(brew, before), batch.fermenter.range
+    level = _level(comes, wanted, limits)
+    if level is None or not short:
+        return _End(comes, wanted, level)
+    if extract:
+        missing = COOLED_SHARE * (wanted.typical - comes.typical) if batch.fermenter is None else 0.0
+        return _End(comes, wanted, Level.NOTE, to_top_up=missing or wanted.typical - comes.typical)
+    kettle = kit(brew).kettle
+    assumed = kettle is None or kettle.boil_off is None
+    if level is Level.WARNING and assumed and differs(comes, wanted, _tenth(wanted, limits)) is not Level.ERROR:
+        return _End(comes, wanted, Level.NOTE, _if_little_boils_away(brew, comes, wanted))
+    return _End(comes, wanted, level)
+
+
+def _tenth(wanted: Range, limits: Limits) -> float:
+    return wanted.typical * limits.off_percent / 100
+
+
+def _if_little_boils_away(brew: Brew, comes: Range, wanted: Range) -> str:
+    batch = brew.recipe.batch
+    counted = batch is not None and batch.fermenter is not None
+    most = f"up to {litres_in(brew, comes.high)}" if counted else f"{litres_in(brew, wanted.low)} is enough"
+    return f"; {most} if little boils away, which is not stated"
+
+
+def _waters_and_boil(brew: Brew, given: Given, stated: Quantity, level: Level) -> Iterator[Finding]:
     value, pours = given
-    if (level := _level(value, stated.range, limits)) is None:
-        return
     brings = said(value.typical, stated.unit, Kind.VOLUME)
     path: Path = ("boil", "volume")
     message = f"the stated waters bring about {brings} to the kettle, not {stated.text}"
@@ -96,69 +190,145 @@ def _waters_and_boil(brew: Brew, given: Given, stated: Quantity, limits: Limits)
         *_other_sparge(brew, stated.range.typical - value.typical),
         stated_instead(path, stated, value.typical, "boil"),
     )
-    yield Finding(path, level, message, round(off, 4), _rows(pours), _paths(pours), knobs)
+    yield Finding(path, level, message, round(off, 4), _rows(brew, pours), _paths(pours), knobs)
 
 
-def _boil_and_batch(
-    brew: Brew, before: Range, stated: Quantity | None, given: Given | None, limits: Limits
-) -> Iterator[Finding]:
-    recipe, batch = brew.recipe, brew.recipe.batch
-    if batch is None or batch.stated is None or batch.stated.range.low <= 0:
-        return
-    extract = any(part.kind in MALT_EXTRACTS for part in brew.grist())
-    small = before.typical < pre_boil_volume(brew).typical
-    if small and (extract or (given is not None and stated is None and not _all_said(brew))):
-        return
-    if batch.fermenter is None:
-        wanted = pre_boil_volume(brew).range
-        level, left = _level(before, wanted, limits), said(before.typical, batch.stated.unit, Kind.VOLUME)
-        needs = said(wanted.typical, batch.stated.unit, Kind.VOLUME)
-        message = f"{batch.stated.text} needs about {needs} before the boil, and there are {left}"
-        off = abs(before.typical - wanted.typical) / wanted.typical
-    else:
-        leaves = left_for_fermenter(brew, before)
-        level, left = _level(leaves, batch.fermenter.range, limits), litres_in(brew, leaves.typical)
-        source = f"{stated.text} before the boil leaves" if stated is not None else "the stated waters leave"
-        message = f"{source} about {left} for the fermenter, not {batch.fermenter.text}"
-        off = abs(leaves.typical - batch.fermenter.range.typical) / batch.fermenter.range.typical
-    if level is None:
-        return
-    needed = pre_boil_volume(brew).typical
-    if stated is not None:
-        path: Path = ("boil", "volume")
-        message += f"; it takes about {said(needed, stated.unit, Kind.VOLUME)}" if batch.fermenter is not None else ""
-        knobs: tuple[Knob, ...] = (stated_instead(path, stated, needed, "boil"),)
-    else:
-        sparge = recipe.sparge
-        path = (*sparge.path, "water") if sparge is not None and sparge.water is not None else ("batch",)
-        knobs = _other_sparge(brew, needed - before.typical)
-    rows = (
-        Evidence("needed before the boil", needed, "l", ("batch",)),
-        *(_rows(given[1]) if given is not None else ()),
+def _boil_alone(brew: Brew, given: Given, stated: Quantity, level: Level, off: float) -> Finding:
+    """Waters and batch agree, so the boil between them is what is wrong."""
+    value, pours = given
+    brings, takes = (said(one, stated.unit, Kind.VOLUME) for one in (value.typical, _needed(brew)))
+    path: Path = ("boil", "volume")
+    message = (
+        f"the stated waters bring about {brings} to the kettle and the batch takes about {takes}, not {stated.text}"
     )
-    yield Finding(path, level, message, round(off, 4), rows, (("batch",),), knobs)
+    knobs = (stated_instead(path, stated, value.typical, "boil"),)
+    return Finding(path, level, message, round(abs(off), 4), _rows(brew, pours), (("batch",), *_paths(pours)), knobs)
+
+
+def _whole(brew: Brew, given: Given, stated: Quantity, whole: _End) -> Iterator[Finding]:
+    """From the waters to the batch, where each half hides a part of what is off."""
+    assert whole.level is not None
+    value, pours = given
+    brings = said(value.typical, stated.unit, Kind.VOLUME)
+    message = f"the stated waters bring about {brings} to the kettle, not {stated.text}, and {_leave(brew, whole)}"
+    message += _rest(brew, whole)
+    path: Path = ("boil", "volume")
+    needed = _needed(brew)
+    knobs: tuple[Knob, ...] = ()
+    if (sparge := _sparge_text(brew, needed - value.typical)) is not None:
+        place, text, instead = sparge
+        volume = said(needed, stated.unit, Kind.VOLUME)
+        say = f"sparge with {text} instead of {instead} and boil {volume} instead of {stated.text}"
+        knobs = (one_change((Edit(place, text), Edit(path, volume)), say),)
+    related = (("batch",), *_paths(pours))
+    yield Finding(path, whole.level, message, round(abs(whole.off), 4), _rows(brew, pours, needed), related, knobs)
+
+
+def _leave(brew: Brew, whole: _End) -> str:
+    """What is left for the batch, in words."""
+    batch = brew.recipe.batch
+    assert batch is not None
+    assert batch.stated is not None
+    if batch.fermenter is None:
+        return f"{batch.stated.text} needs about {litres_in(brew, whole.wanted.typical)} before the boil"
+    return f"leave about {litres_in(brew, whole.comes.typical)} for the fermenter, not {batch.fermenter.text}"
+
+
+def _rest(brew: Brew, end: _End) -> str:
+    return f"; top up with about {litres_in(brew, end.to_top_up)}" if end.to_top_up > 0 else end.perhaps
+
+
+def _waters_and_batch(brew: Brew, given: Given, whole: _End) -> Iterator[Finding]:
+    """Where no volume of the boil is stated."""
+    if whole.level is None:
+        return
+    value, pours = given
+    batch, sparge, needed = brew.recipe.batch, brew.recipe.sparge, _needed(brew)
+    assert batch is not None
+    if batch.fermenter is not None:
+        message = f"the stated waters {_leave(brew, whole)}{_rest(brew, whole)}"
+    else:
+        message = f"{_leave(brew, whole)}, and there are {litres_in(brew, value.typical)}{_rest(brew, whole)}"
+    path: Path = (*sparge.path, "water") if sparge is not None and sparge.water is not None else ("batch",)
+    knobs = _topped_up(brew, whole) or _other_sparge(brew, needed - value.typical)
+    yield Finding(
+        path, whole.level, message, round(abs(whole.off), 4), _rows(brew, pours, needed), (("batch",),), knobs
+    )
+
+
+def _boil_and_batch(brew: Brew, end: _End, stated: Quantity, pours: tuple[Pour, ...]) -> Iterator[Finding]:
+    batch = brew.recipe.batch
+    if end.level is None or batch is None or batch.stated is None:
+        return
+    needed = _needed(brew)
+    takes = said(needed, stated.unit, Kind.VOLUME)
+    if batch.fermenter is None:
+        message = f"{_leave(brew, end)}, and there are {litres_in(brew, end.comes.typical)}{_rest(brew, end)}"
+    else:
+        left = litres_in(brew, end.comes.typical)
+        message = f"{stated.text} before the boil leaves about {left} for the fermenter, not {batch.fermenter.text}"
+        message += _rest(brew, end) or f"; it takes about {takes}"
+    path: Path = ("boil", "volume")
+    knobs = _topped_up(brew, end) or (stated_instead(path, stated, needed, "boil"),)
+    yield Finding(path, end.level, message, round(abs(end.off), 4), _rows(brew, pours, needed), (("batch",),), knobs)
+
+
+def _needed(brew: Brew) -> float:
+    return pre_boil_volume(brew).typical
 
 
 def _all_said(brew: Brew) -> bool:
-    """Whether the sparge is stated, so that no water can be missing by silence alone."""
-    return brew.recipe.sparge is not None
+    """Whether the sparge is stated, so that no water can be missing by silence alone; extract takes none."""
+    return brew.recipe.sparge is not None or brew.recipe.mash is None
 
 
-def _rows(pours: tuple[Pour, ...]) -> tuple[Evidence, ...]:
-    return tuple(Evidence(pour.name, pour.litres.typical, "l", pour.path) for pour in pours if pour.litres.high > 0)
+def _rows(brew: Brew, pours: tuple[Pour, ...], needed: float = 0.0) -> tuple[Evidence, ...]:
+    """What is needed and what is poured, in the unit of the batch."""
+    batch, top_up = brew.recipe.batch, brew.recipe.top_up
+    unit = batch.stated.unit if batch is not None and batch.stated is not None else "l"
+
+    def row(label: str, litres: float, path: Path) -> Evidence:
+        return Evidence(label, from_canonical(litres, unit, Kind.VOLUME), unit, path)
+
+    rows = [row("needed before the boil", needed, ("batch",))] if needed > 0 else []
+    rows += [row(pour.name, pour.litres.typical, pour.path) for pour in pours if pour.litres.high > 0]
+    if pours and top_up is not None and top_up.kettle is not None:
+        rows.append(row("top-up in the kettle", top_up.kettle.range.typical, (*top_up.path, "kettle")))
+    return tuple(rows)
 
 
 def _paths(pours: tuple[Pour, ...]) -> tuple[Path, ...]:
     return tuple(pour.path for pour in pours if pour.stated)
 
 
-def _other_sparge(brew: Brew, more_l: float) -> tuple[Knob, ...]:
-    """So much more or less sparge water, where some is stated and some is left."""
+def _sparge_text(brew: Brew, more_l: float) -> tuple[Path, str, str] | None:
+    """Where the sparge water stands, what it is with so much more, and what is stated; None if none would be left."""
     sparge = brew.recipe.sparge
     if sparge is None or sparge.water is None or sparge.water.range.typical + more_l <= 0:
+        return None
+    text = said(sparge.water.range.typical + more_l, sparge.water.unit, Kind.VOLUME)
+    return (*sparge.path, "water"), text, sparge.water.text
+
+
+def _other_sparge(brew: Brew, more_l: float) -> tuple[Knob, ...]:
+    """So much more or less sparge water, where some is stated and some is left."""
+    if (sparge := _sparge_text(brew, more_l)) is None:
         return ()
-    litres = sparge.water.range.typical + more_l
-    return (stated_instead((*sparge.path, "water"), sparge.water, litres, "sparge with"),)
+    path, text, instead = sparge
+    return (one_change((Edit(path, text),), f"sparge with {text} instead of {instead}"),)
+
+
+def _topped_up(brew: Brew, end: _End) -> tuple[Knob, ...]:
+    """What malt extract boiled full still wants, poured into the fermenter."""
+    batch = brew.recipe.batch
+    if end.to_top_up <= 0 or batch is None or (batch.kettle is not None and batch.fermenter is None):
+        return ()
+    text = litres_in(brew, end.to_top_up)
+    top_up = brew.recipe.top_up
+    edit = (
+        Edit((*top_up.path, "fermenter"), text) if top_up is not None else Edit(("top-up",), f"{{fermenter: {text}}}")
+    )
+    return (one_change((edit,), f"top up the fermenter with {text}"),)
 
 
 SOUND = """\

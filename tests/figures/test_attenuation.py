@@ -37,6 +37,23 @@ def test_kit_and_kilo_ends_where_such_beers_end() -> None:
     assert attenuation(kit, ALE).typical == pytest.approx(91, abs=1)
 
 
+def test_sugar_that_lifts_the_whole_wort_above_its_yeast_is_explained() -> None:
+    mash, sugar = "mash: {rests: [{at: 65 °C, for: 60 min}]}", MALT.replace("]", ", {sugar: %s, weight: 800 g}]")
+    yeast = "yeast: {kind: Belgian ale, attenuation: 80 %}"
+    lifted = apparent_attenuation(brew(sugar % "table sugar", mash, yeast))
+    alone = apparent_attenuation(brew(MALT, mash, yeast))
+    assert lifted.typical > 85
+    last = lifted.working().split("\n")[-1]
+    assert last == (
+        f"  without its sugar {alone.typical:.1f} %: sugar ferments wholly, so the whole wort goes further"
+        " than its malt, and further than the 80 % of its yeast"
+    )
+    strong = apparent_attenuation(brew(sugar % "table sugar", mash, "yeast: {kind: saison, attenuation: 99 %}"))
+    assert strong.working().endswith("the whole wort goes further than its malt")
+    for quiet in (alone, apparent_attenuation(brew(sugar % "lactose", mash, yeast))):
+        assert "without its sugar" not in quiet.working()
+
+
 def test_band_ends_at_the_ceiling_of_ordinary_worts() -> None:
     cool = "mash: {rests: [{at: 62 °C, for: 90 min}]}"
     assert attenuation(MALT, cool, ALE).high == 88

@@ -195,6 +195,30 @@ def test_malt_extract_and_sugar_fill_the_kettle_too() -> None:
     assert value(pre_boil_volume, text, HOUSE).typical - liquor == pytest.approx(2 * 0.62, abs=0.03)
 
 
+def test_the_waters_of_malt_extract_are_its_steep_and_top_up() -> None:
+    """3 l of steep less 0.5 l kept by the grain, 16 l of top-up, and 2.1 l that 3 kg of syrup fill."""
+    text = """\
+recipe: Tried
+batch: 20 l
+grist:
+  - {extract: light liquid malt extract, weight: 3 kg}
+  - {grain: caramel malt 80, weight: 500 g, add: steep}
+steep: {water: 3 l, at: 67 °C, for: 30 min}
+top-up: {kettle: 16 l}
+boil: {for: 60 min}
+"""
+    parts = dict(pre_boil_volume(brew_of(text, HOUSE)).parts)
+    assert parts["from the stated waters"].typical == pytest.approx(3 - 0.5 + 16 + 2.1, abs=0.1)
+    figure = total_liquor(brew_of(text, HOUSE))
+    assert figure.working().split("\n")[0] == "3 l steep + 16 l top-up in the kettle = 19 l"
+    for open_one in (
+        text.replace("top-up: {kettle: 16 l}\n", ""),
+        text.replace("water: 3 l, ", ""),
+        text.replace("{extract: light liquid malt extract, weight: 3 kg}", "{sugar: table sugar, weight: 3 kg}"),
+    ):
+        assert "from the stated waters" not in dict(pre_boil_volume(brew_of(open_one, HOUSE)).parts)
+
+
 def test_a_big_batch_is_not_brewed_in_a_small_house() -> None:
     text = BARE.replace("20 l", "2000 l").replace("4.5 kg", "450 kg")
     assert value(pre_boil_volume, text, HOUSE) == value(pre_boil_volume, text)
@@ -260,3 +284,36 @@ boil: {volume: 6.868472 gal, for: 60 min}
         assert value(function, american).typical == pytest.approx(value(function, WHEAT).typical, rel=1e-4)
     assert " lb" in mash_temperature(brew_of(american)).working()
     assert "gal" in total_liquor(brew_of(american)).working()
+
+
+@pytest.mark.parametrize(
+    ("batch", "weight", "kept", "thickness"),
+    [
+        ("20 l", "4.5 kg", "1 l of wort kept by each kg of grain (0.8 to 1.25)", "3.33 l/kg"),
+        ("20000 ml", "4500 g", "1 l of wort kept by each kg of grain (0.8 to 1.25)", "3.33 l/kg"),
+        ("0.2 hl", "4.5 kg", "1 l of wort kept by each kg of grain (0.8 to 1.25)", "3.33 l/kg"),
+        ("5 gal", "10 lb", "0.12 gal of wort kept by each lb of grain (0.096 to 0.15)", "1.59 qt/lb"),
+        ("20 qt", "10 lb 4 oz", "0.48 qt of wort kept by each lb of grain (0.38 to 0.6)", "1.55 qt/lb"),
+        ("5 imp gal", "10 lb", "0.1 imp gal of wort kept by each lb of grain (0.08 to 0.12)", "1.32 imp qt/lb"),
+        ("1 British barrels", "60 lb", "0.1 imp gal of wort kept by each lb of grain (0.08 to 0.12)", "0.551 l/kg"),
+        ("5 imp gal", "4.5 kg", "0.22 imp gal of wort kept by each kg of grain (0.18 to 0.27)", "3.33 l/kg"),
+    ],
+)
+def test_absorption_and_thickness_in_the_recipes_own_units(batch: str, weight: str, kept: str, thickness: str) -> None:
+    grist = f"grist: [{{grain: pale ale malt, weight: {weight}}}]"
+    text = f"batch: {batch}\n{grist}\nmash: {{water: 15 l}}\nsparge: {{by: none}}\n"
+    assert kept in run_off_volume(brew_of(text)).assumed
+    assert liquor_to_grist(brew_of(text)).working().endswith(f" = {thickness}")
+
+
+def test_the_board_adds_up_in_gallons() -> None:
+    text = "batch: 5 gal\ngrist: [{grain: pale ale malt, weight: 10 lb}]\nmash: {water: 4 gal}\nsparge: {by: none}\n"
+    assert mash_volume(brew_of(text)).working() == "4 gal of water + 10 lb × 0.0791 gal/lb = 4.79 gal"
+    assert run_off_volume(brew_of(text)).working() == "4 gal - 10 lb × 0.12 gal/lb - 0.08 gal in the tun = 2.72 gal"
+
+
+def test_a_barrel_is_not_told_to_the_thousandth() -> None:
+    text = "batch: 24 British barrels\ngrist: [{grain: pale ale malt, weight: 2700 lb}]\nboil: {for: 90 min}\n"
+    figure = run_off_volume(brew_of(text))
+    assert figure.working() == "29.7 British barrels before the boil, all of it run off"
+    assert "1.44 British barrels left in the kettle with hops and trub" in figure.assumed

@@ -6,7 +6,13 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
 from mashwright.figures.figure import Unknown
 from mashwright.figures.gravity import fermenter_share, og, sugar_share
-from mashwright.figures.grist import adjunct_share, grist_diastatic_power, grist_weight, mash_weight, weight_in
+from mashwright.figures.grist import (
+    adjunct_share,
+    grist_diastatic_power,
+    grist_weight,
+    mash_weight,
+)
+from mashwright.figures.own_units import weight_in
 from mashwright.figures.strength import apparent_attenuation
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse

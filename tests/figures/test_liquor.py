@@ -8,7 +8,7 @@ from mashwright.figures.colour import colour
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.liquor import liquor, tap_water
-from mashwright.figures.water import ions, residual_alkalinity, sulfate_chloride_ratio
+from mashwright.figures.water import ions, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
@@ -189,6 +189,45 @@ def test_an_analysis_with_holes() -> None:
     assert figure.assumed == ("nothing of magnesium, sodium, chloride, sulfate, which the water does not state",)
 
 
+EXTRACT = f"""\
+recipe: Tried
+batch: 20 l
+grist:
+  - {{extract: light liquid malt extract, weight: 3 kg}}
+  - {{grain: caramel malt 80, weight: 350 g, add: steep}}
+steep: {{water: 3 l, at: 67 °C, for: 30 min}}
+water: {{{WATER}}}
+boil: {{volume: 25 l, salts: {{gypsum: 5 g}}}}
+"""
+
+
+def test_nothing_is_told_of_a_mash_where_there_is_none() -> None:
+    figure = ions(brew(EXTRACT))
+    assert parts(figure) == {
+        "calcium in the kettle": 106.6,
+        "magnesium in the kettle": 8.0,
+        "sodium in the kettle": 20.0,
+        "chloride in the kettle": 40.0,
+        "sulfate in the kettle": 166.6,
+        "bicarbonate in the kettle": 134.1,
+    }
+    assert figure.typical == pytest.approx(sum(parts(figure).values()), abs=0.2)
+    assert "what the malt extract brings" in figure.working()
+    assert ions_in_mash(brew(EXTRACT)) == {}
+    for function in (residual_alkalinity, mash_ph):
+        assert missing(function, EXTRACT) == ("grain that is mashed", ("grist",))
+
+
+def test_a_partial_mash_and_a_small_mash_in_the_steep_have_mash_water() -> None:
+    both = recipe(more="").replace("mash:", "  - {extract: light liquid malt extract, weight: 1 kg}\nmash:")
+    small = EXTRACT.replace(
+        "{grain: caramel malt 80,", "{grain: pale malt, weight: 500 g, add: steep}\n  - {grain: flaked oats,"
+    )
+    for text in (both, small):
+        assert "calcium in the mash" in parts(ions(brew(text)))
+        assert residual_alkalinity(brew(text)).typical == pytest.approx(62.5, abs=0.1)
+
+
 def test_mash_ph_is_a_band() -> None:
     figure = mash_ph(brew(recipe()))
     assert figure.typical == pytest.approx(5.77 + 1.25 * 0.052, abs=0.02)
@@ -215,7 +254,7 @@ def test_roasted_malt_lowers_it_and_a_late_one_does_not() -> None:
 
 def test_no_mash_water_is_assumed() -> None:
     figure = mash_ph(brew(recipe("bag: true")))
-    assert figure.assumed == ("3 l of water to the kilogram, since no mash water is stated",)
+    assert figure.assumed == ("a mash of 3 l/kg, since no mash water is stated",)
 
 
 def test_colour_of_a_grist() -> None:

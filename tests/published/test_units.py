@@ -51,7 +51,6 @@ def registry() -> Any:
         ("weeks", Kind.TIME, "week", "minute"),
         ("months", Kind.TIME, "month", "minute"),
         ("years", Kind.TIME, "year", "minute"),
-        ("months", Kind.TIME, "month", "minute"),
         ("bar", Kind.PRESSURE, "bar", "bar"),
         ("mbar", Kind.PRESSURE, "millibar", "bar"),
         ("psi", Kind.PRESSURE, "psi", "bar"),

@@ -174,6 +174,85 @@ def test_weights_are_in_the_recipes_own_unit() -> None:
     assert row(sheet(american), "grist-weight").typical == pytest.approx(9.375 * 0.45359237)
 
 
+AMERICAN = """\
+recipe: Harbour Pale
+batch: 5 gal
+grist: [{grain: two-row pale malt, weight: 9 lb}]
+mash:
+  thickness: 1.5 qt/lb
+  strike: 163 °F
+  rests:
+    - {at: 151 °F, for: 60 min}
+    - {at: 168 °F, for: 10 min, by: infusion, water: 6 qt, of: 208 °F}
+sparge: {by: batch, water: 3.5 gal, at: 170 °F}
+boil: {volume: 6.5 gal, for: 60 min}
+package: {in: bottles, carbonation: 2.4 volumes, priming: {sugar: corn sugar, weight: 4.2 oz}, bottle-rating: 60 psi}
+"""
+
+
+def test_volumes_and_temperatures_are_in_the_recipes_own_unit() -> None:
+    of = sheet(AMERICAN)
+    shown = {one.id: one.shown for one in of.rows if one.shown_in}
+    assert shown == {
+        "mash-temperature": "152 °F (147 to 156)",
+        "strike-temperature": "162 °F (157 to 167)",
+        "step-temperature": "167 °F (164 to 167)",
+        "bed-temperature": "169 °F (167 to 169)",
+        "liquor-to-grist": "1.5 qt/lb",
+        "mash-volume": "5.59 gal (5.58 to 5.6)",
+        "run-off-volume": "7.23 gal (6.86 to 7.51)",
+        "pre-boil-volume": "6.54 gal (6.1 to 7.26)",
+        "post-boil-volume": "5.52 gal (5.34 to 5.73)",
+        "total-liquor": "8.38 gal",
+        "boiling-point": "212 °F",
+        "priming-sugar": "4.41 oz (3.73 to 5.6), 125 g (106 to 159)",
+        "bottle-pressure": "26.1 psi (19.8 to 30.4), 1.8 bar (1.36 to 2.1)",
+    }
+    board = "\n".join(figures_text(of))
+    for line in (
+        "    as stated: 6.5 gal\n",
+        "rest 2: 167 °F (164 to 167)",
+        "in the end: 2.17 qt/lb",
+        "at 5 °C: 10.5 psi (6.6 to 13.2)",
+    ):
+        assert line in board
+
+
+def test_a_document_keeps_the_canonical_units() -> None:
+    entries = {entry["id"]: entry for entry in figures_document(sheet(AMERICAN))["figures"]}
+    assert (entries["total-liquor"]["unit"], entries["total-liquor"]["typical"]) == ("l", pytest.approx(31.7, abs=0.05))
+    assert (entries["mash-temperature"]["unit"], entries["liquor-to-grist"]["unit"]) == ("°C", "l/kg")
+    assert entries["pre-boil-volume"]["parts"][0] == {
+        "name": "as stated",
+        "low": 24.6052,
+        "typical": 24.6052,
+        "high": 24.6052,
+    }
+
+
+def test_metric_recipes_are_shown_as_before() -> None:
+    of = sheet(HARBOUR)
+    assert {one.id for one in of.rows if one.shown_in} == set()
+    assert row(of, "boiling-point").shown == "100 °C"
+
+
+def test_old_units_of_volume_and_heat_stand_beside_todays() -> None:
+    old = sheet(HARBOUR.replace("20 l", "3 firkins").replace("66 °C", "53 °R").replace("kg", "lb"))
+    assert row(old, "total-liquor").shown.startswith("3.")
+    assert row(old, "total-liquor").shown.split(", ")[1].endswith(" l (137 to 174)")
+    assert row(old, "strike-temperature").shown.count("°Réaumur") == 1
+    assert " °C (" in row(old, "strike-temperature").shown
+
+
+def test_no_more_than_three_digits_of_what_is_reckoned() -> None:
+    large = sheet(HARBOUR.replace("20 l", "2000 l").replace("2.9 kg", "290 kg").replace("1.35 kg", "135.5 kg"))
+    assert row(large, "grist-weight").shown == "426 kg"
+    assert row(large, "total-liquor").shown == "2840 l (2500 to 3220)"
+    pounds = sheet(HARBOUR.replace("2.9 kg", "2900 lb").replace("1.35 kg", "1355 lb").replace("20 l", "20 hl"))
+    assert row(pounds, "grist-weight").shown == "4255 lb"
+    assert row(pounds, "potential-extract").shown.startswith("3200 lb (")
+
+
 def test_old_measures_are_told_with_their_line_and_in_kilograms_too() -> None:
     old = sheet(HARBOUR.replace("2.9 kg", "1 bushel"))
     assert old.readings == ((6, '"1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg'),)

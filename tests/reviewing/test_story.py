@@ -51,7 +51,7 @@ def test_old_measures_are_told_with_their_line() -> None:
     "said",
     [
         "a yeast of 77 % attenuation, since none is stated",
-        "3 l of water to 1 kg of grain, since none is stated",
+        "a mash of 3 l/kg, since no mash water is stated",
     ],
 )
 def test_what_was_taken_where_nothing_is_said_is_told_once(said: str) -> None:

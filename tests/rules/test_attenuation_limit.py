@@ -88,6 +88,52 @@ targets: {og: 1.065, fg: 1.004}
 """,
         [],
     ),
+    "past what its sugar lifts it to": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+  - {sugar: table sugar, weight: 1 kg}
+yeast: {kind: American ale}
+targets: {og: 1.065, fg: 0.998}
+""",
+        [
+            (
+                "7:26: warning: FG 0.998 from OG 1.065 is an attenuation of 103 %; without enzymes or yeast that splits"
+                " dextrins this wort ends at 98 % or before, since its sugar ferments wholly and its malt to 88 %"
+            ),
+        ],
+    ),
+    "stated attenuation past what sugar lifts it to": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+  - {sugar: dextrose, weight: 500 g}
+yeast: {kind: American ale, attenuation: 78 %}
+targets: {attenuation: 96 %}
+""",
+        [
+            (
+                "7:24: warning: an attenuation of 96 % is too much; without enzymes or yeast that splits dextrins"
+                " this wort ends at 94 % or before, since its sugar ferments wholly and its malt to 88 %"
+            ),
+        ],
+    ),
+    "stated attenuation above the yeast's, by sugar": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+  - {sugar: dextrose, weight: 500 g}
+yeast: {kind: American ale, attenuation: 78 %}
+targets: {attenuation: 90 %}
+""",
+        [],
+    ),
     "diastatic": (
         """\
 recipe: Test Brew

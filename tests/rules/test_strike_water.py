@@ -51,11 +51,26 @@ def test_a_cold_tun_takes_heat_and_a_bag_does_not_hang_in_it(found: Found) -> No
     """Nobody says whether the tun was preheated: where that would be enough, it is a note."""
     tun = "brewhouse: Tried\nmash-tun: {heat: 2 l}\n"
     comes = "strike water of 73 °C makes a mash of about 61.3 °C, not 66 °C; the first rest needs about 79 °C"
-    assert found("strike_water", struck("73 °C"), tun) == [f"5:29: note: {comes}"]
+    preheated = "; in a preheated tun it comes to about 66.7 °C"
+    assert found("strike_water", struck("73 °C"), tun) == [f"5:29: note: {comes}{preheated}"]
     assert found("strike_water", struck("68 °C"), tun) == [
-        f"5:29: warning: {comes.replace('73', '68').replace('61.3', '57.3')}"
+        f"5:29: warning: {comes.replace('73', '68').replace('61.3', '57.3')}{preheated.replace('66.7', '62.3')}"
     ]
     assert found("strike_water", struck("73 °C").replace("water: 14", "bag: true, water: 14"), tun) == []
+
+
+def test_a_tun_that_is_not_what_is_missing_is_not_spoken_of(found: Found) -> None:
+    """Too hot a mash, a light tun, and a batch far too large for it."""
+    heavy = "brewhouse: Tried\nmash-tun: {volume: 30 l, heat: 2 l}\n"
+    light = heavy.replace("2 l", "0.2 l")
+    assert found("strike_water", struck("69 °C"), light) == [
+        "5:29: note: strike water of 69 °C makes a mash of about 62.6 °C, not 66 °C; the first rest needs about 72.9 °C"
+    ]
+    assert found("strike_water", struck("84 °C"), heavy) == [
+        "5:29: note: strike water of 84 °C makes a mash of about 69.9 °C, not 66 °C; the first rest needs about 79 °C"
+    ]
+    cask = struck("69 °C").replace("4.5 kg", "45 kg").replace("14 l", "140 l").replace("20 l", "200 l")
+    assert "preheated" not in found("strike_water", cask, heavy)[0]
 
 
 def test_hotter_than_water_boils_at_the_altitude(found: Found) -> None:

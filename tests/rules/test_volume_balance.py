@@ -91,6 +91,91 @@ def test_top_up_counts_where_it_is_poured(found: Found) -> None:
     ]
 
 
+EVENING = """\
+recipe: Tried
+batch: 5 imp gal
+grist: [{grain: pale ale malt, weight: 7 lb}, {grain: crystal malt 60, weight: 12 oz}]
+mash: {water: 2.25 imp gal}
+sparge: {by: fly, water: 4.5 imp gal}
+boil: {volume: 6.25 imp gal, for: 90 min}
+"""
+
+
+def test_a_shortfall_hidden_in_two_halves_is_said_once(found: Found) -> None:
+    """Each half is less than a tenth short, the whole is nearly a fifth."""
+    assert found("volume_balance", EVENING, HOUSE) == [
+        (
+            "6:16: warning: the stated waters bring about 5.76 imp gal to the kettle, not 6.25 imp gal,"
+            " and leave about 4.04 imp gal for the fermenter, not 5 imp gal"
+        )
+    ]
+    first_half = EVENING.replace("for: 90 min", "for: 45 min")
+    assert found("volume_balance", first_half.replace("4.5 imp gal}", "4.7 imp gal}"), HOUSE) == []
+    mended = EVENING.replace("4.5 imp gal}", "5.5 imp gal}").replace("6.25", "6.75")
+    assert found("volume_balance", mended, HOUSE) == []
+
+
+def test_two_halves_that_are_both_off_are_one_finding(found: Found) -> None:
+    text = recipe("water: 14 l", "by: batch, water: 11 l", "volume: 22.5 l, for: 60 min")
+    assert found("volume_balance", text, HOUSE) == [
+        (
+            "6:16: error: the stated waters bring about 19.5 l to the kettle, not 22.5 l,"
+            " and leave about 13.9 l for the fermenter, not 20 l"
+        )
+    ]
+    much = recipe("water: 14 l", "by: batch, water: 22.5 l", "volume: 28 l, for: 60 min")
+    assert found("volume_balance", much, HOUSE) == [
+        (
+            "6:16: note: the stated waters bring about 31 l to the kettle, not 28 l,"
+            " and leave about 24.9 l for the fermenter, not 20 l"
+        )
+    ]
+
+
+def test_a_boil_between_waters_and_batch_that_agree(found: Found) -> None:
+    text = recipe("water: 14 l", "by: batch, water: 17 l", "volume: 32 l, for: 60 min")
+    assert found("volume_balance", text, HOUSE) == [
+        "6:16: warning: the stated waters bring about 25.5 l to the kettle and the batch takes about 25.9 l, not 32 l"
+    ]
+
+
+def test_the_whole_where_the_batch_is_counted_in_the_kettle(found: Found) -> None:
+    text = recipe("water: 14 l", "by: batch, water: 13.5 l", "volume: 24 l, for: 60 min", batch="{kettle: 22 l}")
+    assert found("volume_balance", text, HOUSE) == [
+        (
+            "6:16: warning: the stated waters bring about 22 l to the kettle, not 24 l,"
+            " and 22 l needs about 26 l before the boil"
+        )
+    ]
+
+
+def test_a_boil_off_that_nobody_states_is_given_the_benefit_of_the_doubt(found: Found) -> None:
+    long = recipe("water: 14 l", "", "volume: 25.5 l, for: 90 min")
+    assert found("volume_balance", long) == [
+        (
+            "5:16: note: 25.5 l before the boil leaves about 17.5 l for the fermenter, not 20 l;"
+            " up to 19.6 l if little boils away, which is not stated"
+        )
+    ]
+    assert found("volume_balance", long, HOUSE) == [
+        "5:16: warning: 25.5 l before the boil leaves about 17.7 l for the fermenter, not 20 l; it takes about 27.9 l"
+    ]
+    kettle = recipe("water: 14 l", "", "volume: 24.5 l, for: 90 min", batch="{kettle: 22 l}")
+    assert found("volume_balance", kettle) == [
+        (
+            "5:16: note: 22 l needs about 28 l before the boil, and there are 24.5 l;"
+            " 26.5 l is enough if little boils away, which is not stated"
+        )
+    ]
+    waters = recipe("water: 14 l", "by: batch, water: 14.5 l")
+    assert found("volume_balance", waters) == [
+        (
+            "5:28: note: the stated waters leave about 17.7 l for the fermenter, not 20 l;"
+            " up to 20.5 l if little boils away, which is not stated"
+        )
+    ]
+
+
 EXTRACT = """\
 recipe: Tried
 batch: 20 l
@@ -117,4 +202,47 @@ def test_a_mash_that_is_said_not_to_be_sparged(found: Found) -> None:
     assert found("volume_balance", recipe("water: 31 l", "by: none"), HOUSE) == []
     assert found("volume_balance", recipe("water: 16 l", "by: none"), HOUSE) == [
         "2:8: error: the stated waters leave about 5.2 l for the fermenter, not 20 l"
+    ]
+
+
+FULL = """\
+recipe: Tried
+batch: 20 l
+grist:
+  - {extract: light liquid malt extract, weight: 3 kg}
+  - {grain: caramel malt 80, weight: 500 g, add: steep}
+steep: {water: 3 l, at: 67 °C, for: 30 min}
+top-up: {kettle: 21 l}
+boil: {volume: 26 l, for: 60 min}
+"""
+
+
+def test_malt_extract_boiled_full_is_checked_from_steep_to_fermenter(found: Found) -> None:
+    assert found("volume_balance", FULL, HOUSE) == []
+    assert found("volume_balance", FULL) == []
+    assert found("volume_balance", FULL.replace("kettle: 21 l", "kettle: 16 l"), HOUSE) == [
+        "8:16: warning: the stated waters bring about 20.6 l to the kettle, not 26 l"
+    ]
+    assert found("volume_balance", FULL.replace("kettle: 21 l", "kettle: 30 l").replace("26 l", "35 l"), HOUSE) == [
+        "8:16: warning: 35 l before the boil leaves about 28.8 l for the fermenter, not 20 l; it takes about 25.9 l"
+    ]
+
+
+def test_malt_extract_boiled_full_and_short_is_a_note_since_it_can_be_topped_up(found: Found) -> None:
+    text = FULL.replace("kettle: 21 l", "kettle: 16 l").replace("26 l", "20.5 l")
+    topped = "; top up with about 5.2 l"
+    assert found("volume_balance", text, HOUSE) == [
+        f"8:16: note: 20.5 l before the boil leaves about 14.8 l for the fermenter, not 20 l{topped}"
+    ]
+    assert found("volume_balance", text.replace("boil: {volume: 20.5 l, ", "boil: {"), HOUSE) == [
+        "2:8: note: the stated waters leave about 14.9 l for the fermenter, not 20 l; top up with about 5.1 l"
+    ]
+    assert found("volume_balance", text.replace("kettle: 16 l", "kettle: 16 l, fermenter: 5 l"), HOUSE) == []
+
+
+def test_a_top_up_in_the_fermenter_that_is_stated_must_suffice(found: Found) -> None:
+    small = EXTRACT + "top-up: {fermenter: %s}\n"
+    assert found("volume_balance", small % "14.5 l", HOUSE) == []
+    assert found("volume_balance", small % "11 l", HOUSE) == [
+        "4:16: warning: 10 l before the boil leaves about 15.8 l for the fermenter, not 20 l; it takes about 14.4 l"
     ]

@@ -15,6 +15,7 @@ from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.liquor import acid_meq, liquor, water_in_mash
 from mashwright.figures.parts import Part
+from mashwright.figures.pours import unstated_water
 from mashwright.finding import Range
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.reading.quantity import Kind
@@ -75,8 +76,7 @@ def _thickness(brew: Brew, parts: tuple[Part, ...]) -> tuple[Range, tuple[str, .
     if volume is not None:
         kg = sum(part.weight_kg for part in parts)
         return Range(volume.low / kg, volume.typical / kg, volume.high / kg), ()
-    said = f"{number(USUAL_THICKNESS.typical)} l of water to the kilogram, since no mash water is stated"
-    return USUAL_THICKNESS, (said,)
+    return USUAL_THICKNESS, (unstated_water(brew, USUAL_THICKNESS.typical),)
 
 
 def _acids(brew: Brew, parts: tuple[Part, ...]) -> list[Shift]:

@@ -28,6 +28,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_diastatic_power
+from mashwright.figures.own_units import degrees
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Path, Range
@@ -160,7 +161,7 @@ def starch_released(brew: Brew) -> Figure:
 
     def working() -> str:
         rows = [
-            f"  {_rest_said(number_, rest)}: {number(round(result.released, 1), 3)} % newly released"
+            f"  {_rest_said(brew, number_, rest)}: {number(round(result.released, 1), 3)} % newly released"
             for number_, (rest, result) in enumerate(zip(brew.plan.rests, mashed.typical.rests, strict=True), 1)
         ]
         return lines(["minute by minute, each cereal at its own gelatinisation temperature:", *rows])
@@ -179,13 +180,12 @@ def conversion(brew: Brew) -> Figure:
         pairs = zip(brew.plan.rests, mashed.typical.rests, strict=True)
         for number_, (rest, result) in enumerate(pairs, 1):
             rows.append(
-                f"  {_rest_said(number_, rest)}: {number(round(result.converted, 1), 3)} % converted,"
+                f"  {_rest_said(brew, number_, rest)}: {number(round(result.converted, 1), 3)} % converted,"
                 f" {_left(result.enzyme_left)} of the enzymes left"
             )
+            ends = degrees(brew, Range(COLDEST_CONVERTING_C, COLDEST_CONVERTING_C, HOTTEST_CONVERTING_C))
             if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:
-                rows.append(
-                    f"    outside {COLDEST_CONVERTING_C:g}-{HOTTEST_CONVERTING_C:g} °C, where the sum holds: taken as 0"
-                )
+                rows.append(f"    outside {ends}, where the sum holds: taken as 0")
         power = grist_diastatic_power(brew)
         return lines([f"at {number(power.typical, 3)} °Lintner, minute by minute:", *rows])
 
@@ -206,7 +206,8 @@ def conversion_time(brew: Brew) -> Figure:
         rest = brew.plan.rests[index]
         power = grist_diastatic_power(brew).typical
         at_c = number(rest.at_c.typical, 3)
-        rows = [f"minute by minute, the rest at {at_c} °C drawn out if need be: {lasts}"]
+        at = degrees(brew, rest.at_c.typical)
+        rows = [f"minute by minute, the rest at {at} drawn out if need be: {lasts}"]
         conditions = _crushed(brew, TYPICAL)
         board = minutes_on_the_board(rest.at_c.typical, power, conditions)
         if board is not None and power > 0:
@@ -220,7 +221,7 @@ def conversion_time(brew: Brew) -> Figure:
             )
             warm = number(min(rest.at_c.typical, 75.0), 3)
             rows.append(
-                f"on the board: k = {number(crush)} × 0.35 × 2^(({at_c} - 65) ÷ 6) = {k} a minute,"
+                f"on the board, in °C: k = {number(crush)} × 0.35 × 2^(({at_c} - 65) ÷ 6) = {k} a minute,"
                 f" f = 2^(({warm} - 67) ÷ 10) = {f}"
             )
             rows.append(
@@ -246,9 +247,9 @@ def _minutes(result: MashResult) -> float:
     return LONGEST_MIN if result.minutes_needed is None else min(LONGEST_MIN, result.minutes_needed)
 
 
-def _rest_said(number_: int, rest: PlannedRest) -> str:
-    to = f" to {number(rest.to_c.typical, 3)}" if rest.to_c is not None else ""
-    return f"rest {number_}, {number(rest.at_c.typical, 3)}{to} °C for {number(rest.minutes.typical, 3)} min"
+def _rest_said(brew: Brew, number_: int, rest: PlannedRest) -> str:
+    to = f" to {degrees(brew, rest.to_c.typical)}" if rest.to_c is not None else ""
+    return f"rest {number_}, {degrees(brew, rest.at_c.typical)}{to} for {number(rest.minutes.typical, 3)} min"
 
 
 def _mash_paths(brew: Brew) -> tuple[Path, ...]:

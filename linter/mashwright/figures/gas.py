@@ -14,6 +14,7 @@ from mashwright.figures.board import gravity, number
 from mashwright.figures.brew import FERMENTER_LOSS_SHARE, Brew
 from mashwright.figures.figure import Unknown
 from mashwright.figures.gravity import fermenter_volume, og
+from mashwright.figures.own_units import degrees, on_scale
 from mashwright.figures.strength import fermenting, fg
 from mashwright.finding import Path, Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
@@ -186,8 +187,9 @@ def warmest(brew: Brew) -> Warmest:
         return Warmest(at_c, path, "")
     usual = next((one.temperature_c for one in known if one is not None), USUAL_FERMENT_C)
     usual = Range(usual.low, (usual.low + usual.high) / 2, usual.high)
-    said = f"{number(usual.typical, 3)} °C ({number(usual.low, 3)} to {number(usual.high, 3)}) at the end of"
-    return Warmest(usual, ("ferment",), f"{said} fermentation, since no temperature is stated")
+    ends = f"{on_scale(brew, usual.low)} to {on_scale(brew, usual.high)}"
+    said = f"{degrees(brew, usual.typical)} ({ends}) at the end of fermentation, since no temperature is stated"
+    return Warmest(usual, ("ferment",), said)
 
 
 def _late(steps: tuple[FermentStep, ...], slows_d: float) -> list[FermentStep]:

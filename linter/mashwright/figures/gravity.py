@@ -9,7 +9,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.grist import weight_in
+from mashwright.figures.own_units import weight_in
 from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said

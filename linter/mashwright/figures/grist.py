@@ -6,17 +6,10 @@ from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
+from mashwright.figures.own_units import weight_in
 from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Range
-from mashwright.reading.quantity import Kind, from_canonical, said
-
-
-def weight_in(brew: Brew, kg: float) -> str:
-    """A weight in the unit in which the recipe weighs its grain."""
-    unit = grain_unit(brew)
-    if unit != "lb oz" and (value := from_canonical(kg, unit, Kind.MASS)) >= 100:
-        return f"{value:.0f} {unit}"
-    return said(kg, unit, Kind.MASS)
+from mashwright.reading.quantity import Kind
 
 
 def _sum(brew: Brew, parts: tuple[Part, ...], total: Range) -> str:
@@ -30,16 +23,6 @@ def _all_said(brew: Brew, total: float) -> str:
     if brew.grist()[0].weight.kind is Kind.MASS:
         return weight_in(brew, total)
     return f"{number(total, 3)} %"
-
-
-def grain_unit(brew: Brew) -> str:
-    """The unit of the heaviest line of the grist; pounds where that is a measure of malt only, such as a quarter."""
-    unit = max(brew.grist(), key=lambda part: part.amount).weight.unit
-    if unit == "%":
-        batch = brew.recipe.batch
-        volume = batch.stated if batch is not None else None
-        return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"
-    return unit if unit in ("kg", "g", "lb", "oz", "lb oz") else "lb"
 
 
 @figure("grist-weight", unit="kg")

@@ -14,7 +14,7 @@ from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.grist import weight_in
+from mashwright.figures.own_units import degrees, litres_in, on_scale, scale_of, warmer, weight_in
 from mashwright.figures.parts import Part
 from mashwright.figures.pours import (
     absorption,
@@ -22,39 +22,16 @@ from mashwright.figures.pours import (
     doughed_in,
     in_the_tun,
     kit,
-    litres_in,
     sparge_pour,
     strike_water,
+    unstated_water,
     weight_kg,
 )
 from mashwright.finding import Path, Range
-from mashwright.reading.quantity import Kind, from_canonical, said
 
 ROOM_C = Range(15, 20, 25)  # grain where a recipe states no temperature of it; common practice
 # Heat that a tun of which nothing is said may take, share of the strike water's: 1-2 °C of the mash, common practice.
 _COLD_TUN_SHARE = 0.05
-
-
-def degrees(brew: Brew, celsius: Range | float) -> str:
-    """A temperature in the unit in which the recipe states those of its mash; °F beside pounds."""
-    return said(celsius, scale_of(brew), Kind.TEMPERATURE)
-
-
-def scale_of(brew: Brew) -> str:
-    """The unit in which the recipe states the temperatures of its mash; °F beside gallons where it states none."""
-    mash, steep = brew.recipe.mash, brew.recipe.steep
-    stated = [rest.at for rest in mash.rests] + [mash.strike] if mash is not None else []
-    for quantity in (*stated, steep.at if steep is not None else None):
-        if quantity is not None:
-            return quantity.unit
-    batch = brew.recipe.batch
-    volume = batch.stated if batch is not None else None
-    return "°C" if volume is None or volume.unit in ("l", "ml", "hl") else "°F"
-
-
-def on_scale(brew: Brew, celsius: float) -> str:
-    """A temperature as a bare number of the recipe's own scale; heat balances hold on any."""
-    return number(from_canonical(celsius, scale_of(brew), Kind.TEMPERATURE), 3)
 
 
 @figure("boiling-point", unit="°C", sources=("us-standard-atmosphere-1976", "iapws-if97"))
@@ -72,7 +49,7 @@ def boiling_point(brew: Brew) -> Figure:
         value,
         lambda: (
             f"{where} the standard atmosphere is {number(10 * air_pressure_kpa(height.typical), 4)} mbar,"
-            f" under which water boils at {number(value.typical, 4)} °C"
+            f" under which water boils at {degrees(brew, value.typical)}"
         ),
         assumed=assumed,
     )
@@ -117,8 +94,7 @@ def at_dough_in(brew: Brew) -> Strike:
     moisture = sum(part.weight_kg * part.moisture.typical for part in parts) / grain_kg
     mash, assumed, paths = brew.recipe.mash, [], [water.path] if water.stated else []
     if not water.stated:
-        per_kg = number(water.litres.typical / grain_kg, 3)
-        assumed.append(f"{per_kg} l of water to 1 kg of grain, since none is stated")
+        assumed.append(unstated_water(brew, water.litres.typical / grain_kg))
     grain_c = ROOM_C
     if mash is not None and mash.grain_temperature is not None:
         grain_c = mash.grain_temperature.range
@@ -181,7 +157,7 @@ def mash_temperature(brew: Brew) -> Figure:
         if met.tun.typical > 0:
             top += f" + {number(met.tun.typical, 3)} × {grain_at}"
         rows.append(f"  ({top}) ÷ {number(whole, 3)} = {on_scale(brew, typical)} {scale_of(brew)}")
-        rows.append(f"  the warm end with {number(met.slaking_c, 2)} °C by the heat of slaking, which small tuns lose")
+        rows.append(f"  the warm end with {warmer(brew, met.slaking_c)} by the heat of slaking, which small tuns lose")
         return lines(["heat capacity in kg of water × temperature, added up, divided by all of it:", *rows])
 
     return Figure(value, working, ((*mash.path, "strike"), *met.paths), met.assumed)
@@ -277,9 +253,6 @@ __all__ = [
     "bed_temperature",
     "boiling_point",
     "boils_at_c",
-    "degrees",
     "mash_temperature",
-    "on_scale",
-    "scale_of",
     "strike_temperature",
 ]

@@ -7,6 +7,7 @@ from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
+from mashwright.figures.own_units import litres_in
 from mashwright.figures.parts import MALT_EXTRACTS, weighed
 from mashwright.figures.pours import (
     Pour,
@@ -19,7 +20,6 @@ from mashwright.figures.pours import (
     into_fermenter,
     kettle_loss,
     less,
-    litres_in,
     mash_pours,
     plus,
     sparge_pour,

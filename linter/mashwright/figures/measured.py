@@ -11,7 +11,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import extract_of, fermenter_volume
-from mashwright.figures.grist import weight_in
+from mashwright.figures.own_units import weight_in
 from mashwright.finding import Path, Range
 from mashwright.recipe.model import BrewDay
 

@@ -21,6 +21,7 @@ from mashwright.figures.gas import (
     warmest,
     where,
 )
+from mashwright.figures.own_units import degrees
 from mashwright.figures.priming import Sugar, added_sugars, priming_sugar_of
 from mashwright.finding import Range
 from mashwright.recipe.model import Package
@@ -42,7 +43,8 @@ def residual_co2(brew: Brew) -> Figure:
     return Figure(
         value,
         lambda: (
-            f"beer at {number(warm.typical, 3)} °C{under} holds {number(value.typical, 3)} volumes, water a little more"
+            f"beer at {degrees(brew, warm.typical)}{under} holds {number(value.typical, 3)} volumes,"
+            " water a little more"
         ),
         paths=(at.path,),
         assumed=(at.assumed,) if at.assumed else (),
@@ -209,9 +211,9 @@ def keg_pressure(brew: Brew) -> Figure:
     return Figure(
         value,
         lambda: (
-            f"{wanted.text} at {number(at_c.typical, 3)} °C stay in the beer under {number(value.typical, 3)} bar"
+            f"{wanted.text} at {degrees(brew, at_c.typical)} stay in the beer under {number(value.typical, 3)} bar"
             f" ({number(value.typical / 0.0689476, 3)} psi)"
         ),
         paths=(("package", "carbonation"),),
-        assumed=() if at is not None else (f"{_KEG_C.typical:g} °C in the keg, since none is stated",),
+        assumed=() if at is not None else (f"{degrees(brew, _KEG_C.typical)} in the keg, since none is stated",),
     )

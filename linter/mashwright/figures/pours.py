@@ -12,9 +12,9 @@ from mashwright.brewing.volumes import (
 from mashwright.figures.board import number
 from mashwright.figures.brew import COOLING, FERMENTER_LOSS_SHARE, KETTLE_LOSS_SHARE, Brew
 from mashwright.figures.figure import Unknown
+from mashwright.figures.own_units import litres_in, thickness_in, to_the_weight
 from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Path, Range
-from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse
 
 # Liquor to grist where a recipe states neither water nor thickness, l/kg; common practice.
@@ -26,6 +26,8 @@ _DEAD_SHARE = Range(0.0, 0.02, 0.05)
 _USUAL_BOIL_MIN = 60.0  # common practice
 _LONG_BOIL_MIN = 90.0
 _FEW_HOPS_KG_PER_L = 0.003  # what a loss that is stated holds already; judgement
+_MANY = 100.0
+_BESIDE_A_WEIGHT = ("l", "gal", "qt", "pt", "oz")  # ends of units in which a volume is told to the weight
 _EXACT_0 = Range.exact(0.0)
 
 
@@ -60,11 +62,9 @@ def kit(brew: Brew) -> Brewhouse:
     return house
 
 
-def litres_in(brew: Brew, litres: Range | float) -> str:
-    """A volume in the unit in which the recipe states its batch; quarters and barrels as they are."""
-    batch = brew.recipe.batch
-    stated = batch.stated if batch is not None else None
-    return said(litres, stated.unit if stated is not None else "l", Kind.VOLUME)
+def unstated_water(brew: Brew, litres_per_kg: float) -> str:
+    """What is taken where the recipe states no mash water, as an assumption tells it. Raises as ``thickness_unit``."""
+    return f"a mash of {thickness_in(brew, litres_per_kg)}, since no mash water is stated"
 
 
 def doughed_in(brew: Brew) -> tuple[Part, ...]:
@@ -177,12 +177,19 @@ def sparge_pour(brew: Brew) -> Pour | None:
 def top_up(brew: Brew, vessel: str) -> Range:
     """Water added in the ``kettle`` or ``fermenter``, l."""
     pour = brew.recipe.top_up
-    quantity: Quantity | None = getattr(pour, vessel) if pour is not None else None
+    quantity = getattr(pour, vessel) if pour is not None else None
     return quantity.range if quantity is not None else _EXACT_0
 
 
 def absorption(brew: Brew) -> tuple[Range, str]:
     """Wort that drained grain keeps, l/kg, and what was assumed, "" where the brewhouse says it."""
+    known: tuple[Range, str] | None = brew.computed.get("absorption")
+    if known is None:
+        known = brew.computed["absorption"] = _absorption(brew)
+    return known
+
+
+def _absorption(brew: Brew) -> tuple[Range, str]:
     house = kit(brew)
     mash = brew.recipe.mash
     bag = mash is not None and mash.bag
@@ -191,9 +198,21 @@ def absorption(brew: Brew) -> tuple[Range, str]:
         return (Range(min(stated.low, BAG_ABSORPTION_L_PER_KG.low), stated.typical, stated.high) if bag else stated), ""
     if bag:
         usual = BAG_ABSORPTION_L_PER_KG
-        return usual, f"{usual.typical:g} l of wort kept by each kg of grain in the bag, {usual.low:g} if squeezed"
+        low, typical, _, volume, weight = _kept(brew, usual)
+        return usual, f"{typical} {volume} of wort kept by each {weight} of grain in the bag, {low} if squeezed"
     usual = ABSORPTION_L_PER_KG
-    return usual, f"{usual.typical:g} l of wort kept by each kg of grain ({usual.low:g} to {usual.high:g})"
+    low, typical, high, volume, weight = _kept(brew, usual)
+    return usual, f"{typical} {volume} of wort kept by each {weight} of grain ({low} to {high})"
+
+
+def _kept(brew: Brew, usual: Range) -> tuple[str, str, str, str, str]:
+    """The three values in the recipe's own units, and these."""
+    try:
+        scale, volume, weight = to_the_weight(brew, 1.0)
+    except Unknown:
+        scale, volume, weight = 1.0, "l", "kg"
+    low, typical, high = (number(one * scale, 3 if scale == 1 else 2) for one in (usual.low, usual.typical, usual.high))
+    return low, typical, high, volume, weight
 
 
 def dead_space(brew: Brew) -> tuple[Range, str]:
@@ -306,12 +325,12 @@ __all__ = [
     "kettle_loss",
     "kit",
     "less",
-    "litres_in",
     "mash_pours",
     "plus",
     "sparge_pour",
     "strike_water",
     "top_up",
     "total",
+    "unstated_water",
     "weight_kg",
 ]

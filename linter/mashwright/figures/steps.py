@@ -17,15 +17,13 @@ from mashwright.figures.function import figure
 from mashwright.figures.heat import (
     at_dough_in,
     boils_at_c,
-    degrees,
     grain_heat_of,
     mash_temperature,
-    on_scale,
-    scale_of,
 )
+from mashwright.figures.own_units import degrees, litres_in, on_scale, scale_of
 from mashwright.figures.parts import weighed
 from mashwright.figures.plan import PlannedRest
-from mashwright.figures.pours import litres_in, weight_kg
+from mashwright.figures.pours import weight_kg
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, Quantity
 from mashwright.recipe.model import Rest

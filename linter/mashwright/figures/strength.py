@@ -26,7 +26,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import follow, rests_at
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.gravity import deliveries, og
+from mashwright.figures.gravity import Delivery, deliveries, og
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.parts import MALT_EXTRACTS, Part
 from mashwright.finding import Path, Range
@@ -36,6 +36,7 @@ from mashwright.recipe.model import Yeast
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
 UNSAID = 3.0  # points added to the band for each of yeast and mash that the recipe does not state; judgement
+_WORTH_SAYING = 1.0  # points by which sugar lifts a wort's attenuation; judgement
 _SOURCES = ("chandrasekhar", "munsche-1894", "moritz-1891", "mash-or-steep-article", "judgement")
 
 
@@ -206,6 +207,7 @@ def apparent_attenuation(brew: Brew) -> Figure:
         rows.append(
             f"  added up, ÷ {REAL_PER_APPARENT:g} for what a hydrometer shows{late} = {number(band.typical, 3)} %{held}"
         )
+        rows += _lifted_by_sugar(degrees, gravity_points, band.typical, yeast)
         return lines(rows)
 
     return Figure(
@@ -215,6 +217,22 @@ def apparent_attenuation(brew: Brew) -> Figure:
         assumed=assumed,
         sources=("cutaia-2009", *(("sta1-guide",) if yeast.dextrins else ())),
     )
+
+
+def _lifted_by_sugar(
+    degrees: list[tuple[Delivery, float]], gravity_points: float, whole: float, yeast: Fermenting
+) -> list[str]:
+    """Why a wort with sugar goes further than its malt, and than its yeast is said to; nothing where none does."""
+    others = [(one.typical_kg, degree) for one, degree in degrees if one.part.group not in ("sugar", "fruit")]
+    if not others or len(others) == len(degrees):
+        return []
+    without = wort_attenuation(others, gravity_points).typical
+    if whole - without < _WORTH_SAYING:
+        return []
+    of_yeast = yeast.attenuation.typical
+    beyond = f", and further than the {number(of_yeast, 3)} % of its yeast" if whole > of_yeast else ""
+    why = "sugar ferments wholly, so the whole wort goes further than its malt"
+    return [f"  without its sugar {number(without, 3)} %: {why}{beyond}"]
 
 
 @figure("fg", unit="SG", sources=("common-practice",))

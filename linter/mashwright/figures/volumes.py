@@ -10,8 +10,8 @@ from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.grist import weight_in
 from mashwright.figures.kettle import KETTLE_SOURCES, boil_paths, from_waters, kettle, run_off_of
+from mashwright.figures.own_units import litres_in, thickness_in, to_the_weight, weight_in
 from mashwright.figures.pours import (
     Pour,
     absorption,
@@ -20,17 +20,23 @@ from mashwright.figures.pours import (
     doughed_in,
     in_the_tun,
     less,
-    litres_in,
     mash_pours,
     plus,
     sparge_pour,
     strike_water,
     top_up,
     total,
+    unstated_water,
     weight_kg,
 )
 from mashwright.figures.steps import water_of_open_steps
 from mashwright.finding import Range
+
+
+def _per_weight(brew: Brew, litres_per_kg: float) -> str:
+    """Litres to the kilogram in the recipe's own units: ``0.12 gal/lb``."""
+    one, volume, weight = to_the_weight(brew, litres_per_kg)
+    return f"{number(one, 3)} {volume}/{weight}"
 
 
 @figure("liquor-to-grist", unit="l/kg")
@@ -45,9 +51,11 @@ def liquor_to_grist(brew: Brew) -> Figure:
     whole = total(poured) * (1 / weight_kg(in_the_tun(brew)))
 
     def working() -> str:
-        rows = [f"{litres_in(brew, water.litres.typical)} ÷ {weight_in(brew, grain_kg)}"]
+        thick = thickness_in(brew, value.typical)
+        rows = [f"{litres_in(brew, water.litres.typical)} ÷ {weight_in(brew, grain_kg)} = {thick}"]
         if len(poured) > 1:
-            rows.append(f"with {' and '.join(pour.name for pour in poured[1:])}: {number(whole.typical, 3)} l/kg")
+            poured_later = " and ".join(pour.name for pour in poured[1:])
+            rows.append(f"with {poured_later}: {thickness_in(brew, whole.typical)}")
         return lines(rows)
 
     parts_shown = (("in the end", whole),) if len(poured) > 1 else ()
@@ -70,10 +78,8 @@ def mash_volume(brew: Brew) -> Figure:
     assumed = _assumed_waters(brew, unsaid)
 
     def working() -> str:
-        return (
-            f"{litres_in(brew, water.typical)} of water + {weight_in(brew, grain_kg)} × {taken.typical:g} l/kg"
-            f" = {litres_in(brew, value.typical)}"
-        )
+        grain = f"{weight_in(brew, grain_kg)} × {_per_weight(brew, taken.typical)}"
+        return f"{litres_in(brew, water.typical)} of water + {grain} = {litres_in(brew, value.typical)}"
 
     return Figure(value, working, tuple(pour.path for pour in poured if pour.stated), assumed)
 
@@ -100,8 +106,7 @@ def _assumed_waters(brew: Brew, unsaid: float) -> tuple[str, ...]:
     assumed = []
     water = strike_water(brew)
     if not water.stated:
-        per_kg = number(water.litres.typical / weight_kg(doughed_in(brew)), 3)
-        assumed.append(f"{per_kg} l of water to 1 kg of grain, since none is stated")
+        assumed.append(unstated_water(brew, water.litres.typical / weight_kg(doughed_in(brew))))
     if unsaid > 0:
         assumed.append(f"{litres_in(brew, unsaid)} for infusions that state no water")
     return tuple(assumed)
@@ -123,7 +128,7 @@ def run_off_volume(brew: Brew) -> Figure:
 
         def forward() -> str:
             return (
-                f"{top} - {weight_in(brew, grain_kg)} × {number(kept.typical, 3)} l/kg"
+                f"{top} - {weight_in(brew, grain_kg)} × {_per_weight(brew, kept.typical)}"
                 f" - {litres_in(brew, dead.typical)} in the tun = {litres_in(brew, value.typical)}"
             )
 
@@ -134,8 +139,9 @@ def run_off_volume(brew: Brew) -> Figure:
     assumed = [*before.assumed, "as much sparge water as the batch needs, since the waters are not all stated"]
 
     def backward() -> str:
-        rest = f" - {litres_in(brew, other)} from steep, top-up, sugars and extract" if other > 0 else ""
-        return f"{litres_in(brew, before.pre.typical)} before the boil{rest} = {litres_in(brew, needed.typical)}"
+        boiled = f"{litres_in(brew, before.pre.typical)} before the boil"
+        rest = f" - {litres_in(brew, other)} from steep, top-up, sugars and extract = {litres_in(brew, needed.typical)}"
+        return f"{boiled}{rest if other > 0 else ', all of it run off'}"
 
     return Figure(needed, backward, (("batch",),), tuple(assumed))
 

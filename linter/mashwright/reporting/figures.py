@@ -66,7 +66,9 @@ def _figure(row: FigureRow, width: int) -> Iterator[str]:
     yield from wrapped(f"{row.id} = {row.shown}", width, INDENT, INDENT * 2)
     for name, value in row.parts:
         if name not in OTHER_SCALES:
-            yield from wrapped(f"{harmless(name)}: {told(value, row.unit)}", width, INDENT * 2, INDENT * 3)
+            yield from wrapped(
+                f"{harmless(name)}: {told(value, row.unit, row.shown_in)}", width, INDENT * 2, INDENT * 3
+            )
     for line in _lines(row.working):
         own = INDENT + line[: len(line) - len(line.lstrip(" "))]
         yield from wrapped(line.lstrip(" "), width, own, own + INDENT)

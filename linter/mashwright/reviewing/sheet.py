@@ -9,15 +9,21 @@ from mashwright.figures.board import gravity, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.grist import grain_unit, weight_in
 from mashwright.figures.measured import day_name
+from mashwright.figures.own_units import grain_unit, scale_of, thickness_unit, volume_unit, weight_in
 from mashwright.finding import Path, Range
 from mashwright.reading.nodes import at
-from mashwright.reading.quantity import Quantity, said
+from mashwright.reading.quantity import Kind, Quantity, from_canonical, said
 from mashwright.reviewing.results import Result, Reviewed, pointer
 
 OTHER_SCALES = {"in °P": "°P", "as SG": "SG", "in EBC": "EBC"}
 """Parts that say the same value on another scale, and the unit of that."""
+
+_KINDS = {"l": Kind.VOLUME, "°C": Kind.TEMPERATURE, "l/kg": Kind.THICKNESS, "bar": Kind.PRESSURE}
+"""Units of figures that are shown in the recipe's own, and what they measure."""
+
+_MODERN = {"l": ("l", "ml", "hl", "gal", "qt", "pt", "oz"), "°C": ("°C", "°F")}
+"""Ends of units that a jug or a thermometer shows; beside an older one stands the value in the figure's own."""
 
 _WEIGHED_IN = ("kg", "g", "lb", "oz", "lb oz")
 """Units that a scale shows; beside an older one stands the weight in kg."""
@@ -29,12 +35,13 @@ class FigureRow:
 
     Attributes:
         low, typical, high: in ``unit``; None where the figure cannot be computed.
-        shown: the value and its range as a brewer reads it, weights in the recipe's own unit; "" where there is none.
-        parts: further values by name.
+        shown: the value and its range as a brewer reads it, in the recipe's own unit; "" where there is none.
+        parts: further values by name, in ``unit``.
         working: the sum with this recipe's numbers, several lines.
         sources: keys of the bibliography.
         pointers, lines: the places that it came from.
         missing: what it would need and where that should stand; "" where it is known.
+        shown_in: the recipe's own unit, in which value and parts are shown where it is not ``unit``; "" else.
     """
 
     id: str
@@ -51,6 +58,7 @@ class FigureRow:
     pointers: tuple[str, ...] = ()
     lines: tuple[int, ...] = ()
     missing: str = ""
+    shown_in: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +131,7 @@ def _row(brew: Brew, function: FigureFunction) -> FigureRow:
     except Unknown as unknown:
         missing = f"{unknown.missing}{_where(brew, unknown.path)}"
         return FigureRow(function.id, function.title, function.unit, missing=missing)
+    own, working = _own_unit(brew, figure), figure.working()
     return FigureRow(
         figure.id,
         figure.title,
@@ -130,33 +139,90 @@ def _row(brew: Brew, function: FigureFunction) -> FigureRow:
         figure.low,
         figure.typical,
         figure.high,
-        shown=_shown(brew, figure),
+        shown=_shown(brew, figure, own, working),
         parts=figure.parts,
-        working=figure.working(),
+        working=working,
         assumed=figure.assumed,
         sources=tuple(dict.fromkeys(figure.sources)),
         pointers=tuple(dict.fromkeys(pointer(path) for path in figure.paths)),
         lines=tuple(sorted({_line(brew, path) for path in figure.paths})),
+        shown_in=own,
     )
 
 
-def _shown(brew: Brew, figure: Figure) -> str:
-    """The value, its range, and the same on the scale beside where a gravity has two."""
+def _own_unit(brew: Brew, figure: Figure) -> str:
+    """The unit in which the recipe itself writes what a figure tells; "" where that is the figure's."""
+    package, own = brew.recipe.package, ""
+    if figure.unit == "l":
+        own = volume_unit(brew)
+    elif figure.unit == "°C":
+        own = scale_of(brew)
+    elif figure.unit == "l/kg":
+        own = thickness_unit(brew)
+    elif figure.unit == "bar" and package is not None:
+        stated = (package.pressure, package.bottle_rating)
+        own = next((one.unit for one in stated if one is not None and one.kind is Kind.PRESSURE), "")
+    elif figure.unit == "g" and package is not None:
+        weight = package.priming.weight if package.priming is not None else None
+        own = "oz" if weight is not None and weight.unit in _OUNCES else ""
+    return own if own != figure.unit else ""
+
+
+_OUNCES = ("oz", "lb", "lb oz")
+
+
+def _shown(brew: Brew, figure: Figure, own: str, working: str) -> str:
+    """The value and its range, and the same on another scale beside.
+
+    That is where a gravity has two, where the recipe's own unit is old, and where the working is not in it.
+    """
     if figure.unit == "kg":
-        shown = spread(figure.range, lambda kg: weight_in(brew, kg))
+        shown = _weight(brew, figure.range)
         return shown if grain_unit(brew) in _WEIGHED_IN else f"{shown}, {told(figure.range, 'kg')}"
+    if own:
+        shown = told(figure.range, figure.unit, own)
+        modern = _MODERN.get(figure.unit)
+        old = modern is not None and not own.endswith(modern)
+        return f"{shown}, {told(figure.range, figure.unit)}" if old or own not in working else shown
     beside = [f", {told(value, scale)}" for name, value in figure.parts if (scale := OTHER_SCALES.get(name))]
     if figure.unit == "SG" and not beside:
         beside = [f", {told(figure.range.map(plato), '°P')}"]
     return told(figure.range, figure.unit) + "".join(beside)
 
 
-def told(value: Range, unit: str) -> str:
-    """A value with its unit and range: ``79.7 °Lintner (63.7 to 102)``."""
+def _weight(brew: Brew, value: Range) -> str:
+    """A weight in the unit of the grain: a sum of stated weights as it is, what is reckoned with three digits."""
+    unit = grain_unit(brew)
+    if value.known or unit == "lb oz":
+        return spread(value, lambda kg: weight_in(brew, kg))
+    return spread(value, lambda kg: _three(from_canonical(kg, unit, Kind.MASS)), f" {unit}")
+
+
+def told(value: Range, unit: str, own: str = "") -> str:
+    """A value with its unit and range: ``79.7 °Lintner (63.7 to 102)``; no more than three digits of what varies.
+
+    Args:
+        value: in ``unit``.
+        unit: of the figure.
+        own: another unit to show it in; "" for none.
+    """
+    if own:
+        value = value.map(lambda one: _in_unit(one, unit, own))
+        unit = own
     if unit == "°P":
         return spread(value, lambda one: number(round(one, 1) + 0.0, 3), " °P")  # near water no digits that say nothing
-    write = gravity if unit == "SG" else lambda one: number(one, 3)
+    write = gravity if unit == "SG" else (lambda one: number(one, 3)) if value.known else _three
     return spread(value, write, f" {unit}" if unit else "")
+
+
+def _in_unit(value: float, unit: str, own: str) -> float:
+    """A value of a figure in another unit of the same kind; grams, alone, are not canonical."""
+    return from_canonical(value / 1000, own, Kind.MASS) if unit == "g" else from_canonical(value, own, _KINDS[unit])
+
+
+def _three(value: float) -> str:
+    """A number with three significant digits, above a thousand too."""
+    return number(float(f"{value:.3g}"), 3)
 
 
 def spread(value: Range, write: Callable[[float], str], unit: str = "") -> str:
