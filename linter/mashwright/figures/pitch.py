@@ -69,7 +69,7 @@ def needed(brew: Brew) -> Figure:
     kind = yeast_class(brew)
     rate = {"ale": ALE_RATE, "lager": LAGER_RATE}.get(kind, GENERAL_RATE)
     value = Range.span(lambda r, v, sg: cells_needed(r, v, plato(sg)), rate, volume, strength)
-    typical = f"{number(rate.typical)} million × {number(1000 * volume.typical)} ml × {text}"
+    typical = f"{number(rate.typical)} million to each ml and °P × {number(volume.typical, 3)} l × {text}"
     return Figure(
         value,
         lambda: (
