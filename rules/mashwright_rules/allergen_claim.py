@@ -1,14 +1,15 @@
 """Does what the recipe claims, or leaves unsaid, agree with those who must avoid something?
 
-A name or a note that says free of gluten, vegan, free of milk or of alcohol is believed by people who fall ill if it
-is wrong, or who hold to it for their faith or their conscience. And lactose, nuts or sulfite in a beer hurt those who
-are allergic, when nobody tells them: nothing of it is seen in the glass.
+A name or a note that says free of gluten, vegan, vegetarian, free of milk or of alcohol is believed by people who
+fall ill if it is wrong, or who hold to it for their faith or their conscience. And lactose, nuts or sulfite in a beer
+hurt those who are allergic, when nobody tells them: nothing of it is seen in the glass.
 
 Computed: the recipe's name, style and notes are read for claims, those with a "not" before them left out. A claim is
 held against the kinds of cereal in the grist, the additions, and the alcohol that the beer comes to. Barley, wheat,
 rye and their kin beside a claim of no gluten are an error, whatever enzyme is used, since no test proves a fermented
-drink free of it; oats are a warning. Milk, nuts, eggs, shellfish, soya and the like without a word to drinkers in
-those places are a warning, as is sulfite above what labels must tell.
+drink free of it; oats are a warning. What is of animals beside "vegan" is an error; beside "vegetarian" only what an
+animal is killed for (isinglass, gelatine), not milk, eggs or honey. Milk, nuts, eggs, shellfish, soya and the like
+without a word to drinkers in those places are a warning, as is sulfite above what labels must tell.
 
 On the day: tell everybody what is in it before they drink, on the label or aloud, and let those who are allergic
 decide. What is in the mill, the sacks, the yeast and the lines counts too. What may be claimed is law, and differs
@@ -77,7 +78,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     whole = " ".join(one.text for one in words)
     if "gluten" in whole or "celiac" in whole or "coeliac" in whole:
         yield from _gluten(brew, words)
-    if "vegan" in whole or "plant based" in whole or "animal" in whole:
+    if any(word in whole for word in ("vegan", "vegetarian", "veggie", "plant based", "animal", "meat free")):
         yield from _animals(brew, words)
     if "alcohol" in whole or "0.0 %" in whole or "0.0%" in whole:
         yield from _alcohol(brew, words, limits)
@@ -117,8 +118,10 @@ def _negated(before: str) -> bool:
     for mark in ";:,":
         before = before.replace(mark, ".")
     near = before.rpartition(".")[2].split()[-4:]
-    return "no longer" in " ".join(near) or any(
-        word in _NEGATING or word.endswith(("n't", "n\u2019t")) for word in near
+    return (
+        near[-1:] == ["non"]
+        or "no longer" in " ".join(near)
+        or any(word in _NEGATING or word.endswith(("n't", "n\u2019t")) for word in near)
     )
 
 
@@ -153,8 +156,8 @@ def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
     if holding:
         what = " and ".join(_of(thing, cereal) for thing, cereal in holding[:2])
         message = (
-            f"claimed to be free of gluten, but {what}, which holds it; coeliac drinkers fall ill from it, no enzyme"
-            " makes the claim good, and food law forbids it"
+            f"claimed to be free of gluten, but it holds {what}; coeliac drinkers fall ill from gluten, no enzyme makes"
+            " the claim good, and food law forbids it"
         )
         yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing, _ in holding))
         return
@@ -162,9 +165,9 @@ def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
     if doubtful:
         oats = [thing.name for thing, cereal in doubtful if cereal == "oat"]
         why = (
-            f"{oats[0]} depends on what it was grown and milled beside, and on the country"
+            f"it holds {oats[0]}, which depends on what was grown and milled beside the oats, and on the country"
             if oats
-            else f"nothing says of what cereal {doubtful[0][0].name} is"
+            else f"nothing names the cereal of {doubtful[0][0].name}"
         )
         message = f"claimed to be free of gluten, but {why}; ask your supplier, a laboratory and the local authority"
         yield Finding(place, Level.WARNING, message, gap=1.0, related=tuple(thing.path for thing, _ in doubtful))
@@ -177,7 +180,7 @@ def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
 
 
 def _of(thing: _Thing, cereal: str) -> str:
-    return f"{thing.name} is {cereal}" if cereal not in words_of(thing.name) else thing.name
+    return f"{thing.name} ({cereal})" if cereal not in words_of(thing.name) else thing.name
 
 
 def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
@@ -201,17 +204,29 @@ def _named(name: str) -> str:
     return "barley" if "malt" in said and not said & {"rice", "sorghum", "millet", "maize", "corn", "buckwheat"} else ""
 
 
+_VEGAN = ("vegan", "vegans", "plant based", "no animal products", "free of animal products")
+_VEGETARIAN = ("vegetarian", "vegetarians", "veggie", "veggies", "meat free")
+
+
 def _animals(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
-    place = _claim(words, "vegan", "plant based", "no animal products", "free of animal products")
+    """Vegans leave all that is of animals; vegetarians what an animal is killed for, and not milk, eggs or honey."""
+    place, claim = _claim(words, *_VEGAN), "vegan"
+    if place is None:
+        place, claim = _claim(words, *_VEGETARIAN), "vegetarian"
     if place is None:
         return
-    found = [(thing, group) for thing in _things(brew) for group in groups_of(thing.name) if group.animal]
+    found = [
+        (thing, group)
+        for thing in _things(brew)
+        for group in groups_of(thing.name)
+        if (group.animal if claim == "vegan" else group.killed)
+    ]
     if found:
-        what = ", and ".join(f"{thing.name} comes from {group.of}" for thing, group in found[:2])
+        what = ", and ".join(group.behind(thing.name) for thing, group in found[:2])
         yield Finding(
             place,
             Level.ERROR,
-            f"claimed to be vegan, but {what}",
+            f"claimed to be {claim}, but {what}",
             gap=1.0,
             related=tuple(thing.path for thing, _ in found),
         )
@@ -266,7 +281,7 @@ def _allergens(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Fi
         claims = _free_of(*group.claims)
         if (place := _claim(words, *claims)) is not None:
             message = (
-                f"claimed to be free of {group.of}, but {first.name} is in it; somebody who is allergic can be hurt"
+                f"claimed to be free of {group.of}, but it holds {first.name}; somebody who is allergic can be hurt"
             )
             yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing in things))
         elif not any(word in whole for word in (*group.told, *(words_of(first.name) & group.words))):
@@ -294,7 +309,9 @@ def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str, limits: Limits)
     if not doses:
         return
     if (place := _claim(words, *_free_of("sulfite", "sulfites", "sulphite", "sulphites"))) is not None:
-        message = f"claimed to be free of sulfite, but {doses[0].text} is in it; some people with asthma must avoid it"
+        message = (
+            f"claimed to be free of sulfite, but it holds {doses[0].text}; some people with asthma must avoid that"
+        )
         yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(one.path for one in doses))
         return
     if "sulfite" in whole or "sulphite" in whole:

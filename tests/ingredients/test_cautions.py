@@ -3,7 +3,7 @@
 import pytest
 
 from mashwright.ingredients.allergens import GROUPS, groups_of, is_sulfite
-from mashwright.ingredients.cautions import caution, listed, words_of
+from mashwright.ingredients.cautions import HARMS, agreed, caution, is_plural, listed, words_of
 
 
 @pytest.mark.parametrize(
@@ -15,6 +15,8 @@ from mashwright.ingredients.cautions import caution, listed, words_of
         ("potatoes (green)", {"potato", "green"}),
         ("peaches", {"peach"}),
         ("isinglass", {"isinglass"}),
+        ("azaleas and bananas", {"azalea", "and", "banana"}),
+        ("copperas", {"copperas"}),
         ("colchicum bulbs", {"colchicum", "bulb"}),
         ("Maud's tansy", {"maud", "tansy"}),
         ("", set()),
@@ -27,8 +29,10 @@ def test_words_of_a_name(name: str, words: set[str]) -> None:
 def test_every_row_is_found_by_its_own_words() -> None:
     for one in listed():
         for alternative in one.words:
-            found = caution(" ".join(sorted(alternative)))
+            name = " ".join(sorted(alternative))
+            found = caution(name, sealed=True, g_per_l=lambda: 1e6)
             assert found is not None, alternative
+            assert HARMS.index(found.harm) <= HARMS.index(one.harm), alternative
             assert alternative.isdisjoint(one.unless), alternative
 
 
@@ -45,6 +49,73 @@ def test_the_worst_is_told() -> None:
 
 
 @pytest.mark.parametrize(
+    "name",
+    [
+        "elder leaves",
+        "elderberries, raw",
+        "hazelnuts (roasted)",
+        "lily bulbs from the garden",
+        "oats",
+        "bananas",
+        "wild fungi",
+        "nettles gathered by the river",
+        "raspberries pitted 2",
+        "yarrow and henbane",
+        "wild mushrooms and henbane",
+        "Campden tablets",
+        "sloes with stones",
+    ],
+)
+def test_they(name: str) -> None:
+    assert is_plural(name)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "elder leaf",
+        "oil of cloves",
+        "lily of the valley",
+        "isinglass",
+        "molasses",
+        "hibiscus",
+        "cannabis",
+        "copperas",
+        "Irish moss",
+        "caramel malt 40",
+        "sweet and bitter orange peel",
+        "milk chocolate with hazelnuts",
+        "linseed",
+        "St John's wort",
+        "",
+        "(?)",
+    ],
+)
+def test_it(name: str) -> None:
+    assert not is_plural(name)
+
+
+def test_a_sentence_agrees_with_its_thing() -> None:
+    text = "{it} {holds} much, {has} killed, {carries} germs and {is} no food; {does} harm, so leave {them} out"
+    assert (
+        agreed(text, plural=False)
+        == "it holds much, has killed, carries germs and is no food; does harm, so leave it out"
+    )
+    assert (
+        agreed(text, plural=True)
+        == "they hold much, have killed, carry germs and are no food; do harm, so leave them out"
+    )
+
+
+def test_what_is_asked_of_the_amount_is_asked_only_where_it_matters() -> None:
+    def never() -> float:
+        raise AssertionError
+
+    assert caution("coriander seed", g_per_l=never) is None
+    assert caution("henbane", g_per_l=never) is not None
+
+
+@pytest.mark.parametrize(
     ("name", "groups"),
     [
         ("lactose", ["milk"]),
@@ -58,6 +129,22 @@ def test_the_worst_is_told() -> None:
 )
 def test_groups_of_a_name(name: str, groups: list[str]) -> None:
     assert [group.name for group in groups_of(name)] == groups
+
+
+@pytest.mark.parametrize(
+    ("name", "behind"),
+    [
+        ("isinglass", "isinglass comes from fish"),
+        ("isinglass finings", "isinglass finings come from fish"),
+        ("gelatine sheets", "gelatine sheets come from animals"),
+        ("oysters", "oysters are shellfish"),
+        ("lobster", "lobster is shellfish"),
+        ("egg whites", "egg whites come from eggs"),
+    ],
+)
+def test_what_a_thing_is_made_of(name: str, behind: str) -> None:
+    (group,) = groups_of(name)
+    assert group.behind(name) == behind
 
 
 def test_a_group_is_told_by_its_own_name() -> None:

@@ -7,12 +7,14 @@ from collections.abc import Callable
 import pytest
 
 from mashwright.ingredients.bibliography import source
-from mashwright.ingredients.cautions import HARMS, listed
+from mashwright.ingredients.cautions import HARMS, agreed, listed
 
 Found = Callable[..., list[str]]
 
 ASK = "ask for competent advice and keep to your local food rules"
 LEAVE = f"leave it out, or {ASK}"
+LEAVE_THEM = f"leave them out, or {ASK}"
+CERTAIN = "so identify every piece with certainty"
 CYANIDE = "they set free cyanide, which can kill"
 
 
@@ -26,14 +28,21 @@ CASES = {
         "what: Elder stems, weight: 20 g",
         (
             "error: 20 g of Elder stems can poison: they set free cyanide, which can kill; only elderflowers and ripe berries"
-            f" are used, off their stems; {LEAVE}"
+            f" are used, off their stems; {LEAVE_THEM}"
+        ),
+    ),
+    "one leaf": (
+        "what: elder leaf",
+        (
+            "error: elder leaf can poison: it sets free cyanide, which can kill; only elderflowers and ripe berries are"
+            f" used, off their stems; {LEAVE}"
         ),
     ),
     "kernels": (
         "what: apricot kernels, weight: 40 g",
-        f"error: 40 g of apricot kernels can poison: {CYANIDE}; {LEAVE}",
+        f"error: 40 g of apricot kernels can poison: {CYANIDE}; {LEAVE_THEM}",
     ),
-    "bitter almonds": ("what: bitter almonds", f"error: bitter almonds can poison: {CYANIDE}; {LEAVE}"),
+    "bitter almonds": ("what: bitter almonds", f"error: bitter almonds can poison: {CYANIDE}; {LEAVE_THEM}"),
     "pennyroyal": (
         "what: pennyroyal",
         "error: pennyroyal can poison: it harms the liver and ends pregnancies; its oil has killed; " + LEAVE,
@@ -47,7 +56,7 @@ CASES = {
     ),
     "its oil": (
         "what: oil of tansy, volume: 1 ml",
-        "error: 1 ml of oil of tansy can poison: it is a poison in drops; oils of these plants have killed; " + LEAVE,
+        "error: 1 ml of oil of tansy can poison: a few drops of such oils poison, and they have killed; " + LEAVE,
     ),
     "wormwood": (
         "what: wormwood, weight: 3 g",
@@ -65,7 +74,7 @@ CASES = {
     ),
     "a poison by name": (
         "what: henbane seed",
-        f"error: henbane seed can poison: it is a poison, and has no place in a drink; {LEAVE}",
+        f"error: henbane seed can poison: it has no place in a drink, in any amount; {LEAVE}",
     ),
     "an old book's poison": (
         "what: cocculus indicus, weight: 3 lb",
@@ -86,22 +95,122 @@ CASES = {
     "foraged": (
         "what: foraged nettles",
         (
-            "note: take care with foraged nettles: it is easily mistaken for a poisonous plant; somebody who knows them looks at"
-            f" every piece; where in doubt, {ASK}"
+            f"note: take care with foraged nettles: they are easily mistaken for something poisonous, {CERTAIN}, else"
+            f" leave them out; where in doubt, {ASK}"
         ),
     ),
     "foraged, and nobody says what": (
         "what: wild herbs",
         (
-            "warning: wild herbs can harm: it is easily mistaken for a poisonous plant; somebody who knows them looks at"
-            f" every piece; {LEAVE}"
+            f"warning: wild herbs can harm: they are easily mistaken for something poisonous, {CERTAIN}, else leave"
+            f" them out; {ASK}"
+        ),
+    ),
+    "foraged, and something else to say": (
+        "what: foraged yarrow, weight: 100 g",
+        (
+            "note: take care with 100 g of foraged yarrow: it is of the old gruit; not for anybody pregnant; it is also"
+            f" easily mistaken for something poisonous, {CERTAIN}, else leave it out; where in doubt, {ASK}"
+        ),
+    ),
+    "foraged, and a poison by itself": (
+        "what: hedgerow elder stems, weight: 10 g",
+        (
+            "error: 10 g of hedgerow elder stems can poison: they set free cyanide, which can kill; only elderflowers"
+            " and ripe berries are used, off their stems; they are also easily mistaken for something poisonous,"
+            f" {CERTAIN}; {LEAVE_THEM}"
+        ),
+    ),
+    "a look-alike is told of once": (
+        "what: foraged wild garlic, weight: 20 g",
+        (
+            "warning: 20 g of foraged wild garlic can harm: it is easily mistaken for something poisonous (hemlock and"
+            f" lily of the valley are deadly), {CERTAIN}, else leave it out; {ASK}"
         ),
     ),
     "stones, perhaps cracked": (
         "what: crushed cherry stones",
         (
-            "warning: crushed cherry stones can harm: they hold kernels that set free cyanide once they are crushed; fruit"
-            f" is stoned, or its stones stay whole; {LEAVE}"
+            "warning: crushed cherry stones can harm: the kernels in the stones set free cyanide once they are crushed;"
+            f" fruit is stoned, or its stones stay whole; {LEAVE_THEM}"
+        ),
+    ),
+    "counted": (
+        "what: tonka beans, count: 2",
+        f"warning: 2 tonka beans can harm: they are barred from food or limited in some countries; {LEAVE_THEM}",
+    ),
+    "raw berries, even in the boil": (
+        'what: "elderberries, raw", weight: 100 g, when: last 10 min of the boil',
+        (
+            "note: take care with 100 g of elderberries, raw: they set free cyanide while raw, so see that they are ripe"
+            f" and boil right through; where in doubt, {ASK}"
+        ),
+    ),
+    "chokecherries": (
+        "what: chokecherries, weight: 1 kg, when: secondary",
+        (
+            "warning: 1 kg of chokecherries can harm: the stones and leaves set free cyanide, which can kill; only ripe"
+            f" flesh is used, stoned and boiled; {LEAVE_THEM}"
+        ),
+    ),
+    "chokecherries in the boil": (
+        "what: chokecherries, weight: 1 kg, when: last 15 min of the boil",
+        (
+            "note: take care with 1 kg of chokecherries: the stones and leaves set free cyanide, which can kill; keep"
+            f" leaves out, and stones whole; where in doubt, {ASK}"
+        ),
+    ),
+    "lobelia": (
+        "what: lobelia, weight: 5 g",
+        f"error: 5 g of lobelia can poison: it holds lobeline, a poison like the nicotine of tobacco; {LEAVE}",
+    ),
+    "glycol": (
+        "what: glycol, weight: 100 g",
+        (
+            "error: 100 g of glycol can poison: it is for cooling and no food at all; of ethylene glycol little is"
+            f" deadly; {LEAVE}"
+        ),
+    ),
+    "a sanitiser": (
+        "what: peracetic acid, volume: 50 ml, when: before bottling",
+        (
+            "error: 50 ml of peracetic acid can poison: it is for cleaning, burns mouth and gullet, and has no place in"
+            f" a drink; {LEAVE}"
+        ),
+    ),
+    "dry ice that is closed in": (
+        "what: dry ice, weight: 200 g, when: in the bottle",
+        (
+            "error: 200 g of dry ice can hurt: it turns into so much gas that whatever is closed bursts, bottles, kegs"
+            f" and fermenters alike; {LEAVE}"
+        ),
+    ),
+    "dry ice elsewhere": (
+        "what: dry ice, weight: 200 g, when: fermenter before bottling",
+        (
+            "warning: 200 g of dry ice can harm: it freezes skin and gullet, smothers people in closed rooms, and bursts"
+            f" whatever is closed; {LEAVE}"
+        ),
+    ),
+    "cassava flour is asked about": (
+        "what: cassava flour, weight: 100 g, when: mash",
+        (
+            "note: take care with 100 g of cassava flour: it holds cyanide where the roots were not soaked or grated and"
+            f" then dried or roasted, so ask how it was made; where in doubt, {ASK}"
+        ),
+    ),
+    "a spice by the ladle": (
+        "what: nutmeg, weight: 100 g",
+        (
+            "warning: 100 g of nutmeg can harm: a few grams of nutmeg or mace, drunk or eaten at once, make people ill"
+            f" and see things; {LEAVE}"
+        ),
+    ),
+    "much liquorice": (
+        "what: liquorice root, weight: 150 g",
+        (
+            "note: take care with 150 g of liquorice root: it raises the blood pressure of those who drink much; not for"
+            f" anybody with a weak heart or pregnant; where in doubt, {ASK}"
         ),
     ),
 }
@@ -133,7 +242,6 @@ def test_what_can_hurt(found: Found, case: str) -> None:
         "sweet orange peel",
         "gypsum",
         "tapioca starch",
-        "cassava flour",
         "yeast nutrient",
         "ground ivy",
         "chestnuts",
@@ -144,6 +252,22 @@ def test_what_can_hurt(found: Found, case: str) -> None:
         "tobacco barrel staves",
         "tomato",
         "lily of Kent",
+        "cassava starch",
+        "lactic acid",
+        "phosphoric acid",
+        "propylene glycol alginate",
+        "hand-picked hops",
+        "raspberries picked in the garden",
+        "sea buckthorn",
+        "star anise",
+        "bittersweet chocolate",
+        "butternut and buttercup squash",
+        "edible glitter",
+        "poppy seed",
+        "sour cherries",
+        "potassium sorbate",
+        "calcium chloride",
+        "heat-treated wood chips",
     ],
 )
 def test_what_is_left_in_peace(found: Found, name: str) -> None:
@@ -155,13 +279,60 @@ def test_raw_elderberries_want_the_boil(found: Found) -> None:
     raw = text + "  - {fruit: elderberries, weight: 1 kg}\n"
     assert found("additions", raw) == [
         (
-            "5:13: warning: 1 kg of elderberries can harm: they upset the stomach badly while they are raw; ripe ones are"
-            f" boiled first; {LEAVE}"
+            "5:13: warning: 1 kg of elderberries can harm: they set free cyanide and upset the stomach badly while raw;"
+            f" ripe ones are boiled first; {LEAVE_THEM}"
         )
     ]
     assert found("additions", text + "  - {fruit: elderberries, weight: 1 kg, add: kettle}\n") == []
-    assert found("additions", added("what: elderberries, when: last 10 min of the boil")) == []
-    assert [one[:13] for one in found("additions", added("what: elderberries, when: secondary"))] == ["6:12: warning"]
+
+
+@pytest.mark.parametrize("when", ["last 10 min of the boil", "kettle", "15 min", "copper, 30 min", "boiled 20 min"])
+def test_what_is_boiled(found: Found, when: str) -> None:
+    assert found("additions", added(f'what: elderberries, when: "{when}"')) == []
+
+
+@pytest.mark.parametrize("when", ["secondary", "after the boil", "unboiled", "kettle at flame-out", "7 days"])
+def test_what_is_not_boiled(found: Found, when: str) -> None:
+    assert [one[:13] for one in found("additions", added(f'what: elderberries, when: "{when}"'))] == ["6:12: warning"]
+
+
+@pytest.mark.parametrize(
+    ("name", "little", "much"),
+    [
+        ("nutmeg", "10 g", "30 g"),
+        ("mace", "2 g", "40 g"),
+        ("saffron", "1 g", "30 g"),
+        ("liquorice root", "40 g", "60 g"),
+        ("Epsom salt", "10 g", "50 g"),
+        ("zinc sulfate", "0.05 g", "1 g"),
+    ],
+)
+def test_what_only_an_amount_makes_bad(found: Found, name: str, little: str, much: str) -> None:
+    assert found("additions", added(f"what: {name}, weight: {little}")) == []
+    assert len(found("additions", added(f"what: {name}, weight: {much}"))) == 1
+    assert found("additions", added(f"what: {name}, weight: {much}").replace("20 l", "200 l")) == []
+
+
+def test_a_poison_is_told_where_the_batch_is_not_known(found: Found) -> None:
+    text = added("what: nutmeg, weight: 100 g", "what: henbane").replace("batch: 20 l\n", "")
+    assert [one.split(" can ")[0] for one in found("additions", text)] == ["6:12: error: henbane"]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "foraged elderflowers",
+        "wild elder flowers",
+        "sloes from the hedge",
+        "hand-picked nettles",
+        "blackberries gathered by the river",
+        "foraged hops",
+        "wild-grown dandelions",
+    ],
+)
+def test_what_somebody_gathered_has_look_alikes(found: Found, name: str) -> None:
+    (message,) = found("additions", added(f"what: {name}"))
+    assert f"they are easily mistaken for something poisonous, {CERTAIN}, else leave them out" in message
 
 
 def test_names_of_grain_and_hops_are_read_too(found: Found) -> None:
@@ -200,6 +371,33 @@ def test_names_of_grain_and_hops_are_read_too(found: Found) -> None:
             ],
         ),
         ("what: metabisulfite", []),
+        (
+            "what: potassium metabisulfite, weight: 3.4 g",
+            [
+                (
+                    "6:12: warning: 3.4 g of potassium metabisulfite in 20 l: up to 98 mg/l of sulfite, above the 50 that"
+                    f" countries commonly allow beer; it can set off asthma, so {ASK}"
+                )
+            ],
+        ),
+        (
+            "what: potassium metabisulfite, weight: 3.5 g",
+            [
+                (
+                    "6:12: error: 3.5 g of potassium metabisulfite in 20 l: up to 101 mg/l of sulfite, twice the 50 that"
+                    f" countries commonly allow beer; it can set off asthma; leave it out or use far less, and {ASK}"
+                )
+            ],
+        ),
+        (
+            "what: metabisulphite tablets, count: 9",
+            [
+                (
+                    "6:12: error: 9 metabisulphite tablets in 20 l: up to 133 mg/l of sulfite, 2.7 times the 50 that"
+                    f" countries commonly allow beer; it can set off asthma; leave it out or use far less, and {ASK}"
+                )
+            ],
+        ),
     ],
 )
 def test_sulfite(found: Found, item: str, messages: list[str]) -> None:
@@ -224,7 +422,10 @@ def test_the_table_is_honest_about_its_sources() -> None:
         assert source(one.source).key in ("common-practice", "from-memory")
         assert one.words
         assert all(one.words)
-        assert one.says.startswith(("it ", "they "))
+        for plural in (False, True):
+            told = agreed(one.says, plural=plural)
+            assert "{" not in told
+            assert "}" not in told
         assert not one.says.endswith(".")
 
 

@@ -24,22 +24,22 @@ def recipe(*grist: str, name: str = "Test Brew", style: str = "ale", more: str =
 
 def holds(what: str) -> str:
     return (
-        f"claimed to be free of gluten, but {what}, which holds it; coeliac drinkers fall ill from it, no enzyme makes"
+        f"claimed to be free of gluten, but it holds {what}; coeliac drinkers fall ill from gluten, no enzyme makes"
         " the claim good, and food law forbids it"
     )
 
 
 GLUTEN = {
-    "barley in the name": (recipe(name="Gluten-Free Pale"), [f"1:9: error: {holds('pale malt is barley')}"]),
-    "in the style": (recipe(style="gluten free ale"), [f"2:8: error: {holds('pale malt is barley')}"]),
-    "in the notes": (recipe(more="notes: free from gluten\n"), [f"6:8: error: {holds('pale malt is barley')}"]),
+    "barley in the name": (recipe(name="Gluten-Free Pale"), [f"1:9: error: {holds('pale malt (barley)')}"]),
+    "in the style": (recipe(style="gluten free ale"), [f"2:8: error: {holds('pale malt (barley)')}"]),
+    "in the notes": (recipe(more="notes: free from gluten\n"), [f"6:8: error: {holds('pale malt (barley)')}"]),
     "in the club's own data": (
         recipe(more="notes: {label: [12 % off, no gluten]}\n"),
-        [f"6:1: error: {holds('pale malt is barley')}"],
+        [f"6:1: error: {holds('pale malt (barley)')}"],
     ),
     "whatever enzyme": (
         recipe(more="notes: gluten free by the clarity enzyme\n"),
-        [f"6:8: error: {holds('pale malt is barley')}"],
+        [f"6:8: error: {holds('pale malt (barley)')}"],
     ),
     "the grain names it itself": (
         recipe("{grain: raw wheat, weight: 2 kg}", "{grain: rye malt, weight: 2 kg}", name="No Gluten"),
@@ -51,11 +51,11 @@ GLUTEN = {
     ),
     "malt extract": (
         recipe("{extract: light dry malt extract, weight: 2 kg}", name="Gluten Free"),
-        [f"1:9: error: {holds('light dry malt extract is barley')}"],
+        [f"1:9: error: {holds('light dry malt extract (barley)')}"],
     ),
     "a cereal that is described": (
         recipe("{grain: Jetty grain, kind: raw grain, cereal: rye, weight: 2 kg}", name="Gluten Free"),
-        [f"1:9: error: {holds('Jetty grain is rye')}"],
+        [f"1:9: error: {holds('Jetty grain (rye)')}"],
     ),
     "among the additions": (
         recipe(RICE, name="Gluten Free", more="additions: [{what: wheat flour, weight: 20 g}]\n"),
@@ -64,13 +64,13 @@ GLUTEN = {
     "oats depend": (
         recipe(RICE, "{grain: oat malt, weight: 2 kg}", name="Gluten Free"),
         [
-            "1:9: warning: claimed to be free of gluten, but oat malt depends on what it was grown and milled beside, and on the country; ask your supplier, a laboratory and the local authority"
+            "1:9: warning: claimed to be free of gluten, but it holds oat malt, which depends on what was grown and milled beside the oats, and on the country; ask your supplier, a laboratory and the local authority"
         ],
     ),
     "nothing is known": (
         recipe("{grain: moon dust, weight: 2 kg}", name="Gluten Free"),
         [
-            "1:9: warning: claimed to be free of gluten, but nothing says of what cereal moon dust is; ask your supplier, a laboratory and the local authority"
+            "1:9: warning: claimed to be free of gluten, but nothing names the cereal of moon dust; ask your supplier, a laboratory and the local authority"
         ],
     ),
     "no gluten cereal is named": (
@@ -81,7 +81,7 @@ GLUTEN = {
     ),
     "for those who must": (
         recipe(more="notes: brewed for coeliacs\n"),
-        [f"6:8: error: {holds('pale malt is barley')}"],
+        [f"6:8: error: {holds('pale malt (barley)')}"],
     ),
     "taken back": (recipe(more="notes: this is not gluten free\n"), []),
     "taken back another way": (recipe(more="notes: can't be called gluten-free\n"), []),
@@ -89,7 +89,7 @@ GLUTEN = {
     "asked": (recipe(more="notes: is it gluten free?\n"), []),
     "after another clause": (
         recipe(more="notes: not vegan, gluten free\n"),
-        [f"6:8: error: {holds('pale malt is barley')}"],
+        [f"6:8: error: {holds('pale malt (barley)')}"],
     ),
     "only told of": (recipe(more="notes: contains gluten\n"), []),
     "less of it is another claim": (recipe(more="notes: gluten reduced by enzyme\n"), []),
@@ -131,6 +131,43 @@ def test_vegan_with_lactose_is_told_twice_for_two_kinds_of_drinkers(found: Found
         "2:8: error: claimed to be vegan, but lactose comes from milk",
         f"6:13: warning: with lactose it holds milk, {UNTOLD}",
     ]
+
+
+@pytest.mark.parametrize(
+    ("item", "what"),
+    [
+        ("isinglass", "isinglass comes from fish"),
+        ("gelatine sheets", "gelatine sheets come from animals"),
+        ("cochineal", "cochineal comes from animals"),
+    ],
+)
+@pytest.mark.parametrize("claim", ["vegetarian stout", "fit for vegetarians", "veggie ale"])
+def test_vegetarian(found: Found, claim: str, item: str, what: str) -> None:
+    text = recipe(style=claim, more=f"additions: [{{what: {item}}}]\n")
+    assert found("allergen_claim", text) == [f"2:8: error: claimed to be vegetarian, but {what}"]
+
+
+def test_vegetarian_with_oysters_is_told_to_those_who_are_allergic_too(found: Found) -> None:
+    text = recipe(style="vegetarian stout", more="additions: [{what: oysters}]\n")
+    assert found("allergen_claim", text) == [
+        "2:8: error: claimed to be vegetarian, but oysters are shellfish",
+        f"6:20: warning: with oysters it holds shellfish, {UNTOLD}",
+    ]
+
+
+def test_vegetarians_drink_milk_and_honey(found: Found) -> None:
+    grist = (BARLEY, "{sugar: lactose, weight: 400 g}", "{sugar: honey, weight: 400 g}")
+    assert found("allergen_claim", recipe(*grist, style="vegetarian milk stout")) == []
+
+
+@pytest.mark.parametrize("notes", ["not vegetarian", "non-vegetarian", "non-vegan", "is it vegetarian?"])
+def test_no_claim_to_be_vegetarian(found: Found, notes: str) -> None:
+    assert found("allergen_claim", recipe(more=f"additions: [{{what: isinglass}}]\nnotes: {notes}\n")) == []
+
+
+def test_both_claims_are_one_finding(found: Found) -> None:
+    text = recipe(style="vegetarian and vegan stout", more="additions: [{what: isinglass}]\n")
+    assert found("allergen_claim", text) == ["2:8: error: claimed to be vegan, but isinglass comes from fish"]
 
 
 @pytest.mark.parametrize("item", ["Irish moss", "vegan gelatine", "honeycomb toffee", "oat milk"])
@@ -192,11 +229,11 @@ def test_one_finding_for_one_group(found: Found) -> None:
 @pytest.mark.parametrize(
     ("claim", "item", "message"),
     [
-        ("milk-free", "lactose", "claimed to be free of milk, but lactose is in it"),
-        ("dairy free", "whey", "claimed to be free of milk, but whey is in it"),
-        ("no lactose", "lactose", "claimed to be free of milk, but lactose is in it"),
-        ("free of nuts", "almonds", "claimed to be free of nuts, but almonds is in it"),
-        ("without eggs", "egg white", "claimed to be free of eggs, but egg white is in it"),
+        ("milk-free", "lactose", "claimed to be free of milk, but it holds lactose"),
+        ("dairy free", "whey", "claimed to be free of milk, but it holds whey"),
+        ("no lactose", "lactose", "claimed to be free of milk, but it holds lactose"),
+        ("free of nuts", "almonds", "claimed to be free of nuts, but it holds almonds"),
+        ("without eggs", "egg white", "claimed to be free of eggs, but it holds egg white"),
     ],
 )
 def test_claims_against_allergens(found: Found, claim: str, item: str, message: str) -> None:
@@ -261,8 +298,8 @@ def test_sulfite(found: Found, item: str, expected: list[str]) -> None:
     assert found("allergen_claim", f"{text}notes: contains sulfites\n") == []
     name = item.split(",", maxsplit=1)[0].removeprefix("what: ")
     (claimed,) = found("allergen_claim", text.replace("Test Brew", "No Sulphites"))
-    assert claimed.startswith("1:9: error: claimed to be free of sulfite, but ")
-    assert claimed.endswith(f"{name} is in it; some people with asthma must avoid it")
+    assert claimed.startswith("1:9: error: claimed to be free of sulfite, but it holds ")
+    assert claimed.endswith(f"{name}; some people with asthma must avoid that")
 
 
 @pytest.mark.parametrize(

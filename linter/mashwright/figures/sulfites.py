@@ -48,7 +48,7 @@ def _dose(path: Path, name: str, weight: Quantity | None, count: Quantity | None
         # unnamed, the salt of potassium is meant, as brewers buy it; common practice
         so2_mg = sulfur_dioxide_mg(weight.range.typical, sodium="sodium" in said)
         return Dose(path, f"{weight.text} of {name}", so2_mg)
-    if count is not None and "campden" in said:
+    if count is not None and not said.isdisjoint(("campden", "tablet")):
         so2_mg = sulfur_dioxide_mg(count.range.typical * TABLET_G / 1000, sodium="potassium" not in said)
         return Dose(path, f"{count.text} {name}", so2_mg)
     return Dose(path, name, None)

@@ -7,7 +7,7 @@ the gluten cereals: [codex-118] and [ttb-2020-2] name barley, wheat and rye, and
 from functools import lru_cache
 from typing import NamedTuple
 
-from mashwright.ingredients.cautions import words_of
+from mashwright.ingredients.cautions import is_plural, words_of
 
 GLUTEN_CEREALS = frozenset({"barley", "wheat", "rye", "spelt", "emmer", "einkorn", "khorasan", "triticale"})
 """Oats depend on cross-contact and on the country [codex-118] [oats-allergen-wiki]."""
@@ -25,6 +25,7 @@ class Group(NamedTuple):
         told: words that tell a drinker of it.
         must_tell: whether somebody could be hurt who is not told.
         animal: whether it is of animals.
+        killed: whether an animal is killed for it, so that vegetarians leave it too.
     """
 
     name: str
@@ -35,16 +36,25 @@ class Group(NamedTuple):
     told: tuple[str, ...]
     must_tell: bool
     animal: bool
+    killed: bool
+
+    def behind(self, name: str) -> str:
+        """What a thing of that name is made of: ``gelatine comes from animals``, ``oysters are shellfish``."""
+        several = is_plural(name)
+        if self.name == "shellfish":
+            return f"{name} {'are' if several else 'is'} {self.of}"
+        return f"{name} {'come' if several else 'comes'} from {self.of}"
 
 
 _ANIMAL = ("milk", "egg", "shellfish", "fish", "honey", "animal")
+_KILLED = ("shellfish", "fish", "animal")
 
 
 def _group(name: str, of: str, words: str, unless: str = "", told: str = "", *, must_tell: bool = True) -> Group:
     claims = (name, f"{name}s", *told.split())
     said = (name, *told.split(), "allerg")
-    animal = name in _ANIMAL
-    return Group(name, of, frozenset(words.split()), frozenset(unless.split()), claims, said, must_tell, animal)
+    animal, killed = name in _ANIMAL, name in _KILLED
+    return Group(name, of, frozenset(words.split()), frozenset(unless.split()), claims, said, must_tell, animal, killed)
 
 
 GROUPS: tuple[Group, ...] = (
