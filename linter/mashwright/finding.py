@@ -93,6 +93,10 @@ class Range:
         """The range of a monotone function of this value."""
         return Range.span(compute, self)
 
+    def __add__(self, other: "Range") -> "Range":
+        """Two values together, their ends with their ends."""
+        return Range(self.low + other.low, self.typical + other.typical, self.high + other.high)
+
     def __mul__(self, factor: float) -> "Range":
         """Scaled by a number that is not negative."""
         return Range(self.low * factor, self.typical * factor, self.high * factor)

@@ -146,7 +146,7 @@ def _gas(brew: Brew) -> tuple[Range, Range]:
         return gas_in_bottle(brew), carbonation(brew).range
     except Unknown:
         held, left = residual_co2(brew), unfinished_co2(brew)
-        return Range(held.low + left.low, held.typical + left.typical, held.high + left.high), held.range
+        return held.range + left.range, held.range
 
 
 def _against_the_glass(brew: Brew, limits: Limits, gas: Range) -> tuple[Level | None, str]:

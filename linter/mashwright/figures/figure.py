@@ -1,7 +1,7 @@
 """A figure: one computed number with its range, its working and the lines that it came from."""
 
 from collections.abc import Callable
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from mashwright.finding import Path, Range
 
@@ -24,7 +24,8 @@ class Unknown(Exception):  # noqa: N818  (a figure that cannot be computed is an
         return Unknown(self.missing, self.path)
 
 
-class Figure(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Figure:
     """A computed number.
 
     Attributes:

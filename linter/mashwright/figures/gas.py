@@ -10,8 +10,9 @@ from mashwright.brewing.carbonation import (
     pressure_bar,
     residual_volumes,
 )
+from mashwright.figures.batch import FERMENTER_LOSS_SHARE
 from mashwright.figures.board import gravity, number
-from mashwright.figures.brew import FERMENTER_LOSS_SHARE, Brew
+from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.figures.gravity import fermenter_volume, og
 from mashwright.figures.own_units import degrees, on_scale

@@ -203,7 +203,7 @@ def _with_top_up(brew: Brew, volume: Range) -> Range:
     ):
         return volume
     added = top_up.fermenter.range
-    return Range(volume.low + added.low, volume.typical + added.typical, volume.high + added.high)
+    return volume + added
 
 
 def fermenter_volume(brew: Brew) -> tuple[Range, str]:

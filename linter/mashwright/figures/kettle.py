@@ -21,7 +21,6 @@ from mashwright.figures.pours import (
     kettle_loss,
     less,
     mash_pours,
-    plus,
     sparge_pour,
     top_up,
     total,
@@ -105,7 +104,7 @@ def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
     steep = brew.recipe.steep
     if steep is not None and steep.water is not None:
         waters = (*waters, Pour("steep", steep.water.range, (*steep.path, "water")))
-        run_off = plus(run_off, steep.water.range)
+        run_off = run_off + steep.water.range
     added = top_up(brew, "kettle")
     sugars = dissolved(brew)
     return Range(
@@ -133,7 +132,7 @@ def _without_mash(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
         run_off_l(steeped.typical, grain_kg, kept.typical),
         run_off_l(steeped.high, grain_kg, kept.low),
     )
-    return plus(plus(run_off, filled.kettle.range), Range.exact(dissolved(brew))), waters
+    return run_off + filled.kettle.range + Range.exact(dissolved(brew)), waters
 
 
 def run_off_of(brew: Brew, water: Range) -> Range:

@@ -173,7 +173,7 @@ def gas_in_bottle(brew: Brew) -> Range:
         alone = residual_co2(brew).typical + left.typical
         if alone <= given.high + ON_PURPOSE:
             return Range(given.low, max(given.typical, alone), max(given.high, alone))
-    return Range(given.low + left.low, given.typical + left.typical, given.high + left.high)
+    return given.range + left.range
 
 
 @figure("bottle-pressure", unit="bar", sources=("troester-carbonation",))

@@ -9,8 +9,9 @@ from mashwright.brewing.volumes import (
     EXTRACT_VOLUME_L_PER_KG,
     HOP_LOSS_L_PER_KG,
 )
+from mashwright.figures.batch import COOLING, FERMENTER_LOSS_SHARE, KETTLE_LOSS_SHARE
 from mashwright.figures.board import number
-from mashwright.figures.brew import COOLING, FERMENTER_LOSS_SHARE, KETTLE_LOSS_SHARE, Brew
+from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.figures.own_units import litres_in, thickness_in, to_the_weight
 from mashwright.figures.parts import Part, weighed
@@ -261,7 +262,7 @@ def kettle_loss(brew: Brew, wort_l: float) -> tuple[Range, str]:
     else:
         loss = KETTLE_LOSS_SHARE * wort_l
         assumed = f"{litres_in(brew, loss.typical + kept.typical)} left in the kettle with hops and trub"
-    return Range(loss.low + kept.low, loss.typical + kept.typical, loss.high + kept.high), assumed
+    return loss + kept, assumed
 
 
 def into_fermenter(brew: Brew) -> Range:
@@ -282,16 +283,11 @@ def into_fermenter(brew: Brew) -> Range:
             if fermenter is not None and fermenter.loss is not None
             else FERMENTER_LOSS_SHARE * batch.package.range.typical
         )
-        return plus(batch.package.range, lost)
+        return batch.package.range + lost
     kettle = batch.kettle
     assert kettle is not None
     cold = kettle.range * COOLING
-    return plus(less(cold, kettle_loss(brew, cold.typical)[0]), top_up(brew, "fermenter"))
-
-
-def plus(first: Range, second: Range) -> Range:
-    """Two volumes together, their ends with their ends."""
-    return Range(first.low + second.low, first.typical + second.typical, first.high + second.high)
+    return less(cold, kettle_loss(brew, cold.typical)[0]) + top_up(brew, "fermenter")
 
 
 def less(first: Range, second: Range) -> Range:
@@ -326,7 +322,6 @@ __all__ = [
     "kit",
     "less",
     "mash_pours",
-    "plus",
     "sparge_pour",
     "strike_water",
     "top_up",

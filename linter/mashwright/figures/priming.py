@@ -117,7 +117,7 @@ def priming_sugar_of(brew: Brew, priming: Priming | None) -> Sugar:
         text = priming.weight.text
     elif priming.volume is not None:
         beer, into = packaged_volume(brew), priming.volume.range
-        whole = Range(beer.low + into.low, beer.typical + into.typical, beer.high + into.high)
+        whole = beer + into
         grams = Range.span(lambda litres, kg, v: 1000 * kg * litres / v, into, kg_per_l, whole)
         text, path = priming.volume.text, (*priming.path, "volume")
     elif priming.rate is not None:

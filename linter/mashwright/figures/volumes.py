@@ -21,7 +21,6 @@ from mashwright.figures.pours import (
     in_the_tun,
     less,
     mash_pours,
-    plus,
     sparge_pour,
     strike_water,
     top_up,
@@ -68,7 +67,7 @@ def mash_volume(brew: Brew) -> Figure:
     parts, poured = in_the_tun(brew), mash_pours(brew)
     grain_kg, water = weight_kg(parts), total(poured)
     unsaid = water_of_open_steps(brew)
-    water = plus(water, Range.exact(unsaid))
+    water = water + Range.exact(unsaid)
     taken = GRAIN_VOLUME_L_PER_KG
     value = Range(
         mash_volume_l(water.low, grain_kg, taken.low),

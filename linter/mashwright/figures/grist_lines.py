@@ -1,0 +1,146 @@
+"""The lines of a grist as parts: where each goes, and what it weighs where the recipe gives shares."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import NamedTuple
+
+from mashwright.brewing.gravity import extract_kg
+from mashwright.figures.figure import Unknown
+from mashwright.figures.parts import MASHED_PLACES, NO_ENZYMES, Part, group_of, resolve, table_entry
+from mashwright.finding import Range
+from mashwright.ingredients.fermentables import Fermentable
+from mashwright.reading.quantity import Kind, Quantity, said
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.model import GristLine, Recipe
+
+# Up to this share of the grist an unknown malt cannot change much, so the figures go on with wide ranges; judgement.
+GUESSED_SHARE = 0.10
+# More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.130 takes about 0.7 kg.
+MOST_KG_PER_LITRE = 1.2
+
+
+class Wort(NamedTuple):
+    """What weights are reckoned from where a recipe gives shares: litres, and the efficiency of what is mashed, 0-1."""
+
+    litres: float
+    efficiency: float
+
+
+def parts_of(recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort]) -> tuple[Part, ...]:
+    """All that goes in, in the recipe's order.
+
+    Args:
+        recipe: with its grist.
+        house: its brewhouse, for lots and ingredients of its own.
+        wort: asked only where shares are to be turned into weights.
+
+    Raises:
+        Unknown: the recipe has no grist, or a line has no weight that can be read or meant.
+    """
+    lines = recipe.grist
+    if not lines:
+        raise Unknown("the grist", ("grist",))
+    places = _places(recipe, house)
+    weights = _weights(recipe, house, places, wort)
+    little = GUESSED_SHARE * sum(weight.range.typical for weight in weights)
+    parts = tuple(
+        resolve(line, weight, place, recipe, house, guess=weight.range.typical <= little)
+        for line, weight, place in zip(lines, weights, places, strict=True)
+    )
+    return _small_mash(parts)
+
+
+def _places(recipe: Recipe, house: Brewhouse) -> list[str]:
+    """Where each line goes; unsaid, by its kind."""
+    lines = recipe.grist
+    entries = [table_entry(line, house) for line in lines]
+    groups = [group_of(line, entry) for line, entry in zip(lines, entries, strict=True)]
+    # beside malt extract, grain that no mash is written for is steeped, unless there is base malt in it
+    enzymes = any(
+        _may_convert(entry)
+        for line, entry, group in zip(lines, entries, groups, strict=True)
+        if group == "grain" and not line.add
+    )
+    extract_beer = "extract" in groups and (not enzymes or any(line.add == "steep" for line in lines))
+    steep = recipe.mash is None and (recipe.steep is not None or extract_beer)
+    usual = {"grain": "steep" if steep else "mash", "fruit": "fermenter"}
+    return [line.add or usual.get(group, "kettle") for line, group in zip(lines, groups, strict=True)]
+
+
+def _may_convert(entry: Fermentable | None) -> bool:
+    """Whether a grain may have enzymes; what no table knows may."""
+    power = entry.power_lintner if entry is not None else None
+    return entry is None or (power is not None and power.high > 0 and entry.kind not in NO_ENZYMES)
+
+
+def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Base malt that is steeped with starchy grain is a small mash, and judged as one; beside crystal it is steeped."""
+    steeped = [part for part in parts if part.place == "steep"]
+    enzymes = any(part.power_lintner is not None and part.power_lintner.typical > 0 for part in steeped)
+    starchy = any(
+        part.needs_mash == "yes" and part.power_lintner is not None and part.power_lintner.high <= 0 for part in steeped
+    )
+    if not (enzymes and starchy) or any(part.place == "mash" for part in parts):
+        return parts
+    return tuple(replace(part, place="mash") if part.place == "steep" else part for part in parts)
+
+
+def _weights(recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort]) -> list[Quantity]:
+    """The weight of each line; without a target OG shares stay shares."""
+    lines, targets = recipe.grist, recipe.targets
+    only_shares = all(line.weight is None for line in lines) and any(line.share is not None for line in lines)
+    if only_shares:
+        shares = [line.share for line in lines if line.share is not None]
+        og_said = targets.og is not None or (*targets.path, "og") in recipe.unreadable
+        return shares if not og_said and len(shares) == len(lines) else _weights_of_shares(recipe, house, places, wort)
+    weights = []
+    for line in lines:
+        if line.weight is None:
+            raise Unknown(f"the weight of {line.name or 'a line of the grist'}", (*line.path, "weight"))
+        if line.weight.range.low <= 0:
+            raise Unknown(f"a weight of more than nothing of {line.name}", (*line.path, "weight"))
+        _refuse_slip(recipe, line, line.weight)
+        weights.append(line.weight)
+    return weights
+
+
+def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity) -> None:
+    """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
+    batch = recipe.batch
+    volume = batch.stated if batch is not None else None
+    if volume is not None and weight.range.typical > MOST_KG_PER_LITRE * volume.range.typical:
+        raise Unknown(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
+
+
+def _weights_of_shares(recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort]) -> list[Quantity]:
+    """Weights that give the stated OG in these shares."""
+    lines, og = recipe.grist, recipe.targets.og
+    if og is None:
+        raise Unknown("the target OG, without which shares cannot be turned into weights", ("targets",))
+    if any(line.share is None for line in lines):
+        line = next(line for line in lines if line.share is None)
+        raise Unknown(f"the share of {line.name or 'a line of the grist'}", (*line.path, "share"))
+    shares = [line.share.range.typical / 100 for line in lines if line.share is not None]
+    token = Quantity(Kind.MASS, Range.exact(1.0), "kg", "1 kg")
+    litres, efficiency = wort()
+    yields = []
+    for line, place in zip(lines, places, strict=True):
+        extract = resolve(line, token, place, recipe, house).extract_share().typical
+        yields.append(extract * (efficiency if place in MASHED_PLACES else 1.0))
+    needed = extract_kg(litres, og.range.typical)
+    given = sum(share * share_yield for share, share_yield in zip(shares, yields, strict=True))
+    if given <= 0 or min(shares) <= 0:
+        raise Unknown("extract in every share of the grist", ("grist",))
+    if needed <= 0:
+        raise Unknown("a target OG above that of water", ("targets", "og"))
+    total = needed / given
+    unit = _weight_unit(recipe)
+    return [
+        Quantity(Kind.MASS, Range.exact(share * total), unit, said(share * total, unit, Kind.MASS)) for share in shares
+    ]
+
+
+def _weight_unit(recipe: Recipe) -> str:
+    batch = recipe.batch
+    volume = batch.stated if batch is not None else None
+    return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"
