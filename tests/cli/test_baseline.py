@@ -189,13 +189,13 @@ def test_a_baseline_that_cannot_be_used(
         (("--prune",), "say with --baseline FILE which baseline is meant"),
         (
             ("--baseline", "k.txt", "--audit", "--prune"),
-            "--audit looks at no baseline; leave out either --audit or what changes the baseline",
+            "--audit looks at no baseline; leave out --audit, or what changes the baseline",
         ),
     ],
 )
 def test_options_that_do_not_go_together(arguments: tuple[str, ...], told: str, mashwright: Call) -> None:
     status, out, err = mashwright("review", *arguments)
-    assert (status, out, err.splitlines()[-1]) == (2, "", f"Error: {told}")
+    assert (status, out, err.splitlines()[-1]) == (2, "", f"mashwright: {told}")
 
 
 def test_a_name_that_is_no_utf_8_is_known_again(mashwright: Call, folder: Path) -> None:

@@ -23,10 +23,18 @@ def offered(process: Process, words: str) -> list[str]:
         ("mashwright review --form", ["--format"]),
         ("mashwright review --format sa", ["sarif"]),
         ("mashwright review --stop-at w", ["warning"]),
+        ("mashwright explain enz", ["enzyme-sufficiency"]),
     ],
 )
 def test_commands_options_and_choices(process: Process, words: str, expected: list[str]) -> None:
     assert offered(process, words) == expected
+
+
+@pytest.mark.parametrize("words", ["review ho", "figures ho", "review --baseline ho", "review --output ho"])
+def test_paths_are_left_to_the_shell(process: Process, words: str) -> None:
+    line = f"mashwright {words}"
+    asked = {"_MASHWRIGHT_COMPLETE": "bash_complete", "COMP_WORDS": line, "COMP_CWORD": str(len(line.split()) - 1)}
+    assert process(**asked).out == "file,ho\n"
 
 
 @pytest.mark.parametrize("shell", ["zsh", "fish"])

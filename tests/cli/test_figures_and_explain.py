@@ -48,7 +48,7 @@ def test_a_recipe_that_is_not_there_is_2(mashwright: Call) -> None:
     assert mashwright("figures", "gone.yaml") == (2, "", "mashwright: gone.yaml: there is no such file\n")
     status, out, err = mashwright("figures")
     assert (status, out) == (2, "")
-    assert "Missing argument 'RECIPE'" in err
+    assert "missing argument 'RECIPE'" in err
 
 
 def test_the_list_of_rules_names_each_with_its_question(mashwright: Call) -> None:

@@ -172,7 +172,7 @@ def test_a_closed_pipe_in_the_middle(folder: Path, plugin: Callable[[str], str])
 def test_a_number_of_processes_that_is_none(jobs: str, mashwright: Call) -> None:
     status, out, err = mashwright("review", "--jobs", jobs)
     assert (status, out) == (2, "")
-    assert "Invalid value for '--jobs'" in err
+    assert "invalid value for '--jobs'" in err
 
 
 def test_more_processes_than_recipes(process: Call, folder: Path) -> None:

@@ -89,7 +89,7 @@ def test_reports_that_have_no_place_of_their_own(
     arguments: str, told: str, mashwright: Call, folder: Path, faulty: Path
 ) -> None:
     status, out, err = mashwright("review", *arguments.split(), "a.yaml")
-    assert (status, out, err.splitlines()[-1]) == (2, "", f"Error: {told}")
+    assert (status, out, err.splitlines()[-1]) == (2, "", f"mashwright: {told}")
     assert sorted(os.listdir(folder)) == [".git", "a.yaml"]
 
 

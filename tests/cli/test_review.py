@@ -73,10 +73,10 @@ def test_a_sound_brewhouse_on_the_command_line_is_0(mashwright: Call, folder: Pa
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
-        (("reviw",), "No such command 'reviw'."),
+        (("reviw",), "no such command 'reviw'"),
         (("review", "--formt", "json"), "--formt"),
-        (("review", "--format", "xml"), "Invalid value for '--format': 'xml' is not one of 'text', 'json', 'sarif'"),
-        (("review", "--stop-at", "never"), "Invalid value for '--stop-at': 'never' is not one of"),
+        (("review", "--format", "xml"), "invalid value for '--format': 'xml' is not one of 'text', 'json', 'sarif'"),
+        (("review", "--stop-at", "never"), "invalid value for '--stop-at': 'never' is not one of"),
         (("review", "--today", "31.12.2027"), "--today 31.12.2027 is no date; write it as 2027-12-31"),
         (("review", "--today", "2027-02-30"), "--today 2027-02-30 is no date; write it as 2027-12-31"),
         (("review", "-", "a.yaml"), "- reads one recipe from standard input; name no other paths beside it"),

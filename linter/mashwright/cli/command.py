@@ -48,12 +48,18 @@ def run(arguments: Sequence[str]) -> int:
     except click.exceptions.Exit as stop:
         return stop.exit_code
     except click.UsageError as error:
-        error.show()
+        print(f"mashwright: {_lower(error.format_message())}", file=sys.stderr)
+        print(f"{error.ctx.command_path if error.ctx else 'mashwright'} --help tells what it takes", file=sys.stderr)
         return 2
     except click.ClickException as error:
         print(f"mashwright: {error.format_message()}", file=sys.stderr)
         return 2
     return status if isinstance(status, int) else 0
+
+
+def _lower(sentence: str) -> str:
+    """A sentence of click's as ours are written: small at the beginning, no full stop."""
+    return f"{sentence[:1].lower()}{sentence[1:]}".rstrip(".")
 
 
 def _plain_output() -> None:

@@ -5,8 +5,14 @@ import sys
 import click
 
 
+def _rules_for_a_shell(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[str]:
+    from mashwright.reviewing.collection import rule_infos
+
+    return [info.id for info in rule_infos() if info.id.startswith(begun)]
+
+
 @click.command(short_help="Show a rule's page, or the list of rules.")
-@click.argument("rule", required=False)
+@click.argument("rule", required=False, shell_complete=_rules_for_a_shell)
 @click.option("--sources", is_flag=True, help="Show the bibliography instead.")
 def explain(rule: str | None, sources: bool) -> int:
     """Show the page of RULE: what it asks, why it matters, how it is computed, its settings, and two recipes that
@@ -14,13 +20,14 @@ def explain(rule: str | None, sources: bool) -> int:
 
     Without a name: the list of all rules. With --sources: the works behind every number.
     """
+    from mashwright.cli.output import width
     from mashwright.reporting import pages
     from mashwright.reviewing.collection import ConfigurationError, rule_infos
     from mashwright.reviewing.plugins import installed
     from mashwright.reviewing.settings import unknown_rule
 
     if sources:
-        _print(pages.bibliography())
+        _print(pages.bibliography(width(sys.stdout)))
         return 0
     try:
         found, infos = installed(), {info.id: info for info in rule_infos()}
@@ -29,12 +36,12 @@ def explain(rule: str | None, sources: bool) -> int:
     for fault in found.faults:
         print(f"mashwright: {fault.message}", file=sys.stderr)
     if rule is None:
-        _print(pages.list_of(infos.values()))
+        _print(pages.list_of(infos.values(), width(sys.stdout)))
         return 2 if found.faults else 0
     rule_id = found.aliases.get(rule, rule)
     if rule_id not in infos:
         raise click.ClickException(unknown_rule(rule, found))
-    _print(pages.page(infos[rule_id], found.rules.get(rule_id)))
+    _print(pages.page(infos[rule_id], found.rules.get(rule_id), width(sys.stdout)))
     return 0
 
 

@@ -8,7 +8,7 @@ from mashwright.cli.output import opened, width
 
 
 @click.command(short_help="Show every figure of a recipe with its working.")
-@click.argument("recipe")
+@click.argument("recipe", type=click.Path())
 @click.option(
     "--format",
     "form",
@@ -17,7 +17,7 @@ from mashwright.cli.output import opened, width
     show_default=True,
     help="Form of the sheet.",
 )
-@click.option("--output", metavar="FILE", help="Write the sheet to a file.")
+@click.option("--output", metavar="FILE", type=click.Path(), help="Write the sheet to a file.")
 @click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
 def figures(recipe: str, form: str, output: str | None, name: str | None) -> int:
     """Show every figure of RECIPE: its value and range, the sum with this recipe's numbers, what was assumed, the

@@ -29,18 +29,20 @@ def pairs(forms: tuple[str, ...], outputs: tuple[str, ...], order: list[str]) ->
         order: "forms" or "outputs" for each option as it was given.
 
     Raises:
-        click.UsageError: more than one report would go to one place.
+        click.ClickException: more than one report would go to one place.
     """
     if len(outputs) > len(forms) or len(forms) - len(outputs) > 1:
-        raise click.UsageError("give an --output for each --format; one may be left out, and goes to standard output")
+        raise click.ClickException(
+            "give an --output for each --format; one may be left out, and goes to standard output"
+        )
     if len({os.path.realpath(one) for one in outputs}) < len(outputs):
-        raise click.UsageError("two reports cannot go to one file; give each --format an --output of its own")
+        raise click.ClickException("two reports cannot go to one file; give each --format an --output of its own")
     if len(outputs) == len(forms):
         return list(zip(forms, outputs, strict=True))
     # one file less than forms: each stands behind its form, and the form with nothing behind it has none
     behind = [after == "outputs" for one, after in pairwise([*order, ""]) if one == "forms"]
     if sum(behind) < len(outputs):
-        raise click.UsageError(
+        raise click.ClickException(
             "write each --output behind its --format; one may be left out, and goes to standard output"
         )
     files = iter(outputs)

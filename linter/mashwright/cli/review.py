@@ -35,7 +35,7 @@ class _InOrder(click.Command):
 
 
 @click.command(cls=_InOrder, short_help="Review recipes and report findings.")
-@click.argument("paths", nargs=-1, metavar="[PATHS]...")
+@click.argument("paths", nargs=-1, metavar="[PATHS]...", type=click.Path())
 @click.option(
     "--format",
     "forms",
@@ -44,7 +44,12 @@ class _InOrder(click.Command):
     help="Form of the report; text unless said otherwise.",
 )
 @click.option(
-    "--output", "outputs", metavar="FILE", multiple=True, help="Write the report to a file; behind its --format."
+    "--output",
+    "outputs",
+    metavar="FILE",
+    type=click.Path(),
+    multiple=True,
+    help="Write the report to a file; behind its --format.",
 )
 @click.option("--notes", is_flag=True, help="Print notes too; otherwise they are only counted.")
 @click.option(
@@ -52,7 +57,7 @@ class _InOrder(click.Command):
     type=click.Choice(["error", "warning", "note"]),
     help="Level from which a review fails; else the brewhouse's, or error.",
 )
-@click.option("--baseline", metavar="FILE", help="What is known already: only new findings fail.")
+@click.option("--baseline", metavar="FILE", type=click.Path(), help="What is known already: only new findings fail.")
 @click.option("--write-baseline", is_flag=True, help="Write what is found into the baseline.")
 @click.option("--prune", is_flag=True, help="Drop from the baseline what is no longer there.")
 @click.option(
@@ -95,9 +100,9 @@ def review(
     from mashwright.reviewing.settings import Run
 
     if (write_baseline or prune) and baseline is None:
-        raise click.UsageError("say with --baseline FILE which baseline is meant")
+        raise click.ClickException("say with --baseline FILE which baseline is meant")
     if audit and (write_baseline or prune):
-        raise click.UsageError("--audit looks at no baseline; leave out either --audit or what changes the baseline")
+        raise click.ClickException("--audit looks at no baseline; leave out --audit, or what changes the baseline")
     # much is made for a recipe and none of it kept, so that looking for rubbish every 700 objects only costs time
     gc.set_threshold(20_000)
     notes = notes or audit
@@ -125,7 +130,7 @@ def _day(today: str | None) -> str:
     try:
         return date.fromisoformat(today).isoformat()
     except ValueError:
-        raise click.UsageError(f"--today {today} is no date; write it as 2027-12-31") from None
+        raise click.ClickException(f"--today {today} is no date; write it as 2027-12-31") from None
 
 
 def _recipes(
@@ -133,12 +138,12 @@ def _recipes(
 ) -> "Iterable[Reviewed]":
     if "-" in paths:
         if len(paths) > 1:
-            raise click.UsageError("- reads one recipe from standard input; name no other paths beside it")
+            raise click.ClickException("- reads one recipe from standard input; name no other paths beside it")
         from mashwright.reviewing.files import decode
 
         return collection.text(decode(sys.stdin.buffer.read(1 << 21)), name or "standard-input.yaml")
     if name is not None:
-        raise click.UsageError("--name goes with - (a recipe from standard input)")
+        raise click.ClickException("--name goes with - (a recipe from standard input)")
     found = collection.find(paths)
     recipes = collection.files(found, _executor(stack, len(found), jobs))
     if len(found) < PARALLEL_FROM or not sys.stderr.isatty() or sys.stdout.isatty():

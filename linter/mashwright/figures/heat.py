@@ -38,11 +38,10 @@ _COLD_TUN_SHARE = 0.05
 def boiling_point(brew: Brew) -> Figure:
     """Boiling point of water at the brewhouse."""
     altitude = brew.brewhouse.altitude
+    if altitude is None and ("altitude",) in brew.brewhouse.unreadable:
+        raise Unknown("a readable altitude of the brewhouse")
     height = altitude.range if altitude is not None else Range.exact(0.0)
-    try:
-        value = height.map(boiling_point_c)
-    except ValueError:
-        raise Unknown("an altitude at which people brew") from None
+    value = height.map(boiling_point_c)
     where = f"at {altitude.text}" if altitude is not None else "at sea level"
     assumed = () if altitude is not None else ("sea level, since the brewhouse states no altitude",)
     return Figure(
@@ -58,6 +57,14 @@ def boiling_point(brew: Brew) -> Figure:
 def boils_at_c(brew: Brew) -> float:
     """Typical boiling point, °C."""
     return boiling_point(brew).typical
+
+
+def _known_boil_c(brew: Brew) -> float | None:
+    """The same, or None where it cannot be said: for a remark that no figure hangs on."""
+    try:
+        return boils_at_c(brew)
+    except Unknown:
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +192,7 @@ def strike_temperature(brew: Brew) -> Figure:
         needed(rest.at_c.high, met.grain_c.low, met.water.low, met.tun.high),
         typical,
     )
+    boils = _known_boil_c(brew)
 
     def working() -> str:
         ratio = number(met.water.typical / met.grain_kg, 3)
@@ -196,8 +204,8 @@ def strike_temperature(brew: Brew) -> Figure:
             f"{at} + {heat} ÷ {ratio} × ({at} - {on_scale(brew, met.grain_c.typical)}) = {result}",
             f"  {heat} is the heat of the grain{tun}; {ratio} kg of water to 1 kg of grain",
         ]
-        if typical > boils_at_c(brew):
-            rows.append(f"  no water is so hot: it boils at {degrees(brew, boils_at_c(brew))}")
+        if boils is not None and typical > boils:
+            rows.append(f"  no water is so hot: it boils at {degrees(brew, boils)}")
         return lines(rows)
 
     assumed = (*met.assumed, *(() if brew.plan.stated else brew.plan.assumed))

@@ -1,14 +1,17 @@
 """A parsed brewhouse.yaml -> a Brewhouse."""
 
+from mashwright.finding import Level, Range
 from mashwright.reading.document import Document
-from mashwright.reading.nodes import Mapping, Scalar, Sequence
-from mashwright.reading.quantity import Kind
+from mashwright.reading.nodes import Mapping, Scalar, Sequence, Span
+from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
 from mashwright.recipe.build_beer import build_accepted
 from mashwright.recipe.build_mash import build_water
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
 
 OFF = "off"
+# Between the shore of the lowest lake and the highest towns, with room to spare, m; from memory.
+LOWEST_M, HIGHEST_M = -430.0, 6000.0
 
 
 def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProblem, ...]]:
@@ -23,7 +26,7 @@ def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProble
         kettle=_vessel(top.inside("kettle")),
         fermenter=_vessel(top.inside("fermenter")),
         absorption=top.quantity("absorption", Kind.ABSORPTION),
-        altitude=top.quantity("altitude", Kind.ALTITUDE),
+        altitude=_altitude(top),
         water=build_water(top.inside("water")),
         lots={name: _lot(lot) for name, lot in _named(top.inside("lots"))},
         ingredients={name: _described(thing) for name, thing in _named(top.inside("ingredients"))},
@@ -34,6 +37,21 @@ def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProble
         unreadable=frozenset(gathered.unreadable),
     )
     return brewhouse, unsaid(gathered.problems, document)
+
+
+def _altitude(top: Cursor) -> Quantity | None:
+    """The altitude; one at which nobody lives is a problem, and no basis for a boiling point."""
+    stated, found = top.quantity("altitude", Kind.ALTITUDE), top.scalar("altitude")
+    if stated is None or found is None:
+        return None
+    if LOWEST_M <= stated.range.low and stated.range.high <= HIGHEST_M:
+        return stated
+    path, scalar = found
+    bounds = said(Range(LOWEST_M, 0.0, HIGHEST_M), stated.unit, Kind.ALTITUDE)
+    message = f"nobody brews at {stated.text}; give an altitude of {bounds} above the sea"
+    top.gathered.unreadable.add(path)
+    top.gathered.problems.append(QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, message))
+    return None
 
 
 def _named(owner: Cursor | None) -> list[tuple[str, Cursor]]:

@@ -8,30 +8,43 @@ from mashwright.reviewing.plugins import Rule, example_of
 from mashwright.reviewing.results import RuleInfo
 from mashwright.rule import Limit
 
-WIDTH = 80
+_NARROW = 60
+"""Columns below which a rule's question stands under its name, not beside it."""
 
 
-def list_of(infos: Iterable[RuleInfo]) -> str:
+def list_of(infos: Iterable[RuleInfo], width: int = 80) -> str:
     """Every rule with its question."""
-    rows = [fill(info.question, WIDTH, initial_indent=f"{info.id:<24}", subsequent_indent=" " * 24) for info in infos]
+    infos = list(infos)
+    beside = max((len(info.id) for info in infos), default=0) + 2
+    if width < _NARROW:
+        rows = [
+            line
+            for info in infos
+            for line in (info.id, fill(info.question, width, initial_indent="  ", subsequent_indent="  "))
+        ]
+    else:
+        rows = [
+            fill(info.question, width, initial_indent=f"{info.id:<{beside}}", subsequent_indent=" " * beside)
+            for info in infos
+        ]
     rows.append("")
     rows.append("mashwright explain RULE shows a rule's page.")
     return "\n".join(rows)
 
 
-def page(info: RuleInfo, rule: Rule | None) -> str:
+def page(info: RuleInfo, rule: Rule | None, width: int = 80) -> str:
     """A rule's page: its text, its settings, its sources and its two recipes."""
-    pieces = [info.id, "=" * len(info.id), "", _wrapped(info.page)]
+    pieces = [info.id, "=" * len(info.id), "", _wrapped(info.page, width)]
     settings = rule.limits.limits() if rule is not None else {}
     if settings:
         pieces += ["", "Settings, in brewhouse.yaml:", ""]
         pieces += [f"    rules: {{{info.id}: {{{_example(settings)}}}}}", ""]
-        pieces += [_setting(key, limit) for key, limit in settings.items()]
+        pieces += [_setting(key, limit, width) for key, limit in settings.items()]
     cited = _cited(info.page, settings.values())
     if cited:
         pieces += ["", "The works cited:"]
         pieces += [
-            fill(f"[{key}] {source(key).citation}", WIDTH, initial_indent="  ", subsequent_indent="    ")
+            fill(f"[{key}] {source(key).citation}", width, initial_indent="  ", subsequent_indent="    ")
             for key in cited
         ]
     example = example_of(info.id, rule)
@@ -49,7 +62,7 @@ def page(info: RuleInfo, rule: Rule | None) -> str:
     return "\n".join(pieces)
 
 
-def bibliography() -> str:
+def bibliography(width: int = 80) -> str:
     """Every source with its key."""
     rows = []
     for one in sources():
@@ -57,7 +70,7 @@ def bibliography() -> str:
         rows.append(
             fill(
                 f"[{one.key}] {one.citation}{where}",
-                WIDTH,
+                width,
                 subsequent_indent="    ",
                 break_long_words=False,
                 break_on_hyphens=False,
@@ -66,11 +79,11 @@ def bibliography() -> str:
     return "\n".join(rows)
 
 
-def _wrapped(text: str) -> str:
+def _wrapped(text: str, width: int) -> str:
     """Paragraphs at the width of a page; lines that are indented stay as they are."""
     blocks = text.split("\n\n")
     return "\n\n".join(
-        block if block.startswith((" ", "-")) else fill(" ".join(block.split()), WIDTH, break_on_hyphens=False)
+        block if block.startswith((" ", "-")) else fill(" ".join(block.split()), width, break_on_hyphens=False)
         for block in blocks
     )
 
@@ -80,10 +93,10 @@ def _example(settings: dict[str, Limit]) -> str:
     return f"{key}: {limit.default:g} {limit.unit}".rstrip()
 
 
-def _setting(key: str, limit: Limit) -> str:
+def _setting(key: str, limit: Limit, width: int) -> str:
     unit = f" {limit.unit}" if limit.unit else ""
     said = f"{key}: {limit.default:g}{unit} (may be {limit.low:g} to {limit.high:g}{unit}) [{limit.source}]"
-    return fill(said, WIDTH, initial_indent="  ", subsequent_indent="      ")
+    return fill(said, width, initial_indent="  ", subsequent_indent="      ")
 
 
 def _cited(text: str, limits: Iterable[Limit]) -> list[str]:

@@ -128,10 +128,10 @@ def _measured(brew: Brew, rows: tuple[FigureRow, ...]) -> Iterator[tuple[int, st
 def _row(brew: Brew, function: FigureFunction) -> FigureRow:
     try:
         figure = function(brew)
-    except Unknown as unknown:
+        own, working = _own_unit(brew, figure), figure.working()
+    except Unknown as unknown:  # of the figure; or of its working, which then cannot be shown to hold
         missing = f"{unknown.missing}{_where(brew, unknown.path)}"
         return FigureRow(function.id, function.title, function.unit, missing=missing)
-    own, working = _own_unit(brew, figure), figure.working()
     return FigureRow(
         figure.id,
         figure.title,
