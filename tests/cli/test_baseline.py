@@ -66,7 +66,7 @@ def test_from_the_first_day_on_only_new_trouble_fails(
 ) -> None:
     brew(a="2 kg", b="1.5 kg", c="4 kg")
     status, out, err = mashwright(*WRITE)
-    assert (status, err) == (0, "3 recipes reviewed: 2 errors\n")
+    assert (status, err) == (0, "mashwright: known.txt: 2 findings written down\n3 recipes reviewed: 2 errors\n")
     assert out == f"a.yaml:{TOLD.format('2 kg')}b.yaml:{TOLD.format('1.5 kg')}"
     assert (folder / "known.txt").read_text() == HEADER + KNOWN.format("a", "0.3333") + KNOWN.format("b", "0.5")
     assert mashwright(*CHECK) == (0, "", "3 recipes reviewed: no errors, no warnings; 2 known\n")
@@ -80,7 +80,7 @@ def test_from_the_first_day_on_only_new_trouble_fails(
     closing = "3 recipes reviewed: no errors, no warnings; 1 known\n"
     prune = "mashwright: --prune takes what is gone out of the baseline\n"
     assert mashwright(*CHECK) == (0, "", gone + prune + closing)
-    assert mashwright(*CHECK, "--prune") == (0, "", gone + closing)
+    assert mashwright(*CHECK, "--prune") == (0, "", gone + "mashwright: known.txt: 1 finding written down\n" + closing)
     assert (folder / "known.txt").read_text() == HEADER + KNOWN.format("b", "0.5")
     assert mashwright(*CHECK) == (0, "", closing)
 
@@ -92,7 +92,7 @@ def test_pruning_keeps_what_is_new_out_of_the_baseline(
     mashwright(*WRITE)
     brew(a="1 kg", b="2 kg")
     status, _, err = mashwright(*CHECK, "--prune")
-    assert (status, err) == (1, "2 recipes reviewed: 2 errors\n")
+    assert (status, err) == (1, "mashwright: known.txt: 1 finding written down\n2 recipes reviewed: 2 errors\n")
     assert (folder / "known.txt").read_text() == HEADER + KNOWN.format("a", "0.3333")
 
 
@@ -108,9 +108,13 @@ def test_a_renamed_file_is_said(mashwright: Call, folder: Path, brew: Callable[.
     brew(a="2 kg")
     mashwright(*WRITE)
     (folder / "a.yaml").rename(folder / "z.yaml")
-    told = "mashwright: a.yaml is known again as z.yaml\n1 recipe reviewed: no errors, no warnings; 1 known\n"
-    assert mashwright(*CHECK) == (0, "", told)
-    assert mashwright(*CHECK, "--prune") == (0, "", told)
+    again, counts = (
+        "mashwright: a.yaml is known again as z.yaml\n",
+        "1 recipe reviewed: no errors, no warnings; 1 known\n",
+    )
+    assert mashwright(*CHECK) == (0, "", again + counts)
+    written = "mashwright: known.txt: 1 finding written down\n"
+    assert mashwright(*CHECK, "--prune") == (0, "", again + written + counts)
     assert (folder / "known.txt").read_text() == HEADER + KNOWN.format("z", "0.3333")
 
 
@@ -126,7 +130,9 @@ def test_it_may_be_used_from_another_folder(
     monkeypatch.chdir(folder / "in")
     told = "1 recipe reviewed: no errors, no warnings; 1 known\n"
     assert mashwright("review", "--baseline", "../known.txt") == (0, "", told)
-    assert mashwright("review", "--baseline", str(folder / "known.txt"), "--write-baseline") == (0, "", told)
+    known = str(folder / "known.txt")
+    written = f"mashwright: {known}: 2 findings written down\n"
+    assert mashwright("review", "--baseline", known, "--write-baseline") == (0, "", written + told)
     assert (folder / "known.txt").read_text() == before
 
 

@@ -119,10 +119,10 @@ def test_others_are_skipped_for_a_hook_and_counted(mashwright: Call, folder: Pat
     assert mashwright("review", "--skip-others", "a.yaml", "x.yaml") == (
         0,
         "",
-        CLEAN.replace("\n", "; 1 file without a recipe skipped\n"),
+        CLEAN.replace("\n", "; 1 file without a recipe skipped (x.yaml)\n"),
     )
     status, out, err = mashwright("review", "--skip-others", "x.yaml")
-    assert (status, out, err) == (0, "", "no recipe found; 1 file without a recipe skipped\n")
+    assert (status, out, err) == (0, "", "no recipe found; 1 file without a recipe skipped (x.yaml)\n")
 
 
 def test_the_report_goes_to_a_file_that_is_whole_or_not_there(
@@ -180,3 +180,20 @@ def test_today_is_an_input(mashwright: Call, folder: Path, sound: str) -> None:
         "a.yaml:5:46: warning: accepted: this acceptance of run-off ended on 2027-12-31;"
         " look again, then set a new date or take it out\n"
     )
+
+
+def test_of_many_files_that_are_no_recipes_a_few_are_named(mashwright: Call, folder: Path, sound: str) -> None:
+    (folder / "a.yaml").write_text(sound)
+    for number in range(5):
+        (folder / f"x{number}.yaml").write_text("name: x\n")
+    told = "; 5 files without a recipe skipped (x0.yaml, x1.yaml, x2.yaml, …)\n"
+    assert mashwright("review") == (0, "", CLEAN.replace("\n", told))
+
+
+def test_documents_tell_of_what_is_not_there(mashwright: Call, folder: Path, sound: str) -> None:
+    (folder / "a.yaml").write_text(sound)
+    ended = mashwright("review", "--format", "json", "a.yaml", "b.yaml")
+    assert ended.status == 2
+    assert json.loads(ended.out)["faults"] == [
+        {"rule": "", "path": "b.yaml", "message": "there is no such file or folder"}
+    ]

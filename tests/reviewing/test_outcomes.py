@@ -183,4 +183,4 @@ def test_outcomes_are_plain_values_that_can_be_sent(club: Path) -> None:
 
     found = outcomes([Candidate("r000.yaml", named=True), Candidate("x.yaml", named=False)], RUN)
     assert pickle.loads(pickle.dumps(found)) == found
-    assert found[1] == Outcome(skipped=True)
+    assert found[1] == Outcome(skipped="x.yaml")

@@ -4,6 +4,7 @@ import gc
 import os
 import sys
 from contextlib import ExitStack
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from concurrent.futures import Executor
 
-    from mashwright.reviewing.baseline import Baseline
+    from mashwright.reviewing.baseline import Baseline, Record
     from mashwright.reviewing.collection import Collection
     from mashwright.reviewing.results import Reviewed
 
@@ -96,6 +97,7 @@ def review(
     wrong.
     """
     from mashwright.finding import Level
+    from mashwright.reporting.words import counted
     from mashwright.reviewing.collection import Collection, ConfigurationError
     from mashwright.reviewing.settings import Run
 
@@ -118,8 +120,11 @@ def review(
         raise click.ClickException(str(error)) from None
     if known is not None:
         _told(known, pruned=prune or write_baseline)
-        if write_baseline or prune:
-            _write(known, baseline or "", refresh=write_baseline)
+        if (write_baseline or prune) and baseline is not None:
+            records = known.refreshed() if write_baseline else known.kept()
+            _write(records, baseline)
+            if not quiet:
+                print(f"mashwright: {baseline}: {counted(len(records), 'finding')} written down", file=sys.stderr)
     _close(collection, paths, notes=notes, quiet=quiet)
     return _status(collection, accepting=write_baseline)
 
@@ -187,11 +192,11 @@ def _baseline(path: str, *, fresh: bool) -> "Baseline":
         raise click.ClickException(f"{path}: this baseline cannot be read: {error}") from None
 
 
-def _write(known: "Baseline", path: str, *, refresh: bool) -> None:
+def _write(records: "list[Record]", path: str) -> None:
     from mashwright.reviewing.baseline import written
 
     with opened(path) as out:
-        out.write(written(known.refreshed() if refresh else known.kept()))
+        out.write(written(records))
 
 
 def _told(known: "Baseline", *, pruned: bool) -> None:
@@ -215,7 +220,7 @@ def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, qui
 
     for path in collection.missing:
         print(f"mashwright: {path}: there is no such file or folder", file=sys.stderr)
-    done = collection.finished(())
+    done = replace(collection.finished(()), faults=tuple(collection.faults))  # what is missing is no fault of a rule
     for line in text.faults(done):
         print(line, file=sys.stderr)
     if quiet or (collection.missing and not collection.reviewed):

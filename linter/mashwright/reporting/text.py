@@ -99,7 +99,9 @@ def closing(review: Review, *, notes: bool = False) -> str:
     if counts.known:
         said.append(f"{counts.known} known")
     if counts.skipped:
-        said.append(f"{counted(counts.skipped, 'file')} without a recipe skipped")
+        named = ", ".join(map(harmless, review.passed_over))
+        more = ", …" if counts.skipped > len(review.passed_over) else ""
+        said.append(f"{counted(counts.skipped, 'file')} without a recipe skipped{f' ({named}{more})' if named else ''}")
     if review.faults:
         said.append(f"{counted(len(review.faults), 'fault')} of the program, so this is not the whole review")
     return "; ".join(said)

@@ -21,6 +21,8 @@ from mashwright.reviewing.together import Together
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+MOST_PASSED_OVER = 3
+"""Files without a recipe that are named; of more it is said how many there are."""
 WINDOW = 64
 """Batches that are on their way to other processes at once."""
 
@@ -34,6 +36,7 @@ class Collection:
         baseline: what was known before, or None.
         faults: what failed as a program, plugins that could not be loaded among them.
         missing: named paths that are not there.
+        passed_over: the first few files that were no recipes.
         sound_houses: brewhouse files that were read without a finding.
         wrong_houses: a brewhouse had findings of its own, so the work could not be done as asked.
         failing: whether a finding reached the level from which the review fails.
@@ -48,6 +51,7 @@ class Collection:
     accepted: int = 0
     known: int = 0
     levels: dict[Level, int] = field(default_factory=lambda: dict.fromkeys(Level, 0))
+    passed_over: list[str] = field(default_factory=list)
     sound_houses: list[str] = field(default_factory=list)
     wrong_houses: bool = False
     failing: bool = False
@@ -106,14 +110,18 @@ class Collection:
             before = done.get(one.path)
             done[one.path] = one if before is None else before.and_also(one)
         rules = rule_infos() if done else ()
-        return Review(tuple(done.values()), tuple(self.faults), self.counts(), self.failing, rules)
+        missing = (Fault("", path, "there is no such file or folder") for path in self.missing)
+        passed_over = tuple(self.passed_over)
+        return Review(tuple(done.values()), (*missing, *self.faults), self.counts(), self.failing, rules, passed_over)
 
     def _merged(self, outcomes: Iterable[Outcome], run: Run) -> Iterator[Reviewed]:
         together = Together(run, self._covers)
         for outcome in outcomes:
             yield from self._house(outcome.house)
             self.faults.extend(outcome.faults)
-            self.skipped += outcome.skipped
+            if outcome.skipped:
+                self.skipped += 1
+                self.passed_over += [outcome.skipped][: MOST_PASSED_OVER - len(self.passed_over)]
             if outcome.house is not None:
                 self._used[outcome.house.path].update(outcome.used)
             if outcome.reviewed is not None:

@@ -31,7 +31,7 @@ class Outcome:
         house: the brewhouse that was read for it, with that one's own findings.
         stop_at: from which level the recipe fails.
         gathered: what rules about the collection want to know of it.
-        skipped: it was no recipe.
+        skipped: its path, where it was no recipe; else "".
         used: places of those acceptances of the brewhouse that had something to accept.
     """
 
@@ -40,7 +40,7 @@ class Outcome:
     house: Reviewed | None = None
     stop_at: Level = Level.ERROR
     gathered: tuple[Gathered, ...] = ()
-    skipped: bool = False
+    skipped: str = ""
     used: tuple[Path, ...] = ()
 
 
@@ -60,7 +60,7 @@ class Reviewer:
         sure = candidate.named and not self.run.skip_others
         unknown = loaded.problem is not None and not loaded.text
         if not sure and not unknown and not looks_like_recipe(loaded.text) and not self._claimed(path):
-            return Outcome(skipped=True)
+            return Outcome(skipped=shown_path(path))
         return self.recipe(loaded, path)
 
     def text(self, loaded: Loaded, name: str) -> Outcome:

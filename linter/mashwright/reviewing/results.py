@@ -159,6 +159,7 @@ class Review:
     Attributes:
         failed: whether a finding that nobody accepted reaches the level from which its brewhouse, or the run, fails.
         rules: all that there are, by id.
+        passed_over: the first few files that were no recipes.
     """
 
     recipes: tuple[Reviewed, ...]
@@ -166,3 +167,4 @@ class Review:
     counts: Counts = Counts()
     failed: bool = False
     rules: tuple[RuleInfo, ...] = ()
+    passed_over: tuple[str, ...] = ()
