@@ -88,6 +88,8 @@ def test_a_text_of_several_lines_keeps_its_place() -> None:
         ("a: [1, 2, ]\n", ("a", "-"), "a: [1, 2, NEW, ]\n"),
         ("a: [1, # one\n  2 # two\n  ]\n", ("a", "-"), "a: [1, # one\n  2, NEW # two\n  ]\n"),
         ("a:\n- - 1\n  - 2\n", ("a", 0, "-"), "a:\n- - 1\n  - 2\n  - NEW\n"),
+        ("a:\n  - # the dark-roast line\n    b: 1\n", ("a", "-"), "a:\n  - # the dark-roast line\n    b: 1\n  - NEW\n"),
+        ("a:\n  -\n  # one - two -\n\n    b: 1\n", ("a", "-"), "a:\n  -\n  # one - two -\n\n    b: 1\n  - NEW\n"),
         ("---\na: b\n...\n", ("c",), "---\na: b\nc: NEW\n...\n"),
         ("{a: b}\n", ("c",), "{a: b, c: NEW}\n"),
         ("a: b\r\n\r\n# x\r\n", ("c",), "a: b\r\nc: NEW\r\n\r\n# x\r\n"),

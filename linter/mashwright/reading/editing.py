@@ -3,6 +3,7 @@
 Both ways take the same edits, so that what was tried is what gets written. Text outside an edit stays to the byte.
 """
 
+import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
@@ -147,12 +148,27 @@ def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -
     first = parent.entries[0][0].start if isinstance(parent, Mapping) else parent.items[0].start
     column = first - (max(text.rfind("\n", 0, first), text.rfind("\r", 0, first)) + 1)
     if isinstance(parent, Sequence):
-        dash = text.rfind("-", 0, first)
+        dash = dash_before(text, parent.start, first)
         column = dash - (max(text.rfind("\n", 0, dash), text.rfind("\r", 0, dash)) + 1)
         new = f"- {new}"
     newline = "\r\n" if "\r\n" in text else "\r" if "\r" in text and "\n" not in text else "\n"
     where = _line_end(text, _content_end(text, last))
     return Replacement(Span(where, where), f"{newline}{' ' * column}{new}")
+
+
+_DASH = re.compile(r"-(?:[ \t]+#[^\r\n]*|[ \t]*)(?:[\r\n]+[ \t]*(?:#[^\r\n]*)?)*\Z")
+
+
+def dash_before(text: str, begin: int, item: int) -> int:
+    """Where the dash of a list's item stands; there may be comments with dashes of their own between the two.
+
+    Args:
+        text: the whole of it.
+        begin: from where to look, such as the beginning of the list.
+        item: where the item itself begins.
+    """
+    found = _DASH.search(text, begin, item)
+    return found.start() if found is not None else text.rfind("-", 0, item)
 
 
 def _scalar_end(text: str, node: Scalar) -> int:

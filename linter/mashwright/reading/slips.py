@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.finding import Path
+from mashwright.reading.editing import dash_before
 from mashwright.reading.fields import Schema, at_path, keys
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span
 from mashwright.reading.signs import marked_otherwise, odd_blank
@@ -115,7 +116,7 @@ def _lines(root: Schema, text: str, path: Path, lines: Sequence, heads: tuple[st
             yield from _weight_in_the_name(here, line, heads, present)
         elif above is not None and present <= set(known) and not present & above[1]:
             owner, before = above
-            yield _dash_too_many(text, here, line, (*path, owner))
+            yield _dash_too_many(text, lines.items[index - 1].start, here, line, (*path, owner))
             above = owner, before | present
         else:
             above = None
@@ -162,14 +163,14 @@ def _name_as_field(here: Path, line: Mapping, heads: tuple[str, ...], unknown: s
         return
 
 
-def _dash_too_many(text: str, here: Path, line: Mapping, owner: Path) -> Slip:
+def _dash_too_many(text: str, before: int, here: Path, line: Mapping, owner: Path) -> Slip:
     first = line.entries[0][0]
     names = " and ".join(f"`{key.text}`" for key, _ in line.entries[:3])
     belongs = "belongs" if len(line.entries) == 1 else "belong"
     if line.flow:
         message = f"{names} {belongs} to the line above; put both into the same braces"
         return Slip(here, Span(first.start, first.end), message, (here, owner))
-    dash = text.rfind("-", 0, line.start)
+    dash = dash_before(text, before, line.start)
     message = f"a dash too many: {names} {belongs} to the line above; write a blank in place of the dash"
     return Slip(here, Span(dash, dash + 1), message, (here, owner))
 
