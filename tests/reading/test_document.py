@@ -4,7 +4,7 @@ import pytest
 
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.events import MAX_DEPTH, MAX_NODES
-from mashwright.reading.nodes import Mapping, Scalar, at, data, walk
+from mashwright.reading.nodes import Mapping, Problem, Scalar, Span, at, data, walk
 
 TOP = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n"
 
@@ -214,3 +214,20 @@ def test_a_single_field_that_comes_again_is_left_out() -> None:
     assert root is not None
     assert data(root) == {"rests": [{"at": "52 °C", "for": "10 min"}]}
     assert problems("rests:\n  - at: 52 °C\n    for: 10 min\n    for: 60 min\n") == ["4:5: " + TWICE.format("for", 3)]
+
+
+@pytest.mark.parametrize(
+    ("text", "start", "mark"),
+    [
+        ("recipe: A\n<<<<<<< HEAD\nbatch: 20 l\n=======\nbatch: 21 l\n>>>>>>> other\n", 10, "<<<<<<<"),
+        ("recipe: A\nnotes: |\n  one\n  <<<<<<< HEAD\n  two\n", 27, "<<<<<<<"),
+        ("recipe: A\r\nbatch: 21 l\r\n>>>>>>> other\r\n", 24, ">>>>>>>"),
+    ],
+)
+def test_marks_of_a_merge_are_told_wherever_they_stand(text: str, start: int, mark: str) -> None:
+    message = f"a merge of two versions left {mark} here; keep one of the two and take the marks out"
+    assert read_document(text).problems == (Problem(Span(start, start + 7), message),)
+
+
+def test_arrows_in_a_note_are_no_marks_of_a_merge() -> None:
+    assert read_document("notes: mash in <<<<<<< slowly >>>>>>>x\n").problems == ()

@@ -545,3 +545,10 @@ def test_pounds_weigh_what_kilograms_do(kilograms: float) -> None:
     both = read_quantity(f"{whole:.0f} lb {ounces:.9f} oz", Kind.MASS).range.typical
     assert metric == pytest.approx(pounds, rel=1e-6)
     assert metric == pytest.approx(both, rel=1e-6)
+
+
+def test_a_time_at_which_a_hop_goes_in_is_no_temperature() -> None:
+    with pytest.raises(QuantityError) as refused:
+        read_quantity("60 min", Kind.TEMPERATURE, what="temperature", place=("hops", "at"))
+    told = 'the temperature "60 min" is a time; write boil: 60 min; `at` is the temperature of a stand'
+    assert refused.value.message == told

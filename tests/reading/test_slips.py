@@ -145,7 +145,7 @@ def test_a_weight_at_the_margin() -> None:
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("Rezept: A\nMenge: 20 l\nSchüttung:\n  - Pilsner Malz: 3 kg\n", NONE + "; the names of fields are in English"),
+        ("Przepis: A\nObjętość: 20 l\nSłód:\n  - pilzneński: 3 kg\n", NONE + "; the names of fields are in English"),
         ("on: push\njobs:\n  test: {runs-on: x}\n", NONE),
         ("name: CI\non: push\n", NONE),
         ("{}\n", NONE),
@@ -155,6 +155,24 @@ def test_a_weight_at_the_margin() -> None:
 )
 def test_a_file_that_is_no_recipe(text: str, message: str) -> None:
     assert told(text) == [f"1:1: {message}"]
+
+
+def test_a_recipe_in_german_is_one() -> None:
+    text = "Rezept: A\nMenge: 20 l\nSchüttung:\n  - {Malz: Pilsner Malz, Menge: 3 kg}\nHefe: {Sorte: Ale}\n"
+    assert told(text) == [
+        "1:1: `Rezept` is not known here; did you mean `recipe`?",
+        "2:1: `Menge` is not known here; did you mean `batch`?",
+        "3:1: `Schüttung` is not known here; did you mean `grist`?",
+        "5:1: `Hefe` is not known here; did you mean `yeast`?",
+    ]
+
+
+def test_temperature_and_time_of_a_mash_belong_to_its_rests() -> None:
+    told_ = told("recipe: A\nbatch: 20 l\ngrist: [{grain: rye, weight: 3 kg}]\nmash: {temperature: 66 °C, time: 1 h}\n")
+    assert told_ == [
+        "4:8: `temperature` does not stand here; it belongs in an item of `rests` under `mash` as `at`",
+        "4:28: `time` does not stand here; it belongs in an item of `rests` under `mash` as `for`",
+    ]
 
 
 def test_a_recipe_in_other_words_is_one() -> None:

@@ -62,9 +62,22 @@ def read_document(text: str, noun: str = "recipe") -> Document:
     """
     if (forbidden := first_forbidden(text)) is not None:
         return Document(text, None, (forbidden,))
+    if (marks := _of_a_merge(text)) is not None:
+        return Document(text, None, (marks,))
     problems: list[Problem] = []
     try:
         root = build(text, problems, noun)
     except UnreadableError as stop:
         return Document(text, None, (*problems, stop.problem))
     return Document(text, root, tuple(problems))
+
+
+def _of_a_merge(text: str) -> Problem | None:
+    """The first mark that a merge of two versions left in the text, be it within a note."""
+    if "<<<<<<<" not in text and ">>>>>>>" not in text:
+        return None
+    found = re.search(r"(?:^|(?<=[\r\n]))[ \t]*(<{7}|>{7})(?=[ \r\n]|$)", text)
+    if found is None:
+        return None
+    message = f"a merge of two versions left {found[1]} here; keep one of the two and take the marks out"
+    return Problem(Span(found.start(1), found.end(1)), message)

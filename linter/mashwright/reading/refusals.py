@@ -152,6 +152,8 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
     for kind, table in TABLES.items():
         unit = table.get(spelling) or table.get(key)
         if unit is not None and unit.name and kind not in asked.kinds:
+            if asked.place == ("hops", "at") and kind is Kind.TIME:  # at what minute, and not at what temperature
+                return asked.refuse("is a time", f"write boil: {asked.text}; `at` is the temperature of a stand")
             noun = NOUN.get(kind, kind.value)
             return asked.refuse(f"is {'an' if noun[0] in 'aeiou' else 'a'} {noun} in {unit.name}", ways(asked))
     if asked.kind in (Kind.PH, Kind.COUNT, Kind.NUMBER):

@@ -82,6 +82,34 @@ _KEYS_MEANT = {
     "additives": ("additions",),
 }
 
+_KEYS_ABROAD = {
+    "recipe": "rezept recette receta ricetta recept",
+    "batch": "menge ausschlagmenge ausschlag volumen cantidad",
+    "grist": "schuettung schuttung malze malts maltas mouts",
+    "grain": "malz malt malta malto mout",
+    "weight": "gewicht menge poids peso",
+    "mash": "maische maischen maischplan empatage maceracion ammostamento maisch",
+    "rests": "rasten paliers",
+    "boil": "kochen kochzeit ebullition hervido bollitura koken",
+    "hops": "hopfen houblons houblon lupulos lupulo luppoli luppolo hoppen",
+    "hop": "hopfen houblon lupulo luppolo",
+    "alpha": "alphasaeure alphasaure",
+    "yeast": "hefe levure levadura lievito gist",
+    "sugar": "zucker sucre azucar zucchero suiker",
+    "water": "wasser hauptguss eau agua acqua",
+    "sparge": "nachguss rincage",
+    "additions": "zusaetze zusatze ajouts",
+    "notes": "notizen bemerkungen remarques notas note",
+    "style": "stil bierstil estilo stile stijl",
+    "at": "temperatur temperature temperatura",
+    "for": "dauer duree duracion durata",
+}
+"""Fields in German, French, Spanish, Italian and Dutch, without accents; the first that may stand there is meant."""
+
+for _field, _words in _KEYS_ABROAD.items():
+    for _word in _words.split():
+        _KEYS_MEANT[_word] = (*_KEYS_MEANT.get(_word, ()), _field)
+
 _VALUES_MEANT = {
     "boil": "kettle",
     "copper": "kettle",
@@ -132,14 +160,16 @@ def meant(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str | 
     for name in free:
         if plain(name) == plain(key):
             return name
-    dashed = re.sub(r"[\s_]+", "-", key.strip().lower())
+    dashed = _dashed_key(key)
     value = present.get(key)
     fitting = [name for name in _KEYS_MEANT.get(dashed, ()) if name in free]
-    fitting = [name for name in fitting if key not in present or _can_hold(at_path(root, (*path, name)), value)]
-    if fitting:
+    holding = [name for name in fitting if key not in present or _can_hold(at_path(root, (*path, name)), value)]
+    if fitting := holding or ([] if _elsewhere(root, path, key) else fitting[:1]):
         # of several, the one whose list has the value
         return next((name for name in fitting if value in _choices(at_path(root, (*path, name)))), fitting[0])
-    if any(name == key for name in here) or _elsewhere(root, path, key):
+    if any(name == key for name in here) or any(
+        _elsewhere(root, path, name) for name in (key, *_KEYS_MEANT.get(dashed, ()))
+    ):
         return None
     near = get_close_matches(dashed, free, n=1, cutoff=0.65)
     if not near and "weight" in free and isinstance(value, str) and re.fullmatch(_WEIGHT, value):
@@ -156,7 +186,7 @@ def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None
         return f"`{short(key)}` is not known here; did you mean `{guess}`?"
     if parent[:1] == ("hops",) and key in _TIMES and (told := _addition_time(str(present[key]))):
         return f"`{key}` is told by a field of its own here; write {told}"
-    dashed = re.sub(r"[\s_]+", "-", key.strip().lower())
+    dashed = _dashed_key(key)
     for name in (key, dashed, *_KEYS_MEANT.get(dashed, ())):
         if elsewhere := _elsewhere(root, parent, name):
             as_name = "" if name == key else f" as `{name}`"
@@ -166,6 +196,14 @@ def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None
         return f"`{short(key)}` is not known here; leave it out"
     own = "; data of your own can stand under `notes`" if "notes" in free else ""
     return f"`{short(key)}` is not known here; what else can stand here is {_listed(free, 'and', quote='`')}{own}"
+
+
+def _dashed_key(key: str) -> str:
+    """A key as those that are known are written: small, with hyphens and without accents."""
+    from unicodedata import normalize
+
+    bare = "".join(sign for sign in normalize("NFKD", key.strip().lower()) if sign.isascii())
+    return re.sub(r"[\s_]+", "-", bare)
 
 
 def missing(root: Schema, path: Path) -> str:

@@ -81,7 +81,7 @@ def _ignored(folder: str) -> frozenset[str]:
 
 def looks_like_recipe(text: str) -> bool:
     """Whether a text has a line that starts a recipe; in capitals or quotes too, so that a slip is not passed over."""
-    return re.search(r"(?i)(?:\A\s*\{?\s*|[\r\n])[\"']?(?:recipe|grist|grain-bill)[\"']?[ \t]*:", text) is not None
+    return re.search(r"(?i)(?:\A\s*\{?\s*|[\r\n])[\"']?(?:recipe|grist|grain-bill|rezept|recette|receta|ricetta|recept)[\"']?[ \t]*:", text) is not None
 
 
 def matches(path: str, folder: str, globs: tuple[str, ...]) -> bool:
