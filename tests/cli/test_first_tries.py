@@ -1,6 +1,7 @@
 """What somebody tries who has just installed it: each mistake is found, at its line, as what it is."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -77,3 +78,16 @@ def test_a_slip_of_the_pen_is_the_one_thing_that_is_told(text: str, told: str, m
     status, out, err = mashwright("review", "-", "--name", "a.yaml", stdin=text.encode())
     assert (status, out) == (1, f"a.yaml:{told}\n")
     assert err.startswith("1 recipe reviewed: 1 error")
+
+
+def test_a_brewhouse_in_capitals_is_told_of(mashwright: Call, folder: Path) -> None:
+    (folder / "Brewhouse.yaml").write_text("brewhouse: Shed\nefficiency: 70 %\n")
+    told = "this is no recipe: it has no `recipe:`, `batch:` or `grist:`"
+    where = "a brewhouse is read from a file named brewhouse.yaml"
+    assert mashwright("review")[1] == f"Brewhouse.yaml:1:1: error: field: {told}; {where}\n"
+
+
+def test_a_recipe_in_another_tongue_is_not_passed_over(mashwright: Call, folder: Path) -> None:
+    (folder / "helles.yaml").write_text("Rezept: Helles\nMenge: 20 l\n")
+    told = "helles.yaml:1:1: error: field: `Rezept` is not known here; did you mean `recipe`?"
+    assert mashwright("review")[1].splitlines()[0] == told

@@ -80,8 +80,13 @@ def _ignored(folder: str) -> frozenset[str]:
 
 
 def looks_like_recipe(text: str) -> bool:
-    """Whether a text has a line that starts a recipe; in capitals or quotes too, so that a slip is not passed over."""
-    return re.search(r"(?i)(?:\A\s*\{?\s*|[\r\n])[\"']?(?:recipe|grist|grain-bill|rezept|recette|receta|ricetta|recept)[\"']?[ \t]*:", text) is not None
+    """Whether a text has a line that starts a recipe; in capitals, quotes or another tongue too, as slips are told."""
+    return _RECIPE.search(text) is not None
+
+
+_RECIPE = re.compile(
+    r"(?i)(?:\A\s*\{?\s*|[\r\n])[\"']?(?:recipe|grist|grain-bill|rezept|recette|receta|ricetta|recept)[\"']?[ \t]*:"
+)
 
 
 def matches(path: str, folder: str, globs: tuple[str, ...]) -> bool:

@@ -57,7 +57,8 @@ class Reviewer:
         if os.path.basename(path) in BREWHOUSE_NAMES:
             return Outcome(house=self.houses.read(path).reviewed)
         loaded = load(path)
-        sure = candidate.named and not self.run.skip_others
+        capitals = os.path.basename(path).lower() in BREWHOUSE_NAMES  # nobody finds it; as no recipe it is told why
+        sure = capitals or (candidate.named and not self.run.skip_others)
         unknown = loaded.problem is not None and not loaded.text
         if not sure and not unknown and not looks_like_recipe(loaded.text) and not self._claimed(path):
             return Outcome(skipped=shown_path(path))
