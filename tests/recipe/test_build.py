@@ -358,3 +358,16 @@ def test_a_change_is_rebuilt_as_if_all_were_built_anew(edit: Edit, harbour_wheat
 def test_years_are_those_of_a_recipe_with_a_source(source: str, years: tuple[int, ...]) -> None:
     text = f"recipe: October Ale, 1884\nsource: {source}\nbatch: 20 l\ngrist: []\n"
     assert build_recipe(read_document(text))[0].years == years
+
+
+@pytest.mark.parametrize(
+    ("batch", "readings"),
+    [
+        ("5 gal", ((("batch",), '"5 gal" is taken as US gallons: 18.9 l'),)),
+        ("{fermenter: 5 gal}", ((("batch", "fermenter"), '"5 gal" is taken as US gallons: 18.9 l'),)),
+        ("5 US gal", ()),
+        ("19 l", ()),
+    ],
+)
+def test_how_bare_gallons_were_taken_is_told(batch: str, readings: tuple[object, ...]) -> None:
+    assert build_recipe(read_document(f"recipe: A\nbatch: {batch}\ngrist: []\n"))[0].readings == readings

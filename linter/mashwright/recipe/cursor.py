@@ -164,6 +164,9 @@ class Cursor:
             )
         if quantity.reading:
             self.gathered.readings.append((path, quantity.reading))
+        elif quantity.unit == "gal" and path[0] == "batch":  # told once, of the size by which all the others go
+            litres = said(quantity.range.typical, "l", Kind.VOLUME)
+            self.gathered.readings.append((path, f'"{quantity.text}" is taken as US gallons: {litres}'))
         return quantity
 
     def inside(self, key: str) -> "Cursor | None":
