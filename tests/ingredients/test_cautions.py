@@ -132,6 +132,18 @@ def test_groups_of_a_name(name: str, groups: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
+    ("name", "harm"),
+    [("oil of vitriol", "risk"), ("sulphuric acid", "risk"), ("salt of steel", "risk"), ("quassia chips", "care")],
+)
+def test_what_the_old_books_put_in(name: str, harm: str) -> None:
+    found = caution(name, g_per_l=5)
+    assert found is not None
+    assert found.harm == harm
+    assert caution("quassia chips", g_per_l=0.1) is None
+    assert caution("lactic acid", g_per_l=5) is None
+
+
+@pytest.mark.parametrize(
     ("name", "behind"),
     [
         ("isinglass", "isinglass comes from fish"),

@@ -64,3 +64,8 @@ def test_what_is_wanted_is_told_once_for_all_figures_that_want_it() -> None:
     assert len(set(missing)) == len(missing)
     assert [one for one in missing if "yeast" in one] == ["the yeast (`yeast`)"]
     assert not any("measured brew day" in one or "keg" in one for one in missing)
+
+
+def test_an_extract_beer_is_not_asked_for_a_mash() -> None:
+    told = story("recipe: Tins\nbatch: 20 l\ngrist:\n  - {extract: light dry malt extract, weight: 3 kg}\n")
+    assert [one for one in told.missing if "mash" in one] == []

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Unknown
 from mashwright.recipe.model import Targets
 from mashwright.reviewing.results import Story
 from mashwright.reviewing.sheet import FigureRow, sheet_of
@@ -36,11 +37,15 @@ ASKED_FOR = (
 """Figures whose assumptions and wants are told: what a brewer who had to brew it tomorrow would ask."""
 
 
+OF_A_MASH = ("conversion", "strike-temperature", "liquor-to-grist", "mash-ph")
+"""Those of which nothing is missing where nothing is mashed."""
+
+
 def story_of(brew: Brew, path: str) -> Story:
     """The story of a brew; the path is its recipe's."""
     sheet = sheet_of(brew, path)
     rows = {row.id: row for row in sheet.rows}
-    asked = [rows[figure_id] for figure_id in ASKED_FOR]
+    asked = [rows[figure_id] for figure_id in ASKED_FOR if figure_id not in OF_A_MASH or _is_mashed(brew)]
     return Story(
         brew.recipe.source,
         sheet.readings,
@@ -48,6 +53,13 @@ def story_of(brew: Brew, path: str) -> Story:
         tuple(dict.fromkeys(one for row in asked for one in row.assumed)),
         tuple(dict.fromkeys(row.missing for row in asked if row.missing)),
     )
+
+
+def _is_mashed(brew: Brew) -> bool:
+    try:
+        return bool(brew.placed("mash"))
+    except Unknown:
+        return True
 
 
 def _beer(targets: Targets, rows: dict[str, FigureRow]) -> Iterator[tuple[str, str, str]]:
