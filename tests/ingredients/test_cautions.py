@@ -136,11 +136,11 @@ def test_groups_of_a_name(name: str, groups: list[str]) -> None:
     [("oil of vitriol", "risk"), ("sulphuric acid", "risk"), ("salt of steel", "risk"), ("quassia chips", "care")],
 )
 def test_what_the_old_books_put_in(name: str, harm: str) -> None:
-    found = caution(name, g_per_l=5)
+    found = caution(name, g_per_l=lambda: 5.0)
     assert found is not None
     assert found.harm == harm
-    assert caution("quassia chips", g_per_l=0.1) is None
-    assert caution("lactic acid", g_per_l=5) is None
+    assert caution("quassia chips", g_per_l=lambda: 0.1) is None
+    assert caution("lactic acid", g_per_l=lambda: 5.0) is None
 
 
 @pytest.mark.parametrize(
