@@ -5,14 +5,14 @@ to two fifths of the grist is everyday brewing in many countries; at three fifth
 yeast goes hungry. Strong malt (two-row, six-row) carries more of it than pale ale or Munich malt does.
 
 Computed: unmalted grain as a share of all grain, hulls (husks) and sugars left out. A note above 40 %, a warning
-above 60 %. Where the malts of the mash average less than 70 °Lintner themselves, the note comes earlier in
-proportion; whether the enzymes still suffice is the question of enzyme-sufficiency. Added enzymes lower it by one
-level.
+above 60 %, whatever the malt, since no malt feeds the yeast for so much grain beside it. Where the malts of the mash
+average less than 70 °Lintner themselves, the note comes earlier in proportion; whether the enzymes still suffice is
+the question of enzyme-sufficiency, which is asked as well. Added enzymes lower it by one level.
 
 On the day: test the mash with iodine, give the yeast nutrient, and leave time for a slow run-off (lauter).
 
 Sources: [schnitzenbaumer-2014] 40 %, [yorke-2021] 60 %, [diastatic-power-article] 70 °Lintner, [bogdan-2017]
-[judgement]
+what is everyday, [judgement] the proportion
 """
 
 from collections.abc import Iterator
@@ -28,9 +28,7 @@ from mashwright.rule import (
     Settings,
     above,
     adjunct_share,
-    below,
     gap,
-    grist_diastatic_power,
     in_its_place,
     less_of,
     number,
@@ -43,7 +41,6 @@ class Limits(Settings):
     much_percent = Limit(40, "% of grist", low=0, high=100, source="schnitzenbaumer-2014")
     most_percent = Limit(60, "% of grist", low=0, high=100, source="yorke-2021")
     strong_lintner = Limit(70, "°Lintner", low=20, high=200, source="diastatic-power-article")
-    enough_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
 
 
 SOUND = """\
@@ -89,8 +86,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level, limit, message = Level.NOTE, carried, ""
     if above(share, limits.most_percent) is not None:
         limit = limits.most_percent
-        enough = below(grist_diastatic_power(brew), limits.enough_lintner) is None
-        level = Level.WARNING if enough else Level.NOTE
+        level = Level.WARNING
         message = (
             f"{told(share.typical, limit)} % of the grist is unmalted; above {number(limit)} % the yeast runs short"
             " of nitrogen and the beer turns thin"

@@ -14,7 +14,8 @@ On the day: weigh the sugar, use sound bottles that were made for pressure, and 
 bottle means chill and vent them all, with goggles and gloves. The vessel's rating and local code come before any
 figure here.
 
-Sources: [troester-carbonation] [co2-general] [bottle-pressure-forum] [home-brewery-hazards] [common-practice]
+Sources: [troester-carbonation] [co2-general] [bottle-pressure-forum] [home-brewery-hazards] [common-practice] 3 volumes
+in ordinary bottles, [judgement] the steps around it
 """
 
 from collections.abc import Iterator
@@ -51,9 +52,10 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
-    bottle_note_volumes = Limit(2.8, "volumes", low=1, high=6, source="common-practice")
-    bottle_warning_volumes = Limit(3.3, "volumes", low=1, high=6, source="common-practice")
-    bottle_error_volumes = Limit(4.0, "volumes", low=1, high=8, source="common-practice")
+    # about the 3 volumes of common practice: a note just below, a warning just above, an error a third above
+    bottle_note_volumes = Limit(2.8, "volumes", low=1, high=6, source="judgement")
+    bottle_warning_volumes = Limit(3.3, "volumes", low=1, high=6, source="judgement")
+    bottle_error_volumes = Limit(4.0, "volumes", low=1, high=8, source="judgement")
     cask_note_volumes = Limit(2.0, "volumes", low=0.5, high=4, source="common-practice")
     cask_warning_volumes = Limit(3.0, "volumes", low=0.5, high=5, source="judgement")
     keg_distance_volumes = Limit(0.5, "volumes", low=0.1, high=3, source="judgement")

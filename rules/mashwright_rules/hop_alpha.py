@@ -140,9 +140,10 @@ def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old
 def _shifted(path: Path, stated: Quantity, name: str) -> tuple[str, tuple[Knob, ...]]:
     """The decimal point put right, where that gives what the cultivar, or else any hop, has."""
     cultivar = known_hop(name)
-    usual = cultivar.alpha if cultivar is not None else Range(2, 8, 18)
+    usual = cultivar.alpha if cultivar is not None else Range(2, 8, 18)  # any hop; common practice
     for factor in (0.1, 10, 0.01):
         value = stated.range.typical * factor
+        # a fifth past the cultivar's range is still taken for it; judgement
         if stated.range.known and 0.8 * usual.low <= value <= 1.2 * usual.high:
             text = f"{number(value, 3)} %"
             return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)

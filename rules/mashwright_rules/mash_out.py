@@ -3,13 +3,14 @@
 A last rest at about 76 °C (169 °F) stops the enzymes and lets the wort run off thinner. Much hotter, the husks give
 tannin, and starch that was still locked up comes out when no enzyme is left to convert it: harsh, hazy beer.
 
-Computed: the temperature of a last rest that follows another one, against 78 °C (a note) and 79 °C (a warning). A
-single rest at such heat is no mash-out but a mash without conversion, another question. No more than a note for sahti
-and for the turbid mash of lambic, which end hotter by custom.
+Computed: the temperature of a last rest that follows another one. Above 78 °C (172 °F) is a note, from 79 °C (174 °F)
+on a warning. A single rest at such heat is no mash-out but a mash without conversion, another question. No more than a
+note for sahti and for the turbid mash of lambic, which end hotter by custom.
 
 On the day: stir while you heat, so that the bottom does not run ahead of the thermometer; hot mash spits and scalds.
 
-Sources: [common-practice] [judgement]
+Sources: [kunze-1998] 78 °C, [mash-out-1994] 75.6 °C, [common-practice] the tannin, [judgement] the degree between note
+and warning
 """
 
 from collections.abc import Iterator
@@ -38,11 +39,12 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
-    hot_c = Limit(78, "°C", low=72, high=85, source="common-practice")
-    hottest_c = Limit(79, "°C", low=72, high=90, source="common-practice")
-    usual_c = Limit(76, "°C", low=70, high=80, source="common-practice")
+    hot_c = Limit(78, "°C", low=72, high=85, source="kunze-1998")
+    hottest_c = Limit(79, "°C", low=72, high=90, source="judgement")
+    usual_c = Limit(76, "°C", low=70, high=80, source="mash-out-1994")
 
 
+_HALF_A_FAHRENHEIT = 0.28  # what rounding to whole °F may hide, °C: 174 °F is 79 °C
 _MASHED_HOTTER = ("sahti", "lambic", "gueuze", "turbid")
 
 
@@ -59,8 +61,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     heat = Range.exact(rest.hottest_c)
     if above(heat, limits.hot_c) is None:
         return
-    far = above(heat, limits.hottest_c) is not None
-    limit = limits.hottest_c if far else limits.hot_c
+    far = rest.hottest_c >= limits.hottest_c - _HALF_A_FAHRENHEIT
+    limit = limits.hottest_c if above(heat, limits.hottest_c) is not None else limits.hot_c
     most, got = (said(one, stated.unit, Kind.TEMPERATURE) for one in (limit, rest.hottest_c))
     if got == most:
         got = f"{told(rest.hottest_c, limit)} °C"

@@ -128,7 +128,11 @@ def _beside(brew: Brew, parts: tuple[Part, ...], least: float) -> Knob:
 
 
 def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
-    """Base malt in place of most of it: the same weight in all, and shares that are brewed."""
+    """Base malt in place of most of it: the same weight in all, and shares that are brewed.
+
+    30 % unmalted grain [allaboutbeer-grain]; caramel malt 15 %, below the 20 of [oxford-crystal]; roasted malt 5 %
+    [oxford-black]; 40 % of it in all, judgement.
+    """
     total = sum(part.amount for part in parts)
     kept = 0.4
     for part in parts:

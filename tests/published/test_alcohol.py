@@ -72,7 +72,7 @@ def test_the_linear_rule_is_a_little_low(og: float, fg: float, linear: float) ->
 def test_the_steep_formula_is_too_high_for_strong_beer() -> None:
     """M. L. Hall, Zymurgy 18(2), 1995 (constants from memory) gives 11.58 at 1.100 to 1.020.
 
-    UK revenue practice, at most 0.135 % a point (as quoted in a forum post), gives 10.8 and sides with the balance.
+    UK revenue practice, at most 0.135 % a point [uk-customs-strength], gives 10.8 and sides with the balance.
     """
     steep = 76.08 * 0.080 / (1.775 - 1.100) * 1.020 / 0.794
     assert steep == pytest.approx(11.58, abs=0.01)
@@ -87,13 +87,63 @@ def test_density_of_ethanol() -> None:
 
 
 @pytest.mark.parametrize(
-    ("by_volume", "by_mass", "density"), [(1, 0.7919, 996.697), (5, 3.9818, 991.055), (12, 9.6410, 982.355)]
+    ("by_volume", "by_mass", "density"),
+    [
+        (1, 0.7919, 996.697),
+        (2, 1.5860, 995.233),
+        (3, 2.3825, 993.806),
+        (4, 3.1811, 992.414),
+        (5, 3.9818, 991.055),
+        (6, 4.7846, 989.728),
+        (8, 6.3960, 987.164),
+        (10, 8.0149, 984.710),
+        (12, 9.6410, 982.355),
+    ],
 )
 def test_mass_to_volume(by_volume: float, by_mass: float, density: float) -> None:
-    """OIML R22 (1975): per cent by mass times the gravity over the ratio of densities is per cent by volume."""
+    """OIML R22 (1975): per cent by mass times the gravity over the ratio of densities is per cent by volume.
+
+    The polynomial stands in this file only; the program has the ratio, and the rule that turns mass into volume by it.
+    """
     assert ethanol_water_density(by_mass / 100) == pytest.approx(density, abs=0.005)
     gravity = ethanol_water_density(by_mass / 100) / ethanol_water_density(0)
     assert by_mass * gravity / ETHANOL_DENSITY_RATIO == pytest.approx(by_volume, abs=0.001)
+
+
+@pytest.mark.parametrize(("by_mass", "printed_volume", "printed_density"), [(5, 6.2, 0.989), (10, 12.4, 0.981)])
+def test_another_table_of_ethanol_and_water(by_mass: float, printed_volume: float, printed_density: float) -> None:
+    """A separate water-ethanol table [ethanol-water-table], which cuts off its last digit."""
+    density = ethanol_water_density(by_mass / 100)
+    assert density / 1000 == pytest.approx(printed_density, abs=0.001)
+    by_volume = by_mass * density / ethanol_water_density(0) / ETHANOL_DENSITY_RATIO
+    assert by_volume == pytest.approx(printed_volume, abs=0.08)
+
+
+def test_two_forms_in_an_encyclopaedia() -> None:
+    """Encyclopaedia article on gravity [gravity-encyclopaedia]: 1.050 to 1.010 is 5.31 % (short) or 5.23 % (long)."""
+    assert alcohol_by_volume(1.050, 1.010) == pytest.approx(5.31, abs=0.02)
+    assert alcohol_by_volume(1.050, 1.010) == pytest.approx(5.23, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("og", "fg", "linear", "steep"),
+    [
+        (1.040, 1.010, 3.94, 3.95),
+        (1.050, 1.010, 5.25, 5.34),
+        (1.060, 1.012, 6.30, 6.51),
+        (1.080, 1.016, 8.40, 8.97),
+        (1.100, 1.020, 10.50, 11.58),
+    ],
+)
+def test_the_balance_lies_between_the_two_quick_formulas(og: float, fg: float, linear: float, steep: float) -> None:
+    """Homebrewer's page on gravity [uchima-gravity], and M. L. Hall, Zymurgy 18(2), 1995, constants from memory.
+
+    At 1.040 all three agree within 0.04 and the balance is the highest by a hair; above that it lies between them.
+    """
+    assert 131.25 * (og - fg) == pytest.approx(linear, abs=0.005)
+    assert 76.08 * (og - fg) / (1.775 - og) * fg / 0.794 == pytest.approx(steep, abs=0.006)
+    ours = alcohol_by_volume(og, fg)
+    assert linear < ours < steep + 0.03
 
 
 def test_attenuation_of_an_example() -> None:

@@ -49,7 +49,7 @@ RAGER = {
 def test_tinseths_table(minutes: int) -> None:
     """G. Tinseth, hop utilization numbers, 1995-97: his table's three decimals, within their rounding.
 
-    0.177 and 0.231 at 30 and 60 min in 1.050 are also quoted in use from Palmer's How to Brew.
+    0.177 and 0.231 at 30 and 60 min in 1.050 are also quoted in use from Palmer's How to Brew [ibu-forum].
     """
     for gravity, printed in zip(GRAVITIES, TINSETH[minutes], strict=True):
         assert utilisation(gravity, minutes) == pytest.approx(printed, abs=0.00051)
@@ -110,10 +110,13 @@ def test_the_printed_breakpoint_is_wrong() -> None:
 
 
 def test_the_smooth_fit_of_ragers_table() -> None:
-    """A fit that goes round (from memory): within 0.7 of the table at the middle of a class, 1.0 in that of 41-45."""
+    """A fit that goes round (from memory): within 0.7 of the table at the middle of a class, 1.0 in that of 41-45.
+
+    The program uses the table; this shows only that the two classes from memory continue what was printed.
+    """
     for (low, high), percent in RAGER.items():
         fitted = 18.11 + 13.86 * np.tanh(((low + high) / 2 - 31.32) / 18.27)
-        assert fitted == pytest.approx(percent, abs=1.0 if low == 41 else 0.75)
+        assert fitted == pytest.approx(percent, abs=1.0 if low == 41 else 0.7)
 
 
 @pytest.mark.parametrize(
@@ -147,7 +150,7 @@ def test_half_life_and_activation_energies() -> None:
     [(15, 0.1668, 0.8292), (30, 0.2976, 0.6875), (60, 0.4759, 0.4726), (90, 0.5745, 0.3249)],
 )
 def test_isomerisation_at_the_boil(minutes: float, formed: float, left: float) -> None:
-    """Malowicki, Shellhammer 2005, their constants; and the same by scipy's integration of the two steps."""
+    """Malowicki, Shellhammer 2005 [malowicki-2005], their constants; and scipy's integration of both steps."""
     assert isomerised(100, minutes) == pytest.approx((formed, left), abs=0.0001)
     forming, losing = formed_per_min(100), lost_per_min(100)
 

@@ -1,5 +1,6 @@
 """Beer colour against its definitions and printed tables."""
 
+import numpy as np
 import pytest
 from pint import UnitRegistry
 
@@ -26,8 +27,14 @@ def test_by_definition() -> None:
 
 @pytest.mark.parametrize(("lovibond", "srm"), [(10, 12.8), (40, 53.4)])
 def test_malt_colour(lovibond: float, srm: float) -> None:
-    """Note on degrees Lovibond: SRM = 1.3546 °L - 0.76."""
+    """Note on degrees Lovibond [lovibond-note]: SRM = 1.3546 °L - 0.76."""
     assert from_canonical(lovibond, "SRM", Kind.MALT_COLOUR) == pytest.approx(srm, abs=0.1)
+
+
+def test_the_half_inch_cell() -> None:
+    """Encyclopaedia article Standard Reference Method: SRM is 10 times the absorbance in half an inch, 1.27 cm."""
+    for a430 in (0.1, 0.8, 2.0):
+        assert srm_of_absorbance(a430) == pytest.approx(10 * 1.27 * a430)
 
 
 def test_malt_colour_units() -> None:
@@ -81,6 +88,26 @@ def test_where_the_lines_meet() -> None:
     assert first is not None
     assert second is not None
     assert first - 0.5 * (second - first) / 10 == pytest.approx(10.5)
+
+
+@pytest.mark.parametrize(
+    ("most", "factor", "exponent", "determination"), [(100, 1.69, 0.644, 0.969), (150, 1.53, 0.677, 0.978)]
+)
+def test_morey_refitted(most: int, factor: float, exponent: float, determination: float) -> None:
+    """Morey, letter on beer colour [morey-1995]: one power law through MCU to 10.5, Daniels to 37, Mosher beyond.
+
+    Fitted again over whole MCU by numpy on logarithms; he reports 1.4922, 0.6859 and a determination of 0.97.
+    """
+    mcu = np.arange(1, most + 1)
+    srm = [m if m <= 10.5 else daniels_srm(m) if m <= 37 else mosher_srm(m) for m in mcu]
+    y = np.log(np.array(srm, dtype=float))
+    slope, start = np.polyfit(np.log(mcu), y, 1)
+    residual = y - (start + slope * np.log(mcu))
+    assert np.exp(start) == pytest.approx(factor, abs=0.006)
+    assert slope == pytest.approx(exponent, abs=0.0006)
+    assert 1 - residual.var() / y.var() == pytest.approx(determination, abs=0.0006)
+    for one in (5, 10, 20, 50, 100):
+        assert morey_srm(one) == pytest.approx(float(np.exp(start)) * one**slope, rel=0.07)
 
 
 def test_the_limit_of_the_formula() -> None:

@@ -8,6 +8,8 @@ from mashwright.brewing.extract import (
     wort_limit_plato,
 )
 from mashwright.brewing.gravity import gravity_of, points, specific_gravity
+from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.lookup import fermentable
 from mashwright.reading.quantity import Kind, from_canonical, to_canonical
 
 
@@ -34,9 +36,50 @@ def test_points_of_typical_malts(yield_percent: float, printed: float) -> None:
 
 
 def test_pale_ale_malt_at_85_percent() -> None:
-    """J. Palmer, How to Brew, 1st ed., chapter 12: maximum 38, at 85 % 32 points."""
-    assert in_unit(81, "ppg") == pytest.approx(37.4, abs=0.1)
+    """J. Palmer, How to Brew, 1st ed., chapter 12: 46 × 81 % = 37.3 points, printed 38; at 85 % 31.7, printed 32.
+
+    Ours are 46.2 × 81 % = 37.4: a pound of sucrose made up to a gallon has 46.2 points, which he rounds to 46.
+    """
+    assert in_unit(100, "ppg") == pytest.approx(46.2, abs=0.02)
+    of_46 = in_unit(81, "ppg") * 46 / in_unit(100, "ppg")
+    assert of_46 == pytest.approx(37.3, abs=0.1)
+    assert of_46 * 0.85 == pytest.approx(31.7, abs=0.1)
+    assert in_unit(81, "ppg") == pytest.approx(37.43, abs=0.02)
+    assert in_unit(81, "ppg") == pytest.approx(38, abs=1)
     assert in_unit(81, "ppg") * 0.85 == pytest.approx(32, abs=1)
+
+
+@pytest.mark.parametrize(
+    ("sugar", "printed", "allowed"),
+    [
+        ("table sugar", 46, 0.3),  # common practice 46, and 46.2 by the tables of sucrose
+        ("dextrose", 42, 0.2),  # 0.91 × sucrose: 9 % of crystal water, homebrew magazine on priming
+        ("light dry malt extract", 45, 1),  # homebrewer's page on gravity; 42-44 is common practice too
+    ],
+)
+def test_points_of_sugars_in_the_table(sugar: str, printed: float, allowed: float) -> None:
+    """J. Palmer, How to Brew, 1st ed., chapter 12; homebrewer's page on gravity [uchima-gravity], dry malt extract."""
+    entry = fermentable(sugar)
+    assert entry is not None
+    assert in_unit(entry_percent(entry), "ppg") == pytest.approx(printed, abs=allowed)
+
+
+def entry_percent(entry: Fermentable) -> float:
+    """Extract as it is weighed, %."""
+    assert entry.extract_dry is not None
+    moisture = entry.moisture.typical if entry.moisture is not None else 0.0
+    return 100 * as_is(entry.extract_dry.typical / 100, moisture / 100)
+
+
+def test_maltodextrin_is_richer_than_printed_a_known_shortfall() -> None:
+    """J. Palmer, How to Brew, 1st ed., chapter 12: maltodextrin 40 points; the table here gives 44.
+
+    Lived with: his is 87 % of sucrose, so a powder with 13 % of water; what is sold holds about 5 (from memory), and
+    a tenth of the few hundred grams that go into a beer is a third of a point.
+    """
+    entry = fermentable("maltodextrin")
+    assert entry is not None
+    assert in_unit(entry_percent(entry), "ppg") == pytest.approx(40 + 3.9, abs=0.1)
 
 
 def test_litre_degrees_of_sucrose() -> None:
@@ -64,7 +107,7 @@ def test_units_back_and_forth(extract_percent: float, unit: str) -> None:
 def test_moisture_is_taken_off_the_extract_and_not_off_the_malt() -> None:
     """G. Noonan, article on malt analysis, prints (0.715 - 0.035 - 0.002) × 0.90 = 0.6102, a hundredth too low.
 
-    Another of his books prints E / (1 + M) - 0.002, which agrees with the mass balance to 0.0015.
+    Another of his books [noonan-lager] prints E / (1 + M) - 0.002, which agrees with the mass balance to 0.0015.
     """
     printed = (0.715 - 0.035 - 0.002) * 0.90
     assert printed == pytest.approx(0.6102, abs=0.0001)
@@ -96,18 +139,34 @@ def test_strongest_first_wort(water_to_grist: float, degrees: float, gravity: fl
 
 
 @pytest.mark.parametrize(
-    ("kind", "lovibond", "highest", "steeped"),
+    ("kind", "lovibond", "highest", "steeped", "typical"),
     [
-        ("caramel", 15, 35, 14),
-        ("caramel", 40, 34, 22),
-        ("caramel", 120, 33, 16),
-        ("caramel", 1.8, 32, 4),
-        ("kilned", 60, 32, 8),
-        ("roasted", 350, 28, 15),
-        ("roasted", 500, 25, 21),
+        ("caramel", 15, 35, 14, 17.5),
+        ("caramel", 40, 34, 22, 17.0),
+        ("caramel", 120, 33, 16, 16.5),
+        ("caramel", 1.8, 32, 4, 4.0),
+        ("kilned", 60, 32, 8, 8.0),
+        ("roasted", 350, 28, 15, 19.6),
+        ("roasted", 500, 25, 21, 17.5),
     ],
 )
-def test_measured_steeping_lies_in_the_range(kind: str, lovibond: float, highest: float, steeped: float) -> None:
+def test_measured_steeping_lies_in_the_range(
+    kind: str, lovibond: float, highest: float, steeped: float, typical: float
+) -> None:
     """J. Palmer, How to Brew, 1st ed.: 1 lb in 1 US gal at 71 °C for 30 min. Fitted, not a test of the model."""
     share = steeped_share(kind, lovibond)
-    assert share.low * highest <= steeped <= share.high * highest + 0.2
+    assert share.low * highest <= steeped <= share.high * highest + 0.15
+    assert share.typical * highest == pytest.approx(typical, abs=0.05)
+
+
+def test_the_typical_steeping_of_one_malt_is_a_known_shortfall() -> None:
+    """J. Palmer, How to Brew, 1st ed. [palmer-steeping]: caramel malt of 40 °Lovibond gave 22 points; here 17.
+
+    His three caramel malts gave 40, 65 and 48 % of their maximum in no order of colour, his chocolate malt 54 and his
+    roasted barley 84 %. Lived with: one series by one author is no law of colour, so each kind has one middle, up to 5
+    points of a pound in a gallon off a single malt of his, and a range that holds them all. Malts that hold starch,
+    where he and the trade agree, are met.
+    """
+    assert steeped_share("caramel", 40).typical * 34 == pytest.approx(22 - 5, abs=0.05)
+    assert steeped_share("caramel", 1.8).typical * 32 == pytest.approx(4, abs=2)
+    assert steeped_share("kilned", 60).typical * 32 == pytest.approx(8, abs=2)

@@ -115,7 +115,7 @@ def test_no_power_in_caramel_and_roast(name: str) -> None:
 
 
 def test_oat_malt_is_weak() -> None:
-    """Morawski, Glaser, Dingler's Polytechnisches Journal 269 (1888) 276: oat malt 11.4 where barley malt has 46.8."""
+    """Morawski, Glaser, Dingler's Polyt. J. 269 (1888) 276 [morawski-glaser-1888]: oat malt 11.4, barley 46.8."""
     share = value("oat malt", "power_lintner").typical / value("two-row pale malt", "power_lintner").typical
     assert share == pytest.approx(11.4 / 46.8, abs=0.05)
 

@@ -1,9 +1,12 @@
 """The mash model against published trials, and against the same equations integrated by scipy.
 
-Rows to which a parameter was fitted say so; they show that the fit is what it claims to be and nothing more.
+Rows to which a parameter was fitted say so; they show that the fit is what it claims to be and nothing more. Where the
+model does not meet what was published, a test named a known shortfall states what was published, by how much the model
+misses it, and why that is lived with. The keys in brackets are those of the bibliography.
 """
 
 from bisect import bisect_left
+from itertools import pairwise
 from math import exp
 from statistics import NormalDist
 from typing import Final
@@ -12,6 +15,8 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
+import mashwright
+from mashwright.brewing.attenuation import base_malt_share, malt_wort_attenuation
 from mashwright.brewing.mash import (
     FAVOURABLE,
     TRADE,
@@ -26,11 +31,12 @@ from mashwright.brewing.mash import (
     minutes_on_the_board,
 )
 from mashwright.brewing.mash_rates import enzyme_loss_per_min
+from mashwright.finding import Level
 
 BARLEY: Final = (Starch("barley", 1),)
 LABORATORY: Final = Conditions(theta=30, shift_c=0, crush=1)
 STANDARD_PROGRAMME: Final = (Rest(45, 30), Rest(45, 25, to_c=70), Rest(70, 60))
-"""Austrian agreement of 1891 on malt analysis: 45 °C 30 min, 1 °C a minute to 70 °C, 60 min there."""
+"""Austrian agreement on malt analysis [austrian-agreement-1891]: 45 °C 30 min, 1 °C a minute to 70 °C, 60 min there."""
 
 
 @pytest.mark.parametrize(
@@ -69,23 +75,69 @@ def test_starch_dissolved_in_four_hours(cereal: str, temperature_c: float, disso
 
 @pytest.mark.parametrize(("temperature_c", "thin", "usual"), [(61.4, 87.9, 83.4), (63, 93.1, 91.4), (64.5, 96.2, 96.0)])
 def test_ten_minutes_in_the_gelatinising_range(temperature_c: float, thin: float, usual: float) -> None:
-    """M. Rittenauer et al., Foods 10 (2021) 1733: 10 min at 61.4-64.5 °C give 97.5 % of 60 min at 65 °C.
+    """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: all large granules gone in 10 min at 61.4-64.5 °C.
 
-    The model falls short by up to 9.6 points at the lower end, more in a thick mash.
+    They had 97.5 % of the sugar of 60 min at 65 °C. What the model releases comes within 10 points of that in their
+    thin mash; in a usual one it falls short by 14 points at the lower end.
     """
     for shift_c, expected in ((0.0, thin), (2.0, usual)):
         conditions = Conditions(theta=30, shift_c=shift_c, crush=1)
         full = mash(BARLEY, [Rest(65, 60)], 100, conditions).released
         share = 100 * mash(BARLEY, [Rest(temperature_c, 10)], 100, conditions).released / full
         assert share == pytest.approx(expected, abs=0.1)
-    assert thin == pytest.approx(97.5, abs=10)
+        assert share == pytest.approx(97.5, abs=10 if shift_c == 0 else 14.2)
 
 
-@pytest.mark.parametrize("temperature_c", [54.5, 57.1])
-def test_little_happens_below_the_gelatinising_range(temperature_c: float) -> None:
-    """M. Rittenauer et al., Foods 10 (2021) 1733: at 54.5-57.1 °C granules and viscosity hardly change."""
-    result = mash(BARLEY, [Rest(temperature_c, 15)], 100, TYPICAL)
-    assert result.converted < 35
+@pytest.mark.parametrize(("temperature_c", "sugar"), [(61.4, 56.5), (63, 65.0), (64.5, 71.9)])
+def test_sugar_after_ten_minutes_is_a_known_shortfall(temperature_c: float, sugar: float) -> None:
+    """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: 97.5 % of the sugar in 10 min; the model has 57-72.
+
+    Lived with: theta follows the times of a malt standard and of the brewhouse, where a mash takes 20 min and more to
+    be iodine normal; with theirs no recipe would ever be told to rest longer.
+    """
+    full = mash(BARLEY, [Rest(65, 60)], 100, LABORATORY).converted
+    share = 100 * mash(BARLEY, [Rest(temperature_c, 10)], 100, LABORATORY).converted / full
+    assert share == pytest.approx(sugar, abs=0.1)
+    assert share < 97.5 - 25
+
+
+COOL: Final = "no rest reaches 60 °C: at"
+SHORT: Final = "this mash needs about 52 min at 57.1 °C to convert, and its rests"
+
+
+@pytest.mark.parametrize(
+    ("temperature_c", "converted", "findings"),
+    [
+        (
+            54.5,
+            8.8,
+            [f"error: saccharification-rest: {COOL} 54.5 °C only about 9.9 % of the starch turns to sugar"],
+        ),
+        (
+            57.1,
+            22.6,
+            [
+                f"warning: saccharification-rest: {COOL} 57.1 °C only about 25 % of the starch turns to sugar",
+                f"warning: conversion-time: {SHORT} give 15 min and the run-off about 15",
+            ],
+        ),
+    ],
+)
+def test_little_happens_below_the_gelatinising_range(
+    temperature_c: float, converted: float, findings: list[str]
+) -> None:
+    """M. Rittenauer et al., Foods 10 (2021) 1733: at 54.5-57.1 °C granules and viscosity hardly change.
+
+    So a recipe that rests there must be told. The model itself still converts a fifth at the upper end of that.
+    """
+    assert mash(BARLEY, [Rest(temperature_c, 15)], 100, TYPICAL).converted == pytest.approx(converted, abs=0.1)
+    text = (
+        "recipe: Cool Lane\nbatch: 20 l\ngrist: [{grain: two-row pale malt, weight: 4.5 kg}]\n"
+        f"mash: {{rests: [{{at: {temperature_c} °C, for: 15 min}}]}}\n"
+    )
+    results = mashwright.review_text(text).recipes[0].results
+    told = [f"{one.level.word}: {one.rule}: {one.message}" for one in results if one.level > Level.NOTE]
+    assert told == findings
 
 
 @pytest.mark.parametrize(
@@ -108,7 +160,7 @@ def test_minutes_to_iodine_normal(
 
 
 def test_dark_malt_takes_twice_as_long_as_pale() -> None:
-    """J. Heron with C. J. Lintner's remarks, Dingler's Polyt. J. 281 (1891) 190: 30 against 15 min."""
+    """J. Heron with C. J. Lintner's remarks, Dingler's Polyt. J. 281 (1891) 190 [heron-1891]: 30 against 15 min."""
     dark = mash(BARLEY, STANDARD_PROGRAMME, 40, LABORATORY).minutes_needed
     pale = mash(BARLEY, STANDARD_PROGRAMME, 62, LABORATORY).minutes_needed
     assert dark is not None
@@ -128,26 +180,145 @@ def test_loss_at_73_c() -> None:
     assert exp(-enzyme_loss_per_min(73) * 9) == pytest.approx(0.77, abs=0.005)
 
 
+@pytest.mark.parametrize(("minutes", "measured", "modelled"), [(10, 50, 95.5), (30, 17, 87.1), (60, 8, 75.9)])
+def test_beta_amylase_at_65_c_is_a_known_shortfall(minutes: float, measured: float, modelled: float) -> None:
+    """R. Muller, J. Inst. Brew. 1991, as quoted [muller-1991]: 50, 17 and 8 % of beta-amylase left; the model 96 to 76.
+
+    Its one enzyme is that of Kjeldahl at 73 °C, mostly alpha-amylase. Lived with: three measurements of beta-amylase
+    disagree, so no figure and no rule rests on how much of it is left; attenuation has its own curve from whole mashes.
+    """
+    left = 100 * mash(BARLEY, [Rest(65, minutes)], 100).rests[0].enzyme_left
+    assert left == pytest.approx(modelled, abs=0.1)
+    assert left - measured > 45
+
+
+def test_malt_extract_at_65_c_is_a_known_shortfall() -> None:
+    """J. Kjeldahl, Dingler's Polyt. J. 235 (1880) [kjeldahl-1880]: from 6 to 18 min activity falls to 0.61; here 0.95.
+
+    Lived with as above: beta-amylase goes first, so his extract falls faster at 65 °C (0.041 a minute) than what is
+    left of it at 73 °C (0.029). An enzyme that fell so would be down to 8 % after an hour, where
+    Muller has more than half of alpha-amylase.
+    """
+    kept = exp(-enzyme_loss_per_min(65) * 12)
+    assert kept == pytest.approx(0.946, abs=0.001)
+    assert kept - 0.61 > 0.1
+    assert pytest.approx(0.084, abs=0.001) == 0.61 ** (60 / 12)
+
+
+@pytest.mark.parametrize(("minutes", "measured", "modelled"), [(20, 50, 99.2), (60, 25, 97.6)])
+def test_diastase_in_water_at_55_c_is_a_known_shortfall(minutes: float, measured: float, modelled: float) -> None:
+    """C. J. Lintner, Dingler's Polyt. J. 268 (1888) 132-135 [lintner-1888]: 50 and 25 % left; the model 99 and 98.
+
+    That was precipitated diastase in plain water; with 3.3 % of starch paste he had 44-50 % after the hour, and another
+    trial 85-93 % of beta-amylase after two hours at 63 °C in strong sugar [maltose-effects-2016]. Lived with: a mash is
+    full of both, and brewers rest at 50-55 °C and still convert.
+    """
+    left = 100 * exp(-enzyme_loss_per_min(55) * minutes)
+    assert left == pytest.approx(modelled, abs=0.1)
+    assert left - measured > 45
+
+
+PASTE: Final = [Starch("potato", 1, cooked=True)]
+
+
+@pytest.mark.parametrize(("power_lintner", "at_64", "at_70"), [(13.5, 1.25, 1.77), (40, 1.18, 1.48), (100, 1.08, 1.18)])
+def test_sugar_by_temperature_is_a_known_shortfall(power_lintner: float, at_64: float, at_70: float) -> None:
+    """J. Kjeldahl, Dingler's Polyt. J. 235 (1880) [kjeldahl-1880]: sugar in 15 min relative to 60 °C, 0.95 and 0.43.
+
+    The model has the more the hotter. Lived with: it follows starch until it is iodine normal, which is quicker in the
+    heat (W. Schultze 1878), and he weighed sugar; that less of it ferments is told by the attenuation curve alone.
+    """
+    cool = mash(PASTE, [Rest(60, 15)], power_lintner, LABORATORY).converted
+    for temperature_c, modelled, measured in ((64, at_64, 0.95), (70, at_70, 0.43)):
+        found = mash(PASTE, [Rest(temperature_c, 15)], power_lintner, LABORATORY).converted / cool
+        assert found == pytest.approx(modelled, abs=0.006)
+        assert found - measured > 0.1
+    assert malt_wort_attenuation(70, 15, 100) / malt_wort_attenuation(60, 15, 100) == pytest.approx(0.90, abs=0.01)
+
+
+def test_sugar_by_time_is_a_known_shortfall() -> None:
+    """J. Kjeldahl, Dingler's Polyt. J. 235 (1880) [kjeldahl-1880]: 3 ml of extract at 56 °C, steps 1.53, 1.86, 1.22.
+
+    From 5 to 10, to 20 and to 60 min; the model has 2.48, 1.94 and 1.69, and only the middle one is within 0.2. It
+    starts later, since flakes take a few minutes to soften in it and his paste was ready, and it ends later, since his
+    sugar stops at about two thirds and the model goes on to iodine normal. Lived with: minutes matter here to a quarter
+    of an hour.
+    """
+    sugar = [mash(PASTE, [Rest(56, minutes)], 3 * 13.5, LABORATORY).converted for minutes in (5, 10, 20, 60)]
+    steps = [later / sooner for sooner, later in pairwise(sugar)]
+    assert steps == pytest.approx([2.48, 1.94, 1.69], abs=0.01)
+    assert steps[0] - 1.53 > 0.2
+    assert steps[1] == pytest.approx(1.86, abs=0.2)
+    assert steps[2] - 1.22 > 0.2
+
+
 def test_sugar_in_proportion_to_enzyme() -> None:
     """J. Kjeldahl, Dingler's Polyt. J. 235 (1880): 1 and 3 ml of malt extract, 10 min on paste at 56 °C, 1 to 3.1.
 
     With 1 ml a tenth of the final sugar was formed. The model, whose pace falls with what is left to convert, has
     1 to 2.6 there: a known shortfall. It is in proportion only at the very beginning.
     """
-    paste = [Starch("potato", 1, cooked=True)]
     tenth, beginning = (
-        mash(paste, [Rest(56, 10)], 3 * power, LABORATORY).converted
-        / mash(paste, [Rest(56, 10)], power, LABORATORY).converted
+        mash(PASTE, [Rest(56, 10)], 3 * power, LABORATORY).converted
+        / mash(PASTE, [Rest(56, 10)], power, LABORATORY).converted
         for power in (13.5, 2)
     )
-    assert mash(paste, [Rest(56, 10)], 13.5, LABORATORY).converted == pytest.approx(10, abs=0.5)
+    assert mash(PASTE, [Rest(56, 10)], 13.5, LABORATORY).converted == pytest.approx(10, abs=0.5)
     assert tenth == pytest.approx(2.65, abs=0.05)
     assert beginning == pytest.approx(3.1, abs=0.3)
 
 
+@pytest.mark.parametrize(("conditions", "cool", "hot"), [(LABORATORY, 90.5, 92.4), (TYPICAL, 81.2, 90.7)])
+def test_extract_of_long_cool_mashes_is_a_known_shortfall(conditions: Conditions, cool: float, hot: float) -> None:
+    """W. Schultze 1878, Dingler's Polyt. J. 231 (1879) [schultze-1878]: malt A, extract 80.1 at 60 °C, 76.1 at 72.5.
+
+    Each rested until iodine normal, 18.5 h and 20 min. In the model the hot mash gives more. Lived with: what a
+    temperature releases was fitted to Lintner's trials, which rise from 60 to 65 °C; the loss in the heat has been put
+    down to protein that coagulates, in another trial [koji-1878]; and no brewer rests for a night at 60 °C to gain it.
+    """
+    found = [mash(BARLEY, [rest], 62, conditions).converted for rest in (Rest(60, 18.5 * 60), Rest(72.5, 20))]
+    assert found == pytest.approx([cool, hot], abs=0.1)
+    assert found[0] < found[1]
+
+
+MALTOSE: Final = [  # °C, minutes, maltose % of extract of malts A and C, the model's real degree of fermentation
+    (60, 18.5 * 60, 77.3, 75.8, 73.7),
+    (63, 11.5 * 60, 72.5, 71.6, 72.7),
+    (65, 5.5 * 60, 67.5, 66.4, 70.7),
+    (72.5, 20, 57.9, 56.7, 52.3),
+]
+
+
+@pytest.mark.parametrize(("temperature_c", "minutes", "malt_a", "malt_c", "degree"), MALTOSE)
+def test_maltose_is_outside_the_model_a_known_shortfall(
+    temperature_c: float, minutes: float, malt_a: float, malt_c: float, degree: float
+) -> None:
+    """W. Schultze 1878, Dingler's Polyt. J. 231 (1879) [schultze-1878]: maltose in the extract of malts A and C, %.
+
+    The model does not tell maltose from other sugars. The nearest that it has, what ferments, falls with temperature
+    as his maltose does and lies within 6 points of it, below at both ends and above between: near enough for a band of
+    ±6, and not the 2 points that a figure of maltose would have to keep. Lived with: no rule asks for maltose.
+    """
+    found = 100 * base_malt_share(malt_wort_attenuation(temperature_c, minutes, 100))
+    assert found == pytest.approx(degree, abs=0.1)
+    assert found == pytest.approx(malt_a, abs=6)
+    assert found == pytest.approx(malt_c, abs=6)
+
+
+def test_the_order_of_maltose_is_right() -> None:
+    """W. Schultze 1878 [schultze-1878]: the hotter, the less; a line through his malts is 169.7 - 1.563 °C."""
+    degrees = [base_malt_share(malt_wort_attenuation(row[0], row[1], 100)) for row in MALTOSE]
+    assert degrees == sorted(degrees, reverse=True)
+    for temperature_c, _, malt_a, *_ in MALTOSE:
+        assert 169.7 - 1.563 * temperature_c == pytest.approx(malt_a, abs=2)
+
+
 @pytest.mark.parametrize("power_lintner", [40, 60, 100])
 def test_recovery_after_an_hour(power_lintner: float) -> None:
-    """G. Harris, I. MacWilliam, J. Inst. Brew. 1961: above 95 % at 65.5 °C, below that in a thick mash at 62.7 °C."""
+    """G. Harris, I. MacWilliam, J. Inst. Brew. 1961 [harris-macwilliam-1961]: above 95 % at 65.5 °C.
+
+    Below that in a thick mash at 62.7 °C.
+    """
     warm = mash(BARLEY, [Rest(65.5, 60)], power_lintner, TYPICAL).converted
     thick = mash(BARLEY, [Rest(62.7, 60)], power_lintner, UNFAVOURABLE).converted
     assert 96.9 < 100 * warm / 96.2 <= 100
@@ -271,13 +442,17 @@ def test_common_grists(
     powers: tuple[float, float, float],
     expected: list[tuple[float, float | None]],
 ) -> None:
-    """Computed from the same equations by another hand, in whole minutes: a regression, no evidence about beer."""
+    """Computed from the same equations by another hand, printed whole: a regression, no evidence about beer.
+
+    The model counts whole minutes up, so it may be one later. The weakest mash was printed 37 and comes to 36.1.
+    """
     for (converted, needed), (percent, minutes) in zip(each(starches, rest, powers), expected, strict=True):
-        assert converted == pytest.approx(percent, abs=1)
+        assert converted == pytest.approx(percent, abs=0.95 if minutes is None else 0.65)
         if minutes is None:
             assert needed is None
         else:
-            assert needed == pytest.approx(minutes, abs=2)
+            assert needed is not None
+            assert 0 <= needed - minutes <= 1
 
 
 @pytest.mark.parametrize(
@@ -318,11 +493,17 @@ def test_the_sum_on_the_board_is_short_for_weak_malt() -> None:
     assert 10 < needed - on_the_board < 20
 
 
-def test_raw_maize_is_only_half_lost() -> None:
-    """Own calculation: 5 kg raw maize to 3 kg malt at 66 °C, uncooked, releases 71 % of all starch."""
-    result = mash([Starch("maize", 5), Starch("barley", 3)], [Rest(66, 60)], 47)
-    assert result.released == pytest.approx(71, abs=0.5)
-    assert result.by_starch[0] == pytest.approx(56.4, abs=0.5)
+@pytest.mark.parametrize(("temperature_c", "all_starch", "of_maize"), [(66, 71.2, 56.4), (67, 77.4, 66.2)])
+def test_raw_maize_is_only_half_lost(temperature_c: float, all_starch: float, of_maize: float) -> None:
+    """Own calculation, and scipy's: 5 kg raw maize to 3 kg malt, uncooked, an hour at 66 or 67 °C.
+
+    A note on these equations prints 71 % of all starch for 67 °C. They give that at 66 °C, and 77 % at 67.
+    """
+    starches = (Starch("maize", 5), Starch("barley", 3))
+    result = mash(starches, [Rest(temperature_c, 60)], 47)
+    assert result.released == pytest.approx(all_starch, abs=0.1)
+    assert result.by_starch[0] == pytest.approx(of_maize, abs=0.1)
+    assert integrated(starches, (Rest(temperature_c, 60),), 47, TYPICAL)[0] == pytest.approx(all_starch, abs=0.1)
 
 
 def test_two_row_at_54_c() -> None:

@@ -102,8 +102,20 @@ def test_alkalinity_of_salts(salt: str, meq: float) -> None:
     assert salt_gives(salt)["alkalinity"].high == pytest.approx(meq, abs=0.01)
 
 
+def test_chalk_if_it_all_dissolves() -> None:
+    """Own calculation: calcium 400.4 mg/l by 1 g/l, 105.8 in a US gallon; carbonate 599.6 and 158.4."""
+    calcium, gallon_l = salt_gives("chalk")["calcium"].high, 3.785411784
+    assert calcium == pytest.approx(400.4, abs=0.1)
+    assert calcium / gallon_l == pytest.approx(105.8, abs=0.1)
+    carbonate = salt_gives("chalk")["alkalinity"].high * molar_mass("CO3") / 2
+    assert carbonate == pytest.approx(599.6, abs=0.1)
+    assert carbonate / gallon_l == pytest.approx(158.4, abs=0.1)
+
+
 def test_baking_soda_as_bicarbonate() -> None:
-    """Own calculation: 726.3 mg/l of bicarbonate by 1 g/l."""
+    """Own calculation: 726.3 mg/l of bicarbonate by 1 g/l, 191.9 by 1 g in a US gallon."""
+    in_a_gallon = salt_gives("baking soda")["alkalinity"].typical * BICARBONATE_MG_MEQ / 3.785411784
+    assert in_a_gallon == pytest.approx(191.9, abs=0.1)
     assert salt_gives("baking soda")["alkalinity"].typical * BICARBONATE_MG_MEQ == pytest.approx(726.3, abs=0.2)
 
 
@@ -149,7 +161,7 @@ def test_residual_alkalinity_in_its_units() -> None:
     [(10, "°dH", 178.5), (1, "mEq/l", 50.04), (1, "°fH", 10.0), (2.804, "°dH", 50.04), (5.004, "°fH", 50.04)],
 )
 def test_units_of_alkalinity(value: float, unit: str, mg_caco3: float) -> None:
-    """Own calculation from molar masses; Troester, How to read a water report, for °fH."""
+    """Own calculation from molar masses; Troester, How to read a water report [troester-water-report], for °fH."""
     assert to_canonical(value, unit, Kind.ALKALINITY) == pytest.approx(mg_caco3, abs=0.1)
 
 
@@ -169,6 +181,14 @@ def test_lactic_acid_of_88_percent() -> None:
     assert density_kg_l("lactic acid", 88) == pytest.approx(1.206, abs=0.001)
     assert meq_per_ml("lactic acid", 88, 14) == pytest.approx(11.78, abs=0.01)
     assert meq_per_ml("lactic acid", 88) == pytest.approx(11.45, abs=0.02)
+
+
+@pytest.mark.parametrize(("litres", "alkalinity_mg", "ml"), [(20, 100, 3.16), (30, 250, 11.85), (15, 60, 1.42)])
+def test_lactic_acid_for_a_water(litres: float, alkalinity_mg: float, ml: float) -> None:
+    """Own calculation: litres × mEq/l of alkalinity × 0.905 ÷ 11.45 mEq/ml bring water to pH 5.4."""
+    needed = litres * alkalinity_mg / CACO3_MG_MEQ * carbonate_share_removed(5.4) / meq_per_ml("lactic acid", 88)
+    assert needed == pytest.approx(litres * alkalinity_mg / 50.04 * 0.905 / 11.45, rel=0.003)
+    assert needed == pytest.approx(ml, abs=0.02)
 
 
 def test_a_normal_solution_of_lactic_acid() -> None:

@@ -80,7 +80,7 @@ Sources
         expression of uncertainty in measurement (GUM)
     nbs-c440: NBS Circular C440 (1942), Brix and density of sucrose solutions,
         as tabulated by C. S. Chen, Brix and Pounds Solids Tables, 4th printing
-        1992; polynomial fit A-1
+        1992; cubic fit of brix-tables
     palmer-2001: J. J. Palmer, How to Brew, 1st ed. (2001), section 2, chapter
         12, Table 9, typical malt yields; taken as fine grind of dry matter, the
         table does not say

@@ -1,5 +1,7 @@
 from collections.abc import Callable
 
+import pytest
+
 Found = Callable[..., list[str]]
 
 
@@ -47,11 +49,13 @@ def test_above_three_fifths_is_a_warning_and_never_more(found: Found) -> None:
     ]
 
 
-def test_where_enzymes_are_short_that_is_the_finding(found: Found) -> None:
-    text = recipe("grain: light Munich malt, weight: 1.5 kg", "grain: flaked rice, weight: 3.5 kg")
-    assert found("adjunct_share", text) == [
-        "3:1: note: 70 % of the grist is unmalted; above 60 % the yeast runs short of nitrogen and the beer turns thin"
-    ]
+@pytest.mark.parametrize(("malt_kg", "adjunct_kg", "share"), [(1.5, 3.5, 70), (1, 4, 80), (0.6, 4.4, 88)])
+def test_that_enzymes_are_short_as_well_does_not_soften_it(
+    found: Found, malt_kg: float, adjunct_kg: float, share: int
+) -> None:
+    text = recipe(f"grain: light Munich malt, weight: {malt_kg} kg", f"grain: flaked rice, weight: {adjunct_kg} kg")
+    words = "above 60 % the yeast runs short of nitrogen and the beer turns thin"
+    assert found("adjunct_share", text) == [f"3:1: warning: {share} % of the grist is unmalted; {words}"]
 
 
 def test_added_enzymes_lower_it(found: Found) -> None:

@@ -21,7 +21,9 @@ def test_not_too_hot(found: Found, rest: str) -> None:
     ("rest", "finding"),
     [
         ("78.5 °C", "note: a mash-out at 78.5 °C is above 78 °C"),
-        ("79 °C", "note: a mash-out at 79 °C is above 78 °C"),
+        ("78.6 °C", "note: a mash-out at 78.6 °C is above 78 °C"),
+        ("79 °C", "warning: a mash-out at 79 °C is above 78 °C"),
+        ("79.5 °C", "warning: a mash-out at 79.5 °C is above 79 °C"),
         ("80 °C", "warning: a mash-out at 80 °C is above 79 °C"),
         ("85 °C", "warning: a mash-out at 85 °C is above 79 °C"),
     ],

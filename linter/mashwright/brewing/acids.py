@@ -93,7 +93,7 @@ def meq_per_g(name: str, percent: float, ph: float = MASH_PH) -> float:
 
 
 def meq_per_ml(name: str, percent: float, ph: float = MASH_PH) -> float:
-    """Acid that 1 ml delivers in a mash, mEq; otherwise as ``meq_per_g``. Source: formula F-2 for lactic acid."""
+    """Acid that 1 ml delivers in a mash, mEq; otherwise as ``meq_per_g``. Source: as there, and density."""
     return meq_per_g(name, percent, ph) * density_kg_l(name, percent)
 
 

@@ -11,7 +11,7 @@ from mashwright.brewing.gravity import WATER_KG_PER_L
 from mashwright.finding import Range
 
 GRAMS_PER_VOLUME = 1.977  # g/l; 44.01 g/mol ÷ 22.2605 l/mol [iupac-nist-co2]
-ATMOSPHERE_BAR = 1.013
+ATMOSPHERE_BAR = 1.013  # the standard atmosphere, 1.01325, as [troester-carbonation] rounds it
 
 # g of carbon dioxide from a g of dry sugar: two molecules for each of ethanol, by molar masses.
 FROM_DISACCHARIDE = 0.5143  # sucrose, maltose: 4 × 44.010 ÷ 342.30
@@ -38,8 +38,8 @@ def dissolved_volumes(pressure_bar: float, beer_c: float) -> float:
         pressure_bar: above the air's, from -1.
         beer_c: temperature of the beer, 0-40 °C.
 
-    Source: [troester-carbonation]; within 0.06 volumes of the charts up to 16 °C [co2-charts], and 4 to 8 % below
-    water [crc-co2-solubility].
+    Source: [troester-carbonation]; within 0.06 volumes of the charts up to 16 °C [co2-charts], within 2.5 % of
+    another fit [delange-2011], and 3 to 8 % below water, least in the cold [crc-co2-solubility].
     """
     return (pressure_bar + ATMOSPHERE_BAR) * _grams_per_bar(beer_c) / GRAMS_PER_VOLUME
 
@@ -80,7 +80,7 @@ def volumes_from_sugar(sugar_g_per_l: float, co2_per_g: float) -> float:
         sugar_g_per_l: as weighed, grams to a litre of beer.
         co2_per_g: grams of gas from a gram of it, as weighed.
 
-    Source: stoichiometry.
+    Source: stoichiometry; 0.5 g to a gram is a printed rule [troester-priming].
     """
     return sugar_g_per_l * co2_per_g / GRAMS_PER_VOLUME
 

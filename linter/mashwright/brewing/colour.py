@@ -1,4 +1,8 @@
-"""Beer colour from a grist."""
+"""Beer colour from a grist.
+
+The models take a malt's °Lovibond for its SRM, as their authors did. The two scales part in dark malt: SRM is 1.3546
+°Lovibond less 0.76 [lovibond-note], by which units are converted when a recipe is read.
+"""
 
 EBC_PER_SRM = 25 / 12.7
 """Both are defined by the absorbance at 430 nm. Source: [srm-encyclopaedia]."""
@@ -37,16 +41,16 @@ def malt_colour_units(kg_lovibond: float, volume_l: float) -> float:
 
 
 def morey_srm(mcu: float) -> float:
-    """Colour of the beer, SRM. Source: [morey-1995], formula D-1; meant below 50 SRM, +-20 %."""
+    """Colour of the beer, SRM. Source: [morey-1995]; meant below 50 SRM, ±20 %."""
     srm: float = 1.4922 * max(mcu, 0.0) ** 0.6859
     return srm
 
 
 def mosher_srm(mcu: float) -> float | None:
-    """Colour by Mosher's line, SRM; None below 7 MCU. Source: [from-memory], D-2; meets Daniels' where Morey says."""
+    """Colour by Mosher's line, SRM; None below 7 MCU. Source: [from-memory]; meets Daniels' where Morey says."""
     return 0.3 * mcu + 4.7 if mcu >= 7 else None
 
 
 def daniels_srm(mcu: float) -> float | None:
-    """Colour by Daniels' line, SRM; None below 11 MCU. Source: [from-memory], D-3; meets Mosher's where Morey says."""
+    """Colour by Daniels' line, SRM; None below 11 MCU. Source: [from-memory]; meets Mosher's where Morey says."""
     return 0.2 * mcu + 8.4 if mcu >= 11 else None

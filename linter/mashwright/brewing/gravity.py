@@ -1,7 +1,7 @@
 """Specific gravity, degrees Plato, and the mass of extract in a wort.
 
 Gravity is apparent, 20 °C over 20 °C; a degree Plato is a gram of extract (as sucrose) in 100 g of wort. Brix and
-Balling differ from it by less than a brewer can read.
+Balling differ from it by less than a brewer can read [brix-tables].
 """
 
 from mashwright.reading.gravity_scale import plato, specific_gravity
@@ -23,7 +23,7 @@ def extract_kg(volume_l: float, sg: float) -> float:
         volume_l: at 20 °C, litres.
         sg: 1.000-1.179.
 
-    Source: mass balance; degrees Plato by [nbs-c440].
+    Source: mass balance; degrees Plato by the cubic of [brix-tables], fitted to [nbs-c440].
     """
     return volume_l * sg * WATER_KG_PER_L * max(0.0, plato(sg)) / 100
 

@@ -12,7 +12,7 @@ BAG_ABSORPTION_L_PER_KG = Range(0.6, 0.8, 1.0)
 HOP_LOSS_L_PER_KG = Range(6.0, 8.0, 10.0)
 # Share of a boiling wort's volume that is left at 20 °C; water by [iapws-95].
 COOLED_SHARE = 0.96
-# Volume that a dissolved kilogram of extract takes up, l; from degrees Plato and gravity at 10 °P, [nbs-c440].
+# Volume that a dissolved kilogram of extract takes up, l; from degrees Plato and gravity at 10 °P, [brix-tables].
 EXTRACT_VOLUME_L_PER_KG = 0.62
 
 

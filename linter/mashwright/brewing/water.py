@@ -109,7 +109,7 @@ def residual_alkalinity_meq_l(alkalinity_meq_l: float, calcium_mg_l: float, magn
         calcium_mg_l: from 0.
         magnesium_mg_l: from 0.
 
-    Source: [palmer-15] [mebak-w-030-01-900], formula F-1, after Kolbach 1953.
+    Source: [palmer-15] [mebak-w-030-01-900], after Kolbach 1953.
     """
     calcium = milliequivalents("calcium", calcium_mg_l)
     magnesium = milliequivalents("magnesium", magnesium_mg_l)
