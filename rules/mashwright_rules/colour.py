@@ -4,14 +4,14 @@ A few hundred grams of black malt make a pale beer brown, so a stated colour tha
 dark line that was left out, or ten times too much of one, or a colour in the other scale: one SRM is nearly two EBC.
 Nobody brews by colour alone, and a beer is what it looks like in the glass: this is about the sum, not about taste.
 
-Computed: each weight times its colour, in the volume of the batch, by Morey's formula (D-1); late and steeped dark
-grain, sugar and extract are counted like the rest. The formula is a fit: a fifth either way is left for the boil, the
-kettle and the age of the malt, more for a boil past 90 minutes, and what malts of one name differ by. Warned of where
-the typical colour is below 0.55 or above 1.6 times the stated one, an error where that holds at the end that favours
-the recipe and the two are 2.5 times apart, a note below 0.65 or above 1.35; published recipes that were brewed lie at
-0.7 to 1.15 of what they state. Within 1.5 SRM, and from 35 SRM up, where beer is black, nothing is said; nor where the
-grist gives nothing like the stated original gravity, which is another question. Old colours in EBC, taken at 530 nm,
-cannot be converted and are not meant.
+Computed: each weight times its colour, in the volume of the batch, by Morey's formula [morey-1995]; late and steeped
+dark grain, sugar and extract are counted like the rest. The formula is a fit: a fifth either way is left for the boil,
+the kettle and the age of the malt, more for a boil past 90 minutes, and what malts of one name differ by. Warned of
+where the typical colour is below 0.55 or above 1.6 times the stated one, an error where that holds at the end that
+favours the recipe and the two are 2.5 times apart, a note below 0.65 or above 1.35; published recipes that were brewed
+lie at 0.7 to 1.15 of what they state. Within 1.5 SRM, and from 35 SRM up, where beer is black, nothing is said; nor
+where the grist gives nothing like the stated original gravity, which is another question. Old colours in EBC, taken at
+530 nm, cannot be converted and are not meant.
 
 On the day: look at a finger of wort against daylight before the boil; 50 g of black malt in 20 l, steeped cold or
 stirred in for the last minutes of the mash, darken a pale beer by about 5 SRM.

@@ -154,7 +154,7 @@ def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits)
     at = degrees_in(brew, rest.hottest_c)
     converted = number(conversion(brew).typical, 2)
     if hot:
-        band = degrees_in(brew, Range(62, 65, 70))
+        band = degrees_in(brew, Range(62, 65, 70))  # common practice; [mashing-encyclopaedia] has 62-67 and 71-72
         if level is Level.ERROR:
             return f"at {at} heat ends the enzymes at once; beer is mashed at {band}"
         return (

@@ -229,7 +229,7 @@ def _doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
 
 
 def _usual(kg: float, water_l: Range | None) -> float:
-    """A weight that is usual in so much water, kg: a tenth where a point has slipped, else 0.33 g to the litre."""
+    """A weight that is usual in so much water, kg: a tenth where a point slipped, else 0.33 g/l; judgement."""
     litres = water_l.typical if water_l is not None else 0.0
     return 0.1 * kg if 0.1 * kg <= 0.0005 * litres else 0.00033 * litres
 

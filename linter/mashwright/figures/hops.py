@@ -24,11 +24,12 @@ from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.model import Hop
 
-# Bounds of the published models about E-2, as shares of it. Pellets give up to a tenth more than cones, common
-# practice; how much more a beer may lose by yeast and foam, judgement.
+# Bounds of the published models about that of [tinseth-1997], as shares of it. Pellets give up to a tenth more than
+# cones, common practice; how much more a beer may lose by yeast and foam, judgement.
 PELLETS = 1.10
 LOSSES = 0.80
-# What equivalent boil minutes of hops beside the boil are good for, either way; there is no agreed standard.
+# What equivalent boil minutes of hops beside the boil are good for, either way: there is no agreed standard
+# [whirlpool-bitterness], and claims go from 5 to 15 % used (common practice); the half is judgement.
 BESIDE_THE_BOIL = 0.5
 # Hops in the first wort: so long in the run-off, then so long until it boils; °C and min, common practice.
 RUN_OFF = (72.0, 72.0, 40.0)
@@ -36,16 +37,16 @@ TO_THE_BOIL = (72.0, 100.0, 25.0)
 USUAL_BOIL_MIN = 60.0  # where the recipe states no boil; common practice
 # A stand of which no temperature is stated: cooling of covered wort at home, °C a minute, slow to quick; judgement.
 COOLING_C_PER_MIN = Range(0.0, 0.8, 2.0)
-STAND_FROM_C = 99.0
-COOLEST_STAND_C = 20.0
+STAND_FROM_C = 99.0  # just off the boil; judgement
+COOLEST_STAND_C = 20.0  # cooled; nothing isomerises there, judgement
 # The part of a mash hop's alpha acids that may still come through to the boil, at the most; common practice.
 FROM_MASH = 0.3
 # What an author's own figure for one addition is good for; judgement, from the models' spread.
 CLAIMED = Range(0.75, 1.0, 1.1)
 # More hops to a litre would soak up all of it, since a kg of hops keeps 6 l of wort [catalogue-conversions].
 MOST_KG_PER_LITRE = 0.15
-HOTTEST_C = 100.0
-THICKEST_SG = 1.2
+HOTTEST_C = 100.0  # wort at the boil, common practice
+THICKEST_SG = 1.2  # past it the models were never measured (1.030-1.130 [tinseth-1997]); judgement
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,6 +120,7 @@ def _steep_plan(recipe: Recipe) -> Plan:
     steep = recipe.steep
     assert steep is not None
     at_c = steep.at.range if steep.at is not None else USUAL_REST_C
+    # half an hour is the steep of [palmer-steeping]; the ends common practice
     minutes = steep.time.range if steep.time is not None else Range(20, 30, 45)
     assumed = ["the steep taken as a small mash, since there is malt with enzymes in it"]
     if steep.at is None:

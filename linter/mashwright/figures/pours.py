@@ -25,10 +25,8 @@ OF_ANOTHER_HOUSE = 3.0
 # Wort below the false bottom where no brewhouse says it, share of the mash water; common practice.
 _DEAD_SHARE = Range(0.0, 0.02, 0.05)
 _USUAL_BOIL_MIN = 60.0  # common practice
-_LONG_BOIL_MIN = 90.0
+_LONG_BOIL_MIN = 90.0  # the longest that is usual; common practice
 _FEW_HOPS_KG_PER_L = 0.003  # what a loss that is stated holds already; judgement
-_MANY = 100.0
-_BESIDE_A_WEIGHT = ("l", "gal", "qt", "pt", "oz")  # ends of units in which a volume is told to the weight
 _EXACT_0 = Range.exact(0.0)
 
 

@@ -159,6 +159,7 @@ def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
             return LACTOSE
         if part.table_name == "maltodextrin":
             return MALTODEXTRIN
+        # a sugar of which nothing is known: nearly all of it, judgement
         return part.fermentable.typical / 100 if part.fermentable is not None else 0.95
     return kilned_malt_share(malt) if part.kind == "kilned malt" else malt
 

@@ -44,7 +44,7 @@ def _altitude(top: Cursor) -> Quantity | None:
     stated, found = top.quantity("altitude", Kind.ALTITUDE), top.scalar("altitude")
     if stated is None or found is None:
         return None
-    if LOWEST_M <= stated.range.low and stated.range.high <= HIGHEST_M:
+    if stated.range.low >= LOWEST_M and stated.range.high <= HIGHEST_M:
         return stated
     path, scalar = found
     bounds = said(Range(LOWEST_M, 0.0, HIGHEST_M), stated.unit, Kind.ALTITUDE)
