@@ -13,9 +13,9 @@ from mashwright.figures.own_units import grain_unit
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Edit, Path, Range
+from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import at
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of
-from mashwright.recipe.cursor import OTHER_SPELLINGS
 from mashwright.recipe.model import Amount
 
 

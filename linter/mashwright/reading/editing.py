@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from mashwright.finding import Edit, Path
 from mashwright.reading.document import read_document
-from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, at
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, at, start_of_line
 from mashwright.reading.scalars import core_value
 
 APPEND = "-"
@@ -146,10 +146,10 @@ def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -
         where = _content_end(text, last)
         return Replacement(Span(where, where), f", {new}")
     first = parent.entries[0][0].start if isinstance(parent, Mapping) else parent.items[0].start
-    column = first - (max(text.rfind("\n", 0, first), text.rfind("\r", 0, first)) + 1)
+    column = first - start_of_line(text, first)
     if isinstance(parent, Sequence):
         dash = dash_before(text, parent.start, first)
-        column = dash - (max(text.rfind("\n", 0, dash), text.rfind("\r", 0, dash)) + 1)
+        column = dash - start_of_line(text, dash)
         new = f"- {new}"
     newline = "\r\n" if "\r\n" in text else "\r" if "\r" in text and "\n" not in text else "\n"
     where = _line_end(text, _content_end(text, last))

@@ -10,8 +10,14 @@ Schema: TypeAlias = dict[str, Any]
 ITEM = "*"
 """Stands in a place for any item of a list and any name of the user's own."""
 
-OTHER_SPELLINGS = ("color", "sulphate", "gelatinizes", "analyzed", "grain-bill")
-"""Accepted, but not offered."""
+OTHER_SPELLINGS = {
+    "colour": "color",
+    "sulfate": "sulphate",
+    "grist": "grain-bill",
+    "gelatinises": "gelatinizes",
+    "analysed": "analyzed",
+}
+"""Fields, each with another spelling of it that is accepted, but not offered."""
 
 
 def layers(root: Schema, subschema: Schema) -> list[Schema]:

@@ -9,6 +9,11 @@ from typing import NamedTuple, TypeAlias
 from mashwright.finding import Path
 
 
+def start_of_line(text: str, index: int) -> int:
+    """Where the line starts in which a character stands."""
+    return max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
+
+
 class Scalar(NamedTuple):
     """One value.
 

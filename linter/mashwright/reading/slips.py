@@ -7,7 +7,7 @@ from typing import NamedTuple
 from mashwright.finding import Path
 from mashwright.reading.editing import dash_before
 from mashwright.reading.fields import Schema, at_path, keys
-from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span, start_of_line
 from mashwright.reading.signs import marked_otherwise, odd_blank
 from mashwright.reading.syntax import short
 from mashwright.reading.wording import flow, meant, plain
@@ -186,7 +186,7 @@ def _at_the_margin(root: Schema, text: str, document: Mapping, name: str, lines:
     if key is None or key.text not in ("weight", "share") or key.text not in keys(at_path(root, (name, 0))):
         return
     first = last.entries[0][0].start
-    blanks = first - (max(text.rfind("\n", 0, first), text.rfind("\r", 0, first)) + 1)
+    blanks = first - start_of_line(text, first)
     how = "put it into the braces there" if last.flow else f"put {blanks} blanks in front of it"
     message = f"`{key.text}` belongs in a line of {_SAID[name]}, the one above; {how}"
     yield Slip((key.text,), Span(key.start, key.end), message, ((key.text,), (name, len(lines.items) - 1)))

@@ -3,7 +3,7 @@
 import re
 from typing import Any, NamedTuple
 
-from mashwright.reading.nodes import Problem, Span
+from mashwright.reading.nodes import Problem, Span, start_of_line
 from mashwright.reading.signs import ODD_BLANKS, marked_otherwise, odd_blank
 
 _NOT_ALLOWED = "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
@@ -49,7 +49,7 @@ class _Trouble(NamedTuple):
 
     @property
     def line_start(self) -> int:
-        return _start_of_line(self.text, self.at)
+        return start_of_line(self.text, self.at)
 
     @property
     def line(self) -> str:
@@ -116,10 +116,6 @@ def in_words(text: str, error: Any, noun: str = "recipe") -> Problem:
     if "node content" in trouble.problem or "end of stream" in trouble.problem:
         return trouble.here("a value is missing here, or a bracket or comma is out of place")
     return trouble.here("this cannot be read; look at the line above for a missing colon, quote or bracket")
-
-
-def _start_of_line(text: str, index: int) -> int:
-    return max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
 
 
 def _line_from(text: str, start: int) -> str:
@@ -192,7 +188,7 @@ def _bullet(trouble: _Trouble) -> Problem | None:
 
 def _suspects(trouble: _Trouble) -> list[int]:
     """The lines in which the trouble may lie: its own, that of what was open, and one above that it belongs to."""
-    starts = [trouble.line_start, _start_of_line(trouble.text, trouble.opened)]
+    starts = [trouble.line_start, start_of_line(trouble.text, trouble.opened)]
     above = _content_above(trouble.text, trouble.line_start)
     if above is not None and _indent(trouble.line) > _indent(_line_from(trouble.text, above)):
         starts.append(above)
@@ -288,7 +284,7 @@ _GLUED = r"(?:- +)?[^\s:]+(?: [^\s:]+)?:(?=\S)"
 def _simple_key(trouble: _Trouble) -> Problem | None:
     if "find expected ':'" not in trouble.problem:
         return None
-    start = _start_of_line(trouble.text, trouble.opened)
+    start = start_of_line(trouble.text, trouble.opened)
     return _no_field(trouble, start) or trouble.there(
         trouble.opened, "a colon is missing here, or a blank after it; write field: value"
     )
@@ -298,7 +294,7 @@ def _content_above(text: str, start: int) -> int | None:
     """Where the nearest line above starts that holds more than blanks and a comment."""
     while start > 0:
         end = start - 1 - (text[start - 2 : start] == "\r\n")
-        start = _start_of_line(text, end)
+        start = start_of_line(text, end)
         if (body := text[start:end].strip()) and not body.startswith("#"):
             return start
     return None
@@ -391,7 +387,7 @@ def _step(trouble: _Trouble) -> Problem | None:
         return None
     if (found := _no_field(trouble, trouble.line_start)) is not None:
         return found
-    column, dashes = trouble.at - trouble.line_start, trouble.opened - _start_of_line(trouble.text, trouble.opened)
+    column, dashes = trouble.at - trouble.line_start, trouble.opened - start_of_line(trouble.text, trouble.opened)
     if re.match(r"-\s", trouble.text[trouble.at : trouble.at + 2]):
         return trouble.here("this dash is out of step; the dashes of one list have the same number of blanks in front")
     if "'-' indicator" in trouble.problem and column == dashes:

@@ -191,7 +191,9 @@ def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None
         if elsewhere := _elsewhere(root, parent, name):
             as_name = "" if name == key else f" as `{name}`"
             return f"`{short(key)}` does not stand here; it belongs {' or '.join(elsewhere)}{as_name}"
-    free = [name for name in keys(at_path(root, parent)) if name not in present and name not in OTHER_SPELLINGS]
+    free = [
+        name for name in keys(at_path(root, parent)) if name not in present and name not in OTHER_SPELLINGS.values()
+    ]
     if not free:
         return f"`{short(key)}` is not known here; leave it out"
     own = "; data of your own can stand under `notes`" if "notes" in free else ""

@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any, NamedTuple
 
 from mashwright.reading.document import Document
+from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
 from mashwright.reading.quantity import Kind, implies_imperial
 from mashwright.recipe.build_beer import (
@@ -28,7 +29,7 @@ from mashwright.recipe.build_mash import (
     topped_up,
     whole_batch,
 )
-from mashwright.recipe.cursor import OTHER_SPELLINGS, Cursor, Gathered, QuantityProblem, unsaid
+from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
 from mashwright.recipe.model import Recipe
 
 

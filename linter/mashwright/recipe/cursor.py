@@ -6,19 +6,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
+from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
 from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity, said
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-
-OTHER_SPELLINGS = {
-    "colour": "color",
-    "sulfate": "sulphate",
-    "grist": "grain-bill",
-    "gelatinises": "gelatinizes",
-    "analysed": "analyzed",
-}
 
 
 FIELD_WORDS = {"at": "temperature", "to": "temperature", "of": "temperature", "for": "time", "dry": "time"}
