@@ -111,8 +111,10 @@ class _Builder:
         if self.documents > 1:
             self.stop(event, f"a second document starts here; keep one {self.noun} to a file and leave out the ---")
 
-    def scalar(self, event: Any) -> None:
-        self.counted(event, 1)
+    def scalar(self, event: Any) -> None:  # four events of five are one, so it asks no other function for little
+        self.count += 1
+        if self.count > MAX_NODES:
+            self.counted(event, 0)
         text, plain = event.value, event.style == ""
         start, end = event.start_mark.index, event.end_mark.index
         if plain and text and text[0] in _CURLY and _in_curly_quotes(text):
@@ -124,7 +126,7 @@ class _Builder:
                 # what was meant as text (notes: !good) is no value that is missing
                 text, start = self.text[first:end].strip(), first
         value = core_value(text) if plain else text
-        if not is_finite(value):
+        if value.__class__ is float and not is_finite(value):
             self.note(
                 start,
                 end,

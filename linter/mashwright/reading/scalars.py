@@ -34,7 +34,7 @@ def core_value(text: str) -> str | int | float | bool | None:
     """
     if text in _WORDS:
         return _WORDS[text]
-    if text[0] not in "0123456789-+." or (match := _number().fullmatch(text)) is None:
+    if text[0] not in "0123456789-+." or " " in text or (match := _number().fullmatch(text)) is None:
         return text
     if match["int"] is not None:
         # Python refuses to read very long whole numbers; as a float they end as infinite, which the caller refuses

@@ -57,13 +57,25 @@ class _Open:
         """What a rule's work gives; a rule that crashes becomes a tool fault with its name, told once, and None."""
         try:
             return work(*args, **kwargs)
-        except (Exception, SystemExit) as error:  # noqa: BLE001  (the one place where a crash becomes a tool fault)
-            rule = run_rule.rule
-            if all(fault.rule != rule.id for fault in self.faults):
-                why = f"{type(error).__name__}: {error}"
-                message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
-                self.faults.append(Fault(rule.id, self.path, message))
+        except (Exception, SystemExit) as error:  # noqa: BLE001  (here a crash becomes a tool fault)
+            self.failed(run_rule, error)
             return None
+
+    def found_by(self, run_rule: RunRule, brew: Brew) -> list[Finding] | None:
+        """What a rule finds, else as ``attempt``; spelt out, since it runs for every rule of every recipe."""
+        try:
+            return found_by(run_rule, brew)
+        except (Exception, SystemExit) as error:  # noqa: BLE001  (here too)
+            self.failed(run_rule, error)
+            return None
+
+    def failed(self, run_rule: RunRule, error: BaseException) -> None:
+        """Tell of a rule's crash, once."""
+        rule = run_rule.rule
+        if all(fault.rule != rule.id for fault in self.faults):
+            why = f"{type(error).__name__}: {error}"
+            message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
+            self.faults.append(Fault(rule.id, self.path, message))
 
 
 def review_loaded(
@@ -133,7 +145,7 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     def check_all(changed: Brew) -> Iterator[Finding]:
         for run_rule, _ in found:
-            yield from opened.attempt(run_rule, found_by, run_rule, changed) or ()
+            yield from opened.found_by(run_rule, changed) or ()
 
     left = MOST_MENDED if run.remedies and len(brew.recipe.grist) <= LONGEST_MENDED else 0
 
@@ -146,7 +158,7 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
         for run_rule in house.rules:
-            findings = opened.attempt(run_rule, found_by, run_rule, brew)
+            findings = opened.found_by(run_rule, brew) if run_rule.rule.check is not None else None
             if findings is not None:
                 found.append((run_rule, findings))
         before = worst(finding for _, findings in found for finding in findings)
