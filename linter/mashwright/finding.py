@@ -97,9 +97,24 @@ class Range:
         """Two values together, their ends with their ends."""
         return Range(self.low + other.low, self.typical + other.typical, self.high + other.high)
 
+    def __sub__(self, other: "Range") -> "Range":
+        """What is left of this value without an independent other; below 0 where there is less of it than of that."""
+        return Range(self.low - other.high, self.typical - other.typical, self.high - other.low)
+
     def __mul__(self, factor: float) -> "Range":
         """Scaled by a number that is not negative."""
         return Range(self.low * factor, self.typical * factor, self.high * factor)
+
+    def times(self, other: "Range") -> "Range":
+        """Two values that are not negative, multiplied, their ends with their ends."""
+        return Range(self.low * other.low, self.typical * other.typical, self.high * other.high)
+
+    @property
+    def not_below_0(self) -> "Range":
+        """The same, with 0 in place of whatever is below it."""
+        if self.low >= 0:
+            return self
+        return Range(0.0, max(0.0, self.typical), max(0.0, self.high))
 
 
 def _quadrature(parts: list[tuple[Range, float]], *, mean: bool) -> Range:

@@ -12,10 +12,10 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.own_units import grain_unit
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
-from mashwright.finding import Edit, Path, Range
+from mashwright.finding import Edit, Path
 from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import at
-from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of
+from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.recipe.model import Amount
 
 
@@ -85,7 +85,6 @@ def _weight_knob(part: Part, start_kg: float, end_kg: float) -> Knob:
 
 
 _MOVED_KG = {"kg": 0.05, "g": 0.05}  # steps in which one malt takes another's place; in other units a quarter pound
-_QUARTER_POUND_KG = 0.25 * 0.45359237
 
 
 def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 0.9) -> Knob:
@@ -103,7 +102,7 @@ def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 
     if stated is None or not stated.range.known:
         return NOTHING
     whole, before = stated.range.typical, stated
-    step = _MOVED_KG.get(unit, _QUARTER_POUND_KG) if by_weight else 1.0
+    step = (_MOVED_KG.get(unit) or to_canonical(0.25, "lb", Kind.MASS)) if by_weight else 1.0
     first = max(1, ceil(least * whole / step - 1e-9))
 
     def texts(step_number: int) -> tuple[str, str]:
@@ -148,14 +147,6 @@ def stated_temperature(brew: Brew, rest: PlannedRest) -> Quantity | None:
     return recipe.steep.at if recipe.steep is not None and recipe.steep.path == rest.path else None
 
 
-def degrees_in(brew: Brew, celsius: Range | float) -> str:
-    """A temperature in the unit of the recipe's rests; where it states none, °F beside pounds and ounces."""
-    for rest in brew.plan.rests:
-        if (stated := stated_temperature(brew, rest)) is not None:
-            return said(celsius, stated.unit, Kind.TEMPERATURE)
-    return said(celsius, "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C", Kind.TEMPERATURE)
-
-
 def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float, least_min: float = 0) -> Knob:
     """A rest at another temperature, in steps of the recipe's own unit from the first to the last of them.
 
@@ -189,7 +180,8 @@ def added_grain(name: str, unit: str, least_kg: float, most_kg: float, more: str
         least_kg, most_kg: where the steps begin and end, kg.
         more: further fields of the line, as ``add: steep``.
     """
-    coarse = {"kg": 0.05, "lb": 0.0625 * 0.45359237, "lb oz": 0.0625 * 0.45359237, "g": 0.01}  # kg
+    ounce = to_canonical(1, "oz", Kind.MASS)
+    coarse = {"kg": 0.05, "lb": ounce, "lb oz": ounce, "g": 0.01}  # kg
     step = coarse.get(unit, step_of(unit, Kind.MASS))
     first = max(1, ceil(least_kg / step - 1e-9))
     fields, beside = (f", {more}", f" ({more})") if more else ("", "")
@@ -246,7 +238,7 @@ def less_of_amount(amount: Amount, most: float) -> Knob:
     """Less of a salt or an acid, down from so much; in the steps of its own unit, in its canonical unit."""
     quantity = amount.quantity
     if quantity is None:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     unit, kind = quantity.unit, quantity.kind
     step = step_of(unit, kind)
     first = int(min(most, quantity.range.typical) / step)

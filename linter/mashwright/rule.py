@@ -9,10 +9,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple, overload
 
 from mashwright.figures.acidity import mash_ph
-from mashwright.figures.board import gravity, number
+from mashwright.figures.board import gravity, number, told
 from mashwright.figures.brew import Brew
 from mashwright.figures.colour import colour
-from mashwright.figures.conversion import conversion, conversion_time, follow, starch_released, starches_of
+from mashwright.figures.conversion import conversion, conversion_time, follow, released_of, starch_released, starches_of
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gas import Stress, in_bottles, packaged_volume, stress, stress_unrated, unfinished, warmest
@@ -49,8 +49,11 @@ from mashwright.figures.heat import (
 from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, boiling_wort, hop_additions
 from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
 from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
-from mashwright.figures.own_units import grain_unit, litres_in, weight_in
+from mashwright.figures.meant import meant_raw, meant_sour, said_of, sours
+from mashwright.figures.own_units import KINDS, grain_unit, litres_in, said_apart, thickness_unit, weight_in
+from mashwright.figures.own_units import degrees as degrees_in
 from mashwright.figures.package import (
+    ON_PURPOSE,
     bottle_pressure,
     carbonation,
     gas_in_bottle,
@@ -71,18 +74,19 @@ from mashwright.figures.parts import (
     group_of,
     table_entry,
 )
-from mashwright.figures.pitch import dry_g_per_l, wort_strength, yeast_class
+from mashwright.figures.pitch import DRY_UP_TO_G_PER_L, dry_g_per_l, wort_strength, yeast_class
 from mashwright.figures.pitch import needed as cells_needed
 from mashwright.figures.pitch import pitched as cells_pitched
 from mashwright.figures.plan import PlannedRest
 from mashwright.figures.pours import (
     Pour,
     boil_minutes,
+    into_fermenter,
     kit,
     sparge_pour,
     strike_water,
 )
-from mashwright.figures.priming import Sugar, brings_sugar, priming_sugar_of, unknown_sugars
+from mashwright.figures.priming import Sugar, at_packaging, brings_sugar, priming_sugar_of, unknown_sugars
 from mashwright.figures.steps import Step, step_temperature, steps
 from mashwright.figures.strength import (
     ORDINARY_CEILING,
@@ -93,12 +97,14 @@ from mashwright.figures.strength import (
     fg,
     real_attenuation,
     splits_dextrins,
+    still_splitting,
 )
 from mashwright.figures.sulfites import sulfite
 from mashwright.figures.volumes import drained_with_sparge, liquor_to_grist, mash_volume
 from mashwright.figures.water import ions, ions_in_kettle, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, groups_of
+from mashwright.ingredients.allergens import Group as AllergenGroup
 from mashwright.ingredients.cautions import caution, words_of
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable as known_fermentable
@@ -110,11 +116,11 @@ from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import nearest as nearest_mineral
 from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.knobs import (
+    NOTHING,
     Knob,
     added_grain,
     another_text,
     as_written,
-    degrees_in,
     in_its_place,
     less_of,
     less_of_amount,
@@ -135,14 +141,18 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 __all__ = [
+    "DRY_UP_TO_G_PER_L",
     "GLUTEN_CEREALS",
     "MALTS",
     "MALT_EXTRACTS",
     "MOST_LINTNER",
+    "NOTHING",
+    "ON_PURPOSE",
     "ORDINARY_CEILING",
     "PREGELATINISED",
     "SUGARS",
     "UNMALTED",
+    "AllergenGroup",
     "Amount",
     "Brew",
     "Delivery",
@@ -185,6 +195,7 @@ __all__ = [
     "apparent_attenuation",
     "apparent_ceiling",
     "as_written",
+    "at_packaging",
     "bed_temperature",
     "below",
     "bitterness",
@@ -230,6 +241,7 @@ __all__ = [
     "huskless_share",
     "in_bottles",
     "in_its_place",
+    "into_fermenter",
     "ions",
     "ions_in_kettle",
     "ions_in_mash",
@@ -254,6 +266,8 @@ __all__ = [
     "mash_volume",
     "mash_water",
     "mash_weight",
+    "meant_raw",
+    "meant_sour",
     "more_of",
     "nearest",
     "nearest_mineral",
@@ -267,6 +281,7 @@ __all__ = [
     "priming_sugar",
     "priming_sugar_of",
     "real_attenuation",
+    "released_of",
     "residual_alkalinity",
     "residual_co2",
     "rest_at",
@@ -274,7 +289,10 @@ __all__ = [
     "row",
     "rows_of",
     "said",
+    "said_apart",
+    "said_of",
     "same_number",
+    "sours",
     "sparge_pour",
     "splits_dextrins",
     "starch_released",
@@ -284,6 +302,7 @@ __all__ = [
     "step_of",
     "step_temperature",
     "steps",
+    "still_splitting",
     "stress",
     "stress_unrated",
     "strike_temperature",
@@ -293,6 +312,7 @@ __all__ = [
     "sulfite",
     "table_entry",
     "tap_water",
+    "thickness_unit",
     "to_canonical",
     "told",
     "unfinished",
@@ -445,16 +465,11 @@ def gap(value: Figure | Range, limit: float) -> float:
     return round(abs(value.typical - limit) / abs(limit), 4) if limit else 1.0
 
 
-def told(value: float, limit: float, digits: int = 2) -> str:
-    """A number beside the limit that it misses: digits are added until the two print differently."""
-    while number(value, digits) == number(limit, digits) and digits < 9:
-        digits += 1
-    return number(value, digits)
-
-
 def row(value: Figure, path: Path | None = None) -> Evidence:
-    """A figure as one row of evidence."""
-    return Evidence(value.title, value.typical, value.unit, path or (value.paths[0] if value.paths else None))
+    """A figure as one row of evidence, in the recipe's own unit."""
+    unit = value.own_unit() if value.own_unit is not None else value.unit
+    there = from_canonical(value.typical, unit, KINDS[value.unit]) if unit != value.unit else value.typical
+    return Evidence(value.title, there, unit, path or (value.paths[0] if value.paths else None))
 
 
 def rows_of(parts: "tuple[Part, ...] | list[Part]", value: Callable[[Part], float], unit: str) -> tuple[Evidence, ...]:

@@ -5,8 +5,8 @@ alkaline; more is tasted, and much of it takes the mash below the pH at which it
 made so on purpose.
 
 Computed: its share of the grain; each per cent lowers the pH of the mash by about 0.1. A note above 5 %. Above 10
-% a warning that asks whether a sour beer is meant; a note where the style says so, or where it enters when the
-mash is done.
+% a warning that asks whether a sour beer is meant; a note where style, name, notes or a souring culture say so, or
+where it enters when the mash is done.
 
 On the day: pH of a cooled sample ten minutes after mashing in (doughing in), 5.2 to 5.6; taste the wort.
 
@@ -28,6 +28,7 @@ from mashwright.rule import (
     acidulated_share,
     gap,
     less_of,
+    meant_sour,
     number,
     rows_of,
     told,
@@ -77,7 +78,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     largest = max(parts, key=lambda part: part.amount)
     all_of_it = sum(part.amount for part in parts)
     late = all(part.place == "late mash" for part in parts)
-    level = Level.WARNING if much and not late and not _meant_sour(brew) else Level.NOTE
+    level = Level.WARNING if much and not late and not meant_sour(brew) else Level.NOTE
     most = min(share.typical, RULE_HOLDS_TO_PERCENT)
     fall = f"{'about' if most == share.typical else 'more than'} {number(0.1 * most, 2)} pH"
     opening = f"{told(share.typical, limit)} % of the grist is {largest.name}"
@@ -99,22 +100,3 @@ def _less(brew: Brew, largest: Part, limits: Limits) -> Knob:
     all_of_it = sum(part.amount for part in brew.grist() if part.kind == "acidulated malt")
     usual = limits.usual_percent / (100 - limits.usual_percent) * all_of_it * (100 / share - 1)
     return less_of(largest, first_kg=max(0.0, usual - (all_of_it - largest.amount)))
-
-
-def _meant_sour(brew: Brew) -> bool:
-    """Whether the style is a sour one; a name may say anything."""
-    words = brew.recipe.style.casefold()
-    sours = (
-        "sour",
-        "gose",
-        "berlin",
-        "lichtenhain",
-        "lambic",
-        "gueuze",
-        "geuze",
-        "wild",
-        "oud bruin",
-        "flanders",
-        "acid",
-    )
-    return any(word in words for word in sours)

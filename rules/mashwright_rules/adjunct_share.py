@@ -4,10 +4,10 @@ Raw, flaked and torrefied grain brings starch and neither enzymes nor much of th
 to two fifths of the grist is everyday brewing in many countries; at three fifths the beer is another one and the
 yeast goes hungry. Strong malt (two-row, six-row) carries more of it than pale ale or Munich malt does.
 
-Computed: unmalted grain as a share of all grain, hulls (husks) and sugars left out. A note above 40 %, a warning
-above 60 %, whatever the malt, since no malt feeds the yeast for so much grain beside it. Where the malts of the mash
-average less than 70 °Lintner themselves, the note comes earlier in proportion; whether the enzymes still suffice is
-the question of enzyme-sufficiency, which is asked as well. Added enzymes lower it by one level.
+Computed: unmalted grain as a share of all grain and malt extract, hulls (husks) and sugars left out. A note above 40
+%, a warning above 60 %, whatever the malt, since no malt feeds the yeast for so much grain beside it. Where the malts
+of the mash average less than 70 °Lintner themselves, the note comes earlier in proportion; whether the enzymes still
+suffice is the question of enzyme-sufficiency, which is asked as well. Added enzymes lower it by one level.
 
 On the day: test the mash with iodine, give the yeast nutrient, and leave time for a slow run-off (lauter).
 
@@ -79,6 +79,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     share = adjunct_share(brew)
     unmalted = [part for part in brew.grist() if part.unmalted and part.group == "grain"]
     malts = [part for part in brew.placed("mash") if not part.unmalted and not part.hulls and part.group == "grain"]
+    whole = 100 * sum(part.amount for part in unmalted) / share.typical if share.typical > 0 else 0.0
     own_lintner = _own_power(brew, malts)
     if own_lintner <= 0:
         return
@@ -107,22 +108,22 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level,
         message,
         gap=gap(share, limit),
-        evidence=rows_of(unmalted, lambda part: 100 * part.amount / _grain(brew), "% of grist"),
-        knobs=_knobs(brew, unmalted, limits) if level > Level.NOTE else (),
+        evidence=rows_of(unmalted, lambda part: 100 * part.amount / whole, "% of grist"),
+        knobs=_knobs(brew, unmalted, whole, limits) if level > Level.NOTE else (),
     )
 
 
-def _knobs(brew: Brew, unmalted: list[Part], limits: Limits) -> tuple[Knob, ...]:
+def _knobs(brew: Brew, unmalted: list[Part], whole: float, limits: Limits) -> tuple[Knob, ...]:
     """Malt in place of as much of the largest line as brings the share to the usual one; or that much less of it."""
     largest = max(unmalted, key=lambda part: part.amount)
-    grain, all_of_it = _grain(brew), sum(part.amount for part in unmalted)
+    all_of_it = sum(part.amount for part in unmalted)
     usual = limits.much_percent / 100
     malted = [part for part in brew.placed("mash") if part.kind == "base malt"]
     malt = max(malted, key=lambda part: part.amount, default=None)
-    kept = max(0.0, usual / (1 - usual) * (grain - all_of_it) - (all_of_it - largest.amount))
+    kept = max(0.0, usual / (1 - usual) * (whole - all_of_it) - (all_of_it - largest.amount))
     knobs = [less_of(largest, first_kg=kept)]
     if malt is not None:
-        moved = (all_of_it - usual * grain) / largest.amount
+        moved = (all_of_it - usual * whole) / largest.amount
         knobs.insert(0, in_its_place(brew, largest, malt.name, least=moved))
     return tuple(knobs)
 
@@ -133,7 +134,3 @@ def _own_power(brew: Brew, malts: list[Part]) -> float:
     if weight <= 0:
         return 0.0
     return sum(brew.power_of(part).typical * part.amount for part in malts) / weight
-
-
-def _grain(brew: Brew) -> float:
-    return sum(part.amount for part in brew.grist() if part.group == "grain" and not part.hulls)

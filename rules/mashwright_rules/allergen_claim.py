@@ -9,7 +9,9 @@ held against the kinds of cereal in the grist, the additions, and the alcohol th
 rye and their kin beside a claim of no gluten are an error, whatever enzyme is used, since no test proves a fermented
 drink free of it; oats are a warning. What is of animals beside "vegan" is an error; beside "vegetarian" only what an
 animal is killed for (isinglass, gelatine), not milk, eggs or honey. Milk, nuts, eggs, shellfish, soya and the like
-without a word to drinkers in those places are a warning, as is sulfite above what labels must tell.
+without a word to drinkers in those places are a warning, as is sulfite above what labels must tell. Such a word is
+the thing's own (hazelnut), its group's in name or style (milk stout), or that in a sentence of the notes which says
+that the beer contains it or speaks of allergens; a nut brown ale tells of no nuts.
 
 On the day: tell everybody what is in it before they drink, on the label or aloud, and let those who are allergic
 decide. What is in the mill, the sacks, the yeast and the lines counts too. What may be claimed is law, and differs
@@ -18,11 +20,13 @@ from country to country; only tests by a competent laboratory and the local auth
 Sources: [codex-118] [eu-828-2014] [fda-85-fr-49240] [ttb-2020-2] [oats-allergen-wiki] [from-memory]
 """
 
+import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.rule import (
     GLUTEN_CEREALS,
+    AllergenGroup,
     Brew,
     Evidence,
     Example,
@@ -82,7 +86,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield from _animals(brew, words)
     if "alcohol" in whole or "0.0 %" in whole or "0.0%" in whole:
         yield from _alcohol(brew, words, limits)
-    yield from _allergens(brew, words, whole)
+    yield from _allergens(brew, words)
     yield from _sulfites(brew, words, whole, limits)
 
 
@@ -266,7 +270,7 @@ def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[
     )
 
 
-def _allergens(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Finding]:
+def _allergens(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
     """A claim against a group, or a group of which drinkers are not told."""
     held: dict[str, list[_Thing]] = {}
     groups = {}
@@ -277,22 +281,78 @@ def _allergens(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Fi
                 held.setdefault(group.name, []).append(thing)
     for name, things in held.items():
         group, first = groups[name], things[0]
-        related = tuple(thing.path for thing in things[1:])
         claims = _free_of(*group.claims)
         if (place := _claim(words, *claims)) is not None:
             message = (
                 f"claimed to be free of {group.of}, but it holds {first.name}; somebody who is allergic can be hurt"
             )
             yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing in things))
-        elif not any(word in whole for word in (*group.told, *(words_of(first.name) & group.words))):
+            continue
+        untold = [thing for thing in things if not _tells(words, group, thing)]
+        if untold:
+            first = untold[0]
             yield Finding(
                 first.path,
                 Level.WARNING,
                 f"with {first.name} it holds {group.of}, {_UNTOLD}",
                 gap=1.0,
-                related=related,
+                related=tuple(thing.path for thing in untold[1:]),
                 knobs=_telling(brew, f"contains {group.of} ({first.name})"),
             )
+
+
+_SAYING = frozenset({
+    "contain", "containing", "with", "has", "have", "hold", "holding", "include", "including", "added", "warning",
+    "beware", "caution", "made", "brewed", "there", "allergen",
+})  # fmt: skip
+_OTHERWISE = frozenset({
+    "taste", "tasting", "flavour", "flavor", "flavoured", "flavored", "aroma", "hint", "nose", "finish", "like",
+    "serve", "served", "pair", "match", "colour", "color",
+})  # fmt: skip
+_LOOSE = frozenset({"nut"})  # said of the taste or the colour of beers that hold none
+_TOLD_OF_TOO = GLUTEN_CEREALS | {"gluten", "sulfite", "sulphite"}
+_NEAR = 12  # words and marks before a thing in which a "not" is looked for; judgement
+_CLAUSE_ENDS = re.compile(r"[.;!?](?:\s|$)")
+_TOKEN = re.compile(r"[^\W_]+(?:['\u2019][^\W_]+)?|[^\w\s]")
+
+
+def _tells(words: tuple[_Words, ...], group: AllergenGroup, thing: _Thing) -> bool:
+    """Whether a drinker is told of a thing: by its own word, by that of its group, or by a word on allergens."""
+    return any(
+        _clause_tells(clause, group, words_of(thing.name), in_notes=place == ("notes",))
+        for place, text in words
+        for clause in _CLAUSE_ENDS.split(text)
+    )
+
+
+def _clause_tells(clause: str, group: AllergenGroup, name: frozenset[str], *, in_notes: bool) -> bool:
+    written = _TOKEN.findall(clause)
+    said = [next(iter(words_of(word)), "") for word in written]
+    own, of_group = (name & group.words) - _LOOSE, {*group.told} | words_of(group.of)
+    if any(word.startswith("allerg") for word in said):
+        return _on_allergens(said, own | of_group, group.name)
+    whole_name = name if len(name) > 1 and name <= {*said} else frozenset()
+    saying = not _SAYING.isdisjoint(said) and _OTHERWISE.isdisjoint(said)
+    for at, word in enumerate(said):
+        told = word in of_group and (saying or not (in_notes or word in _LOOSE))
+        if not (told or word in own or word in whole_name):
+            continue
+        other_thing = group.unless - {"ale"} if word in of_group else group.unless  # cream ale, but milk ale is of milk
+        beside = {*said[max(0, at - 1) : at], *said[at + 1 : at + 2]}
+        if beside.isdisjoint(other_thing) and not _negated(" ".join(written[max(0, at - _NEAR) : at])):
+            return True
+    return False
+
+
+def _on_allergens(said: list[str], told: set[str] | frozenset[str], group: str) -> bool:
+    """A clause on allergens or on those who are allergic tells of what it names, or of all where it names nothing."""
+    named = {one.name for word in said for one in groups_of(word)}
+    if group in named or not told.isdisjoint(said):
+        return True
+    if named or not _TOLD_OF_TOO.isdisjoint(said):
+        return False
+    of_things = any(word.startswith("allergen") for word in said)
+    return not (of_things and not {"no", "free", "without", "not", "zero"}.isdisjoint(said))
 
 
 def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:

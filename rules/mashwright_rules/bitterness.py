@@ -5,12 +5,15 @@ less in strong wort. A stated figure that no model comes near is a slip in a wei
 figure itself, and the beer will be bland or harsh.
 
 Computed: by Tinseth's formula, in the gravity of the boil, for the batch into the fermenter; Rager's older and more
-generous table, a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and
-those in a stand (whirlpool) count by the minutes of boil that would form as much, give or take half; dry hops count
-for nothing. Published recipes state 0.9 to 1.7 times what the formula gives, so a stated figure is doubted only
-where it is 1.4 times above the highest model or as far below the lowest, and is an error beyond twice. So is what a
-recipe claims for one addition. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning where
-it is far more. Silent where the hops have an alpha acid or a weight that cannot be meant.
+generous table, a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and those
+in a stand (whirlpool) count by the minutes of boil that would form as much, give or take half; dry hops count for
+nothing. Published recipes state 0.9 to 1.7 times what the formula gives, so a stated figure is doubted only where it is
+1.4 times above the highest model or as far below the lowest, and is an error beyond twice. So is what a recipe claims
+for one addition. Where hops of the stated age, kept cool, give less than a third of the stated figure and fresh ones
+would give it, that is told at their age: a warning at the least. One number for IBU and for alpha acid units (AAU), and
+hops in grams that are right as ounces, in a recipe of pounds, are asked about. Beer holds hardly more than 110 IBU,
+whatever a sum says: a note, and a warning where it is far more. Silent where the hops have an alpha acid or a weight
+that cannot be meant.
 
 Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year) took two
 or three times as many hops as ours; they were weaker then, often a year or more old, and the beer lay until its
@@ -29,10 +32,12 @@ from collections.abc import Iterator
 
 from mashwright.rule import (
     Brew,
+    Edit,
     Evidence,
     Example,
     Figure,
     Finding,
+    Hop,
     HopAddition,
     Kind,
     Knob,
@@ -45,9 +50,12 @@ from mashwright.rule import (
     above,
     another_text,
     bitterness,
+    grain_unit,
     hop_additions,
     number,
+    one_change,
     said,
+    same_number,
     stated_instead,
 )
 
@@ -57,6 +65,7 @@ class Limits(Settings):
 
     doubtful_times = Limit(1.4, "times", low=1.05, high=5, source="common-practice")
     impossible_times = Limit(2, "times", low=1.1, high=10, source="judgement")
+    usually_times = Limit(3, "times", low=1.5, high=20, source="judgement")
     least_ibu = Limit(5, "IBU", low=1, high=20, source="judgement")
     most_ibu = Limit(110, "IBU", low=80, high=150, source="oxford-bitterness-units")
     far_more_ibu = Limit(150, "IBU", low=100, high=500, source="judgement")
@@ -79,20 +88,25 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield from _more_than_beer_holds(brew, bitter, bitter.low, limits, ("hops",))
         return
     doubt = None if claims or _slipped(brew, limits) else _doubt(bitter.range, stated, limits)
-    if doubt is not None:
+    aged = None if claims or _slipped(brew, limits) else _aged(brew, bitter, stated, doubt or Level.WARNING, limits)
+    if aged is not None:
+        yield aged
+    elif doubt is not None:
         if bitter.high <= 0:
             doubt = Level.WARNING  # dry hops alone: what they give is not much, but a laboratory may read it
         old = stated.range.typical < bitter.typical and _old_hops(brew, limits)
+        asked, slips = _slip_of(brew, bitter, stated)
         yield Finding(
             path,
             Level.NOTE if old else doubt,
-            f"{stated.text} {_gives(bitter.range, stated, 'these hops', 'they')}{_asked(brew) if old else ''}",
+            f"{stated.text} {_gives(bitter.range, stated, 'these hops', 'they')}{_asked(brew) if old else asked}",
             gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
             evidence=tuple(
                 Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
             ),
             related=tuple(one.path for one in hop_additions(brew)),
-            knobs=(
+            knobs=slips
+            or (
                 *_other_weight(hop_additions(brew), stated),
                 *((stated_instead(path, stated, bitter.typical, "say"),) if bitter.typical >= 1 else ()),
             ),
@@ -111,6 +125,87 @@ def _doubt(given: Range, stated: Quantity, limits: Limits) -> Level | None:
     if times > limits.impossible_times:
         return Level.ERROR
     return Level.WARNING if times > limits.doubtful_times else None
+
+
+def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Limits) -> Finding | None:
+    """A stated bitterness that hops of this age hardly give, and fresh ones would."""
+    want = stated.range.low
+    if want < limits.usually_times * bitter.typical or want - bitter.typical < limits.least_ibu:
+        return None
+    added = [one for one in hop_additions(brew) if one.alpha is not None and (one.hop.age or one.hop.harvest)]
+    oldest = max(added, key=lambda one: _fresh_ibu(one) - one.ibu.typical, default=None)
+    fresh = bitter.typical + sum(_fresh_ibu(one) - one.ibu.typical for one in added)
+    if oldest is None or fresh * limits.doubtful_times < want:
+        return None
+    hop = oldest.hop
+    key, age = ("age", hop.age.text) if hop.age is not None else ("harvest", hop.harvest)
+    when = f"after {age}" if key == "age" else f"of the harvest of {age}"
+    path = (*hop.path, key)
+    return Finding(
+        path,
+        level,
+        f"kept cool, {hop.name} {when} has little alpha acid left, and these hops give about"
+        f" {number(bitter.typical, 2)} IBU, not {stated.text}; fresh they would give about {number(fresh, 2)} IBU",
+        gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
+        evidence=tuple(
+            Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
+        ),
+        related=((*brew.recipe.targets.path, "bitterness"),),
+        knobs=(another_text(path, "6 months", f"{hop.name} of 6 months instead of {age}"),) if key == "age" else (),
+    )
+
+
+def _fresh_ibu(one: HopAddition) -> float:
+    """What an addition would give if no age had taken of its alpha acids."""
+    weight, alpha = one.hop.weight, one.alpha
+    if weight is None or alpha is None or alpha.percent is None or alpha.kg.typical <= 0:
+        return one.ibu.typical
+    return one.ibu.typical * weight.range.typical * alpha.percent.typical / 100 / alpha.kg.typical
+
+
+def _slip_of(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+    """What to ask where a slip of the pen would explain a stated bitterness, and the change."""
+    if stated.range.typical < bitter.typical:
+        return _same_number(brew.recipe.hops, bitter.typical, stated)
+    return _grams_for_ounces(brew, bitter, stated)
+
+
+def _same_number(hops: tuple[Hop, ...], given_ibu: float, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+    """The number of the IBU written as alpha acid units too: how many of those it would take."""
+    units = [(hop, hop.alpha_units) for hop in hops if hop.alpha_units is not None]
+    together = sum(one.range.typical for _, one in units)
+    want = stated.range.typical
+    if not units or abs(together - want) > 0.005 * together or given_ibu <= want:
+        return "", ()
+    factor = want / given_ibu
+    edits = tuple(Edit((*hop.path, "alpha-units"), f"{_short(one.range.typical * factor)} AAU") for hop, one in units)
+    number_ = f"{_short(together * factor)} AAU"
+    say = f"{number_} of hops instead of {_short(together)} AAU"
+    return f"; is it {stated.text}, about {number_}", (one_change(edits, say),)
+
+
+def _short(units: float) -> str:
+    return number(float(f"{units:.2g}"), 3)
+
+
+_OUNCE_KG = 0.45359237 / 16
+
+
+def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+    """Hops in grams in a recipe of pounds, where as many ounces would give what is stated."""
+    weighed = [(hop, hop.weight) for hop in brew.recipe.hops if hop.weight is not None and hop.weight.unit == "g"]
+    if len(weighed) < len(brew.recipe.hops) or not grain_unit(brew).startswith(("lb", "oz")):
+        return "", ()
+    as_ounces = bitter.range * (1000 * _OUNCE_KG)
+    if not as_ounces.low <= stated.range.typical <= as_ounces.high:
+        return "", ()
+    texts = [(hop, weight, same_number(weight, "oz")) for hop, weight in weighed]
+    if any(text is None for _, _, text in texts):
+        return "", ()
+    edits = tuple(Edit((*hop.path, "weight"), text) for hop, _, text in texts if text is not None)
+    first, weight, text = texts[0]
+    said_ = f"{text} of {first.name} instead of {weight.text}" + (", and so with the others" if len(texts) > 1 else "")
+    return f"; is it {text} of {first.name}", (one_change(edits, said_),)
 
 
 def _gives(given: Range, stated: Quantity, what: str, they: str) -> str:
@@ -140,13 +235,14 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
             weight = one.hop.weight or one.hop.alpha_units
             assert weight is not None
             path = (*one.path, "bitterness")
+            asked, slips = _same_number((one.hop,), spread.typical, claim)
             yield Finding(
                 path,
                 level,
-                f"{claim.text} {_gives(spread, claim, f'{weight.text} of {one.hop.name}', 'it')}",
+                f"{claim.text} {_gives(spread, claim, f'{weight.text} of {one.hop.name}', 'it')}{asked}",
                 gap=round(abs(claim.range.typical - spread.typical) / max(spread.typical, 1.0), 4),
                 evidence=(Evidence(f"{one.hop.name}, {one.when}", spread.typical, "IBU", one.path),),
-                knobs=(stated_instead(path, claim, spread.typical, "say"),) if spread.typical >= 1 else (),
+                knobs=slips or ((stated_instead(path, claim, spread.typical, "say"),) if spread.typical >= 1 else ()),
             )
 
 

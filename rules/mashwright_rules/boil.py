@@ -21,7 +21,6 @@ ask for competent advice, and keep to local food rules.
 Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgement]
 """
 
-import re
 from collections.abc import Iterator
 
 from mashwright.rule import (
@@ -40,6 +39,7 @@ from mashwright.rule import (
     above,
     below,
     gap,
+    meant_raw,
     number,
     said,
     stated_instead,
@@ -125,23 +125,9 @@ def _never_boiled(brew: Brew) -> Iterator[Finding]:
         yield Finding(("hops",), Level.NOTE, message, gap=1.0)
 
 
-_RAW = frozenset({"raw", "råøl", "keptinis", "sahti", "gose", "kvass", "gotlandsdricka", "koduõlu", "farmhouse"})
-_RAW_PARTS = (
-    "unboiled", "no boil", "no-boil", "not boil", "without boil", "without a boil", "never boil",
-    "berlin", "lichtenhain", "sour", "lacto", "kveik", "historic",
-)  # fmt: skip
-
-
 def _meant(brew: Brew, limits: Limits) -> bool:
     """Whether the recipe tells of a beer that is brewed without a boil, or of an old one."""
-    recipe = brew.recipe
-    cultures = " ".join(yeast.kind for yeast in recipe.yeast)
-    text = f"{recipe.name} {recipe.style} {recipe.notes} {cultures}".casefold()
-    if any(part in text for part in _RAW_PARTS):
-        return True
-    if not _RAW.isdisjoint(re.findall(r"\w+", text)):
-        return True
-    return any(year < limits.old_before for year in recipe.years)
+    return meant_raw(brew) or any(year < limits.old_before for year in brew.recipe.years)
 
 
 def _is_pale(part: Part, limits: Limits) -> bool:

@@ -37,14 +37,13 @@ from mashwright.rule import (
     another_text,
     below,
     degrees_in,
-    follow,
     gap,
     number,
+    released_of,
     rest_at,
     row,
     said,
     starch_released,
-    starches_of,
     told,
 )
 
@@ -160,7 +159,7 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
             f"{part.name}: gelatinises at {said(stated, unit, Kind.TEMPERATURE)}, the mash reaches {at}; cook it first"
         )
         return level, message, gap(stated, hottest.hottest_c)
-    released = _released(brew, part)
+    released = released_of(brew, part)
     level = below(released, limits.released_percent)
     percent = told(released.typical, limits.released_percent)
     word = _word(part)
@@ -176,17 +175,6 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
 def _word(part: Part) -> str:
     """The cereal in the recipe's own English."""
     return "corn" if "corn" in part.name.casefold() and part.cereal == "maize" else part.cereal
-
-
-def _released(brew: Brew, part: Part) -> Range:
-    """Released of this cereal's uncooked starch, %."""
-    mashed = follow(brew)
-    states = list(dict.fromkeys((starch.cereal, starch.cooked) for _, starch in starches_of(brew)))
-    index = next(
-        states.index((starch.cereal, starch.cooked)) for one, starch in starches_of(brew) if one.path == part.path
-    )
-    ends = [result.by_starch[index] for result in (mashed.worst, mashed.typical, mashed.best)]
-    return Range(min(ends), ends[1], max(ends))
 
 
 def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:

@@ -9,7 +9,8 @@ low as such yeast usually takes it, and nothing is said. Below that it may go on
 unfavourable end; what that makes is added to the carbonation and held against the bottles' rating: past it an error,
 a warning where only the unfavourable end is, else a note. In bottles of unknown rating it is an error above 4.5
 volumes and else a warning. Brettanomyces is never more than a warning. Where no gravity is stated, it is a note. Kegs
-are exempt.
+are exempt. An enzyme that went into the mash alone is ended by the boil, so it makes a drier beer and does not go on;
+where the boil is stated as none, it counts like one in the fermenter.
 
 On the day: give it weeks, warm, and take two equal gravities two weeks apart; bottle only in heavy glass, store it
 boxed and cool. Clean with care: this yeast travels to the next beer. The bottles' rating and local code come before
@@ -38,12 +39,12 @@ from mashwright.rule import (
     above,
     another_text,
     carbonation,
-    fermenting,
     in_bottles,
     known_yeast,
     number,
     residual_co2,
     said,
+    still_splitting,
     stress,
     wort_strength,
 )
@@ -91,20 +92,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _who(brew: Brew) -> tuple[str, Path, bool]:
     """What splits dextrins, where it stands, and whether it is only Brettanomyces."""
-    wild: tuple[str, Path] | None = None
+    if (splitter := still_splitting(brew)) is not None:
+        return splitter.name, splitter.path, False
     for yeast in brew.recipe.yeast:
         known = known_yeast(yeast.kind) if yeast.kind else None
-        usual = known is not None and known.diastatic == "yes"
-        path = (*yeast.path, "diastatic" if yeast.diastatic else "kind")
-        if yeast.diastatic or (usual and yeast.diastatic is None):
-            kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
-            return " ".join(filter(None, ("diastatic", kind, "yeast"))), path, False
         if known is not None and known.species.startswith("Brettanomyces"):
-            wild = (yeast.kind, path)
-    if fermenting(brew).dextrins:
-        step = next(step for step in brew.recipe.ferment if step.enzymes)
-        return f"{step.enzymes[0].name} in the fermenter", step.path, False
-    return (*wild, True) if wild is not None else ("", (), False)
+            return yeast.kind, (*yeast.path, "kind"), True
+    return "", (), False
 
 
 def _gravity(brew: Brew) -> tuple[Quantity | None, Path]:

@@ -5,9 +5,10 @@ in the kettle (mash or kettle efficiency, the copper's in British words), which 
 brew. Whoever states one and means the other gets the wrong gravity on every recipe. Nobody gets more than the grain
 holds.
 
-Computed: the stated number against what brewers get. Into the fermenter 60 to 81 % is usual, above 88 % is doubted;
-in the kettle above 90 %. More than 100 % cannot be. Below 60 % is a note (a strong wort may lose a quarter point more
-for each gravity point above 60), below 40 % a warning.
+Computed: the stated number against what brewers get. Into the fermenter 60 to 81 % is usual, above 88 % is doubted; in
+the kettle above 90 %. More than 100 % cannot be. Below 60 % is a note (a strong wort may lose a quarter point more for
+each gravity point above 60), below 40 % a warning. Where nothing is sparged, or the wort is above 1.075, what stays in
+the goods (the mashed grain) explains it: silent down to 40 %, and a note below.
 
 On the day: measure gravity and volume in the fermenter, cooled to 20 °C; their product against what the grain holds
 is the efficiency to write down. Three brews give a better number than one.
@@ -36,6 +37,7 @@ from mashwright.rule import (
     efficiency_needed,
     gap,
     number,
+    og,
     stated_instead,
     told,
 )
@@ -47,6 +49,7 @@ class Limits(Settings):
     highest_percent = Limit(88, "%", low=75, high=100, source="common-practice")
     highest_in_kettle_percent = Limit(90, "%", low=80, high=100, source="palmer-12")
     low_percent = Limit(60, "%", low=30, high=75, source="common-practice")
+    strong_points = Limit(75, "points", low=50, high=150, source="judgement")
     lowest_percent = Limit(40, "%", low=10, high=60, source="common-practice")
 
 
@@ -81,15 +84,32 @@ def _judged(
             return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
         hardly = f"an efficiency of {stated.text} is hardly meant"
         return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
+    if (why := _stays_in_the_goods(brew, limits)) != "":
+        if below(value, lowest) is None:
+            return None
+        little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %, even {why}"
+        return Level.NOTE, lowest, little
     if below(value, lowest) is not None:
         little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
         return Level.WARNING, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
-    og = brew.recipe.targets.og
-    low = limits.low_percent - (60 - usual_efficiency(points(og.range.typical)).low if og is not None else 0)
+    start = brew.recipe.targets.og
+    low = limits.low_percent - (60 - usual_efficiency(points(start.range.typical)).low if start is not None else 0)
     if below(value, low) is not None:
         small = f"an efficiency of {told(value.typical, low)} % is low"
         return Level.NOTE, low, f"{small}; most brewers get {number(low, 2)} % or more"
     return None
+
+
+def _stays_in_the_goods(brew: Brew, limits: Limits) -> str:
+    """Why much of the extract is left in the grain and meant to be: no sparge, or a strong wort; else nothing."""
+    sparge, stated = brew.recipe.sparge, brew.recipe.targets.og
+    if sparge is not None and sparge.by == "none":
+        return "without a sparge"
+    try:
+        strength = stated.range if stated is not None else og(brew).range
+    except Unknown:
+        return ""
+    return "for so strong a wort" if points(strength.typical) > limits.strong_points else ""
 
 
 def _knobs(brew: Brew, key: str, stated: Quantity) -> tuple[Knob, ...]:

@@ -4,11 +4,12 @@ Too warm, and yeast makes fusel alcohols and esters that no time mends; too cold
 done. A lager yeast at 22 °C and an ale yeast at 10 °C make another beer than the recipe means, or none.
 
 Computed: the step in which the beer ferments first against the range of the yeast's kind; later ones only on the warm
-side, since beer is let rise at the end and laid down cold afterwards. Up to 2 °C outside nothing is said, beyond that
-is a note, and 6 °C a warning (4 °C on the cold side); a later step may be 6 °C above. Above 35 °C only kveik feels
-well, so that is a warning with any other yeast, even one that is not known. Of several yeasts the widest range counts.
-It is never an error: the ranges are those of whole kinds, and a strain's own packet knows better. What no yeast lives
-in, and Fahrenheit read as Celsius, is asked elsewhere.
+side, since beer is let rise at the end and laid down cold afterwards. A step that rises (from `at` to `to`) is cold
+only where the middle of its rise is, since beer is pitched cool and warms itself. Up to 2 °C outside nothing is said,
+beyond that is a note, and 6 °C a warning (4 °C on the cold side); a later step may be 6 °C above. Above 35 °C only
+kveik feels well, so that is a warning with any other yeast, even one that is not known. Of several yeasts the widest
+range counts. It is never an error: the ranges are those of whole kinds, and a strain's own packet knows better. What no
+yeast lives in, and Fahrenheit read as Celsius, is asked elsewhere.
 
 On the day: measure in the beer and not in the room; fermenting beer is 2 to 5 °C warmer than the air around it.
 
@@ -28,7 +29,9 @@ from mashwright.rule import (
     Limit,
     Path,
     Quantity,
+    Range,
     Settings,
+    from_canonical,
     known_yeast,
     one_change,
     said,
@@ -57,13 +60,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     )
     all_known = bool(kinds) and len(ranges) == len(kinds)
     names = " and ".join(kind for kind, _ in kinds if kind)
-    for number, (path, stated) in enumerate(_stated(brew)):
+    for number, (path, stated, rises_to) in enumerate(_stated(brew)):
         at_c = stated.range.typical
         if not _COLDEST_MEANT_C <= at_c <= _HOTTEST_MEANT_C:
             continue
         if all_known:
             low, high = min(one.low for one in ranges), max(one.high for one in ranges)
-            found = _outside(path, stated, low, high, names, limits, later=number > 0)
+            found = _outside(path, stated, rises_to, Range(low, low, high), names, limits, later=number > 0)
             if found is not None:
                 yield found
                 return
@@ -74,19 +77,21 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             return
 
 
-def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity]]:
-    """Temperatures in the order in which the beer comes to them."""
+def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity, Quantity | None]]:
+    """Temperatures in the order in which the beer comes to them, each with the warmer one that it rises to."""
     for step in brew.recipe.ferment:
-        for key, stated in (("at", step.at), ("to", step.to)):
+        rises = step.at is not None and step.to is not None and step.to.range.typical > step.at.range.typical
+        for key, stated, rises_to in (("at", step.at, step.to if rises else None), ("to", step.to, None)):
             if stated is not None:
-                yield (*step.path, key), stated
+                yield (*step.path, key), stated, rises_to
 
 
 def _outside(
-    path: Path, stated: Quantity, low: float, high: float, names: str, limits: Limits, *, later: bool
+    path: Path, stated: Quantity, rises_to: Quantity | None, usual_c: Range, names: str, limits: Limits, *, later: bool
 ) -> Finding | None:
-    at_c = stated.range.typical
-    above, below = at_c - high - (limits.later_c if later else 0.0), 0.0 if later else low - at_c
+    at_c, low, high = stated.range.typical, usual_c.low, usual_c.high
+    middle_c = (at_c + rises_to.range.typical) / 2 if rises_to is not None else at_c
+    above, below = at_c - high - (limits.later_c if later else 0.0), 0.0 if later else low - middle_c
     if above <= limits.slack_c and below <= limits.slack_c and (at_c <= limits.hottest_c or high > limits.hottest_c):
         return None
     warm = above > 0 or at_c > limits.hottest_c
@@ -94,14 +99,15 @@ def _outside(
     usual = f"{said(low, stated.unit, Kind.TEMPERATURE).split(' ')[0]} to {said(high, stated.unit, Kind.TEMPERATURE)}"
     what = "warm" if warm else "cold"
     near = said(high if warm else low, stated.unit, Kind.TEMPERATURE)
+    rising = f" rising to {rises_to.text}" if rises_to is not None and not warm else ""
     return Finding(
         path,
         Level.WARNING if sure else Level.NOTE,
-        f"{stated.text} is {what} for {names} yeast, which ferments at {usual}",
+        f"{stated.text}{rising} is {what} for {names} yeast, which ferments at {usual}",
         gap=round(max(above, below, 0.1) / 10, 4),
-        evidence=(
-            Evidence("usual from", low, "°C"),
-            Evidence("usual to", high, "°C"),
+        evidence=tuple(
+            Evidence(label, round(from_canonical(end_c, stated.unit, Kind.TEMPERATURE)), stated.unit)
+            for label, end_c in (("usual from", low), ("usual to", high))
         ),
         related=(("yeast",),),
         knobs=(one_change((Edit(path, near),), f"{near} instead of {stated.text}"),),

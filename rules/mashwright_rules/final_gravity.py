@@ -10,7 +10,8 @@ below what any wort reaches with ordinary yeast, is a warning; below the band by
 error, if rests and yeast are stated. Too high is never more than a warning (it may be stopped on purpose, or reckoned
 from the yeast's usual attenuation, which is allowed), and a note for yeast that splits dextrins, for which nothing is
 too low here. Where the rests or the yeast are not stated, an FG that no ordinary wort reaches is another question, and
-so is a mash that makes hardly anything to ferment; this one is then silent.
+so is a mash that makes hardly anything to ferment, or an FG below the band where a rest above 75 °C turns a quarter of
+the starch before a cooler one comes, so that the rests are what is wrong; this one is then silent.
 
 On the day: two equal gravities three days apart before packaging; too high, and the beer may go on fermenting in the
 bottle and burst it: keep to the bottles' rating.
@@ -33,9 +34,11 @@ from mashwright.rule import (
     Limit,
     Range,
     Settings,
+    Unknown,
     apparent_attenuation,
     apparent_ceiling,
     fermenting,
+    follow,
     number,
     og,
     row,
@@ -52,6 +55,8 @@ class Limits(Settings):
     reading_share_percent = Limit(5, "%", low=0, high=20, source="judgement")
     impossible_percent = Limit(4, "%", low=0, high=30, source="judgement")
     no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
+    hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
+    hot_share_percent = Limit(25, "%", low=5, high=90, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -73,6 +78,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if (stated.range.high < expected.low - reading or beyond) and not splits_dextrins(brew):
         if beyond and band.assumed and targets.og is not None:
             return  # with a mash or a yeast that is not stated, only what no ordinary wort reaches is sure
+        if not beyond and _hot_rest_first(brew, limits):
+            return
         least = attenuation_between(max(start.low, 1.0005), stated.range.high + reading)
         sure = targets.og is not None and not band.assumed
         level = Level.ERROR if sure and least > band.high + limits.impossible_percent else Level.WARNING
@@ -96,6 +103,23 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         evidence=(Evidence("apparent attenuation stated", implied, "%", path), row(band)),
         related=((*targets.path, "og"),) if targets.og is not None else (),
         knobs=(stated_instead(path, stated, final_gravity(start.typical, band.typical), "say FG"),),
+    )
+
+
+def _hot_rest_first(brew: Brew, limits: Limits) -> bool:
+    """Whether a rest too hot for the enzymes turns much of the starch before a cooler one: that is said of the rests.
+
+    Nothing of what is not mashed.
+    """
+    try:
+        rests, turned = brew.plan.known(), follow(brew).typical.rests
+    except Unknown:
+        return False
+    return any(
+        rest.hottest_c > limits.hottest_c
+        and result.converted >= limits.hot_share_percent
+        and any(later.hottest_c <= limits.hottest_c for later in rests[index + 1 :])
+        for index, (rest, result) in enumerate(zip(rests, turned, strict=True))
     )
 
 

@@ -7,7 +7,8 @@ that beyond 150 g to a litre nothing would be left to ferment.
 Computed: the weight of each addition, and of all that go into kettle (copper) and mash and all dry hops, against the
 batch. Above 20 g/l a note, above 40 g/l a warning, above 150 g/l an error; below 0.1 g/l in all a note, a warning
 where another unit makes it an ordinary weight. Where it does, that is offered. Extracts and alpha units are not
-weighed.
+weighed. Old recipes (with a source, and a year before 1940 there or in the name) took two or three times as many hops
+as ours, weak and old as they were, for beer that was to keep: what would be a note for ours is nothing for them.
 
 On the day: hops that are weighed in handfuls are too many; make room for the wort that they keep.
 
@@ -45,6 +46,7 @@ class Limits(Settings):
     much_g_per_l = Limit(20, "g/l", low=5, high=100, source="common-practice")
     too_much_g_per_l = Limit(40, "g/l", low=10, high=150, source="judgement")
     soaked_up_g_per_l = Limit(150, "g/l", low=60, high=300, source="catalogue-conversions")
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
     little_g_per_l = Limit(0.1, "g/l", low=0.01, high=1, source="judgement")
 
 
@@ -106,6 +108,8 @@ def _much(brew: Brew, lot: _Lot, limits: Limits) -> Iterator[Finding]:
     ):
         if above(each, limit) is None:
             continue
+        if level is Level.NOTE and min(brew.recipe.years, default=limits.old_before) < limits.old_before:
+            return
         asked, knobs = _swapped(lot, 0.3 * litres / 1000, 15 * litres / 1000) if level > Level.NOTE else ("", ())
         rate = _rate(brew, each.typical, limit)
         of_all = f"{lot.words} is {rate} of beer" if lot.weight is not None else f"{rate} of beer {lot.words}"

@@ -40,8 +40,8 @@ from mashwright.rule import (
     pre_boil_volume,
     row,
     said,
+    said_apart,
     stated_instead,
-    told,
 )
 
 
@@ -78,7 +78,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     unit = kettle.volume.unit
     limit = said(most, unit, Kind.VOLUME)
     if amount == limit:
-        amount = f"{told(value.typical, most)} l"
+        amount = said_apart(value.typical, most, unit, Kind.VOLUME)
     where = f"in a kettle of {kettle.volume.text}"
     if value.typical > kettle.volume.range.typical:
         message = f"{amount} {words} does not fit {where}, which boils {limit} without boiling over"

@@ -7,8 +7,8 @@ the hops: such wort is not sour enough by itself to hold back the germs that mak
 Computed: the stated alcohol, else that of the stated gravities, else the most that this grist, mash and yeast can
 give: below 2.5 % by volume is a note, below 1.2 % (where alcohol need hardly be labelled) a warning. Words of the notes
 and the additions tell of no-chill or stored wort, which is a warning too. Where the recipe itself speaks of acid, cold
-or heat treatment, or pitches a souring culture, each is only a note. It is asked, not condemned: small beer and sour
-beer are old and may be meant.
+or heat treatment, or pitches a souring culture, each is only a note, and so is weak beer that is meant sour by style or
+name. It is asked, not condemned: small beer and sour beer are old and may be meant.
 
 On the day: keep it cold, from the first hour; or bring it to a low pH and measure that; or heat it as somebody shows
 you who knows how. A kitchen boil does not kill spores. For anything that is given to others, ask for competent advice;
@@ -35,7 +35,9 @@ from mashwright.rule import (
     apparent_attenuation,
     below,
     gap,
-    known_yeast,
+    meant_sour,
+    said_of,
+    sours,
     told,
 )
 
@@ -48,13 +50,16 @@ class Limits(Settings):
     no_wort_percent = Limit(35.0, "%", low=0, high=60, source="judgement")
 
 
+_ACIDS = ("acid", "acids", "acidulated")
 _ADVICE = "it needs low pH, cold or heat, so ask for competent advice"
 _NO_CHILL = ("no-chill", "no chill", "nochill")
 _STARTER = ("starter wort", "canned wort", "wort starter", "jars of wort", "stored wort")
 _KEPT = ("store", "stored", "shelf", "jar", "canned", "cupboard", "weeks", "months", "pantry")
 _TREATED = (
-    "acid", "ph 4", "ph of 4", "ph below", "fridge", "refrigerat", "cold", "froze", "freez", "pasteur", "pressure",
-    "sour", "chilled",
+    "acid", "acids", "acidic", "acidified", "acidify", "acidulated", "sour", "soured", "souring", "ph 4", "ph of 4",
+    "ph below", "fridge", "refrigerator", "refrigerated", "cold", "chilled", "frozen", "froze", "freeze", "freezer",
+    "freezing", "pasteurised", "pasteurized", "pasteurise", "pasteurize", "pasteurisation", "pasteurization",
+    "pressure",
 )  # fmt: skip
 
 
@@ -72,7 +77,7 @@ def _weak(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     least = f"{limits.weak_percent:g}"
     nearly_free = below(alcohol, limits.alcohol_free_percent) is not None
-    level = Level.WARNING if nearly_free and not _treated(brew, brew.recipe.notes) else Level.NOTE
+    level = Level.WARNING if nearly_free and not (_treated(brew, brew.recipe.notes) or meant_sour(brew)) else Level.NOTE
     yield Finding(
         path,
         level,
@@ -122,17 +127,12 @@ def _texts(brew: Brew) -> Iterator[tuple[Path, str]]:
 
 
 def _treated(brew: Brew, text: str) -> bool:
-    """Whether the recipe speaks of what keeps such beer."""
-    said = text.casefold()
-    if any(word in said for word in _TREATED):
-        return True
-    if any("acid" in addition.what.casefold() for addition in brew.recipe.additions):
-        return True
-    for yeast in brew.recipe.yeast:
-        kind = yeast.kind.casefold()
-        if known_yeast(yeast.kind) is None and any(word in kind for word in ("sour", "lacto", "bacteri", "pedio")):
-            return True
-    return False
+    """Whether the recipe speaks of what keeps such beer or wort."""
+    return (
+        said_of(text, *_TREATED)
+        or any(said_of(addition.what, *_ACIDS) for addition in brew.recipe.additions)
+        or any(sours(yeast.kind) for yeast in brew.recipe.yeast)
+    )
 
 
 SOUND = """\

@@ -29,10 +29,10 @@ from mashwright.rule import (
     gap,
     rest_at,
     said,
+    said_apart,
     stated_instead,
     stated_temperature,
     step_of,
-    told,
 )
 
 
@@ -63,9 +63,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     far = rest.hottest_c >= limits.hottest_c - _HALF_A_FAHRENHEIT
     limit = limits.hottest_c if above(heat, limits.hottest_c) is not None else limits.hot_c
-    most, got = (said(one, stated.unit, Kind.TEMPERATURE) for one in (limit, rest.hottest_c))
-    if got == most:
-        got = f"{told(rest.hottest_c, limit)} °C"
+    most = said(limit, stated.unit, Kind.TEMPERATURE)
+    got = said_apart(rest.hottest_c, limit, stated.unit, Kind.TEMPERATURE)
     usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)
     message = f"a mash-out at {got} is above {most} and draws tannin and starch from the husks; {usual} is enough"
     path = (*rest.path, "at")

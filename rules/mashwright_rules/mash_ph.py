@@ -52,6 +52,7 @@ from mashwright.rule import (
     less_of_amount,
     liquor,
     mash_ph,
+    meant_sour,
     number,
     one_change,
     residual_alkalinity,
@@ -77,10 +78,9 @@ class Limits(Settings):
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
     stated = mash.ph if mash is not None else None
-    sour = _meant_sour(brew, limits)
     if mash is not None and stated is not None:
         path = (*mash.path, "ph")
-        if (finding := _stated(path, stated, limits, sour=sour)) is not None:
+        if (finding := _stated(brew, path, stated, limits)) is not None:
             yield finding
         else:
             yield from _elsewhere(brew, path, stated, limits)
@@ -94,7 +94,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         limit, words = limits.highest_ph, "the starch converts slowly and harshness comes out of the husks"
         lifting = _lifting(brew, limits)
         knobs = _less_lift(brew, band.typical, lifting, limits) if lifting else _acid(brew, band.typical)
-    elif (level := below(band, limits.lowest_ph)) is not None and not sour:
+    elif (level := below(band, limits.lowest_ph)) is not None and not _sour(brew, limits):
         limit, words, lifting = limits.lowest_ph, "the enzymes tire and the beer may taste sharp", ()
         knobs = _less_acid(brew, band.typical)
     else:
@@ -197,7 +197,7 @@ def _less_acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
     )
 
 
-def _stated(path: Path, stated: Quantity, limits: Limits, *, sour: bool) -> Finding | None:
+def _stated(brew: Brew, path: Path, stated: Quantity, limits: Limits) -> Finding | None:
     ph = stated.range
     wide = Range(ph.typical, ph.typical, ph.typical)
     for missed, far, limit, words in (
@@ -217,9 +217,9 @@ def _stated(path: Path, stated: Quantity, limits: Limits, *, sour: bool) -> Find
         if missed is None:
             continue
         low = limit == limits.lowest_ph
-        level = Level.WARNING if far is not None and not (low and sour) else Level.NOTE
-        if low and sour:
+        if low and _sour(brew, limits):
             return None
+        level = Level.WARNING if far is not None else Level.NOTE
         side = "below" if low else "above"
         message = f"a mash at pH {_plain(stated)} lies {side} {number(limit)}; {words}"
         return Finding(path, level, message, gap=gap(wide, limit))
@@ -272,11 +272,9 @@ def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
     )
 
 
-def _meant_sour(brew: Brew, limits: Limits) -> bool:
+def _sour(brew: Brew, limits: Limits) -> bool:
     """Whether a sour beer is meant, or the share of acidulated malt is asked about anyhow."""
-    style = f"{brew.recipe.style} {brew.recipe.name}".casefold()
-    words = ("sour", "gose", "berlin", "lichtenhain", "lambic", "gueuze", "geuze", "oud bruin", "flanders", "acid")
-    if any(word in style for word in words):
+    if meant_sour(brew):
         return True
     try:
         return acidulated_share(brew).typical > limits.acidulated_percent

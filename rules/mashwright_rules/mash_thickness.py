@@ -30,12 +30,12 @@ from mashwright.rule import (
     above,
     below,
     gap,
-    grain_unit,
     liquor_to_grist,
     row,
     said,
+    said_apart,
     strike_water,
-    told,
+    thickness_unit,
 )
 
 
@@ -73,7 +73,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     usual = _said(brew, limits.thick_l_per_kg), _said(brew, thin)
     amount = _said(brew, thickness.typical)
     if amount in usual:
-        amount = f"{told(thickness.typical, limit)} l/kg"
+        amount = said_apart(thickness.typical, limit, thickness_unit(brew), Kind.THICKNESS)
     band = f"{usual[0].split(' ')[0]} to {usual[1]}"
     message = f"{amount} of water to grain is {words}; {band} is usual"
     level = Level.WARNING if far else Level.NOTE
@@ -82,10 +82,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _said(brew: Brew, litres_per_kg: float) -> str:
-    mash = brew.recipe.mash
-    stated = mash.thickness if mash is not None and mash.water is None else None
-    unit = stated.unit if stated is not None else "qt/lb" if grain_unit(brew).startswith(("lb", "oz")) else "l/kg"
-    return said(litres_per_kg, unit, Kind.THICKNESS)
+    return said(litres_per_kg, thickness_unit(brew), Kind.THICKNESS)
 
 
 def _knob(brew: Brew, litres_per_kg: float) -> Knob:

@@ -4,11 +4,11 @@ Too few cells have to multiply too often: the beer starts late, while everything
 flavours that yeast should not make, and may stop before its end. Lager is pitched cold and wants twice as much, strong
 wort more than weak.
 
-Computed: dry yeast by weight, against 0.35 g to a litre of ale wort and 0.7 g of lager wort, for strong wort above 15
-°P in proportion. Packs, slurry, starters and cells against the cells that the wort needs (0.75 million to each ml and
-°P for ale, 1.5 for lager pitched cold, 1 where neither is named): below 45 % of them is a warning. Less yeast than that
-ferments too, so it is never an error. Kveik, which is pitched thin by custom, and cultures of bacteria or wild yeast
-are not judged.
+Computed: dry yeast by weight, against 0.35 g to a litre of ale wort and 0.7 g of lager wort, in proportion more for
+strong wort above 15 °P and less for weak wort below 12, where up to a tenth short is only a note. Packs, slurry,
+starters and cells against the cells that the wort needs (0.75 million to each ml and °P for ale, 1.5 for lager pitched
+cold, 1 where neither is named): below 45 % of them is a warning. Less yeast than that ferments too, so it is never an
+error. Kveik, which is pitched thin by custom, and cultures of bacteria or wild yeast are not judged.
 
 On the day: look at the date, wake dry yeast as its packet says, give liquid yeast a starter two days before, air the
 wort well. Slurry: about one thousand million (American: billion) cells to the ml if it is thick, fewer if it is old.
@@ -21,6 +21,7 @@ from math import ceil
 
 from mashwright.brewing.gravity import plato
 from mashwright.rule import (
+    DRY_UP_TO_G_PER_L,
     Brew,
     Evidence,
     Example,
@@ -36,9 +37,10 @@ from mashwright.rule import (
     cells_needed,
     cells_pitched,
     dry_g_per_l,
-    fermenter_volume,
     gap,
+    into_fermenter,
     known_yeast,
+    litres_in,
     number,
     row,
     said,
@@ -54,11 +56,10 @@ class Limits(Settings):
 
     ale_g_per_l = Limit(0.35, "g/l", low=0.1, high=2, source="common-practice")
     lager_g_per_l = Limit(0.7, "g/l", low=0.2, high=3, source="common-practice")
+    weak_plato = Limit(12.0, "°P", low=5, high=15, source="common-practice")
     strong_plato = Limit(15.0, "°P", low=10, high=25, source="judgement")
+    a_little_percent = Limit(10.0, "%", low=0, high=30, source="judgement")
     cells_percent = Limit(45.0, "%", low=10, high=100, source="judgement")
-
-
-_DRY_UP_TO_G_PER_L = 3.0  # above it is no dry yeast; as in the figure, judgement
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -71,7 +72,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     if known is None and any(word in yeast.kind.casefold() for word in ("sour", "lacto", "bacteri", "wild")):
         return
-    if pitch.kind in (Kind.MASS, Kind.DOSE) and dry_g_per_l(brew, pitch).typical <= _DRY_UP_TO_G_PER_L:
+    if pitch.kind in (Kind.MASS, Kind.DOSE) and dry_g_per_l(brew, pitch).typical <= DRY_UP_TO_G_PER_L:
         if yeast.starter is None:
             yield from _dry(brew, limits, pitch)
     else:
@@ -80,18 +81,18 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     lager = yeast_class(brew) == "lager"
-    least = limits.lager_g_per_l if lager else limits.ale_g_per_l
+    usual = limits.lager_g_per_l if lager else limits.ale_g_per_l
     strength, text = wort_strength(brew)
     degrees = plato(strength.typical)
-    strong = degrees > limits.strong_plato
-    if strong:
-        least *= degrees / limits.strong_plato
+    least = usual * max(1.0, degrees / limits.strong_plato) * min(1.0, degrees / limits.weak_plato)
+    slack = least * limits.a_little_percent / 100 if degrees < limits.weak_plato else 0.0
     rate = dry_g_per_l(brew, pitch)
     if below(rate, least) is None:
         return
     path = (*brew.recipe.yeast[0].path, "pitch")
-    beer = ("a lager" if lager else "an ale") if not strong else f"{'a lager' if lager else 'an ale'} of {text}"
-    volume, _ = fermenter_volume(brew)
+    beer = "a lager" if lager else "an ale"
+    beer += f" of {text}" if number(least, 2) != number(usual, 2) else ""
+    volume = into_fermenter(brew)
     wants = f"{beer} wants {number(least, 2)} g/l"
     if pitch.kind is Kind.DOSE:
         message = f"{pitch.text} of dry yeast is thin; {wants} at the least"
@@ -99,12 +100,12 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
         message = f"{pitch.text} of dry yeast is {told(rate.typical, least)} g to the litre; {wants} at the least"
     yield Finding(
         path,
-        Level.WARNING,
+        Level.WARNING if rate.typical < least - slack else Level.NOTE,
         message,
         gap=gap(rate, least),
         evidence=(
             Evidence("dry yeast pitched", rate.typical, "g/l", path),
-            Evidence("wort", volume.typical, "l", ("batch",)),
+            Evidence("wort", litres_in(brew, volume.typical), "", ("batch",)),
         ),
         knobs=(_more(brew, pitch, least / rate.typical),) if rate.typical > 0 else (),
     )

@@ -43,6 +43,7 @@ from mashwright.rule import (
     Unknown,
     above,
     another_text,
+    at_packaging,
     brings_sugar,
     carbonation,
     differs,
@@ -58,6 +59,7 @@ from mashwright.rule import (
     stress_unrated,
     told,
     unknown_sugars,
+    words_of,
 )
 
 
@@ -76,7 +78,10 @@ class Limits(Settings):
 _IDLE_PERCENT = 10.0  # of what dissolves; below it a sugar gives no gas to speak of, judgement
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 _USUAL_VOLUMES = {"keg": 2.4, "cask": 1.3}  # where none is stated; common practice
-_IN_FERMENTER = ("secondary", "ferment", "condition", "matur", "rack")
+_IN_FERMENTER = frozenset({
+    "primary", "secondary", "fermenter", "fermentor", "ferment", "fermenting", "fermentation", "fermented",
+    "condition", "conditioning", "conditioned", "mature", "maturing", "maturation", "rack", "racking", "racked",
+})  # fmt: skip
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -285,9 +290,9 @@ def _sugar_in_the_fermenter(brew: Brew) -> Iterator[tuple[str, Path]]:
     for line in brew.recipe.grist:
         if line.group == "fruit" and line.add in ("", "fermenter"):
             yield line.name, line.path
+    packaged = {one.path for one in at_packaging(brew)}
     for one in brew.recipe.additions:
-        when = one.when.casefold()
-        if any(word in when for word in _IN_FERMENTER) and brings_sugar(one.what):
+        if one.path not in packaged and not words_of(one.when).isdisjoint(_IN_FERMENTER) and brings_sugar(one.what):
             yield one.what, one.path
 
 

@@ -6,12 +6,14 @@ and oats, the bed may set like porridge; malted wheat runs off better, and two t
 beer. A few handfuls of rice or oat hulls (husks) keep the bed open. In a bag the whole bag is the filter.
 
 Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. A note above 50
-% (65 %, where most of that is malted wheat) or 25 %, a warning where nearly everything is huskless. Nothing where a
-twentieth of the huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow.
+% (65 %, where most of that is malted wheat) or 25 %, a warning above 80 % or 60 %; above 65 % or 45 %, where most of it
+is not malted and none of the stated rests is one for its gum, at 37-48 °C (99-118 °F). Nothing where a twentieth of the
+huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow.
 
 On the day: rinse the hulls, stir them in with the grain, run off slowly; cut the bed if it sticks.
 
-Sources: [rice-hulls-article] 8-16 %, [hulls-advice] 5 %, [allaboutbeer-rye] rye, [common-practice] [judgement]
+Sources: [rice-hulls-article] 8-16 %, [hulls-advice] 5 %, [allaboutbeer-rye] rye, [kettunen-1996] 48 °C,
+[mashing-encyclopaedia] 37 °C, [common-practice] [judgement]
 """
 
 from collections.abc import Iterator
@@ -46,6 +48,10 @@ class Limits(Settings):
     huskless_most_percent = Limit(80, "%", low=10, high=100, source="judgement")
     gummy_percent = Limit(25, "%", low=5, high=100, source="common-practice")
     gummy_most_percent = Limit(60, "%", low=5, high=100, source="judgement")
+    raw_most_percent = Limit(65, "%", low=10, high=100, source="judgement")
+    raw_gummy_most_percent = Limit(45, "%", low=5, high=100, source="judgement")
+    gum_rest_coolest_c = Limit(37, "°C", low=30, high=45, source="mashing-encyclopaedia")
+    gum_rest_hottest_c = Limit(48, "°C", low=40, high=55, source="kettunen-1996")
     hulls_percent = Limit(5, "%", low=0, high=20, source="hulls-advice")
 
 
@@ -99,7 +105,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     malted = sum(part.amount for part in bare if part.malted and part.cereal in ("wheat", "spelt"))
     most_bare = limits.wheat_malt_percent if malted > bare_amount / 2 else limits.huskless_percent
     limit, share = most_bare, huskless
-    if above(huskless, limits.huskless_most_percent) or above(gummy, limits.gummy_most_percent):
+    raw = sum(part.amount for part in bare if part.unmalted) > bare_amount / 2 and not _gum_rest(brew, limits)
+    most = limits.raw_most_percent if raw else limits.huskless_most_percent
+    most_gummy = limits.raw_gummy_most_percent if raw else limits.gummy_most_percent
+    if above(huskless, most) or above(gummy, most_gummy):
         level = Level.WARNING
     elif above(huskless, most_bare) or above(gummy, limits.gummy_percent):
         level = Level.NOTE
@@ -120,6 +129,22 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         evidence=rows_of(bare, lambda part: 100 * part.amount / total, "% of the mash"),
         knobs=(_knob(brew, hulls, bare_amount, limits),),
     )
+
+
+def _gum_rest(brew: Brew, limits: Limits) -> bool:
+    """Whether a rest, or a rise through it, touches the heat at which malt cuts the gum, or enzymes are added.
+
+    Taken so where no rest is stated, or one cannot be read.
+    """
+    mash = brew.recipe.mash
+    if not brew.plan.stated or brew.plan.missing is not None or (mash is not None and mash.enzymes):
+        return True
+    for rest in brew.plan.rests:
+        ends = (rest.at_c, rest.to_c or rest.at_c)
+        low, high = min(one.low for one in ends), max(one.high for one in ends)
+        if low <= limits.gum_rest_hottest_c and high >= limits.gum_rest_coolest_c:
+            return True
+    return False
 
 
 def _handfuls(brew: Brew, bare: list[Part], total: float) -> str:

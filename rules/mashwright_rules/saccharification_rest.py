@@ -7,8 +7,11 @@ cooler leaves its starch in the grain, one that begins hotter makes starch paste
 alcohol is sometimes made so on purpose.
 
 Computed: the stated rests against 60-75 °C; a rest counts only if enough enzyme has come through the hotter rests
-before it. A warning where there is none, an error only if every rest is above 85 or below 57 °C. One level lower
-where the recipe aims at very little alcohol or adds enzymes.
+before it. A warning where there is none, an error only if every rest is above 85 or below 57 °C. A rest above 75 °C
+that comes before a cooler one and turns a quarter of the starch itself is a warning: what it makes hardly ferments,
+and the enzyme that would make it ferment is gone. So is a fall of more than 5 °C from one rest to the next, since a
+mash does not cool by itself; not where a rest falls `to` it, cold water is added (an infusion), or one of the two
+lasts 4 h. One level lower where the recipe aims at very little alcohol or adds enzymes.
 
 On the day: thermometer in the middle of the mash, stirred, and a drop of iodine on a saucer before the run-off
 (lauter). Hot mash scalds: stir with a long paddle.
@@ -18,20 +21,25 @@ Sources: [rittenauer-2021] cool end, [chandrasekhar] 80 °C, [kjeldahl-1880] los
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 from math import exp
 
 from mashwright.brewing.mash_rates import enzyme_loss_per_min
 from mashwright.rule import (
     Brew,
+    Edit,
     Evidence,
     Example,
     Finding,
+    Knob,
     Level,
     Limit,
     PlannedRest,
     Range,
     Settings,
+    Unknown,
     above,
+    apparent_attenuation,
     below,
     conversion,
     degrees_in,
@@ -39,6 +47,7 @@ from mashwright.rule import (
     gap,
     grist_diastatic_power,
     number,
+    one_change,
     rest_at,
     row,
 )
@@ -49,6 +58,9 @@ class Limits(Settings):
     hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
     cold_c = Limit(57, "°C", low=45, high=62, source="rittenauer-2021")
     scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
+    hot_share_percent = Limit(25, "%", low=5, high=90, source="judgement")
+    fall_c = Limit(5, "°C", low=2, high=20, source="judgement")
+    cooled_min = Limit(240, "min", low=60, high=1440, source="judgement")
     usual_min = Limit(60, "min", low=10, high=240, source="common-practice")
     enzyme_percent = Limit(10, "%", low=0, high=100, source="judgement")
     small_beer_percent = Limit(2, "% vol", low=0, high=5, source="judgement")
@@ -90,6 +102,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     spans = [_span(rest) for rest in rests]
     if any(_converts(brew, index, span, limits) for index, span in enumerate(spans)):
+        yield from _out_of_order(brew, limits)
         return
     too_hot = [above(span, limits.hottest_c) is not None for span in spans]
     good = [not hot and below(span, limits.coolest_c) is None for hot, span in zip(too_hot, spans, strict=True)]
@@ -186,3 +199,112 @@ def _spent(brew: Brew, index: int, limits: Limits) -> Finding:
         gap=1.0,
         evidence=(Evidence("Enzymes left before that rest, at best", left, "%", rests[index].path),),
     )
+
+
+def _out_of_order(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """A hot rest before the ones that it takes the enzymes from, or a mash that is to cool by itself."""
+    rests = brew.plan.rests
+    if len(rests) < 2 or all(one.hottest_c <= two.at_c.typical for one, two in pairwise(rests)):
+        return  # most mashes climb
+    meant = _meant(brew, limits)
+    hot = next((index for index in range(len(rests) - 1) if _hot_before_cooler(brew, index, limits)), None)
+    if hot is not None:
+        yield _hot_first(brew, hot, Level.NOTE if meant else Level.WARNING)
+    elif (falls := [index for index in range(1, len(rests)) if _falls(brew, index, limits)]) != []:
+        yield _falling(brew, falls[0], Level.NOTE if meant else Level.WARNING)
+
+
+def _hot_before_cooler(brew: Brew, index: int, limits: Limits) -> bool:
+    """Whether a rest above the enzymes' heat turns much of the starch, and a cooler one comes after it."""
+    rests = brew.plan.rests
+    if above(Range.exact(rests[index].hottest_c), limits.hottest_c) is None:
+        return False
+    cooler = any(rest.hottest_c <= limits.hottest_c for rest in rests[index + 1 :])
+    before = sum(one.converted for one in follow(brew).typical.rests[:index])
+    turned = follow(brew).typical.rests[index].converted
+    return cooler and turned > before and above(Range.exact(turned), limits.hot_share_percent) is not None
+
+
+def _hot_first(brew: Brew, index: int, level: Level) -> Finding:
+    rests = brew.plan.rests
+    rest, after = rests[index], min(rests[index + 1 :], key=lambda one: one.at_c.typical)
+    at, later = degrees_in(brew, rest.hottest_c), degrees_in(brew, after.at_c.typical)
+    left = 100 * follow(brew).typical.rests[index].enzyme_left
+    turned = follow(brew).typical.rests[index].converted
+    order = [one for one in range(len(rests)) if one != index]
+    return Finding(
+        (*rest.path, "at") if rest.path is not None else ("mash",),
+        level,
+        f"the rest at {at} leaves little of the enzyme that makes the wort ferment for the one at {later}; put it last"
+        " or leave it out, or is a beer of little alcohol meant",
+        gap=1.0,
+        evidence=(
+            Evidence(f"Starch that is turned to sugar at {at}", turned, "%", rest.path),
+            Evidence("All enzymes left after it", left, "%", rest.path),
+            *_attenuation(brew),
+        ),
+        knobs=(_in_order(brew, [*order, index], f"the rest at {at} last"),),
+    )
+
+
+def _attenuation(brew: Brew) -> tuple[Evidence, ...]:
+    try:
+        return (row(apparent_attenuation(brew)),)
+    except Unknown:
+        return ()
+
+
+def _falls(brew: Brew, index: int, limits: Limits) -> bool:
+    """Whether a rest is cooler than a mash gets by itself after the one before it, and nothing says what cools it."""
+    before, rest = brew.plan.rests[index - 1 : index + 1]
+    end = before.to_c if before.to_c is not None else before.at_c
+    fall = Range.exact(end.low - rest.at_c.high)
+    long = max(before.minutes.high, rest.minutes.high) >= limits.cooled_min
+    return above(fall, limits.fall_c) is not None and not long and not _watered(brew, rest)
+
+
+def _watered(brew: Brew, rest: PlannedRest) -> bool:
+    """Whether a rest is reached by water that is poured in."""
+    mash = brew.recipe.mash
+    written = next((one for one in (mash.rests if mash is not None else ()) if one.path == rest.path), None)
+    return written is not None and (written.by == "infusion" or written.water is not None)
+
+
+def _falling(brew: Brew, index: int, level: Level) -> Finding:
+    rests = brew.plan.rests
+    before, rest = rests[index - 1], rests[index]
+    end = before.to_c if before.to_c is not None else before.at_c
+    unit = degrees_in(brew, rest.at_c.typical)
+    order = sorted(range(len(rests)), key=lambda one: rests[one].at_c.typical)
+    listed = ", ".join(degrees_in(brew, rests[one].at_c.typical) for one in order)
+    return Finding(
+        (*rest.path, "at") if rest.path is not None else ("mash",),
+        level,
+        f"no mash cools from {degrees_in(brew, end.typical)} to {unit} by itself, and what heat has spent of the"
+        " enzymes does not come back; rest from cool to hot, or say what cools it",
+        gap=1.0,
+        evidence=(
+            Evidence(
+                f"All enzymes left after the rest at {degrees_in(brew, before.hottest_c)}",
+                100 * follow(brew).typical.rests[index - 1].enzyme_left,
+                "%",
+                before.path,
+            ),
+        ),
+        related=(before.path,) if before.path is not None else (),
+        knobs=(_in_order(brew, order, f"the rests from cool to hot: {listed}"),),
+    )
+
+
+def _in_order(brew: Brew, order: list[int], say: str) -> Knob:
+    """The same rests in another order; only where each states no more than its heat and its length."""
+    rests = brew.recipe.mash.rests if brew.recipe.mash is not None else ()
+    more = any(rest.by or rest.to or rest.water or rest.of or rest.pull or rest.boil for rest in rests)
+    if len(rests) != len(order) or more or len({rest.time is None for rest in rests}) > 1:
+        return Knob(0, lambda _: (), lambda _: "")
+    edits: list[Edit] = []
+    for place, moved in zip(rests, (rests[one] for one in order), strict=True):
+        for key, was, now in (("at", place.at, moved.at), ("for", place.time, moved.time)):
+            if was is not None and now is not None and was.text != now.text:
+                edits.append(Edit((*place.path, key), now.text))
+    return one_change(tuple(edits), say)

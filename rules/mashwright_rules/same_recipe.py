@@ -4,11 +4,14 @@ Recipes are copied, scaled and renamed, and mended in one place only. Two sheets
 shares, as much of the same hops at the same times, and the same yeast are one beer.
 
 Computed: the shares of each ingredient by weight, names as the tables know them; the hops, each addition by its
-cultivar, its time and its weight to the kilogram of grist; and the kind of yeast. Two recipes are one where the
-ingredients, the hops and what is done with them are the same, no share differs by more than a point, no addition by
-more than 15 % of its weight (30 g and an ounce are one) or 5 min of its time, and the yeasts are the same; a yeast that
-only one of the two states does not tell them apart. The finding stands in the later file by path; it runs when a
-folder is reviewed. Recipes of a single malt are left out, since a pale malt alone is in half of all of them.
+cultivar, its time and its weight to the kilogram of grist; the rests but mash-out; and the kind of yeast. Two recipes
+are one where the ingredients, the hops and what is done with them are the same, no share differs by more than a point,
+nor by more than a quarter of itself, no addition by more than 15 % of its weight (30 g and an ounce are one) or 5 min
+of its time, no rest by more than 2 °C, and the yeasts are the same. A yeast, rests, water or package that only one of
+the two states does not tell them apart; water of which an ion differs by more than 20 mg/l and a quarter, and bottles
+against cask, do. Shares that differ by more than rounding are told as almost the same. The finding stands in the later
+file by path; it runs when a folder is reviewed. Recipes of a single malt are left out, since a pale malt alone is in
+half of all of them.
 
 On the day: nothing; decide which of the two is brewed, and keep that one.
 
@@ -43,6 +46,9 @@ class Sheet(NamedTuple):
         doses: of each addition, min (days of dry hops) and g to the kg of grist; 0 where it is not stated.
         yeast: the kinds of yeast, in order; none where the recipe does not say.
         total_kg: weight of the grist.
+        rests_c: temperatures of the stated rests, mash-out left out, °C; none where the recipe does not say.
+        water: each stated ion of the recipe's own water and its mg/l, in order.
+        package: bottles, keg or cask; "" where the recipe does not say.
     """
 
     names: tuple[str, ...]
@@ -51,12 +57,18 @@ class Sheet(NamedTuple):
     doses: tuple[tuple[float, float], ...]
     yeast: tuple[str, ...]
     total_kg: float
+    rests_c: tuple[float, ...] = ()
+    water: tuple[tuple[str, float], ...] = ()
+    package: str = ""
 
 
 class Limits(Settings):
     """What is compared with."""
 
     apart_percent = Limit(1, "%", low=0, high=10, source="judgement")
+    share_apart_percent = Limit(25, "%", low=0, high=100, source="judgement")
+    rests_apart_c = Limit(2, "°C", low=0, high=20, source="judgement")
+    water_apart_percent = Limit(25, "%", low=0, high=100, source="judgement")
     hops_apart_percent = Limit(15, "%", low=0, high=100, source="judgement")
     times_apart_min = Limit(5, "min", low=0, high=60, source="judgement")
 
@@ -105,7 +117,28 @@ def gather(brew: Brew) -> Sheet | None:
         tuple((time, dose) for _, _, time, dose in added),
         tuple(sorted({_yeast(yeast.kind) for yeast in brew.recipe.yeast if yeast.kind})),
         total,
+        _rests(brew),
+        _water(brew),
+        brew.recipe.package.vessel if brew.recipe.package is not None else "",
     )
+
+
+_MASH_OUT_C = 75.0  # a hotter rest ends a mash and makes no other beer; common practice
+_IONS = ("calcium", "magnesium", "sodium", "chloride", "sulfate", "bicarbonate", "alkalinity")
+
+
+def _rests(brew: Brew) -> tuple[float, ...]:
+    if not brew.plan.stated:
+        return ()
+    return tuple(round(rest.at_c.typical, 1) for rest in brew.plan.rests if rest.at_c.typical <= _MASH_OUT_C)
+
+
+def _water(brew: Brew) -> tuple[tuple[str, float], ...]:
+    water = brew.recipe.water
+    if water is None:
+        return ()
+    stated = ((ion, getattr(water, ion)) for ion in _IONS)
+    return tuple((ion, round(quantity.range.typical, 1)) for ion, quantity in stated if quantity is not None)
 
 
 def _addition(hop: Hop, grist_kg: float) -> tuple[str, str, float, float]:
@@ -156,7 +189,7 @@ def _twice(group: list[tuple[tuple[float, ...], str, Sheet]], limits: Limits) ->
         for other_shares, other, other_sheet in reversed(group[max(0, index - 50) : index]):
             if shares[0] - other_shares[0] > apart:
                 break
-            if all(abs(one - two) <= apart for one, two in zip(shares, other_shares, strict=True)) and _same_beer(
+            if _near(shares, other_shares, apart, limits.share_apart_percent) and _same_beer(
                 sheet, other_sheet, limits
             ):
                 early, late = sorted([(other, other_sheet), (path, sheet)])
@@ -164,9 +197,23 @@ def _twice(group: list[tuple[tuple[float, ...], str, Sheet]], limits: Limits) ->
                 break
 
 
+def _near(shares: tuple[float, ...], others: tuple[float, ...], points: float, percent: float) -> bool:
+    """Whether no share differs by more than some points, nor by more than some part of itself."""
+    return all(
+        (apart := abs(one - two)) <= points and 100 * apart <= percent * max(one, two)
+        for one, two in zip(shares, others, strict=True)
+    )
+
+
 def _same_beer(one: Sheet, two: Sheet, limits: Limits) -> bool:
-    """Whether two sheets of one grist have as much of the same hops, at the same times, and the same yeast."""
+    """Whether two sheets of one grist have as much of the same hops, at the same times, and nothing else apart."""
     if one.yeast and two.yeast and one.yeast != two.yeast:
+        return False
+    if one.package and two.package and one.package != two.package:
+        return False
+    if not _same_rests(one.rests_c, two.rests_c, limits.rests_apart_c):
+        return False
+    if not _same_water(dict(one.water), dict(two.water), limits.water_apart_percent):
         return False
     share = limits.hops_apart_percent / 100
     return all(
@@ -175,12 +222,32 @@ def _same_beer(one: Sheet, two: Sheet, limits: Limits) -> bool:
     )
 
 
+def _same_rests(one: tuple[float, ...], two: tuple[float, ...], apart_c: float) -> bool:
+    if not one or not two:
+        return True
+    return len(one) == len(two) and all(abs(first - other) <= apart_c for first, other in zip(one, two, strict=True))
+
+
+_TRACE_MG_PER_L = 20.0  # waters differ by so much from month to month; judgement
+
+
+def _same_water(one: dict[str, float], two: dict[str, float], percent: float) -> bool:
+    return all(
+        abs(one[ion] - two[ion]) <= max(_TRACE_MG_PER_L, percent / 100 * max(one[ion], two[ion]))
+        for ion in one.keys() & two.keys()
+    )
+
+
+_ROUNDED_POINTS, _ROUNDED_PERCENT = 0.5, 7.0  # what weights in ounces and in grams differ by; judgement
+
+
 def _told(early: str, first: Sheet, late: Sheet) -> str:
     scaled = late.total_kg / first.total_kg
     times = "twice" if abs(scaled - 2) < 0.06 else f"{number(scaled, 2)} times"
     size = "" if abs(scaled - 1) < 0.06 else f", {times} as much"
-    same = ["the same grist in the same shares"]
+    equal = _near(first.shares, late.shares, _ROUNDED_POINTS, _ROUNDED_PERCENT)
+    same = [f"the same grist in {'' if equal else 'almost '}the same shares"]
     same += ["the same hops"] if late.hops else []
     same += ["the same yeast"] if late.yeast and first.yeast else []
     listed = f"{', '.join(same[:-1])} and {same[-1]}" if len(same) > 1 else same[0]
-    return f"this is the recipe of {early}{size}: {listed}"
+    return f"this is {'' if equal else 'nearly '}the recipe of {early}{size}: {listed}"

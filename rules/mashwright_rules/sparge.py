@@ -4,11 +4,12 @@ Sparge water (liquor) washes the sugar out of the grain bed. Once the bed itself
 its pH rises above 6, it gives tannin from the husks and starch that nothing converts any more: harsh and hazy beer.
 Hot water on a cooler bed is harmless as long as the bed stays below.
 
-Computed: the temperature of the bed, not of the water. In batches: the drained grain with the wort that it keeps,
-mixed with all the sparge water. Continuous (fly): the bed rinsed little by little, nearing the water's temperature as
-its warm end. A warning where the bed's typical temperature is above 78 °C, a note where only its warm end is. A
-stated pH of the sparge above 6 is a note, above 6.5 a warning. Nothing where the water is no hotter than that, and
-nothing is said of its heat where the mash itself ends above it, which is the question of mash-out.
+Computed: the temperature of the bed, not of the water. In batches: the drained grain with the wort that it keeps, mixed
+with all the sparge water. Continuous (fly): the bed rinsed little by little, nearing the water's temperature as its
+warm end. A note where the bed's typical temperature, or only its warm end, is above 78 °C, a warning where the typical
+one is above 80 °C. A stated pH of the sparge above 6 is a note, above 6.5 a warning. Nothing where the water is no
+hotter than that, and nothing is said of its heat where the mash itself ends above it, which is the question of
+mash-out.
 
 On the day: a thermometer in the bed, not in the water; stop when the run-off tastes of tea or falls below 1.008. Sparge
 water scalds: closed shoes, gloves, no lifting of full vessels.
@@ -35,6 +36,7 @@ from mashwright.rule import (
     number,
     row,
     said,
+    said_apart,
     stated_instead,
     told,
 )
@@ -44,6 +46,7 @@ class Limits(Settings):
     """What is compared with."""
 
     hottest_bed_c = Limit(78, "°C", low=70, high=90, source="common-practice")
+    far_too_hot_bed_c = Limit(80, "°C", low=70, high=95, source="judgement")
     highest_ph = Limit(6.0, "", low=5.5, high=8, source="common-practice")
     far_too_high_ph = Limit(6.5, "", low=5.5, high=9, source="judgement")
     other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
@@ -66,20 +69,19 @@ def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     if brew.plan.known()[-1].hottest_c > limits.hottest_bed_c:
         return
-    level = above(bed, limits.hottest_bed_c, doubt=True)
-    if level is None:
+    if above(bed, limits.hottest_bed_c, doubt=True) is None:
         return
+    surely = above(bed, limits.hottest_bed_c) is not None
+    far = above(bed, limits.far_too_hot_bed_c) is not None
     unit, path = sparge.at.unit, (*sparge.path, "at")
     most = said(limits.hottest_bed_c, unit, Kind.TEMPERATURE)
-    value = bed.typical if level is not Level.NOTE else bed.high
-    got = said(value, unit, Kind.TEMPERATURE)
-    if got == most:
-        got = f"{told(value, limits.hottest_bed_c)} °C"
-    verb = "brings" if level is not Level.NOTE else "may bring"
+    value = bed.typical if surely else bed.high
+    got = said_apart(value, limits.hottest_bed_c, unit, Kind.TEMPERATURE)
+    verb = "brings" if surely else "may bring"
     message = f"sparge water of {sparge.at.text} {verb} the grain bed to about {got}; above {most} it gives tannin"
     yield Finding(
         path,
-        min(level, Level.WARNING),
+        Level.WARNING if far else Level.NOTE,
         message,
         gap(bed, limits.hottest_bed_c),
         (row(bed, path),),

@@ -6,7 +6,9 @@ base malt that stays starch: haze, hardly any extract, and food for what should 
 
 Computed: for each thing that is steeped, or put into the kettle (copper), whether it needs a mash and whether base
 malt is steeped with it. Amber, biscuit and brown malt and dextrin malt give a note, since some of their colour and
-taste does come out.
+taste does come out. Base malt that is steeped is asked whether it can convert there: a steep below 60 °C, above 85 °C
+or shorter than 15 min is a warning, and a note where the recipe aims at very little alcohol, since a cold extract of
+malt is one way to that.
 
 On the day: hold it with as much pale malt at 66-68 °C (150-155 °F) for 45 min, in the same bag: that is a small
 mash.
@@ -35,6 +37,7 @@ from mashwright.rule import (
     above,
     added_grain,
     another_text,
+    below,
     grain_unit,
     number,
     one_change,
@@ -44,6 +47,10 @@ from mashwright.rule import (
 
 class Limits(Settings):
     trace_percent = Limit(2, "%", low=0, high=20, source="judgement")
+    coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
+    scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
+    shortest_min = Limit(15, "min", low=1, high=45, source="judgement")
+    small_beer_percent = Limit(2, "% vol", low=0, high=5, source="judgement")
 
 
 SOUND = """\
@@ -81,9 +88,11 @@ PALE_MALT = 0.78  # kg of extract in a kg as it is weighed; common practice
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    steeped = brew.placed("steep")
-    if any(part.power().typical > 0 for part in steeped):
-        return
+    steeped: tuple[Part, ...] = brew.placed("steep")
+    malts = [part for part in steeped if part.power().typical > 0]
+    if malts:
+        yield from _no_mash(brew, malts, limits)
+        steeped = ()  # with base malt beside it, it is as good as mashed
     for part in (*steeped, *brew.placed("kettle", "fermenter")):
         if part.group != "grain" or part.needs_mash != "yes":
             continue
@@ -105,6 +114,67 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             ),
             knobs=_knobs(brew, part),
         )
+
+
+def _no_mash(brew: Brew, malts: list[Part], limits: Limits) -> Iterator[Finding]:
+    """Base malt in a steep that is too cold, too hot or too short to be a mash."""
+    steep = brew.recipe.steep
+    if steep is None:
+        return
+    at, time = steep.at, steep.time
+    cold = at is not None and below(Range.exact(at.range.high), limits.coolest_c) is not None
+    hot = at is not None and above(Range.exact(at.range.low), limits.scalding_c) is not None
+    short = time is not None and below(Range.exact(time.range.high), limits.shortest_min) is not None
+    most = max(malts, key=lambda part: part.amount)
+    share = 100 * sum(part.amount for part in malts) / sum(one.amount for one in brew.grist())
+    if not (cold or hot or short) or above(Range.exact(share), limits.trace_percent) is None:
+        return
+    abv = brew.recipe.targets.abv
+    meant = abv is not None and above(abv.range, limits.small_beer_percent) is None
+    if at is not None and cold:
+        why = f"at {at.text}"
+        how = f"base malt turns it to sugar only from about {said(limits.coolest_c, at.unit, Kind.TEMPERATURE)}"
+    elif at is not None and hot:
+        why, how = f"at {at.text}", "that heat ends its enzymes at once"
+    else:
+        why, how = f"for {time.text if time is not None else ''}", "base malt needs some 45 min to turn it to sugar"
+    key = "at" if cold or hot else "for"
+    gives = steeped_share("", None)
+    yield Finding(
+        (*steep.path, key),
+        Level.NOTE if meant else Level.WARNING,
+        f"steeped {why}, the starch of {most.name} stays starch; {how}",
+        gap=1.0,
+        evidence=(
+            Evidence(
+                f"{most.name}, {most.weight.text}: extract that a steep gives",
+                f"{number(100 * gives.low, 2)} to {number(100 * gives.high, 2)}",
+                "%",
+                most.path,
+            ),
+        ),
+        related=tuple(part.path for part in malts),
+        knobs=(_small_mash(brew, limits),),
+    )
+
+
+_MASH_C, _MASH_MIN, _LONG_MIN = 66.0, 45.0, 120.0  # a small mash, and a steep longer than one; common practice
+
+
+def _small_mash(brew: Brew, limits: Limits) -> Knob:
+    """The steep at the heat of a mash, as long as one."""
+    steep = brew.recipe.steep
+    assert steep is not None
+    at, time = steep.at, steep.time
+    unit = at.unit if at is not None else "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C"
+    edits, words = [], list[str]()
+    if at is None or not limits.coolest_c <= at.range.typical <= limits.scalding_c:
+        words.append(f"at {said(_MASH_C, unit, Kind.TEMPERATURE)}")
+        edits.append(Edit((*steep.path, "at"), said(_MASH_C, unit, Kind.TEMPERATURE)))
+    if time is None or not _MASH_MIN <= time.range.typical <= _LONG_MIN:
+        words.append(f"for {number(_MASH_MIN)} min")
+        edits.append(Edit((*steep.path, "for"), f"{number(_MASH_MIN)} min"))
+    return one_change(tuple(edits), f"steep {' '.join(words)}")
 
 
 def _kind(part: Part) -> str:

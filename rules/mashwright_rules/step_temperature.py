@@ -37,6 +37,7 @@ from mashwright.rule import (
     boiling_point,
     degrees_in,
     differs,
+    from_canonical,
     gap,
     liquor_to_grist,
     mash_volume,
@@ -122,7 +123,8 @@ def _off(brew: Brew, step: Step, level: Level, limits: Limits) -> Finding:
     elif stated is not None and step.target_c.typical > step.from_c.typical:
         message += "; no amount of it does" if step.how == "infusion" else ""
     off = abs(step.value.typical - step.target_c.typical)
-    evidence = (Evidence(f"rest {step.number} by {step.how}", step.value.typical, "°C", step.rest.path),)
+    comes = from_canonical(step.value.typical, at.unit, Kind.TEMPERATURE)
+    evidence = (Evidence(f"rest {step.number} by {step.how}", comes, at.unit, step.rest.path),)
     return Finding(path, level, message, round(off / limits.worth_a_note_c - 1, 4), evidence, (), knobs)
 
 

@@ -45,10 +45,10 @@ from mashwright.rule import (
     mash_temperature,
     row,
     said,
+    said_apart,
     stated_instead,
     strike_temperature,
     strike_water,
-    told,
 )
 
 
@@ -113,9 +113,7 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = _level(comes, at.range, limits, stated=water.stated)
     if level is None:
         return
-    strike, got = mash.strike, said(comes.typical, at.unit, Kind.TEMPERATURE)
-    if got == at.text:
-        got = f"{told(comes.typical, at.range.typical)} °C"
+    strike, got = mash.strike, said_apart(comes.typical, at.range.typical, at.unit, Kind.TEMPERATURE)
     message = f"strike water of {strike.text} makes a mash of about {got}, not {at.text}"
     knobs: list[Knob] = []
     if needed.typical <= boils:

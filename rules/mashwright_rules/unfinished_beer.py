@@ -24,6 +24,7 @@ Sources: [balling-nielsen] [home-brewery-hazards] [common-practice] [judgement]
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    ON_PURPOSE,
     Brew,
     Evidence,
     Example,
@@ -110,7 +111,7 @@ def _early(brew: Brew, limits: Limits, at: Quantity, points: float) -> Iterator[
         return
     gas, given = _gas(brew)
     wanted = package.carbonation
-    on_purpose = package.priming is None and wanted is not None and gas.typical <= wanted.range.high + 0.3
+    on_purpose = package.priming is None and wanted is not None and gas.typical <= wanted.range.high + ON_PURPOSE
     if on_purpose:
         message = f"{words}; is it meant to make its own gas, about {number(gas.typical, 2)} volumes"
         yield _finding(brew, Level.NOTE, message, at, left.end.typical, points / 10)

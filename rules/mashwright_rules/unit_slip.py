@@ -7,9 +7,11 @@ are typed over.
 Computed: weights against the batch (more than 1.2 kg of one thing to a litre, or less than a third of a gram); all
 mash water against the grain (below 1 or above 15 l/kg); temperatures against the boil, the frost and what yeast lives
 in; times against the longest rest, boil and the shortest fermentation; gravities against 1.010 and 1.180; enzymes on
-caramel or roasted malt, more than any malt has (240 °Lintner), and the colour of a roast on base malt; shares against
-a sum of 100 %, and whether there is an OG to turn them into weights. What cannot be is an error, what can hardly be
-meant a warning; where another unit or a shifted decimal point makes the number an ordinary one, that is offered.
+caramel or roasted malt, more than any malt has (240 °Lintner), the colour of a roast on base malt, and a malt's
+stated colour against what the tables know of that malt (three times paler or darker, and 10 °Lovibond; a caramel malt
+without its number may have any); shares against a sum of 100 %, and whether there is an OG to turn them into weights.
+What cannot be is an error, what can hardly be meant a warning; where another unit or a shifted decimal point makes the
+number an ordinary one, that is offered.
 
 On the day: read the recipe aloud with its units before weighing; liquor (water) hotter than it should be scalds.
 
@@ -20,6 +22,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.rule import (
+    MALTS,
     MOST_LINTNER,
     Brew,
     Edit,
@@ -32,8 +35,10 @@ from mashwright.rule import (
     Limit,
     Path,
     Quantity,
+    Range,
     Settings,
     another_text,
+    as_written,
     from_canonical,
     group_of,
     mash_water,
@@ -44,6 +49,7 @@ from mashwright.rule import (
     same_number,
     stated_instead,
     table_entry,
+    thickness_unit,
     to_canonical,
 )
 
@@ -62,6 +68,8 @@ class Limits(Settings):
     weakest_points = Limit(10, "points", low=2, high=20, source="common-practice")
     strongest_points = Limit(180, "points", low=120, high=300, source="common-practice")
     base_malt_lovibond = Limit(30, "°Lovibond", low=15, high=100, source="common-practice")
+    other_colour_times = Limit(3, "times", low=1.5, high=10, source="judgement")
+    colour_apart_lovibond = Limit(10, "°Lovibond", low=1, high=100, source="judgement")
     caramel_lintner = Limit(5, "°Lintner", low=1, high=40, source="common-practice")
     thickest_l_per_kg = Limit(1.0, "l/kg", low=0.5, high=1.5, source="common-practice")
     thinnest_l_per_kg = Limit(15, "l/kg", low=8, high=50, source="common-practice")
@@ -150,10 +158,9 @@ def _mash_water(brew: Brew, limits: Limits) -> Iterator[Finding]:
         per_kg = litres / grain_kg
         if limits.thickest_l_per_kg <= per_kg <= limits.thinnest_l_per_kg:
             continue
-        unit = "l/kg" if stated.unit in ("l", "ml", "hl", "l/kg") else "qt/lb"
         words = f"a mash of {stated.text} is "
         if key == "water":
-            words = f"{stated.text} of mash water is {said(per_kg, unit, Kind.THICKNESS)}, "
+            words = f"{stated.text} of mash water is {said(per_kg, thickness_unit(brew), Kind.THICKNESS)}, "
         words += "too little to wet the grain" if per_kg < limits.thickest_l_per_kg else "more soup than mash"
         asked, knobs = _meant_water(path, stated, grain_kg, litres - stated.range.typical)
         cannot_be = per_kg < limits.thickest_l_per_kg / 2 or per_kg > 2 * limits.thinnest_l_per_kg
@@ -174,8 +181,8 @@ def _meant_water(path: Path, stated: Quantity, grain_kg: float, others: float) -
         asked, knobs = other_size(path, stated, low, high)
         if asked:
             return asked, knobs
-    elif stated.unit == "l/kg" and low <= 2.0864 * stated.range.typical <= high:
-        text = same_number(stated, "qt/lb") or stated.text  # 2.0864 l/kg
+    elif stated.unit == "l/kg" and low <= to_canonical(stated.range.typical, "qt/lb", Kind.THICKNESS) <= high:
+        text = same_number(stated, "qt/lb") or stated.text
         return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
     for factor in (0.1, 10, 0.01, 100):
         if stated.range.known and low <= stated.range.typical * factor <= high:
@@ -360,6 +367,48 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
             asked = f"; is {text} its diastatic power" if text else ""
             message = f"{colour.text} is the colour of a dark malt, not of {line.name}{asked}"
             yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
+        elif colour is not None and entry is not None and entry.colour_lovibond is not None and kind in MALTS:
+            yield from _another_colour(brew, line, colour, entry.colour_lovibond, kind, limits)
+
+
+def _another_colour(
+    brew: Brew, line: GristLine, colour: Quantity, usual: Range, kind: str, limits: Limits
+) -> Iterator[Finding]:
+    """A colour that no malt of this name has."""
+    if kind == "caramel malt" and not any(sign.isdigit() for sign in line.name):
+        return  # the name says no colour, so the table's is no more than the usual one
+    have, times, apart = colour.range, limits.other_colour_times, limits.colour_apart_lovibond
+    dark = have.low > max(times * usual.high, usual.high + apart)
+    pale = have.high * times < usual.low and have.high + apart < usual.low
+    if not dark and not pale:
+        return
+    path = as_written(brew, (*line.path, "colour"))
+    text = _ordinary_colour(colour, usual)
+    what = "darker" if dark else "paler"
+    low, high = (from_canonical(end, colour.unit, colour.kind) for end in (usual.low, usual.high))
+    band = f"{number(low, 3)}-{number(high, 3)} {colour.unit}"
+    near = f"{number(from_canonical(usual.typical, colour.unit, colour.kind), 3)} {colour.unit}"
+    asked = f"; is it {text}" if text else ""
+    message = f"{colour.text} is much {what} than {line.name} is, {band}{asked}"
+    instead = text or near
+    yield Finding(
+        path,
+        Level.WARNING,
+        message,
+        gap=round(abs(have.typical - usual.typical) / usual.typical, 4),
+        knobs=(another_text(path, instead, f"{instead} instead of {colour.text}"),),
+    )
+
+
+def _ordinary_colour(colour: Quantity, usual: Range) -> str:
+    """The number in another unit, or with its point shifted, where that is this malt's colour; else nothing."""
+    if not colour.range.known:
+        return ""
+    written = from_canonical(colour.range.typical, colour.unit, colour.kind)
+    for factor, unit in ((0.1, colour.unit), (10, colour.unit), (1, "°Lovibond"), (1, "EBC")):
+        if usual.low <= to_canonical(written * factor, unit, colour.kind) <= usual.high:
+            return f"{number(written * factor, 6)} {unit}"
+    return ""
 
 
 def _too_strong(line: GristLine, power: Quantity) -> Finding:

@@ -3,15 +3,16 @@
 Every litre of water (liquor) goes somewhere: into the grain, under the false bottom, up as steam, down with hops and
 trub, or into the fermenter. A recipe whose waters do not add up gives another volume, and so another strength.
 
-Computed: strike, infusions, cereal mash, sparge, steep and top-up, less about 1 l kept by each kg of grain (0.6-1.0
-in a bag) and the dead space, against the stated volume before the boil. That, less the boil-off, 4 % for cooling and
-what the kettle keeps, against the batch in the fermenter. And the waters against the batch, whether a boil is stated or
-not: two halves that are each a little short are said once, as the whole; where waters and batch agree, it is the
-boil's volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A
-warning where the typical sum is a tenth off, an error where even the favourable end is a quarter short; too much is a
-note, and a warning from a quarter. Where no brewhouse states the boil-off, a batch that comes short is a note, and a
-warning only if even the favourable end is a tenth short. Silent where a water is not stated, and for malt extract
-boiled small without a stated top-up in the fermenter; boiled full, it is a note that says how much to top up.
+Computed: strike, infusions, cereal mash, sparge, steep and top-up, less about 1 l kept by each kg of grain (0.6-1.0 in
+a bag) and the dead space, against the stated volume before the boil. That, less the boil-off, 4 % for cooling and what
+the kettle keeps, against the batch in the fermenter. And the waters against the batch, whether a boil is stated or not:
+two halves that are each a little short are said once, as the whole; where waters and batch agree, it is the boil's
+volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A warning
+where the typical sum is a tenth off, an error where even the favourable end is a quarter short; too much is a note, and
+a warning from a quarter. Where no brewhouse states the boil-off, a batch that the range of the sum holds is none; one
+that comes short is a note, and a warning only if even the favourable end is a tenth short. Silent where a water is not
+stated, and for malt extract boiled small without a stated top-up in the fermenter; boiled full, it is a note that says
+how much to top up.
 
 On the day: mark litres on a stick for kettle and tun; what is left over stays in the tun, what is short is sparged
 before the boil. Stay away from the steam when you measure.
@@ -157,16 +158,23 @@ def _end(brew: Brew, before: Range, limits: Limits, *, all_said: bool = True) ->
     else:
         comes, wanted = left_for_fermenter(brew, before), batch.fermenter.range
     level = _level(comes, wanted, limits)
+    kettle = kit(brew).kettle
+    assumed = kettle is None or kettle.boil_off is None
     if level is None or not short:
-        return _End(comes, wanted, level)
+        return _End(comes, wanted, None if assumed and _may_be(comes, wanted) else level)
     if extract:
         missing = COOLED_SHARE * (wanted.typical - comes.typical) if batch.fermenter is None else 0.0
         return _End(comes, wanted, Level.NOTE, to_top_up=missing or wanted.typical - comes.typical)
-    kettle = kit(brew).kettle
-    assumed = kettle is None or kettle.boil_off is None
+    if assumed and _may_be(comes, wanted):
+        return _End(comes, wanted, None)
     if level is Level.WARNING and assumed and differs(comes, wanted, _tenth(wanted, limits)) is not Level.ERROR:
         return _End(comes, wanted, Level.NOTE, _if_little_boils_away(brew, comes, wanted))
     return _End(comes, wanted, level)
+
+
+def _may_be(comes: Range, wanted: Range) -> bool:
+    """Whether one of the two lies within the range of the other, which holds what may boil away."""
+    return comes.low <= wanted.typical <= comes.high or wanted.low <= comes.typical <= wanted.high
 
 
 def _tenth(wanted: Range, limits: Limits) -> float:

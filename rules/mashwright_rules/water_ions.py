@@ -6,10 +6,11 @@ the brewer's business, so nearly all of this is a note.
 
 Computed: the ions of the recipe's water (liquor), or of the brewhouse's where the recipe adds salts to it, diluted as
 stated, and the salts by molar mass in the volume of the water that they go into; calcium in the mash, the others in
-all the water that gets into the kettle (copper). Notes outside of the recommended ranges. Magnesium above 125 mg/l is
-an error, since it is laxative; where salts bring it, that is said of the salts. An analysis whose positive and negative
-ions do not balance has a slip in it: potassium and nitrate apart, they must. Silent on a brewhouse's water that
-nothing is added to.
+all the water that gets into the kettle (copper). What the water does not state counts as 0 beside the salts that bring
+it. Notes outside of the recommended ranges, and a warning where sodium, chloride or sulfate is three times the most of
+them. Magnesium above 125 mg/l is an error, since it is laxative; where salts bring it, that is said of the salts. An
+analysis whose positive and negative ions do not balance has a slip in it: potassium and nitrate apart, they must.
+Silent on a brewhouse's water that nothing is added to.
 
 On the day: test kits tell hardness, alkalinity and pH; for the rest ask the waterworks for the mean of the year.
 
@@ -33,12 +34,14 @@ from mashwright.rule import (
     Path,
     Range,
     Settings,
+    Unknown,
     above,
     as_written,
     below,
     gap,
     ions_in_kettle,
     ions_in_mash,
+    less_of_amount,
     liquor,
     number,
     tap_water,
@@ -54,6 +57,7 @@ class Limits(Settings):
     most_sodium_mg_per_l = Limit(150, "mg/l", low=50, high=500, source="common-practice")
     most_chloride_mg_per_l = Limit(250, "mg/l", low=50, high=500, source="common-practice")
     most_sulfate_mg_per_l = Limit(350, "mg/l", low=50, high=800, source="common-practice")
+    far_more_times = Limit(3, "times", low=1.5, high=10, source="judgement")
     beyond_water_mg_per_l = Limit(1500, "mg/l", low=500, high=10_000, source="judgement")
     heaped_g_per_l = Limit(1.5, "g/l", low=0.2, high=5, source="judgement")
     balance_meq = Limit(1.0, "mEq/l", low=0.2, high=10, source="judgement")
@@ -65,10 +69,10 @@ _TASTES = {"sodium": "it tastes salty", "chloride": "it tastes salty", "sulfate"
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    tap, put_in = tap_water(brew), liquor(brew)
-    if not tap.of_recipe and not (put_in.mash or put_in.sparge or put_in.kettle):
+    put_in, of_recipe = liquor(brew), _of_recipe(brew)
+    if not of_recipe and not _all(brew):
         return
-    if tap.of_recipe:
+    if of_recipe:
         yield from _beyond_water(brew, limits)
         if _a_slip(brew, limits):
             return
@@ -80,13 +84,45 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _tastes(brew, limits)
 
 
+def _told_of(brew: Brew) -> bool:
+    """Whether recipe or brewhouse says anything of the water.
+
+    Raises:
+        Unknown: it stands there but cannot be read.
+    """
+    try:
+        tap_water(brew)
+    except Unknown:
+        if any(path[:1] == ("water",) for path in brew.recipe.unreadable):
+            raise
+        return False
+    return True
+
+
+def _of_recipe(brew: Brew) -> bool:
+    return _told_of(brew) and tap_water(brew).of_recipe
+
+
+def _own(brew: Brew, ion: str) -> Range | None:
+    """What the water states of an ion, mg/l."""
+    return tap_water(brew).ions.get(ion) if _told_of(brew) else None
+
+
+def _in_beer(brew: Brew, ion: str) -> Range | None:
+    """An ion in all the water, mg/l: where the water does not state it, what the salts bring; None without either."""
+    if _own(brew, ion) is not None:
+        return ions_in_kettle(brew).get(ion)
+    added = liquor(brew).in_kettle(ion)
+    return added if added.typical > 0 else None
+
+
 def _place(brew: Brew, ion: str) -> Path:
     """The salt that brings most of an ion, or the water."""
     put_in = liquor(brew)
     doses = [dose for dose in (*put_in.mash, *put_in.sparge, *put_in.kettle) if ion in dose.gives]
     if doses and _by_salts(brew, ion):
         return max(doses, key=lambda dose: dose.gives[ion].typical).amount.path
-    if tap_water(brew).of_recipe:
+    if _of_recipe(brew):
         return as_written(brew, ("water", ion))
     return max(_all(brew), key=lambda dose: sum(one.typical for one in dose.gives.values())).amount.path
 
@@ -105,14 +141,13 @@ def _all(brew: Brew) -> tuple[Dose, ...]:
 
 
 def _by_salts(brew: Brew, ion: str) -> bool:
-    tap, put_in = tap_water(brew), liquor(brew)
-    own = tap.ions[ion].typical if ion in tap.ions else 0.0
-    return put_in.in_kettle(ion).typical > own
+    own = _own(brew, ion)
+    return liquor(brew).in_kettle(ion).typical > (own.typical if own is not None else 0.0)
 
 
 def _rows(brew: Brew, ion: str) -> tuple[Evidence, ...]:
-    tap = tap_water(brew)
-    water = (Evidence(f"{ion} of the water", tap.ions[ion].typical, "mg/l"),) if ion in tap.ions else ()
+    own = _own(brew, ion)
+    water = (Evidence(f"{ion} of the water", own.typical, "mg/l"),) if own is not None else ()
     salts = (
         Evidence(
             f"{dose.amount.name}, {dose.amount.quantity.text if dose.amount.quantity else ''}",
@@ -127,10 +162,11 @@ def _rows(brew: Brew, ion: str) -> tuple[Evidence, ...]:
 
 
 def _calcium(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    found = ions_in_mash(brew).get("calcium")
+    stated = _own(brew, "calcium") is not None
+    found = ions_in_mash(brew).get("calcium") if stated else liquor(brew).in_mash("calcium")
     if found is None:
         return
-    if below(found, limits.least_calcium_mg_per_l) is not None:
+    if stated and below(found, limits.least_calcium_mg_per_l) is not None:
         limit = limits.least_calcium_mg_per_l
         words = "is usual at least, though pale lagers are brewed with less"
     elif above(found, limits.most_calcium_mg_per_l) is not None:
@@ -143,7 +179,7 @@ def _calcium(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _magnesium(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    found = ions_in_kettle(brew).get("magnesium")
+    found = _in_beer(brew, "magnesium")
     if found is None:
         return
     laxative = limits.laxative_magnesium_mg_per_l
@@ -184,17 +220,41 @@ def _thinned(brew: Brew) -> Knob:
 
 def _tastes(brew: Brew, limits: Limits) -> Iterator[Finding]:
     salty = "gose" in f"{brew.recipe.style} {brew.recipe.name}".casefold()
-    found = ions_in_kettle(brew)
+    warned: set[Path] = set()  # table salt brings two ions, and is one slip
     for ion, limit in (
         ("sodium", limits.most_sodium_mg_per_l),
         ("chloride", limits.most_chloride_mg_per_l),
         ("sulfate", limits.most_sulfate_mg_per_l),
     ):
-        if ion not in found or above(found[ion], limit) is None or (salty and ion != "sulfate"):
+        found = _in_beer(brew, ion)
+        if found is None or above(found, limit) is None or (salty and ion != "sulfate"):
             continue
-        amount = told(found[ion].typical, limit, 3)
+        path = _place(brew, ion)
+        far = path not in warned and above(Range.exact(found.typical), limits.far_more_times * limit) is not None
+        if far:
+            warned.add(path)
+        amount = told(found.typical, limit, 3)
         message = f"the beer's water holds {amount} mg/l of {ion}; above {number(limit)} {_TASTES[ion]}"
-        yield Finding(_place(brew, ion), Level.NOTE, message, gap=gap(found[ion], limit), evidence=_rows(brew, ion))
+        yield Finding(
+            path,
+            Level.WARNING if far else Level.NOTE,
+            f"{message}, and so much nobody brews with" if far else message,
+            gap=gap(found, limit),
+            evidence=_rows(brew, ion),
+            knobs=_less(brew, ion, found, limit) if far else (),
+        )
+
+
+def _less(brew: Brew, ion: str, found: Range, limit: float) -> tuple[Knob, ...]:
+    """Less of the salt that brings most of an ion, where that alone brings it back to the usual."""
+    doses = [dose for dose in _all(brew) if ion in dose.gives]
+    most = max(doses, key=lambda dose: dose.gives[ion].typical, default=None)
+    if most is None or most.amount.quantity is None:
+        return ()
+    by_salts = liquor(brew).in_kettle(ion).typical
+    brings = by_salts * most.gives[ion].typical / sum(dose.gives[ion].typical for dose in doses)
+    share = (brings - (found.typical - limit)) / brings if brings > 0 else 0.0
+    return (less_of_amount(most.amount, share * most.amount.quantity.range.typical),) if share > 0 else ()
 
 
 def _beyond(brew: Brew, limits: Limits) -> Iterator[tuple[str, Range, str]]:

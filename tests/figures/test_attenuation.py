@@ -3,7 +3,7 @@
 import pytest
 
 from mashwright.figures.brew import Brew
-from mashwright.figures.strength import apparent_attenuation, apparent_ceiling, splits_dextrins
+from mashwright.figures.strength import apparent_attenuation, apparent_ceiling, fermenting, splits_dextrins
 from mashwright.finding import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
@@ -69,6 +69,8 @@ def test_band_ends_at_the_ceiling_of_ordinary_worts() -> None:
         ("ferment: [{enzymes: {brut enzyme: 2 ml}}]", True, 92),
         ("mash: {enzymes: {beta-glucanase: 2 g}}", False, None),
         ("ferment: [{enzymes: {proline protease: 2 ml}}]", False, None),
+        ("ferment: [{enzymes: {proteinase: 2 ml}}]", False, None),
+        ("ferment: [{enzymes: {glucoamylase and protease: 2 ml}}]", True, 92),
         ("mash: {enzymes: {alpha-amylase: 2 g}}", True, None),
     ],
 )
@@ -77,6 +79,24 @@ def test_added_enzymes(said: str, splits: bool, typical: float | None) -> None:
     tried = brew(MALT, ALE, said)
     assert splits_dextrins(tried) is splits
     assert apparent_attenuation(tried).typical == pytest.approx(plain if typical is None else typical, abs=0.5)
+
+
+def test_what_the_boil_ends_and_what_goes_on() -> None:
+    mash = "mash: {enzymes: {amyloglucosidase: 5 ml}}"
+    ended = fermenting(brew(MALT, ALE, mash))
+    assert (ended.dextrins, ended.splitter, ended.mash_enzyme) == (False, None, "amyloglucosidase")
+    assert apparent_attenuation(brew(MALT, ALE, mash)).assumed[-1] == (
+        "dextrins fermented too, by amyloglucosidase in the mash"
+    )
+    unboiled = fermenting(brew(MALT, ALE, mash, "boil: {for: 0 min}"))
+    assert unboiled.splitter == (
+        "amyloglucosidase in wort that was not boiled",
+        ("mash", "enzymes", "amyloglucosidase"),
+    )
+    added = fermenting(brew(MALT, ALE, "ferment: [{enzymes: {papain: 1 g, some enzyme: 1 g, glucoamylase: 2 ml}}]"))
+    assert added.splitter == ("glucoamylase in the fermenter", ("ferment", 0, "enzymes", "glucoamylase"))
+    diastatic = fermenting(brew(MALT, "yeast: {kind: saison}", "ferment: [{enzymes: {glucoamylase: 2 ml}}]"))
+    assert diastatic.splitter == ("diastatic saison yeast", ("yeast", "kind"))
 
 
 def test_brettanomyces_goes_on() -> None:

@@ -2,11 +2,15 @@
 
 import pytest
 
+from mashwright.figures.batch import kettle_loss_of
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import FigureFunction
+from mashwright.figures.gas import packaged_volume
+from mashwright.figures.gravity import og
 from mashwright.figures.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
-from mashwright.figures.kettle import post_boil_volume, pre_boil_volume
+from mashwright.figures.kettle import kettle, post_boil_volume, pre_boil_volume
+from mashwright.figures.pours import into_fermenter
 from mashwright.figures.steps import step_temperature
 from mashwright.figures.volumes import liquor_to_grist, mash_volume, run_off_volume, total_liquor
 from mashwright.finding import Range
@@ -14,6 +18,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.reviewing.sheet import sheet_of
 
 HOUSE = """\
 brewhouse: Tried
@@ -182,6 +187,42 @@ def test_many_hops_keep_more() -> None:
     assert figure.assumed == ("1.9 l more kept by so many hops",)
 
 
+HOPPED = "recipe: Tried\nbatch: {{{batch}}}\ngrist: [{{grain: pale ale malt, weight: 4.5 kg}}]\n{hops}"
+MANY = "hops: [{hop: Fuggle, weight: 700 g, alpha: 4 %, boil: 60 min}]\n"
+
+
+@pytest.mark.parametrize("batch", ["kettle: 24 l", "package: 18 l", "fermenter: 20 l"])
+def test_one_kettle_loss_for_all_figures(batch: str) -> None:
+    """Of 20 l and more, 60 g of hops are held already, and each further kg keeps 8 l."""
+    tried = brew_of(HOPPED.format(batch=batch, hops=MANY), HOUSE)
+    cold = {"kettle: 24 l": 24 * 0.96, "package: 18 l": 19.0, "fermenter: 20 l": 20.0}[batch]
+    loss = 1 + 8 * (0.7 - 0.003 * cold)
+    assert kettle(tried).loss.typical == pytest.approx(loss)
+    assert kettle_loss_of(tried.recipe, tried.brewhouse, Range.exact(cold)).litres.typical == pytest.approx(loss)
+    by_mash = HOPPED.format(batch=batch, hops=MANY + "mash-efficiency: 80 %\n")
+    counted = brew_of(by_mash, HOUSE).wort_volume()[0].typical
+    assert counted == pytest.approx(cold if batch.startswith("kettle") else cold + loss)
+
+
+def test_what_many_hops_keep_they_keep_with_its_extract() -> None:
+    """A batch counted in the kettle is no stronger for its hops, and less of it comes into the fermenter."""
+    few, many = (brew_of(HOPPED.format(batch="kettle: 24 l", hops=hops), HOUSE) for hops in ("", MANY))
+    assert og(many).range == og(few).range
+    assert into_fermenter(few).typical == pytest.approx(24 * 0.96 - 1)
+    assert into_fermenter(many).typical == pytest.approx(24 * 0.96 - 1 - 8 * (0.7 - 0.003 * 24 * 0.96))
+    assert packaged_volume(many).typical == pytest.approx(into_fermenter(many).typical - 1)
+    text = og(many).working()
+    assert "24 l in the kettle × 0.96 for cooling, less 1 l left in the kettle, beside the 5 l that so many" in text
+
+
+def test_losses_of_a_house_that_is_far_too_small_count_nowhere() -> None:
+    text = HOPPED.format(batch="package: 400 l", hops="").replace("4.5 kg", "90 kg")
+    small, none = brew_of(text, HOUSE), brew_of(text)
+    assert small.wort_volume() == none.wort_volume()
+    assert small.assumed_losses() == none.assumed_losses() != ()
+    assert packaged_volume(brew_of(text.replace("package", "fermenter"), HOUSE)).typical == pytest.approx(380)
+
+
 def test_a_bag_keeps_less_and_has_no_dead_space() -> None:
     bag = BARE + "mash: {water: 28 l, bag: true}\n"
     run_off = value(run_off_volume, bag)
@@ -235,6 +276,17 @@ def test_boiling_point_by_altitude() -> None:
     assert value(boiling_point, BARE).typical == pytest.approx(99.97, abs=0.01)
     assert value(boiling_point, BARE, "brewhouse: Tried\naltitude: 0 m\n") == value(boiling_point, BARE)
     assert value(boiling_point, BARE, "brewhouse: Tried\naltitude: 5280 ft\n").typical == pytest.approx(94.6, abs=0.1)
+
+
+@pytest.mark.parametrize("altitude", ["-900 m", "12000 m", "high up"])
+def test_an_altitude_that_cannot_be_leaves_the_strike_known(altitude: str) -> None:
+    house = f"brewhouse: Tried\naltitude: {altitude}\n"
+    with pytest.raises(Unknown, match="a readable altitude of the brewhouse"):
+        boiling_point(brew_of(WHEAT, house))
+    assert value(strike_temperature, WHEAT, house) == value(strike_temperature, WHEAT)
+    rows = {row.id: row for row in sheet_of(brew_of(WHEAT, house), "tried.yaml").rows}
+    assert rows["strike-temperature"].working
+    assert rows["boiling-point"].missing == "a readable altitude of the brewhouse"
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from mashwright.figures.alpha import months_since
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.figures.hops import bitterness, bitterness_ratio, boiling_wort
+from mashwright.figures.kettle import pre_boil_volume
 from mashwright.finding import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
@@ -165,7 +166,19 @@ def test_first_wort_hops_are_like_a_somewhat_longer_boil() -> None:
     assert 1.0 < first.typical / boiled.typical < 1.1
     unsaid = bitterness(brew("hop: Fuggle, weight: 30 g, alpha: 6 %, first-wort: true"))
     assert unsaid.typical == first.typical
-    assert unsaid.assumed == ("a boil of 60 min, since none is stated",)
+    assert unsaid.assumed == ("a boil of 60 min, since its length is not stated",)
+
+
+def test_one_boil_for_all_figures() -> None:
+    """Unstated, a boil is as long as the longest hop, for the bitterness as for what boils away."""
+    hops = "hop: Fuggle, weight: 10 g, alpha: 6 %, boil: 90 min}\n  - {hop: Fuggle, weight: 30 g, alpha: 6 %, "
+    tried = brew(hops + "first-wort: true")
+    said = "a boil of 90 min, since its length is not stated"
+    assert said in bitterness(tried).assumed
+    assert said in pre_boil_volume(tried).assumed
+    assert not [text for text in bitterness(tried).assumed if "60 min" in text]
+    stated = brew(hops + "first-wort: true", more="boil: {for: 90 min}")
+    assert bitterness(tried).typical == bitterness(stated).typical
 
 
 def test_mash_hops_give_little() -> None:

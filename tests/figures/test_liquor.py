@@ -2,6 +2,7 @@
 
 import pytest
 
+from mashwright.brewing.volumes import BAG_ABSORPTION_L_PER_KG
 from mashwright.figures.acidity import mash_ph
 from mashwright.figures.brew import Brew
 from mashwright.figures.colour import colour
@@ -145,10 +146,10 @@ def test_infusions_and_thickness_are_mash_water() -> None:
 
 
 def test_the_rest_of_the_kettle_is_the_same_water() -> None:
-    """25 l before the boil and 5 l in the grain less 15 l in the mash are 15 l more."""
+    """25 l before the boil, 5 l in the grain and 0.3 l in the tun less 15 l in the mash are 15.3 l more."""
     text = recipe("water: 15 l, salts: {gypsum: 15 g}", more="boil: {volume: 25 l}\n")
     figure = ions(brew(text))
-    assert parts(figure)["calcium in the kettle"] == 176.4
+    assert parts(figure)["calcium in the kettle"] == 175.2
     assert figure.assumed == ("the rest of the kettle filled with the same water",)
 
 
@@ -289,3 +290,11 @@ def test_hulls_have_no_colour_and_the_unknown_leaves_it_open() -> None:
     assert colour(brew(hulls)).typical == colour(brew(recipe())).typical
     strange = recipe().replace("mash:", "  - {grain: ruby lagoon, weight: 3 kg}\nmash:")
     assert missing(colour, strange) == ("the colour of ruby lagoon", ("grist", 1, "colour"))
+
+
+def test_the_rest_of_the_kettle_by_what_the_bag_keeps() -> None:
+    """A bag keeps 0.8 l/kg and no tun: 25 l and 4 l less 15 l are 14 l; and no vessel of another house counts."""
+    bag = brew(recipe("water: 15 l, bag: true, salts: {gypsum: 15 g}", more="boil: {volume: 25 l}\n"))
+    rest = liquor(bag).sparge_l
+    assert rest is not None
+    assert rest.typical == pytest.approx(25 + 5 * BAG_ABSORPTION_L_PER_KG.typical - 15)

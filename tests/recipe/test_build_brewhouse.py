@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+import pytest
+
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
@@ -74,3 +76,25 @@ def test_what_cannot_be_read_is_listed_at_its_place() -> None:
         (2, 38, 'the boil off "4 l" is a volume in l; write it in l/h or gal/h'),
         (4, 24, 'the moisture "dry" is not a number and a unit; write for instance 70 %'),
     ]
+
+
+@pytest.mark.parametrize(
+    ("stated", "message"),
+    [
+        ("-900 m", "nobody brews at -900 m; give an altitude of -430 to 6000 m above the sea"),
+        ("12000 m", "nobody brews at 12000 m; give an altitude of -430 to 6000 m above the sea"),
+        ("20000 ft", "nobody brews at 20000 ft; give an altitude of -1411 to 19685 ft above the sea"),
+    ],
+)
+def test_an_altitude_at_which_nobody_brews(stated: str, message: str) -> None:
+    brewhouse, problems = build_brewhouse(read_document(f"altitude: {stated}\n"))
+    assert brewhouse.altitude is None
+    assert brewhouse.unreadable == {("altitude",)}
+    assert [problem.message for problem in problems] == [message]
+
+
+@pytest.mark.parametrize("stated", ["-420 m", "0 m", "120 m", "16000 ft"])
+def test_an_altitude_at_which_people_brew(stated: str) -> None:
+    brewhouse, problems = build_brewhouse(read_document(f"altitude: {stated}\n"))
+    assert brewhouse.altitude is not None
+    assert problems == ()

@@ -40,7 +40,7 @@ def test_above_a_tenth_asks(found: Found) -> None:
 
 
 def test_a_style_that_is_sour_is_not_asked(found: Found) -> None:
-    for style in ("gose", "Berliner Weisse", "kettle sour"):
+    for style in ("gose", "Berliner Weisse", "kettle sour", "wild ale", "Flanders red ale"):
         text = recipe(BASE, "grain: acidulated malt, weight: 600 g", more=f"style: {style}")
         assert found("acidulated_malt", text) == [f"5:6: note: 12 % {NAMED} more than 1 pH; 5 % is usual at most"]
 
@@ -50,6 +50,12 @@ def test_a_name_says_nothing(found: Found) -> None:
         "recipe: Tried", "recipe: Acid Rain, Wild Wood"
     )
     assert found("acidulated_malt", text) == [f"5:6: warning: 12 % {NAMED} more than 1 pH; is a sour beer meant?"]
+
+
+def test_words_that_only_look_sour(found: Found) -> None:
+    for style in ("placid lager", "resourceful lager", "goslar lager", "not sour", "sour cherry ale"):
+        text = recipe(BASE, "grain: acidulated malt, weight: 600 g", more=f"style: {style}")
+        assert found("acidulated_malt", text) == [f"5:6: warning: 12 % {NAMED} more than 1 pH; is a sour beer meant?"]
 
 
 def test_added_when_the_mash_is_done_it_is_a_note(found: Found) -> None:

@@ -2,6 +2,8 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 
@@ -23,6 +25,18 @@ def test_a_little_more_is_a_note(found: Found) -> None:
     assert found("adjunct_share", text) == [
         "3:1: note: 47 % of the grist is unmalted; malts of 160 °Lintner carry about 40 % with ease"
     ]
+
+
+def test_evidence_and_remedy_count_the_malt_extract_too() -> None:
+    text = recipe(
+        "grain: six-row pale malt, weight: 1.3 kg",
+        "grain: flaked maize, weight: 2 kg",
+        "grain: flaked rice, weight: 1.2 kg",
+        "extract: light dry malt extract, weight: 660 g",
+    )
+    (result,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "adjunct-share"]
+    assert result.message.startswith("62 % of the grist is unmalted")
+    assert sum(row.value for row in result.evidence) == pytest.approx(62.02, abs=0.01)
 
 
 def test_weak_malt_carries_less(found: Found) -> None:

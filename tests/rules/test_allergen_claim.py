@@ -3,6 +3,7 @@
 # ruff: noqa: E501 -- a finding is asserted whole, on its line
 
 import inspect
+import re
 from collections.abc import Callable
 
 import pytest
@@ -216,9 +217,119 @@ def test_what_needs_no_word(found: Found, item: str) -> None:
     assert found("allergen_claim", recipe(more=f"additions: [{{what: {item}}}]\n")) == []
 
 
-@pytest.mark.parametrize("name", ["Milk Stout", "Lactose Stout", "Dairyman's Stout", "Stout for no allergics"])
+@pytest.mark.parametrize("name", ["Milk Stout", "Milk Ale", "Lactose Stout", "Dairy Stout", "Stout for no allergics"])
 def test_the_name_is_a_word(found: Found, name: str) -> None:
     assert found("allergen_claim", recipe(BARLEY, "{sugar: lactose, weight: 400 g}", name=name)) == []
+
+
+HAZELNUT = "additions: [{what: hazelnut paste, weight: 200 g}]\n"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "recipe: Nutmeg Porter",
+        "recipe: Nut Brown",
+        "style: nut brown ale",
+        "style: nutty porter",
+        "notes: boil for 90 minutes",
+        "notes: a nut-brown colour, with a taste of nuts",
+        "notes: serve with nuts",
+        "notes: does not contain hazelnuts",
+        "notes: contains milk",
+        "notes: 'allergens: milk, barley'",
+        "notes: 'allergens: gluten'",
+        "notes: contains no allergens",
+        "notes: contains peanuts",
+    ],
+)
+def test_words_that_do_not_tell_of_nuts(found: Found, words: str) -> None:
+    key = words.split(":", maxsplit=1)[0]
+    text = re.sub(rf"^{key}: .*\n", "", recipe(more=HAZELNUT), flags=re.MULTILINE) + f"{words}\n"
+    (line,) = [at for at, one in enumerate(text.split("\n"), 1) if one.startswith("additions")]
+    assert found("allergen_claim", text) == [
+        f"{line}:20: warning: with hazelnut paste it holds nuts, {UNTOLD}",
+    ]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Hazelnut Porter",
+        "Porter with nuts",
+        "nut brown ale with hazelnut",
+    ],
+)
+def test_name_and_style_that_tell_of_nuts(found: Found, words: str) -> None:
+    assert found("allergen_claim", recipe(name=words, more=HAZELNUT)) == []
+    assert found("allergen_claim", recipe(style=words, more=HAZELNUT)) == []
+
+
+@pytest.mark.parametrize(
+    "notes",
+    [
+        "contains nuts",
+        "boil for 90 minutes; contains nuts (hazelnut paste)",
+        "Hazelnuts go in at packaging.",
+        "'allergens: barley, nuts'",
+        "not for those with a nut allergy",
+        "tell those with allergies",
+        "nut brown in the glass. There are nuts in it.",
+    ],
+)
+def test_notes_that_tell_of_nuts(found: Found, notes: str) -> None:
+    assert found("allergen_claim", recipe(more=f"{HAZELNUT}notes: {notes}\n")) == []
+
+
+def test_each_nut_is_told_of_or_all(found: Found) -> None:
+    two = "additions: [{what: hazelnut paste}, {what: peanut butter}]\n"
+    assert found("allergen_claim", recipe(name="Hazelnut Porter", more=two)) == [
+        f"6:44: warning: with peanut butter it holds nuts, {UNTOLD}"
+    ]
+    assert found("allergen_claim", recipe(more=f"{two}notes: contains nuts\n")) == []
+
+
+@pytest.mark.parametrize(
+    ("item", "words", "told"),
+    [
+        ("lactose", "Dairyman's Stout", False),
+        ("lactose", "Oat Milk Stout", False),
+        ("lactose", "Eggnog Stout", False),
+        ("egg whites", "Eggnog Stout", False),
+        ("egg whites", "Egg Stout", True),
+        ("heavy cream", "cream ale", False),
+        ("heavy cream", "Milk Stout", True),
+        ("oysters", "Oyster Stout", True),
+        ("oysters", "Oystercatcher Stout", False),
+        ("soy lecithin", "Soysambu Stout", False),
+    ],
+)
+def test_whole_words_tell(found: Found, item: str, words: str, told: bool) -> None:
+    assert (found("allergen_claim", recipe(name=words, more=f"additions: [{{what: {item}}}]\n")) == []) is told
+
+
+@pytest.mark.parametrize(
+    ("notes", "told"),
+    [
+        ("contains oats, milk and wheat", True),
+        ("contains milk, oats and wheat", True),
+        ("as white as milk", False),
+        ("contains oat milk", False),
+    ],
+)
+def test_notes_that_tell_of_milk(found: Found, notes: str, told: bool) -> None:
+    text = recipe(BARLEY, "{sugar: lactose, weight: 400 g}", more=f"notes: {notes}\n")
+    assert (found("allergen_claim", text) == []) is told
+
+
+@pytest.mark.parametrize(
+    "item", ["lactose", "hazelnut paste", "soy lecithin", "lupins", "oysters", "egg whites", "tahini"]
+)
+def test_the_offered_word_tells(found: Found, item: str) -> None:
+    text = recipe(more=f"additions: [{{what: {item}}}]\nnotes: brewed for the fair\n")
+    (result,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "allergen-claim"]
+    (remedy,) = result.remedies
+    assert found("allergen_claim", text.replace("brewed for the fair", remedy.edits[0].text)) == []
 
 
 def test_one_finding_for_one_group(found: Found) -> None:

@@ -238,3 +238,76 @@ def test_a_year_in_a_name_alone_makes_nothing_old(found: Found) -> None:
     text = recipe("50 IBU", MUCH).replace("recipe: Tried", "recipe: Stout 1853")
     assert found("bitterness", text)[0].startswith("8:15: error")
     assert found("bitterness", old(text, "the third leaf"))[0].startswith("8:15: note")
+
+
+def aged(age: str) -> str:
+    return recipe("35 IBU", f"hop: Cascade, weight: 60 g, alpha: 6 %, {age}, boil: 60 min")
+
+
+def test_a_figure_that_only_fresh_hops_would_reach(found: Found) -> None:
+    assert found("bitterness", aged("age: 5 years")) == [
+        (
+            "5:51: warning: kept cool, Cascade after 5 years has little alpha acid left, and these hops give about 0.86"
+            " IBU, not 35 IBU; fresh they would give about 42 IBU"
+        )
+    ]
+    (of_a_harvest,) = found("bitterness", aged("harvest: 2015") + "measured: [{date: 2020-10-01}]\n")
+    assert of_a_harvest.startswith(
+        "5:55: warning: kept cool, Cascade of the harvest of 2015 has little alpha acid left"
+    )
+    (too_few,) = found("bitterness", aged("age: 5 years").replace("60 g", "6 g"))
+    assert too_few.startswith("8:15: error: 35 IBU cannot come from these hops")
+    assert found("bitterness", aged("age: 12 months")) == []
+    assert found("bitterness", aged("form: pellet")) == []
+
+
+def test_fresh_hops_mend_it() -> None:
+    (finding,) = mashwright.review_text(aged("age: 5 years")).recipes[0].results
+    assert [remedy.text for remedy in finding.remedies] == ["Cascade of 6 months instead of 5 years"]
+
+
+def test_aged_hops_without_a_claim_are_no_question(found: Found) -> None:
+    lambic = "hop: Hallertau, weight: 100 g, age: 3 years, alpha: 4 %, boil: 4 h, form: cone"
+    assert found("bitterness", recipe("", lambic)) == []
+
+
+UNITS = "hop: Cascade, alpha-units: {} AAU, boil: 60 min"
+
+
+def test_alpha_units_that_are_the_bitterness(found: Found) -> None:
+    text = recipe("35 IBU", UNITS.format(35))
+    gives = "is less than these hops give: about 114, 92 to 149 IBU by published models"
+    assert found("bitterness", text) == [f"8:15: error: 35 IBU {gives}; is it 35 IBU, about 11 AAU"]
+    (finding,) = mashwright.review_text(text).recipes[0].results
+    assert [remedy.text for remedy in finding.remedies] == ["11 AAU of hops instead of 35 AAU"]
+    (two,) = found("bitterness", recipe("35 IBU", UNITS.format(30), UNITS.format(5)))
+    assert two.endswith("; is it 35 IBU, about 11 AAU")
+    (other,) = found("bitterness", recipe("30 IBU", UNITS.format(35)))
+    assert other == f"8:15: error: 30 IBU {gives}"
+    assert found("bitterness", recipe("35 IBU", UNITS.format(10))) == []
+
+
+def test_alpha_units_that_are_the_bitterness_of_one_addition(found: Found) -> None:
+    text = recipe("", UNITS.format(35) + ", bitterness: 35 IBU")
+    gives = "35 IBU is less than 35 AAU of Cascade gives: about 114, 92 to 149 IBU by published models"
+    assert found("bitterness", text) == [f"5:67: error: {gives}; is it 35 IBU, about 11 AAU"]
+    (finding,) = mashwright.review_text(text).recipes[0].results
+    assert [remedy.text for remedy in finding.remedies] == ["11 AAU of hops instead of 35 AAU"]
+    (other,) = found("bitterness", recipe("", UNITS.format(35) + ", bitterness: 30 IBU"))
+    assert "is it" not in other
+
+
+GRAMS = ("hop: Columbus, weight: 1 g, alpha: 15 %, boil: 60 min", "hop: Cascade, weight: 2 g, alpha: 6 %, boil: 5 min")
+
+
+def test_grams_where_ounces_are_meant(found: Found) -> None:
+    text = recipe("55 IBU", *GRAMS, batch="5 gal", weight="11 lb")
+    gives = "55 IBU cannot come from these hops: they give about 2, 2 to 3 IBU by published models"
+    assert found("bitterness", text) == [f"9:15: error: {gives}; is it 1 oz of Columbus"]
+    (first,) = mashwright.review_text(text).recipes[0].results[-1].remedies
+    assert first.text == "1 oz of Columbus instead of 1 g, and so with the others"
+    assert [edit.text for edit in first.edits] == ["1 oz", "2 oz"]
+    metric = found("bitterness", recipe("55 IBU", *GRAMS))
+    assert "oz" not in metric[0]
+    grams = recipe("55 IBU", *(one.replace("2 g", "20 g") for one in GRAMS), batch="5 gal", weight="11 lb")
+    assert "oz" not in found("bitterness", grams)[0]

@@ -98,6 +98,9 @@ def test_hops_that_boil_without_a_boil_are_the_one_finding(found: Found) -> None
         "notes: soured, then pitched without a boil",
         "notes: an unboiled beer of the coast",
         "yeast: {kind: kveik}",
+        "yeast: {kind: lactobacillus}",
+        "style: no-boil sour ale",
+        "notes: never boiled, as on the farms",
         "source: housekeeper's book of 1761",
     ],
 )
@@ -105,7 +108,20 @@ def test_where_raw_ale_is_meant_it_is_asked(found: Found, more: str) -> None:
     assert found("boil", recipe("for: 0 min") + f"{more}\n") == [f"4:13: note: with a boil of 0 min {UNBOILED}"]
 
 
-@pytest.mark.parametrize("more", ["source: our book of 1986", "style: pale ale", "notes: straw hat beer"])
+@pytest.mark.parametrize(
+    "more",
+    [
+        "source: our book of 1986",
+        "style: pale ale",
+        "notes: straw hat beer",
+        "notes: water from another source",
+        "notes: contains lactose",
+        "notes: sour cherries in the secondary",
+        "notes: no boil-over this time",
+        "notes: not a sour beer",
+        "style: raw wheat ale",
+    ],
+)
 def test_other_words_do_not_mean_it(found: Found, more: str) -> None:
     assert found("boil", recipe("for: 0 min") + f"{more}\n") == [f"4:13: warning: with a boil of 0 min {UNBOILED}"]
 

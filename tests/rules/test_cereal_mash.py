@@ -139,6 +139,36 @@ def test_one_grain_cooked_and_another_forgotten(found: Found) -> None:
     ]
 
 
+def test_malt_in_the_cooker_and_flakes_beside_raw_maize(found: Found) -> None:
+    """Cooked malt joins the mash with the porridge, flakes of its cereal at the start; neither is the raw maize."""
+    grist = [
+        BASE,
+        "grain: flaked barley, weight: 500 g",
+        "grain: pale malt, weight: 300 g, prepare: cereal mash",
+        "grain: maize grits, weight: 1 kg",
+    ]
+    rests, cooker = (
+        "at: 63 °C, for: 60 min; at: 64 °C, for: 10 min, by: cereal mash",
+        "cereal-mash: {water: 5 l, boil: 30 min}",
+    )
+    assert found("cereal_mash", recipe(*grist, rests=rests, more=cooker)) == [
+        "7:6: note: a cereal mash is there, but no line goes into it; write prepare: cereal mash at maize grits"
+    ]
+    grist.append("grain: rice, weight: 500 g, prepare: cereal mash")
+    assert found("cereal_mash", recipe(*grist, rests=rests, more=cooker)) == [
+        (
+            "7:6: error: uncooked, about 34 % of the starch in maize grits is released at 64 °C;"
+            " raw maize is boiled before the mash"
+        )
+    ]
+    alone = recipe(BASE, grist[3], rests="at: 63 °C, for: 60 min; at: 64 °C, for: 10 min")
+    assert [one.partition("about ")[2] for one in found("cereal_mash", alone)] == [
+        one.partition("about ")[2] for one in found("cereal_mash", recipe(*grist, rests=rests, more=cooker))
+    ]
+    grist[3] = "grain: maize grits, weight: 1 kg, prepare: cereal mash"
+    assert found("cereal_mash", recipe(*grist, rests=rests, more=cooker)) == []
+
+
 def test_a_cooker_that_never_gets_hot(found: Found) -> None:
     text = recipe(
         BASE,

@@ -150,6 +150,92 @@ targets: {og: 1.050, fg: 1.008}
             ),
         ],
     ),
+    "of several enzymes the one that splits dextrins": (
+        """\
+yeast: {kind: American ale}
+ferment: [{at: 18 °C, enzymes: {proteinase: 1 ml}}, {at: 20 °C, enzymes: {acetolactate decarboxylase: 1 ml,
+  glucoamylase: 2 ml}}]
+package: {in: bottles, carbonation: 2.4 volumes}
+""",
+        [
+            (
+                "7:17: note: glucoamylase in the fermenter goes on fermenting in bottles unless the beer is as dry as"
+                " it gets, and no final gravity is stated; take two equal gravities two weeks apart, and keep to the"
+                " bottles' rating"
+            ),
+        ],
+    ),
+    "a blend with a proteinase": (
+        """\
+yeast: {kind: American ale}
+ferment: [{at: 18 °C, enzymes: {glucoamylase and protease: 2 ml}}]
+package: {in: bottles, carbonation: 2.4 volumes}
+""",
+        [
+            (
+                "6:60: note: glucoamylase and protease in the fermenter goes on fermenting in bottles unless the beer"
+                " is as dry as it gets, and no final gravity is stated; take two equal gravities two weeks apart, and"
+                " keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "enzymes that split no dextrins": (
+        """\
+yeast: {kind: American ale}
+ferment: [{at: 18 °C, enzymes: {proteinase: 2 ml}}, {at: 18 °C, enzymes: {acetolactate decarboxylase: 1 ml}}]
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.008}
+""",
+        [],
+    ),
+    "enzymes in the mash are ended by the boil": (
+        """\
+yeast: {kind: American ale}
+mash: {enzymes: {glucoamylase: 5 g}}
+boil: {for: 60 min}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.008}
+""",
+        [],
+    ),
+    "a boil that nobody states is still a boil": (
+        """\
+yeast: {kind: American ale}
+mash: {enzymes: {glucoamylase: 5 g}}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.008}
+""",
+        [],
+    ),
+    "enzymes in the mash of a beer that is not boiled": (
+        """\
+yeast: {kind: American ale}
+mash: {enzymes: {beta-glucanase: 1 g, glucoamylase: 5 g}}
+boil: {for: 0 min}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.008}
+""",
+        [
+            (
+                "9:26: error: glucoamylase in wort that was not boiled can take 1.008, 84 % attenuation, down to 1.004"
+                " and lower: about 4.5 volumes in the bottle; let it finish first, and keep to the bottles' rating"
+            ),
+        ],
+    ),
+    "Brettanomyces beside an enzyme of the mash": (
+        """\
+yeast: [{kind: American ale}, {kind: Brettanomyces}]
+mash: {enzymes: {glucoamylase: 5 g}}
+package: {in: bottles, carbonation: 2.4 volumes}
+targets: {og: 1.050, fg: 1.010}
+""",
+        [
+            (
+                "8:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: "
+                "about 5.5 volumes in the bottle; let it finish first, and keep to the bottles' rating"
+            ),
+        ],
+    ),
     "Brettanomyces is never an error": (
         """\
 yeast: [{kind: American ale}, {kind: Brettanomyces}]

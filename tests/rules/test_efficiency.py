@@ -207,3 +207,32 @@ grist:
 def test_efficiency(found: Found, case: str) -> None:
     recipe, expected = CASES[case]
     assert found("efficiency", recipe) == expected
+
+
+def left_in_the_goods(efficiency: str, more: str, weight: str = "5 kg") -> str:
+    grist = f"grist:\n  - {{grain: two-row pale malt, weight: {weight}}}\n"
+    return f"recipe: Test Brew\nbatch: 20 l\nefficiency: {efficiency}\n{grist}{more}\n"
+
+
+@pytest.mark.parametrize(
+    ("more", "weight", "why"),
+    [
+        ("sparge: {by: none}", "5 kg", "without a sparge"),
+        ("targets: {og: 1.085}", "10 kg", "for so strong a wort"),
+        ("", "14 kg", "for so strong a wort"),
+    ],
+)
+def test_what_stays_in_the_goods_explains_it(found: Found, more: str, weight: str, why: str) -> None:
+    assert found("efficiency", left_in_the_goods("45 %", more, weight)) == []
+    assert found("efficiency", left_in_the_goods("39 %", more, weight)) == [
+        f"3:13: note: an efficiency of 39 % is below 40 %, even {why}"
+    ]
+    assert found("efficiency", left_in_the_goods("95 %", more, weight))[0].startswith("3:13: warning")
+
+
+@pytest.mark.parametrize("more", ["sparge: {by: fly}", "targets: {og: 1.050}"])
+def test_nothing_explains_it(found: Found, more: str) -> None:
+    assert found("efficiency", left_in_the_goods("45 %", more)) == [
+        "3:13: note: an efficiency of 45 % is low; most brewers get 60 % or more"
+    ]
+    assert found("efficiency", left_in_the_goods("39 %", more))[0].startswith("3:13: warning")

@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 HEAD = """\
@@ -178,3 +180,41 @@ ferment: [{for: 10 d}]
 def test_fermentation_temperature(found: Found, case: str) -> None:
     text, expected = CASES[case]
     assert found("fermentation_temperature", HEAD + text) == expected
+
+
+RISING = "yeast: {{kind: English ale}}\nferment: [{{{}}}]\n"
+
+
+@pytest.mark.parametrize(
+    ("step", "expected"),
+    [
+        ("at: 60 °F, to: 68 °F, for: 6 d", []),
+        ("at: 14 °C, to: 20 °C", []),
+        (
+            "at: 11 °C, to: 15 °C",
+            ["6:16: warning: 11 °C rising to 15 °C is cold for English ale yeast, which ferments at 18 to 22 °C"],
+        ),
+        (
+            "at: 54 °F, to: 64 °F",
+            ["6:16: note: 54 °F rising to 64 °F is cold for English ale yeast, which ferments at 64 to 72 °F"],
+        ),
+        (
+            "at: 15 °C, to: 12 °C",
+            ["6:16: note: 15 °C is cold for English ale yeast, which ferments at 18 to 22 °C"],
+        ),
+        (
+            "at: 26 °C, to: 28 °C",
+            ["6:16: note: 26 °C is warm for English ale yeast, which ferments at 18 to 22 °C"],
+        ),
+    ],
+)
+def test_a_step_that_rises_is_judged_by_its_middle(found: Found, step: str, expected: list[str]) -> None:
+    assert found("fermentation_temperature", HEAD + RISING.format(step)) == expected
+
+
+def test_the_usual_is_told_in_the_recipes_degrees() -> None:
+    (finding,) = mashwright.review_text(HEAD + RISING.format("at: 60 °F")).recipes[0].results
+    assert [(row.label, row.value, row.unit) for row in finding.evidence] == [
+        ("usual from", 64, "°F"),
+        ("usual to", 72, "°F"),
+    ]

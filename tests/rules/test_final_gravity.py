@@ -343,3 +343,21 @@ targets: {og: 1.050, fg: 1.022}
 def test_final_gravity(found: Found, case: str) -> None:
     recipe, expected = CASES[case]
     assert found("final_gravity", recipe) == expected
+
+
+def test_rests_that_end_the_enzymes_first_are_what_is_wrong(found: Found) -> None:
+    text = HOT.format("{at: 77 °C, for: 10 min}, {at: 66 °C, for: 60 min}", "1.012")
+    assert found("final_gravity", text) == []
+    assert len(found("final_gravity", text.replace("1.012", "1.035"))) == 1
+    assert len(found("final_gravity", HOT.format("{at: 74 °C, for: 60 min}", "1.008"))) == 1
+
+
+HOT = """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {{grain: pale malt, weight: 4.5 kg}}
+mash: {{rests: [{}]}}
+yeast: {{kind: American ale}}
+targets: {{og: 1.050, fg: {}}}
+"""

@@ -13,6 +13,11 @@ grist:
   - {grain: pale ale malt, weight: 1.2 kg}
 """
 
+WEAK = (
+    "{}: {} % alcohol keeps germs out less surely than 2.5 % or more; if it is meant, it needs low pH, cold or heat,"
+    " so ask for competent advice"
+)
+
 CASES = {
     "small beer": (
         """\
@@ -92,6 +97,65 @@ targets: {abv: 2.4 %}
             (
                 "6:16: note: 2.4 % alcohol keeps germs out less surely than 2.5 % or more; if it is meant"
                 ", it needs low pH, cold or heat, so ask for competent advice"
+            ),
+        ],
+    ),
+    "water of another source": (
+        """\
+notes: water from another source, placid, scolded for pressurelessness
+targets: {abv: 0.5 %}
+""",
+        [WEAK.format("6:16: warning", "0.5")],
+    ),
+    "not sour, without acid": (
+        """\
+notes: not sour at all, brewed without acid
+targets: {abv: 0.5 %}
+""",
+        [WEAK.format("6:16: warning", "0.5")],
+    ),
+    "lactose does not sour": (
+        """\
+yeast: [{kind: lactose free house yeast}]
+targets: {abv: 0.5 %}
+""",
+        [WEAK.format("6:16: warning", "0.5")],
+    ),
+    "meant sour by its style": (
+        """\
+style: Berliner Weisse
+targets: {abv: 0.5 %}
+""",
+        [WEAK.format("6:16: note", "0.5")],
+    ),
+    "a culture that the tables know": (
+        """\
+yeast: [{kind: English ale}, {kind: lactobacillus}]
+targets: {abv: 0.5 %}
+""",
+        [WEAK.format("6:16: note", "0.5")],
+    ),
+    "no-chill of another source": (
+        """\
+notes: no-chill, water from another source
+""",
+        [
+            (
+                "5:8: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kep"
+                "t; pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent"
+                " advice"
+            ),
+        ],
+    ),
+    "no-chill with acid": (
+        """\
+notes: no chill with acid
+""",
+        [
+            (
+                "5:8: note: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; "
+                "pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent ad"
+                "vice"
             ),
         ],
     ),

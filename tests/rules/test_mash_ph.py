@@ -82,6 +82,20 @@ def test_a_sour_beer_is_meant(found: Found) -> None:
     assert found("mash_ph", text) == []
 
 
+def test_words_that_only_look_sour(found: Found) -> None:
+    acid = "acid: {lactic acid 88 %: 30 ml}"
+    for name in ("Source of the Lane", "Gosehawk", "Sour Cherry Porter", "Placid Pond"):
+        assert [one.split(": ")[1] for one in found("mash_ph", recipe(acid, SOFT, name=name))] == ["warning"]
+    for more in ("yeast: {kind: lactobacillus}", "style: Flemish red ale", "notes: a sour beer", "style: kettle sour"):
+        assert found("mash_ph", recipe(acid, SOFT) + more + "\n") == []
+    asked = "is it a reading in the hot mash, which is about 0.35 below that of a cooled sample"
+    for more in ("", "notes: not sour", "notes: the sink smells sour"):
+        assert found("mash_ph", recipe("ph: 4.5", name="Source") + f"{more}\n") == [
+            f"7:7: warning: a mash at pH 4.5 lies below 5.2; {asked}"
+        ]
+    assert found("mash_ph", recipe("ph: 4.5", name="Source") + "notes: kettle-soured\n") == []
+
+
 def test_the_brewhouse_knows_the_water(found: Found) -> None:
     house = "brewhouse: Here\nwater: {calcium: 60 mg/l, alkalinity: %d mg/l}\n"
     assert found("mash_ph", recipe(), house % 250) == []

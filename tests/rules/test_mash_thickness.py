@@ -55,6 +55,21 @@ def test_in_quarts(found: Found) -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("batch", "weight", "mash", "said"),
+    [
+        ("5 imp gal", "12 lb", "water: 1.5 imp gal", "0.5 imp qt/lb"),
+        ("20 l", "10 lb", "water: 6.5 l", "1.43 l/kg"),
+        ("20 l", "4.5 kg", "thickness: 0.7 qt/lb", "0.7 qt/lb"),
+    ],
+)
+def test_in_the_recipes_own_unit_as_the_figure_is(found: Found, batch: str, weight: str, mash: str, said: str) -> None:
+    text = f"recipe: Tried\nbatch: {batch}\ngrist: [{{grain: pale ale malt, weight: {weight}}}]\nmash: {{{mash}}}\n"
+    (told,) = found("mash_thickness", text)
+    assert told.split(": ", 2)[2].startswith(f"{said} of water to grain is a mash too stiff to stir")
+    assert told.endswith(f"{said.split(' ', 1)[1]} is usual")
+
+
 @pytest.mark.parametrize("mash", ["thickness: 0.5 l/kg", "thickness: 16 l/kg", "water: 140 l", "crush: fine"])
 def test_silent_on_slips_and_on_what_is_not_said(found: Found, mash: str) -> None:
     assert found("mash_thickness", recipe(mash)) == []

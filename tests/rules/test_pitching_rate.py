@@ -45,7 +45,7 @@ ferment: [{at: 10 °C}]
 targets: {og: 1.048}
 """,
         [
-            "5:38: warning: 11.5 g of dry yeast is 0.57 g to the litre; a lager wants 0.7 g/l at the least",
+            "5:38: warning: 11.5 g of dry yeast is 0.57 g to the litre; a lager of 1.048 wants 0.69 g/l at the least",
         ],
     ),
     "a lager yeast pitched warm": (
@@ -203,3 +203,11 @@ targets: {og: 1.048}
 def test_pitching_rate(found: Found, case: str) -> None:
     text, expected = CASES[case]
     assert found("pitching_rate", HEAD + text) == expected
+
+
+@pytest.mark.parametrize(("pitch", "level"), [("5.2 g", []), ("4.6 g", ["note"]), ("4 g", ["warning"])])
+def test_weak_wort_wants_less(found: Found, pitch: str, level: list[str]) -> None:
+    """By hand: 1.034 is 8.5 °P, and 0.35 g/l × 8.5 ÷ 12 is 0.25 g/l, 5 g in 20 l."""
+    told = found("pitching_rate", HEAD + f"yeast: {{kind: English ale, pitch: {pitch}}}\ntargets: {{og: 1.034}}\n")
+    assert [one.split(": ")[1] for one in told] == level
+    assert all(one.endswith("an ale of 1.034 wants 0.25 g/l at the least") for one in told)

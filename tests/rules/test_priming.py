@@ -287,6 +287,46 @@ package: {in: bottles, bottle-rating: 3.5 volumes}
             ),
         ],
     ),
+    "honey in the primary is not priming": (
+        """\
+additions: [{what: honey, weight: 500 g, when: primary fermenter}]
+package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 105 g}}
+""",
+        [
+            (
+                "6:50: note: the sugar of honey in the fermenter adds to the priming if it has not all fermented;"
+                " wait for two equal gravities three days apart"
+            ),
+        ],
+    ),
+    "nor is what goes in days before": (
+        """\
+additions: [{what: honey, weight: 500 g, when: 10 days before bottling}]
+package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 105 g}}
+""",
+        [],
+    ),
+    "words that only look like it": (
+        """\
+additions:
+  - {what: honey, weight: 500 g, when: at the primrose stage}
+  - {what: honey, weight: 300 g, when: cracked barley time}
+package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 105 g}}
+""",
+        [],
+    ),
+    "honey for bottle conditioning is told once": (
+        """\
+additions: [{what: honey, weight: 300 g, when: bottle conditioning}]
+package: {in: bottles, priming: {sugar: table sugar, weight: 105 g}}
+""",
+        [
+            (
+                "6:62: error: 105 g of table sugar and 300 g of honey give about 5.3 volumes;"
+                " ordinary bottles hold about 3 volumes, so keep to your bottles' rating"
+            ),
+        ],
+    ),
     "a syrup by its volume": (
         """\
 additions: [{what: maple syrup, volume: 100 ml, when: at bottling}]
@@ -384,3 +424,31 @@ targets: {og: 1.050, fg: 1.012}
 def test_priming(found: Found, case: str) -> None:
     text, expected = CASES[case]
     assert found("priming", HEAD + text) == expected
+
+
+@pytest.mark.parametrize(
+    "when",
+    [
+        "priming",
+        "to prime",
+        "when primed",
+        "at bottling",
+        "bottling day",
+        "in the bottles",
+        "just before bottling",
+        "at packaging",
+        "into the keg",
+        "when kegged",
+        "in the cask",
+    ],
+)
+def test_what_goes_in_with_the_priming(found: Found, when: str) -> None:
+    text = f"{HEAD}additions: [{{what: honey, weight: 500 g, when: {when}}}]\npackage: {{in: bottles}}\n"
+    (finding,) = found("priming", text)
+    assert finding.startswith("5:35: error: 500 g of honey gives about ")
+
+
+@pytest.mark.parametrize("when", ["primary", "in primary", "primary, 3 days before bottling", "prima", "last 5 min"])
+def test_what_does_not(found: Found, when: str) -> None:
+    text = f'{HEAD}additions: [{{what: honey, weight: 500 g, when: "{when}"}}]\npackage: {{in: bottles}}\n'
+    assert found("priming", text) == []

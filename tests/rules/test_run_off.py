@@ -104,3 +104,22 @@ def test_a_small_mash_beside_extract_hangs_in_a_bag(found: Found) -> None:
 
 def test_silent_where_nothing_converts_anyhow(found: Found) -> None:
     assert found("run_off", recipe("grain: flaked oats, weight: 3 kg", rests=HOUR)) == []
+
+
+def test_much_rye_that_is_not_malted_sets_the_bed(found: Found) -> None:
+    rye = ("grain: flaked rye, weight: 3 kg", "grain: two-row pale malt, weight: 2 kg")
+    sets = "60 % of the mash has no husk; without 0.15-0.3 kg of hulls it may not run off"
+    assert found("run_off", recipe(*rye, rests=HOUR)) == [f"3:1: warning: {sets}"]
+    keeps = "3:1: note: 60 % of the mash has no husk; 0.15-0.3 kg of hulls would keep the run-off open"
+    assert found("run_off", recipe(*rye, rests=f"at: 45 °C, for: 20 min; {HOUR}")) == [keeps]
+    assert found("run_off", recipe(*rye)) == [keeps]
+    assert found("run_off", recipe(rye[0].replace("flaked rye", "rye malt"), rye[1], rests=HOUR)) == [keeps]
+    assert found("run_off", recipe(*rye, more="mash: {bag: true, rests: [{at: 66 °C, for: 60 min}]}")) == []
+    assert found("run_off", recipe(*rye, "grain: rice hulls, weight: 200 g", rests=HOUR)) == []
+
+
+def test_much_raw_wheat_sets_it_later(found: Found) -> None:
+    wheat = ("grain: raw wheat, weight: 3.5 kg", "grain: two-row pale malt, weight: 1.5 kg")
+    assert found("run_off", recipe(*wheat, rests=HOUR)) == [
+        "3:1: warning: 70 % of the mash has no husk; without 0.18-0.35 kg of hulls it may not run off"
+    ]

@@ -1,5 +1,7 @@
 from collections.abc import Callable
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 
@@ -96,3 +98,85 @@ def test_silent_where_a_rest_cannot_be_read(found: Found) -> None:
 
 def test_silent_without_enzymes(found: Found) -> None:
     assert found("saccharification_rest", recipe("grain: caramel malt 60, weight: 5 kg", rests="at: 54 °C")) == []
+
+
+FIRST = (
+    "leaves little of the enzyme that makes the wort ferment for the one at 66 °C; put it last or leave it out, or is a"
+    " beer of little alcohol meant"
+)
+
+
+def test_a_hot_rest_before_the_others(found: Found) -> None:
+    hot = recipe(MALT, rests="at: 78 °C, for: 10 min; at: 66 °C, for: 60 min")
+    assert found("saccharification_rest", hot) == [f"7:12: warning: the rest at 78 °C {FIRST}"]
+    between = recipe(MALT, rests="at: 50 °C, for: 10 min; at: 77 °C, for: 15 min; at: 66 °C, for: 60 min")
+    assert found("saccharification_rest", between) == [f"8:12: warning: the rest at 77 °C {FIRST}"]
+    meant = hot.replace("\n\n", "\ntargets: {abv: 1.5 %}\n")
+    assert found("saccharification_rest", meant) == [f"7:12: note: the rest at 78 °C {FIRST}"]
+
+
+def test_a_hot_rest_in_fahrenheit(found: Found) -> None:
+    hot = recipe(MALT, rests="at: 172 °F, for: 10 min; at: 151 °F, for: 60 min")
+    assert found("saccharification_rest", hot) == [
+        f"7:12: warning: the rest at 172 °F {FIRST.replace('66 °C', '151 °F')}"
+    ]
+
+
+def test_the_hot_rest_goes_last() -> None:
+    hot = recipe(MALT, rests="at: 78 °C, for: 10 min; at: 66 °C, for: 60 min")
+    (finding,) = mashwright.review_text(hot).recipes[0].results
+    (remedy,) = finding.remedies
+    assert remedy.text.startswith("the rest at 78 °C last; ABV 2.8 to 5.")
+    assert [edit.text for edit in remedy.edits] == ["66 °C", "60 min", "78 °C", "10 min"]
+
+
+def cooling(rests: str) -> str:
+    return recipe(MALT, rests=rests)
+
+
+def test_a_mash_does_not_cool_by_itself(found: Found) -> None:
+    falls = "by itself, and what heat has spent of the enzymes does not come back; rest from cool to hot, or say what"
+    down = cooling("at: 72 °C, for: 30 min; at: 63 °C, for: 40 min; at: 52 °C, for: 15 min")
+    assert found("saccharification_rest", down) == [
+        f"8:12: warning: no mash cools from 72 °C to 63 °C {falls} cools it"
+    ]
+    pounds = cooling("at: 122 °F, for: 15 min; at: 162 °F, for: 20 min; at: 145 °F, for: 40 min")
+    assert found("saccharification_rest", pounds) == [
+        f"9:12: warning: no mash cools from 162 °F to 145 °F {falls} cools it"
+    ]
+    heated = cooling("at: 72 °C, for: 30 min; at: 63 °C, for: 40 min, by: heat")
+    assert found("saccharification_rest", heated) == [
+        f"8:12: warning: no mash cools from 72 °C to 63 °C {falls} cools it"
+    ]
+
+
+def test_a_mash_that_may_well_cool(found: Found) -> None:
+    for rests in (
+        "at: 66 °C, for: 60 min; at: 62 °C, for: 30 min",
+        "at: 70 °C, for: 60 min, to: 64 °C; at: 62 °C, for: 30 min",
+        "at: 70 °C, for: 10 min; at: 45 °C, for: 20 min, by: infusion, water: 8 l, of: 10 °C; at: 66 °C, for: 60 min",
+        "at: 66 °C, for: 60 min; at: 45 °C, for: 24 h",
+        "at: 68 °C, for: 8 h; at: 58 °C, for: 10 min",
+        "at: 52 °C, for: 15 min; at: 63 °C, for: 40 min; at: 72 °C, for: 30 min; at: 78 °C, for: 5 min",
+        "at: 76 °C, for: 1 min; at: 72 °C, for: 60 min",
+        (
+            "at: 52 °C, for: 20 min; at: 64 °C, for: 40 min, by: decoction, pull: 4 l, boil: 15 min;"
+            " at: 72 °C, for: 20 min, by: decoction, pull: 4 l, boil: 15 min; at: 77 °C, for: 10 min"
+        ),
+        (  # turbid
+            "at: 45 °C, for: 15 min; at: 52 °C, for: 15 min, by: infusion, water: 3 l, of: 98 °C;"
+            " at: 65 °C, for: 45 min, by: infusion, water: 6 l, of: 98 °C;"
+            " at: 72 °C, for: 30 min, by: infusion, water: 5 l, of: 98 °C"
+        ),
+    ):
+        assert found("saccharification_rest", cooling(rests)) == []
+
+
+def test_the_rests_are_turned_round() -> None:
+    down = cooling("at: 72 °C, for: 30 min; at: 63 °C, for: 40 min; at: 52 °C, for: 15 min")
+    (finding,) = mashwright.review_text(down).recipes[0].results
+    (remedy,) = finding.remedies
+    assert remedy.text.startswith("the rests from cool to hot: 52 °C, 63 °C, 72 °C; ABV 4.")
+    assert [edit.text for edit in remedy.edits] == ["52 °C", "15 min", "72 °C", "30 min"]
+    more_said = down.replace("for: 15 min", "for: 15 min, by: heat")
+    assert mashwright.review_text(more_said).recipes[0].results[0].remedies == ()

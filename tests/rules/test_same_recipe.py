@@ -13,6 +13,7 @@ PALE = "{grain: two-row pale malt, weight: 3 kg}"
 WHEAT = "{grain: wheat malt, weight: 1 kg}"
 HOPS = "hops:\n  - {{hop: {0}, weight: {1}, alpha: 5 %, boil: 60 min}}\n"
 ALONE = "the same grist in the same shares"
+ALMOST = "the same grist in almost the same shares"
 SAME = f"{ALONE} and the same hops"
 
 
@@ -155,7 +156,7 @@ def test_a_single_malt_is_no_copy() -> None:
 
 def test_the_share_that_may_differ_is_a_setting() -> None:
     both = recipe(PALE, WHEAT), recipe("{grain: two-row pale malt, weight: 2.8 kg}", WHEAT)
-    told = f"second.yaml:3:1: warning: this is the recipe of first.yaml: {ALONE}"
+    told = f"second.yaml:3:1: warning: this is nearly the recipe of first.yaml: {ALMOST}"
     assert found(*both) == []
     assert found(*both, brewhouse="rules: {same-recipe: {apart: 2 %}}\n") == [told]
 
@@ -213,3 +214,61 @@ def test_twice_the_recipes_take_about_twice_the_time() -> None:
         return Counted.count
 
     assert comparisons(4000) < 2.5 * comparisons(2000)
+
+
+def brewed(more: str) -> str:
+    return f"{recipe(PALE, WHEAT, hops='Fuggle')}{more}\n"
+
+
+TOLD = f"second.yaml:4:1: warning: this is the recipe of first.yaml: {SAME}"
+CELLS = "water: {calcium: 60 mg/l, sulfate: 55 mg/l}"
+
+
+@pytest.mark.parametrize(
+    ("one", "two"),
+    [
+        ("mash: {rests: [{at: 63 °C}]}", "mash: {rests: [{at: 70 °C}]}"),
+        ("mash: {rests: [{at: 66 °C}]}", "mash: {rests: [{at: 68.5 °C}]}"),
+        ("mash: {rests: [{at: 66 °C}]}", "mash: {rests: [{at: 50 °C}, {at: 66 °C}]}"),
+        (CELLS, "water: {calcium: 150 mg/l, sulfate: 350 mg/l}"),
+        ("package: {in: bottles}", "package: {in: cask}"),
+    ],
+    ids=["another rest", "2.5 °C more", "a rest more", "another water", "another package"],
+)
+def test_brewed_otherwise_is_another_recipe(one: str, two: str) -> None:
+    assert found(brewed(one).replace("grist:", "by: us\ngrist:"), brewed(two)) == []
+
+
+@pytest.mark.parametrize(
+    ("one", "two"),
+    [
+        ("mash: {rests: [{at: 66 °C}]}", "mash: {rests: [{at: 152 °F}]}"),
+        ("mash: {rests: [{at: 66 °C}]}", "mash: {rests: [{at: 66 °C}, {at: 78 °C}]}"),
+        ("mash: {rests: [{at: 66 °C}]}", ""),
+        (CELLS, "water: {calcium: 65 mg/l, sulfate: 50 mg/l, chloride: 300 mg/l}"),
+        (CELLS, ""),
+        ("package: {in: bottles}", "package: {carbonation: 2 volumes}"),
+        ("package: {in: bottles}", ""),
+    ],
+    ids=["2 °C at most", "a mash-out", "no rests", "nearly the water", "no water", "no vessel", "no package"],
+)
+def test_what_only_one_of_them_says_makes_no_other(one: str, two: str) -> None:
+    later = brewed(two).replace("grist:", "by: us\ngrist:")
+    assert found(brewed(one), later) == [TOLD]
+
+
+def crystal(weight: str) -> str:
+    return recipe("{grain: pale malt, weight: 10 lb}", f"{{grain: caramel malt 40, weight: {weight}}}")
+
+
+def test_a_little_of_something_counts_in_proportion() -> None:
+    told = f"second.yaml:3:1: warning: this is the recipe of first.yaml: {ALONE}"
+    assert found(crystal("1 oz"), crystal("2 oz")) == []
+    assert found(crystal("1 oz"), crystal("28 g")) == [told]
+    assert found(crystal("1 oz"), crystal("30 g")) == [told]
+
+
+def test_nearly_the_same_shares_are_told_so() -> None:
+    told = f"second.yaml:3:1: warning: this is nearly the recipe of first.yaml: {ALMOST}"
+    assert found(crystal("9 oz"), crystal("10 oz")) == [told]
+    assert found(recipe(PALE, WHEAT), recipe(PALE.replace("3 kg", "2.9 kg"), WHEAT)) == [told]

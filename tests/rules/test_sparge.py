@@ -65,3 +65,24 @@ def test_alkaline_water(found: Found, ph: str, level: str) -> None:
     assert found("sparge", recipe(f"by: batch, water: 16 l, ph: {ph}")) == [
         f"5:38: {level}: sparge water of pH {ph} draws tannin from the husks; acid brings it below 6"
     ]
+
+
+@pytest.mark.parametrize(
+    ("at", "finding"),
+    [
+        ("82 °C", []),
+        ("84 °C", ["note: sparge water of 84 °C brings the grain bed to about 78.8 °C"]),
+        ("88 °C", ["warning: sparge water of 88 °C brings the grain bed to about 81.6 °C"]),
+    ],
+)
+def test_a_little_too_hot_is_a_note(found: Found, at: str, finding: list[str]) -> None:
+    assert found("sparge", recipe(f"by: batch, water: 16 l, at: {at}")) == [
+        f"5:38: {one}; above 78 °C it gives tannin" for one in finding
+    ]
+
+
+def test_next_to_the_limit_in_the_recipes_own_unit(found: Found) -> None:
+    text = recipe("by: batch, water: 4 gal, at: 181.8 °F").replace("20 l", "5 gal").replace("14 l", "3.5 gal")
+    assert found("sparge", text.replace("66 °C", "151 °F")) == [
+        "5:39: note: sparge water of 181.8 °F brings the grain bed to about 172.5 °F; above 172 °F it gives tannin"
+    ]

@@ -1,5 +1,7 @@
 from collections.abc import Callable
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 
@@ -88,3 +90,59 @@ def test_oats_beside_malt_extract_are_steeped_where_no_mash_is_written(found: Fo
 def test_base_malt_beside_what_is_steeped_goes_with_it(found: Found) -> None:
     text = recipe(EXTRACT, "grain: flaked oats, weight: 400 g, add: steep", "grain: pale malt, weight: 500 g")
     assert found("starch_in_steep", text) == []
+
+
+MUNICH = "grain: Munich malt, weight: 1 kg, add: steep"
+ITS_STARCH = "the starch of Munich malt stays starch"
+
+
+def steeped(how: str, more: str = "") -> str:
+    return recipe(EXTRACT, MUNICH, more=f"steep: {{{how}}}\n{more}")
+
+
+def test_base_malt_in_a_steep_that_is_no_mash(found: Found) -> None:
+    assert found("starch_in_steep", steeped("water: 5 l, at: 12 °C, for: 12 h")) == [
+        f"6:25: warning: steeped at 12 °C, {ITS_STARCH}; base malt turns it to sugar only from about 60 °C"
+    ]
+    assert found("starch_in_steep", steeped("water: 5 l, at: 120 °F")) == [
+        f"6:25: warning: steeped at 120 °F, {ITS_STARCH}; base malt turns it to sugar only from about 140 °F"
+    ]
+    assert found("starch_in_steep", steeped("water: 5 l, at: 95 °C, for: 30 min")) == [
+        f"6:25: warning: steeped at 95 °C, {ITS_STARCH}; that heat ends its enzymes at once"
+    ]
+    assert found("starch_in_steep", steeped("water: 5 l, at: 66 °C, for: 5 min")) == [
+        f"6:37: warning: steeped for 5 min, {ITS_STARCH}; base malt needs some 45 min to turn it to sugar"
+    ]
+
+
+def test_base_malt_in_a_steep_that_is_one(found: Found) -> None:
+    for how in ("water: 5 l, at: 66 °C, for: 45 min", "at: 155 °F, for: 20 min", "at: 58-62 °C", "water: 5 l"):
+        assert found("starch_in_steep", steeped(how)) == []
+    trace = recipe(EXTRACT, MUNICH.replace("1 kg", "40 g"), more="steep: {at: 12 °C}")
+    assert found("starch_in_steep", trace) == []
+    dark = recipe(EXTRACT, "grain: black malt, weight: 200 g, add: steep", more="steep: {at: 12 °C, for: 12 h}")
+    assert found("starch_in_steep", dark) == []
+
+
+def test_a_cold_extract_for_little_alcohol_is_a_note(found: Found) -> None:
+    (message,) = found("starch_in_steep", steeped("water: 5 l, at: 4 °C, for: 12 h", "targets: {abv: 0.5 %}"))
+    assert message.startswith("6:25: note: steeped at 4 °C")
+
+
+def test_the_kettle_is_asked_beside_steeped_base_malt_too(found: Found) -> None:
+    flakes = "grain: flaked wheat, weight: 400 g, add: kettle"
+    text = recipe(EXTRACT, MUNICH, flakes, more="steep: {at: 66 °C, for: 45 min}")
+    assert found("starch_in_steep", text) == [
+        "6:47: warning: put into the kettle, the starch of flaked wheat stays starch: only a mash turns it into sugar"
+    ]
+
+
+def test_a_small_mash_mends_it() -> None:
+    for how, text in (
+        ("water: 5 l, at: 12 °C, for: 12 h", "steep at 66 °C for 45 min"),
+        ("water: 5 l, at: 12 °C", "steep at 66 °C for 45 min"),
+        ("water: 5 l, at: 120 °F, for: 1 h", "steep at 151 °F"),
+        ("water: 5 l, at: 66 °C, for: 5 min", "steep for 45 min"),
+    ):
+        findings = mashwright.review_text(steeped(how)).recipes[0].results
+        assert [remedy.text for finding in findings for remedy in finding.remedies] == [text]

@@ -2,6 +2,8 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 
@@ -126,3 +128,14 @@ mash:
             " it needs about 7.15 qt"
         )
     ]
+
+
+def test_evidence_is_in_the_recipes_own_unit() -> None:
+    text = (
+        "recipe: Tried\nbatch: 5 gal\ngrist: [{grain: pale ale malt, weight: 10 lb}]\nmash:\n  water: 3 gal\n  rests:\n"
+        "    - {at: 145 °F, for: 40 min}\n    - {at: 162 °F, for: 30 min, by: decoction, pull: 10 %}\n"
+    )
+    findings = mashwright.review_text(text).recipes[0].results
+    (row,) = next(one for one in findings if one.rule == "step-temperature").evidence
+    assert row.unit == "°F"
+    assert 145 < float(row.value) < 162

@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 CASES = {
@@ -514,3 +516,64 @@ mash: {thickness: 1.25 l/kg}
 def test_unit_slip(found: Found, case: str) -> None:
     recipe, expected = CASES[case]
     assert found("unit_slip", recipe) == expected
+
+
+def coloured(name: str, colour: str) -> str:
+    return f"recipe: Tried\nbatch: 20 l\ngrist:\n  - {{grain: {name}, weight: 300 g, colour: {colour}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("name", "colour", "message"),
+    [
+        ("caramel malt 40", "400 EBC", "much darker than caramel malt 40 is, 91.5-118 EBC"),
+        ("caramel malt 40", "4 °Lovibond", "much paler than caramel malt 40 is, 35-45 °Lovibond; is it 40 °Lovibond"),
+        ("roasted barley", "50 EBC", "much paler than roasted barley is, 1191-1509 EBC"),
+        ("pale ale malt", "26 °Lovibond", "much darker than pale ale malt is, 2-3 °Lovibond; is it 2.6 °Lovibond"),
+        ("chocolate malt", "35 °Lovibond", "much paler than chocolate malt is, 300-490 °Lovibond; is it 350 °Lovibond"),
+    ],
+)
+def test_a_colour_that_no_malt_of_the_name_has(found: Found, name: str, colour: str, message: str) -> None:
+    (told,) = found("unit_slip", coloured(name, colour))
+    assert told == f"4:{38 + len(name)}: warning: {colour} is {message}"
+
+
+@pytest.mark.parametrize(
+    ("name", "colour"),
+    [
+        ("caramel malt 40", "40 EBC"),
+        ("caramel malt 120", "120 EBC"),
+        ("crystal malt", "10 °Lovibond"),
+        ("crystal malt", "400 EBC"),
+        ("light Munich malt", "20 °Lovibond"),
+        ("wheat malt", "9 °Lovibond"),
+        ("roasted barley", "300 °Lovibond"),
+        ("chocolate malt", "200 °Lovibond"),
+        ("flaked oats", "20 °Lovibond"),
+        ("pale ale malt", "0.3 °Lovibond"),
+        ("house malt, kind: base malt", "8 °Lovibond"),
+    ],
+)
+def test_a_colour_that_a_malt_may_have(found: Found, name: str, colour: str) -> None:
+    assert found("unit_slip", coloured(name, colour)) == []
+
+
+def test_another_spelling_of_colour_is_pointed_at(found: Found) -> None:
+    text = coloured("pale ale malt", "26 °Lovibond").replace("colour", "color")
+    assert found("unit_slip", text)[0].startswith("4:50: warning: 26 °Lovibond is much darker")
+
+
+def test_the_malts_own_colour_mends_it() -> None:
+    text = coloured("caramel malt 40", "400 EBC").replace("grist:", "grist:\n  - {grain: pale malt, weight: 4 kg}")
+    findings = mashwright.review_text(text).recipes[0].results
+    assert [one.remedies[0].text[:27] for one in findings if one.rule == "unit-slip"] == ["105 EBC instead of 400 EBC"]
+
+
+@pytest.mark.parametrize(
+    ("batch", "water", "said"), [("5 imp gal", "1 imp qt", "imp qt/lb"), ("5 gal", "1 qt", "qt/lb")]
+)
+def test_thickness_in_the_recipes_own_unit(found: Found, batch: str, water: str, said: str) -> None:
+    text = (
+        f"recipe: Tried\nbatch: {batch}\ngrist: [{{grain: pale ale malt, weight: 10 lb}}]\nmash: {{water: {water}}}\n"
+    )
+    (told,) = found("unit_slip", text)
+    assert f" {said}, too little to wet the grain" in told

@@ -167,11 +167,12 @@ def test_a_boil_off_that_nobody_states_is_given_the_benefit_of_the_doubt(found: 
             " 26.5 l is enough if little boils away, which is not stated"
         )
     ]
-    waters = recipe("water: 14 l", "by: batch, water: 14.5 l")
+    assert found("volume_balance", recipe("water: 14 l", "by: batch, water: 14.5 l")) == []
+    waters = recipe("water: 14 l", "by: batch, water: 13.5 l")
     assert found("volume_balance", waters) == [
         (
-            "5:28: note: the stated waters leave about 17.7 l for the fermenter, not 20 l;"
-            " up to 20.5 l if little boils away, which is not stated"
+            "5:28: note: the stated waters leave about 16.8 l for the fermenter, not 20 l;"
+            " up to 19.6 l if little boils away, which is not stated"
         )
     ]
 

@@ -140,3 +140,42 @@ def test_salts_without_a_volume_leave_it_open(found: Found) -> None:
 def test_heaps_of_salt_are_another_question(found: Found) -> None:
     text = water().replace("  water: 15 l\n", "  water: 15 l\n  salts: {calcium chloride: 200 g}\n")
     assert found("water_ions", text) == []
+
+
+def salted(salts: str, **ions: float) -> str:
+    return water(**ions).replace("  water: 15 l\n", f"  water: 15 l\n  salts: {{{salts}}}\nsparge: {{water: 15 l}}\n")
+
+
+def test_what_the_water_does_not_state_counts_as_nothing(found: Found) -> None:
+    assert found("water_ions", salted("table salt: 15 g", sodium=-1, chloride=0)) == [
+        "7:23: note: the beer's water holds 197 mg/l of sodium; above 150 it tastes salty",
+        "7:23: note: the beer's water holds 303 mg/l of chloride; above 250 it tastes salty",
+    ]
+    unsaid = salted("table salt: 15 g").replace("\nwater: {", "\nnotes: {")
+    assert found("water_ions", unsaid) == [
+        "7:23: note: the beer's water holds 197 mg/l of sodium; above 150 it tastes salty",
+        "7:23: note: the beer's water holds 303 mg/l of chloride; above 250 it tastes salty",
+    ]
+    assert found("water_ions", salted("table salt: 3 g", sodium=-1)) == []
+    assert found("water_ions", salted("table salt: 15 g", sodium=-1).replace("40 mg/l", "some")) == []
+
+
+def test_so_much_that_nobody_brews_with_it(found: Found) -> None:
+    assert found("water_ions", salted("table salt: 40 g")) == [
+        (
+            "7:23: warning: the beer's water holds 545 mg/l of sodium; above 150 it tastes salty, and so much nobody"
+            " brews with"
+        ),
+        "7:23: note: the beer's water holds 849 mg/l of chloride; above 250 it tastes salty",
+    ]
+    burton = salted("gypsum: 40 g", sulfate=55)
+    assert all(": note: " in message for message in found("water_ions", burton))
+    gose = salted("table salt: 40 g").replace("recipe: Tried", "recipe: Gose")
+    assert found("water_ions", gose) == []
+
+
+def test_less_of_the_salt_mends_it() -> None:
+    (finding,) = (
+        one for one in mashwright.review_text(salted("table salt: 40 g")).recipes[0].results if one.level.value > 1
+    )
+    assert [remedy.text for remedy in finding.remedies] == ["9 g of table salt instead of 40 g"]

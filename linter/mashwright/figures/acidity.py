@@ -15,13 +15,11 @@ from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.liquor import acid_meq, liquor, water_in_mash
 from mashwright.figures.parts import Part
-from mashwright.figures.pours import unstated_water
+from mashwright.figures.pours import USUAL_THICKNESS, unstated_water
 from mashwright.finding import Range
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.reading.quantity import Kind
 
-# Water to grain where a recipe states no mash water, l/kg: common practice.
-USUAL_THICKNESS = Range(2.5, 3.0, 4.0)
 # Weaker than this a straight line through the buffer of malt leads nowhere; pH, judgement.
 LINE_ENDS_PH = 4.8
 
@@ -75,7 +73,7 @@ def _thickness(brew: Brew, parts: tuple[Part, ...]) -> tuple[Range, tuple[str, .
     volume = liquor(brew).mash_l
     if volume is not None:
         kg = sum(part.weight_kg for part in parts)
-        return Range(volume.low / kg, volume.typical / kg, volume.high / kg), ()
+        return volume * (1 / kg), ()
     return USUAL_THICKNESS, (unstated_water(brew, USUAL_THICKNESS.typical),)
 
 

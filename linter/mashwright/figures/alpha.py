@@ -8,7 +8,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.finding import Range
 from mashwright.ingredients.lookup import hop as look_up
-from mashwright.reading.quantity import Kind, said
+from mashwright.reading.quantity import Kind, said, to_canonical
 from mashwright.recipe.model import Hop
 
 # Hops are kept between frozen (and sealed, which halves the loss once more) and a warm room; common practice.
@@ -66,11 +66,11 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
     if percent is not None and hop.weight is not None:
         kg = Range.span(lambda weight, share: weight * share / 100, hop.weight.range, percent)
     elif hop.alpha_units is not None:
-        kg = hop.alpha_units.range * (0.45359237 / 16 / 100)  # ounces times per cent
+        kg = hop.alpha_units.range * (to_canonical(1, "oz", Kind.MASS) / 100)  # ounces times per cent
     else:
         raise Unknown(f"the weight of {hop.name}", (*hop.path, "weight"))
     if (kept := _kept(brew, hop, lot.of if lot is not None else hop.name)) is not None:
-        kg = Range(kg.low * kept.low, kg.typical * kept.typical, kg.high * kept.high)
+        kg = kg.times(kept)
         assumed.append(f"{spread(kept * 100, 2)} % of the alpha acid of {hop.name} left at its age, kept cool")
     return Alpha(kg, percent, tuple(assumed), memory, sources)
 

@@ -15,6 +15,13 @@ def number(value: float, digits: int = 4) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def told(value: float, limit: float, digits: int = 2) -> str:
+    """A number beside the limit that it misses: digits are added until the two print differently."""
+    while number(value, digits) == number(limit, digits) and digits < 9:
+        digits += 1
+    return number(value, digits)
+
+
 def gravity(sg: float) -> str:
     """A specific gravity as brewers write it."""
     return f"{sg:.3f}"

@@ -7,7 +7,7 @@ from typing import Any
 
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
-from mashwright.figures.batch import assumed_losses, batch_volume, counted_volume
+from mashwright.figures.batch import assumed_losses, batch_volume, counted_volume, stated_batch
 from mashwright.figures.board import share as in_percent
 from mashwright.figures.figure import Unknown
 from mashwright.figures.grist_lines import Wort, parts_of
@@ -21,12 +21,11 @@ from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import rebuild
 from mashwright.recipe.model import Recipe
 
-# Part of a grist's extract that usually arrives, to tell about how strong a wort will be; common practice.
-USUAL_SHARE = 0.72
 # How far one brewhouse strays from its efficiency, either way; common practice.
 HOUSE_BAND = 0.06
 # A cereal that reached this is cooked, and the enzymes beside it are gone, °C; common practice.
 COOKED_C = 85.0
+_ENOUGH_POINTS = 0.001  # no hydrometer shows so little; by definition of the scale
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,25 +178,21 @@ class Brew:
         house = self.brewhouse.efficiency
         if house is None:
             return usual
-        typical = house.range.typical / 100 - max(0.0, USUAL_SHARE - usual.typical)
+        lost = usual_efficiency(0.0).typical / 100 - usual.typical  # by a strong wort
+        typical = house.range.typical / 100 - lost
         return Range(max(0.01, typical - HOUSE_BAND), typical, min(1.0, typical + HOUSE_BAND))
 
     def _expected_points(self) -> float:
-        """About how strong the wort will be, since strong worts leave more behind: by the grist, else by the stated OG.
-
-        Where all of the extract would make p points, an efficiency e makes about p × e, and e falls by a quarter point
-        for each above 60: so e = (0.72 + 0.0025 × 60) / (1 + 0.0025 × p).
-        """
+        """About how strong the wort will be: by the grist, else by the stated OG; strong worts leave more behind."""
         recipe = self.recipe
         if all(line.weight is not None for line in recipe.grist):
             try:
-                volume = batch_volume(self.recipe.batch).typical
+                volume = batch_volume(recipe).typical
                 kg = sum(part.weight_kg * part.extract_share().typical for part in self.grist())
             except Unknown:
                 volume = kg = 0.0
             if volume > 0 and kg > 0:
-                whole = points(gravity_of(kg, volume))
-                return min(USUAL_SHARE, (USUAL_SHARE + 0.15) / (1 + 0.0025 * whole)) * whole
+                return _usually_arriving(points(gravity_of(kg, volume)))
         og = recipe.targets.og
         return points(og.range.typical) if og is not None else 50.0
 
@@ -207,11 +202,31 @@ class Brew:
         Raises:
             Unknown: the recipe gives no batch that can be read, or one of which nothing is left.
         """
-        return counted_volume(self.recipe.batch, self.brewhouse, in_kettle=self.efficiency.in_kettle)
+        return counted_volume(self.recipe, self.brewhouse, in_kettle=self.efficiency.in_kettle)
 
     def assumed_losses(self) -> tuple[str, ...]:
         """What was assumed of the losses that this volume holds, where no brewhouse says them."""
-        return assumed_losses(self.recipe.batch, self.brewhouse, in_kettle=self.efficiency.in_kettle)
+        return assumed_losses(self.recipe, self.brewhouse, in_kettle=self.efficiency.in_kettle)
+
+    @property
+    def batch(self) -> Quantity | None:
+        """The batch as it is stated, wherever it is counted; None where that cannot be read."""
+        return stated_batch(self.recipe)
 
     def _wort(self) -> Wort:
         return Wort(self.wort_volume()[0].typical, self.efficiency.share.typical)
+
+
+def _usually_arriving(whole: float) -> float:
+    """Points of wort by the usual efficiency, which itself falls with them, where all of the extract makes so many."""
+    most = usual_efficiency(0.0).typical / 100 * whole
+    if usual_efficiency(most).typical / 100 * whole >= most:
+        return most
+    least = 0.0
+    while most - least > _ENOUGH_POINTS:
+        tried = (least + most) / 2
+        if usual_efficiency(tried).typical / 100 * whole > tried:
+            least = tried
+        else:
+            most = tried
+    return most

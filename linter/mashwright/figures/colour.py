@@ -8,6 +8,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import fermenter_volume
+from mashwright.figures.own_units import volume_unit
 from mashwright.figures.parts import Part, table_entry, weighed
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, said
@@ -44,9 +45,7 @@ def colour(brew: Brew) -> Figure:
             for part, (tint, _) in zip(parts, tints, strict=True)
         ]
         ebc = number(EBC_PER_SRM * typical, 3)
-        batch = brew.recipe.batch
-        stated = batch.stated if batch is not None else None
-        litres = said(volume.typical, stated.unit if stated is not None else "l", Kind.VOLUME)
+        litres = said(volume.typical, volume_unit(brew), Kind.VOLUME)
         return lines(
             [
                 "each weight × its °Lovibond, added up, in lb to the gallon:",

@@ -108,9 +108,27 @@ def _merged(starches: list[Starch]) -> list[Starch]:
     """One starch a cereal and state, since each costs a pass through all rests."""
     amounts: dict[tuple[str, bool, int], float] = {}
     for starch in starches:
-        key = (starch.cereal, starch.cooked, starch.joins)
-        amounts[key] = amounts.get(key, 0.0) + starch.amount
+        amounts[_state(starch)] = amounts.get(_state(starch), 0.0) + starch.amount
     return [Starch(cereal, amount, cooked, joins) for (cereal, cooked, joins), amount in amounts.items()]
+
+
+def _state(starch: Starch) -> tuple[str, bool, int]:
+    return starch.cereal, starch.cooked, starch.joins
+
+
+def released_of(brew: Brew, part: Part) -> Range:
+    """Starch of one part of the mash that the rests release, % of its own.
+
+    Raises:
+        Unknown: the part brings no starch, or the mash cannot be followed.
+    """
+    starches = starches_of(brew)
+    own = next((starch for one, starch in starches if one.path == part.path), None)
+    if own is None:
+        raise Unknown(f"starch in {part.name}", part.path)
+    mashed = follow(brew)
+    at = [_state(starch) for starch in _merged([starch for _, starch in starches])].index(_state(own))
+    return mashed.spread(mashed.worst.by_starch[at], mashed.typical.by_starch[at], mashed.best.by_starch[at])
 
 
 def _joins(brew: Brew) -> int:

@@ -1,7 +1,7 @@
 """A figure: one computed number with its range, its working and the lines that it came from."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from mashwright.finding import Path, Range
 
@@ -37,6 +37,7 @@ class Figure:
         parts: further values by name, where a figure has several.
         memory: an input rests on memory alone, so that no rule makes an error of it.
         id, title, unit: filled by the figure function.
+        own_unit: tells the recipe's own unit for it; filled likewise, None where it has but the one.
     """
 
     range: Range
@@ -49,6 +50,7 @@ class Figure:
     id: str = ""
     title: str = ""
     unit: str = ""
+    own_unit: Callable[[], str] | None = field(default=None, repr=False, compare=False)
 
     @property
     def low(self) -> float:

@@ -1,10 +1,42 @@
-"""``@figure`` makes a figure of a function: called as one, so a misspelling is a type error; computed once a brew."""
+"""What is computed once a brew, when first asked for: a figure by ``@figure``, anything else by ``@once``.
+
+Both are called as functions, so that a misspelling is a type error.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial, wraps
+from typing import TypeVar
 
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.own_units import KINDS, own_unit
+
+Made = TypeVar("Made")
+
+
+def once(compute: Callable[[Brew], Made]) -> Callable[[Brew], Made]:
+    """Make of a function one that is computed once a brew; what it raises as Unknown is kept too.
+
+    Args:
+        compute: takes nothing but the brew and never gives None; kept by its full name.
+    """
+    name = f"{compute.__module__}.{compute.__qualname__}"
+
+    @wraps(compute)
+    def computed(brew: Brew) -> Made:
+        known: Made | Unknown | None = brew.computed.get(name)
+        if known is None:
+            try:
+                known = compute(brew)
+            except Unknown as unknown:
+                known = unknown.again()
+            brew.computed[name] = known
+        if isinstance(known, Unknown):
+            raise known.again()
+        return known
+
+    return computed
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +58,7 @@ class FigureFunction:
         known = brew.computed.get(self.id)
         if known is None:
             try:
-                known = self.named(self.compute(brew))
+                known = self.named(self.compute(brew), brew)
             except Unknown as unknown:
                 known = unknown.again()
             brew.computed[self.id] = known
@@ -34,7 +66,7 @@ class FigureFunction:
             raise known.again()
         return known
 
-    def named(self, made: Figure) -> Figure:
+    def named(self, made: Figure, brew: Brew) -> Figure:
         """The figure with its id, title and unit; spelt out, since dataclasses.replace takes five times as long."""
         return Figure(
             made.range,
@@ -47,6 +79,7 @@ class FigureFunction:
             self.id,
             self.title,
             self.unit,
+            partial(own_unit, brew, self.unit) if self.unit in KINDS else None,
         )
 
 

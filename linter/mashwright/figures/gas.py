@@ -10,12 +10,13 @@ from mashwright.brewing.carbonation import (
     pressure_bar,
     residual_volumes,
 )
-from mashwright.figures.batch import FERMENTER_LOSS_SHARE
-from mashwright.figures.board import gravity, number
+from mashwright.figures.batch import FERMENTER_LOSS_SHARE, fermenter_loss_of
+from mashwright.figures.board import gravity, number, told
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
-from mashwright.figures.gravity import fermenter_volume, og
+from mashwright.figures.gravity import og
 from mashwright.figures.own_units import degrees, on_scale
+from mashwright.figures.pours import into_fermenter
 from mashwright.figures.strength import fermenting, fg
 from mashwright.finding import Path, Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
@@ -84,12 +85,12 @@ def stress(gas: Range, package: Package) -> Stress | None:
         return None
     limit = rating.range.low
     if rating.kind is not Kind.PRESSURE:
-        words = f"{_apart(gas.typical, limit)} volumes"
+        words = f"{told(gas.typical, limit)} volumes"
         if gas.typical <= limit < gas.high:
-            words = f"{number(gas.typical, 2)} to {_apart(gas.high, limit)} volumes"
+            words = f"{number(gas.typical, 2)} to {told(gas.high, limit)} volumes"
         return Stress(gas, limit, words, rating.text, in_bar=False)
     bar = Range(pressure_bar(gas.low, 20), pressure_bar(gas.typical, 20), pressure_bar(gas.high, 30))
-    words = f"{_apart(bar.typical, limit)} bar at 20 °C, {number(bar.high, 2)} at 30 °C"
+    words = f"{told(bar.typical, limit)} bar at 20 °C, {number(bar.high, 2)} at 30 °C"
     return Stress(bar, limit, words, rating.text, in_bar=True)
 
 
@@ -103,19 +104,11 @@ def stress_unrated(gas: Range, vessel: str, keg_bar: float, cask_volumes: float)
     words = f"{number(gas.typical, 2)} volumes"
     if vessel == "keg":
         bar = Range(pressure_bar(gas.low, 20), pressure_bar(gas.typical, 20), pressure_bar(gas.high, 30))
-        held = f"{words}, {_apart(bar.typical, keg_bar)} bar at 20 °C"
+        held = f"{words}, {told(bar.typical, keg_bar)} bar at 20 °C"
         return Stress(bar, keg_bar, held, f"{number(keg_bar, 2)} bar", in_bar=True)
     if vessel == "cask":
         return Stress(gas, cask_volumes, words, f"{number(cask_volumes, 2)} volumes", in_bar=False)
     return None
-
-
-def _apart(value: float, limit: float) -> str:
-    """A number that never prints like its limit."""
-    digits = 2
-    while number(value, digits) == number(limit, digits) and digits < 6:
-        digits += 1
-    return number(value, digits)
 
 
 def packaging(brew: Brew) -> Package:
@@ -144,16 +137,8 @@ def packaged_volume(brew: Brew) -> Range:
     batch = brew.recipe.batch
     if batch is not None and batch.package is not None and batch.package.range.low > 0:
         return batch.package.range
-    volume = batch.fermenter.range if batch is not None and batch.fermenter is not None else fermenter_volume(brew)[0]
-    house = brew.brewhouse.fermenter
-    if house is not None and house.loss is not None:
-        loss = house.loss.range
-        value = Range(volume.low - loss.high, volume.typical - loss.typical, volume.high - loss.low)
-    else:
-        share = FERMENTER_LOSS_SHARE
-        value = Range(
-            volume.low * (1 - share.high), volume.typical * (1 - share.typical), volume.high * (1 - share.low)
-        )
+    volume = into_fermenter(brew)
+    value = volume - fermenter_loss_of(brew.recipe, brew.brewhouse, volume).usual
     if value.low <= 0:
         raise Unknown("a batch of which something is left to package", ("batch",))
     return value
@@ -161,8 +146,9 @@ def packaged_volume(brew: Brew) -> Range:
 
 def left_behind(brew: Brew) -> tuple[str, ...]:
     """What is assumed of the beer that stays with the yeast; nothing where the recipe or the brewhouse says it."""
-    batch, house = brew.recipe.batch, brew.brewhouse.fermenter
-    if (batch is not None and batch.package is not None) or (house is not None and house.loss is not None):
+    batch, volume = brew.recipe.batch, Range.exact(1.0)
+    packaged = batch is not None and batch.package is not None
+    if packaged or fermenter_loss_of(brew.recipe, brew.brewhouse, volume).stated:
         return ()
     return (f"{number(100 * FERMENTER_LOSS_SHARE.typical, 2)} % of the batch stays with the yeast",)
 

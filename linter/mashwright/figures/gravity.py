@@ -8,9 +8,10 @@ from mashwright.figures.board import gravity, lines, number, share
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
 from mashwright.figures.figure import Figure, Unknown
-from mashwright.figures.function import figure
-from mashwright.figures.own_units import weight_in
+from mashwright.figures.function import figure, once
+from mashwright.figures.own_units import volume_unit, weight_in
 from mashwright.figures.parts import Part, weighed
+from mashwright.figures.pours import with_top_up
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said
 
@@ -38,26 +39,18 @@ class Delivery:
         return self.laboratory_kg.typical * self.share.typical
 
 
+@once
 def deliveries(brew: Brew) -> tuple[Delivery, ...]:
     """What each part gives, hulls left out.
 
     Raises:
         Unknown: the extract of a part is not known.
     """
-    known: tuple[Delivery, ...] | None = brew.computed.get("deliveries")
-    if known is None:
-        known = tuple(
-            Delivery(part, _product(part.weight.range, part.extract_share()), _arriving(brew, part))
-            for part in weighed(brew.grist())
-            if not part.hulls
-        )
-        brew.computed["deliveries"] = known
-    return known
-
-
-def _product(first: Range, second: Range) -> Range:
-    """Two independent values that are not negative, multiplied."""
-    return Range(first.low * second.low, first.typical * second.typical, first.high * second.high)
+    return tuple(
+        Delivery(part, part.weight.range.times(part.extract_share()), _arriving(brew, part))
+        for part in weighed(brew.grist())
+        if not part.hulls
+    )
 
 
 def _arriving(brew: Brew, part: Part) -> Range:
@@ -82,7 +75,7 @@ def extract_of(brew: Brew) -> Extract:
     """The extract of a brew by the way it takes."""
     given = deliveries(brew)
     counted = brew.has_enzymes
-    other = [_product(one.laboratory_kg, one.share) for one in given if not (one.part.mashed and counted)]
+    other = [one.laboratory_kg.times(one.share) for one in given if not (one.part.mashed and counted)]
     mashed = [(one.laboratory_kg, 1.0) for one in given if one.part.mashed and counted]
     return Extract(Range.weighted_sum(mashed), Range.weighted_sum([(one, 1.0) for one in other]))
 
@@ -142,7 +135,7 @@ def og(brew: Brew) -> Figure:
     extract = extract_of(brew)
     efficiency = brew.efficiency
     volume, counted = brew.wort_volume()
-    volume = _with_top_up(brew, volume)
+    volume = with_top_up(brew, volume)
     value = Range.along(
         lambda m, e, o, v: gravity_of(m * e + o, v), (extract.mashed, efficiency.share, extract.other), (volume,)
     )
@@ -191,31 +184,14 @@ def _converted(brew: Brew) -> float | None:
         return None
 
 
-def _with_top_up(brew: Brew, volume: Range) -> Range:
-    """A batch counted in the kettle is diluted by what is added in the fermenter; others hold it already."""
-    batch, top_up = brew.recipe.batch, brew.recipe.top_up
-    if (
-        batch is None
-        or batch.fermenter is not None
-        or batch.kettle is None
-        or top_up is None
-        or top_up.fermenter is None
-    ):
-        return volume
-    added = top_up.fermenter.range
-    return volume + added
-
-
 def fermenter_volume(brew: Brew) -> tuple[Range, str]:
     """The wort that all extract is counted in, l, with what it is."""
     volume, counted = brew.wort_volume()
-    return _with_top_up(brew, volume), counted
+    return with_top_up(brew, volume), counted
 
 
 def _litres(brew: Brew, volume: Range) -> str:
-    batch = brew.recipe.batch
-    quantity = batch.stated if batch is not None else None
-    return said(volume.typical, quantity.unit if quantity is not None else "l", Kind.VOLUME)
+    return said(volume.typical, volume_unit(brew), Kind.VOLUME)
 
 
 def fermenter_share(brew: Brew) -> float:

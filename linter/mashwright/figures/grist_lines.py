@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from mashwright.brewing.gravity import extract_kg
+from mashwright.figures.batch import stated_batch
 from mashwright.figures.figure import Unknown
 from mashwright.figures.parts import MASHED_PLACES, NO_ENZYMES, Part, group_of, resolve, table_entry
 from mashwright.finding import Range
@@ -106,8 +107,7 @@ def _weights(recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable
 
 def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity) -> None:
     """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
-    batch = recipe.batch
-    volume = batch.stated if batch is not None else None
+    volume = stated_batch(recipe)
     if volume is not None and weight.range.typical > MOST_KG_PER_LITRE * volume.range.typical:
         raise Unknown(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
 
@@ -141,6 +141,5 @@ def _weights_of_shares(recipe: Recipe, house: Brewhouse, places: list[str], wort
 
 
 def _weight_unit(recipe: Recipe) -> str:
-    batch = recipe.batch
-    volume = batch.stated if batch is not None else None
+    volume = stated_batch(recipe)
     return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"

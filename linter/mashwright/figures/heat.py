@@ -13,7 +13,7 @@ from mashwright.brewing.heat import (
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
-from mashwright.figures.function import figure
+from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import degrees, litres_in, on_scale, scale_of, warmer, weight_in
 from mashwright.figures.parts import Part
 from mashwright.figures.pours import (
@@ -87,15 +87,13 @@ def grain_heat_of(parts: tuple[Part, ...]) -> float:
     return sum(part.weight_kg * grain_heat(part.moisture.typical) for part in parts) / total
 
 
+@once
 def at_dough_in(brew: Brew) -> Strike:
     """Grain, water and tun at dough-in.
 
     Raises:
         Unknown: nothing is mashed, or a value that is stated cannot be read.
     """
-    known: Strike | None = brew.computed.get("dough-in")
-    if known is not None:
-        return known
     parts, water = doughed_in(brew), strike_water(brew)
     grain_kg = weight_kg(parts)
     moisture = sum(part.weight_kg * part.moisture.typical for part in parts) / grain_kg
@@ -118,7 +116,7 @@ def at_dough_in(brew: Brew) -> Strike:
         takes = Range(0.0, 0.0, 0.0 if bag else _COLD_TUN_SHARE * water.litres.typical)
         if not bag:
             assumed.append("a tun that is preheated; a cold one takes a degree or two")
-    known = Strike(
+    return Strike(
         grain_kg,
         grain_heat_of(parts),
         grain_c,
@@ -128,8 +126,6 @@ def at_dough_in(brew: Brew) -> Strike:
         tuple(assumed),
         tuple(paths),
     )
-    brew.computed["dough-in"] = known
-    return known
 
 
 _G1 = ("brewing-room-book-1984", "catalogue-conversions", "common-practice")

@@ -18,8 +18,10 @@ from mashwright.figures.board import gravity as sg
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
-from mashwright.figures.function import figure
+from mashwright.figures.function import figure, once
 from mashwright.figures.gravity import deliveries, fermenter_volume, og
+from mashwright.figures.own_units import volume_unit
+from mashwright.figures.pours import boil_minutes as length_of_boil
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.model import Hop
@@ -34,7 +36,6 @@ BESIDE_THE_BOIL = 0.5
 # Hops in the first wort: so long in the run-off, then so long until it boils; °C and min, common practice.
 RUN_OFF = (72.0, 72.0, 40.0)
 TO_THE_BOIL = (72.0, 100.0, 25.0)
-USUAL_BOIL_MIN = 60.0  # where the recipe states no boil; common practice
 # A stand of which no temperature is stated: cooling of covered wort at home, °C a minute, slow to quick; judgement.
 COOLING_C_PER_MIN = Range(0.0, 0.8, 2.0)
 STAND_FROM_C = 99.0  # just off the boil; judgement
@@ -139,26 +140,13 @@ def _late_share(brew: Brew) -> float:
     return sum(one.typical_kg for one in given if one.part.place == "fermenter") / total if total > 0 else 0.0
 
 
+@once
 def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
     """The hops in the recipe's order, each with its bitterness.
 
     Raises:
         Unknown: there are none, or one of them cannot be counted.
     """
-    known = brew.computed.get("hop-additions")
-    if known is None:
-        try:
-            known = _additions(brew)
-        except Unknown as unknown:
-            known = unknown
-        brew.computed["hop-additions"] = known
-    if isinstance(known, Unknown):
-        raise known.again()
-    added: tuple[HopAddition, ...] = known
-    return added
-
-
-def _additions(brew: Brew) -> tuple[HopAddition, ...]:
     if not brew.recipe.hops:
         raise Unknown("the hops", ("hops",))
     for line in brew.recipe.grist:
@@ -192,7 +180,7 @@ def _addition(brew: Brew, hop: Hop, wort: BoilingWort) -> HopAddition:
 def _claimed(hop: Hop) -> HopAddition:
     if hop.bitterness is None:
         raise Unknown(f"the weight of {hop.name}", (*hop.path, "weight"))
-    value = Range.span(lambda stated, share: stated * share, hop.bitterness.range, CLAIMED)
+    value = hop.bitterness.range.times(CLAIMED)
     return HopAddition(hop, "as claimed", None, None, value)
 
 
@@ -204,23 +192,15 @@ def _used(brew: Brew, hop: Hop, wort: BoilingWort) -> tuple[str, Range, tuple[st
         doubt = f"{hop.boil.text} of boil, though the formula was measured to {TABLE_MIN[1]:g} min"
         return hop.boil.text, _boiled(hop, wort, minutes), (doubt,) if over else ()
     if hop.first_wort:
-        minutes, assumed = boil_time(brew)
+        minutes, text = length_of_boil(brew)
         before = boil_minutes(*RUN_OFF) + boil_minutes(*TO_THE_BOIL)
         band = Range(minutes.low, minutes.typical + before, minutes.high + (1 + BESIDE_THE_BOIL) * before)
-        return "first wort", _boiled(hop, wort, band), assumed
+        return "first wort", _boiled(hop, wort, band), (text,) if text else ()
     if hop.whirlpool is not None:
         return _stand(hop, hop.whirlpool, wort)
     if hop.mash:
         return _mash_hops(brew, wort)
     raise Unknown(f"when {hop.name} goes in", hop.path)
-
-
-def boil_time(brew: Brew) -> tuple[Range, tuple[str, ...]]:
-    """The boil in min, and what was assumed."""
-    boil = brew.recipe.boil
-    if boil is not None and boil.time is not None:
-        return boil.time.range, ()
-    return Range.exact(USUAL_BOIL_MIN), (f"a boil of {USUAL_BOIL_MIN:g} min, since none is stated",)
 
 
 def _boiled(hop: Hop, wort: BoilingWort, minutes: Range) -> Range:
@@ -269,7 +249,7 @@ def _mash_hops(brew: Brew, wort: BoilingWort) -> tuple[str, Range, tuple[str, ..
         boil_minutes(rest.at_c.typical, (rest.to_c or rest.at_c).typical, rest.minutes.typical) for rest in rests
     )
     typical = utilisation(wort.gravity_sg.typical, minutes)
-    boiled = utilisation(wort.gravity_sg.typical, boil_time(brew)[0].typical)
+    boiled = utilisation(wort.gravity_sg.typical, length_of_boil(brew)[0].typical)
     high = max((1 + BESIDE_THE_BOIL) * typical, FROM_MASH * boiled)
     return "in the mash", Range((1 - BESIDE_THE_BOIL) * typical, typical, high), brew.plan.assumed
 
@@ -313,9 +293,7 @@ def _more_sources(added: tuple[HopAddition, ...]) -> Iterator[str]:
 
 
 def _working(brew: Brew, added: tuple[HopAddition, ...], wort: BoilingWort, total: Range) -> Iterator[str]:
-    batch = brew.recipe.batch
-    unit = batch.stated.unit if batch is not None and batch.stated is not None else "l"
-    beer = said(wort.volume_l.typical, unit, Kind.VOLUME)
+    beer = said(wort.volume_l.typical, volume_unit(brew), Kind.VOLUME)
     how = "boiled at" if wort.partial else "in wort of"
     yield f"weight × alpha acid × the share that is used, {how} {sg(wort.gravity_sg.typical)}, for {beer} of beer:"
     for one in added:

@@ -6,7 +6,7 @@ from mashwright.brewing.volumes import COOLED_SHARE, into_fermenter_l, post_boil
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
-from mashwright.figures.function import figure
+from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import litres_in
 from mashwright.figures.parts import MALT_EXTRACTS, weighed
 from mashwright.figures.pours import (
@@ -52,21 +52,20 @@ class Kettle:
     assumed: tuple[str, ...]
 
 
+@once
 def kettle(brew: Brew) -> Kettle:
     """The kettle reckoned back from the batch.
 
     Raises:
         Unknown: the recipe gives no batch that can be read, or the length of the boil cannot be read.
     """
-    known: Kettle | None = brew.computed.get("kettle")
-    if known is not None:
-        return known
     batch = brew.recipe.batch
     wort = less(into_fermenter(brew), top_up(brew, "fermenter"))
-    loss, assumed_loss = kettle_loss(brew, wort.typical)
     if batch is not None and batch.kettle is not None and batch.fermenter is None:
         post = batch.kettle.range
+        loss, assumed_loss = kettle_loss(brew, post * COOLED_SHARE)
     else:
+        loss, assumed_loss = kettle_loss(brew, wort)
         post = Range(
             post_boil_l(wort.low, loss.low),
             post_boil_l(wort.typical, loss.typical),
@@ -81,9 +80,7 @@ def kettle(brew: Brew) -> Kettle:
         pre_boil_l(post.high, rate.high, hours.high),
     )
     assumed = tuple(one for one in (assumed_loss, assumed_rate, assumed_time) if one)
-    known = Kettle(wort, loss, post, rate, hours, pre, assumed)
-    brew.computed["kettle"] = known
-    return known
+    return Kettle(wort, loss, post, rate, hours, pre, assumed)
 
 
 def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
@@ -105,11 +102,7 @@ def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
     if steep is not None and steep.water is not None:
         waters = (*waters, Pour("steep", steep.water.range, (*steep.path, "water")))
         run_off = run_off + steep.water.range
-    added = top_up(brew, "kettle")
-    sugars = dissolved(brew)
-    return Range(
-        run_off.low + added.low + sugars, run_off.typical + added.typical + sugars, run_off.high + added.high + sugars
-    ), waters
+    return run_off + top_up(brew, "kettle") + Range.exact(dissolved(brew)), waters
 
 
 def _without_mash(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
@@ -200,12 +193,7 @@ def post_boil_volume(brew: Brew) -> Figure:
 def after_boil(brew: Brew, before: Range) -> Range:
     """Hot wort that is left of a volume at the end of the boil, l."""
     reckoned = kettle(brew)
-    rate, hours = reckoned.rate, reckoned.hours
-    return Range(
-        max(0.0, before.low - rate.high * hours.high),
-        max(0.0, before.typical - rate.typical * hours.typical),
-        max(0.0, before.high - rate.low * hours.low),
-    )
+    return less(before, reckoned.rate.times(reckoned.hours))
 
 
 def left_for_fermenter(brew: Brew, before: Range) -> Range:

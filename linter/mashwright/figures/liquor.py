@@ -15,7 +15,9 @@ from mashwright.brewing.water import (
 )
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
+from mashwright.figures.function import once
 from mashwright.figures.gravity import mash_water
+from mashwright.figures.pours import absorption, dead_space, in_the_tun, less, weight_kg
 from mashwright.finding import Path, Range
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import salt as known_salt
@@ -27,8 +29,6 @@ Gives = dict[str, Range]
 
 # Kettle full before the boil over the batch, where no boil volume is stated; common practice.
 KETTLE_OVER_BATCH = Range(1.1, 1.25, 1.4)
-# Kept by drained grain, l/kg, where no brewhouse says it; common practice.
-ABSORPTION_L_PER_KG = Range(0.8, 1.0, 1.25)
 _NOTHING = Range.exact(0.0)
 
 
@@ -117,30 +117,13 @@ def _total(doses: tuple[Dose, ...], what: str) -> Range:
     return summed(dose.gives[what] for dose in doses if what in dose.gives)
 
 
+@once
 def tap_water(brew: Brew) -> Tap:
     """The water as it comes, by the recipe, else by its brewhouse.
 
     Raises:
         Unknown: neither says anything of it, or what it says cannot be read.
     """
-    known: Tap | Unknown | None = brew.computed.get("tap-water")
-    if known is None:
-        try:
-            known = _tap_water(brew)
-        except Unknown as unknown:
-            known = unknown
-        brew.computed["tap-water"] = known
-    if isinstance(known, Unknown):
-        raise known.again()
-    return known
-
-
-def _states_ions(water: Water | None) -> bool:
-    names = (*IONS, "alkalinity")
-    return water is not None and any(getattr(water, name) is not None for name in names)
-
-
-def _tap_water(brew: Brew) -> Tap:
     own, house = brew.recipe.water, brew.brewhouse.water
     for path in brew.recipe.unreadable:
         if path[:1] == ("water",):
@@ -173,25 +156,18 @@ def _tap_water(brew: Brew) -> Tap:
     return Tap(ions, alkalinity, water is not house, assumed, (("water",),) if own is not None else ())
 
 
+def _states_ions(water: Water | None) -> bool:
+    names = (*IONS, "alkalinity")
+    return water is not None and any(getattr(water, name) is not None for name in names)
+
+
+@once
 def liquor(brew: Brew) -> Liquor:
     """What is put into the waters of a recipe, and how much water each is.
 
     Raises:
         Unknown: an amount or a volume stands there that cannot be read.
     """
-    known: Liquor | Unknown | None = brew.computed.get("liquor")
-    if known is None:
-        try:
-            known = _liquor(brew)
-        except Unknown as unknown:
-            known = unknown
-        brew.computed["liquor"] = known
-    if isinstance(known, Unknown):
-        raise known.again()
-    return known
-
-
-def _liquor(brew: Brew) -> Liquor:
     recipe = brew.recipe
     mash, sparge, boil = recipe.mash, recipe.sparge, recipe.boil
     for path in recipe.unreadable:
@@ -233,14 +209,14 @@ def _liquor(brew: Brew) -> Liquor:
 
 
 def _kettle_l(brew: Brew, assumed: list[str]) -> Range | None:
-    boil, batch = brew.recipe.boil, brew.recipe.batch
+    boil = brew.recipe.boil
     if boil is not None and boil.volume is not None:
         return boil.volume.range if boil.volume.range.low > 0 else None
-    stated = batch.stated if batch is not None else None
+    stated = brew.batch
     if stated is None or stated.range.low <= 0:
         return None
     assumed.append("a kettle filled with 1.25 times the batch (1.1 to 1.4), since no boil volume is stated")
-    return Range.span(lambda volume, over: volume * over, stated.range, KETTLE_OVER_BATCH)
+    return stated.range.times(KETTLE_OVER_BATCH)
 
 
 def _sparge_l(brew: Brew, mash_l: Range | None, kettle_l: Range | None, assumed: list[str]) -> Range | None:
@@ -254,12 +230,11 @@ def _sparge_l(brew: Brew, mash_l: Range | None, kettle_l: Range | None, assumed:
     if mash_l is None or kettle_l is None:
         return None
     try:
-        grain_kg = sum(part.weight_kg for part in brew.mashed())
+        grain_kg = weight_kg(in_the_tun(brew))
     except Unknown:
         return added
-    house = brew.brewhouse.absorption
-    keeps = house.range if house is not None else ABSORPTION_L_PER_KG
-    rest = Range.span(lambda kettle, kept, tun: max(0.0, kettle + kept * grain_kg - tun), kettle_l, keeps, mash_l)
+    filled = kettle_l + absorption(brew)[0] * grain_kg + dead_space(brew)[0]
+    rest = less(filled, mash_l)
     if rest.high > 0:
         assumed.append("the rest of the kettle filled with the same water")
     return rest
@@ -272,10 +247,7 @@ def _salts(amounts: tuple[Amount, ...]) -> tuple[Dose, ...]:
         if known is None or known == "uncounted" or amount.quantity is None or amount.quantity.kind is not Kind.MASS:
             continue
         grams = amount.quantity.range * 1000
-        gives = {
-            what: Range(grams.low * one.low, grams.typical * one.typical, grams.high * one.high)
-            for what, one in salt_gives(known).items()
-        }
+        gives = {what: grams.times(one) for what, one in salt_gives(known).items()}
         doses.append(Dose(amount, known, gives))
     return tuple(doses)
 
@@ -293,9 +265,7 @@ def _acids(amounts: tuple[Amount, ...]) -> tuple[Dose, ...]:
         if by_volume and ACIDS[known].density is None:
             continue
         strength = strengths.map(partial(meq_per_ml if by_volume else meq_per_g, known))
-        many = quantity.range * 1000
-        meq = Range(many.low * strength.low, many.typical * strength.typical, many.high * strength.high)
-        doses.append(Dose(amount, known, {"acid": meq}))
+        doses.append(Dose(amount, known, {"acid": (quantity.range * 1000).times(strength)}))
     return tuple(doses)
 
 

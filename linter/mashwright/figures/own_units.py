@@ -2,6 +2,8 @@
 
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Unknown
+from mashwright.figures.scale import METRIC, scale_of_recipe
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, from_canonical, said, to_canonical
 from mashwright.reading.units import counted
@@ -9,16 +11,13 @@ from mashwright.reading.units import counted
 _MANY = 100.0
 _BESIDE_A_WEIGHT = ("l", "gal", "qt", "pt", "oz")  # ends of units in which a volume is told to the weight
 _POUNDS = ("lb", "oz", "lb oz")
-_METRIC = ("l", "ml", "hl")
 
 
 def grain_unit(brew: Brew) -> str:
     """The unit of the heaviest line of the grist; pounds where that is a measure of malt only, such as a quarter."""
     unit = max(brew.grist(), key=lambda part: part.amount).weight.unit
     if unit == "%":
-        batch = brew.recipe.batch
-        volume = batch.stated if batch is not None else None
-        return "kg" if volume is None or volume.unit in _METRIC else "lb"
+        return "kg" if volume_unit(brew) in METRIC else "lb"
     return unit if unit in ("kg", "g", "lb", "oz", "lb oz") else "lb"
 
 
@@ -45,9 +44,7 @@ def litres_in(brew: Brew, litres: Range | float) -> str:
 
 def volume_unit(brew: Brew) -> str:
     """The unit in which the recipe states its batch; l where it states none."""
-    batch = brew.recipe.batch
-    stated = batch.stated if batch is not None else None
-    return stated.unit if stated is not None else "l"
+    return brew.batch.unit if brew.batch is not None else "l"
 
 
 def to_the_weight(brew: Brew, litres_per_kg: float) -> tuple[float, str, str]:
@@ -89,20 +86,13 @@ def thickness_in(brew: Brew, litres_per_kg: float) -> str:
 
 
 def degrees(brew: Brew, celsius: Range | float) -> str:
-    """A temperature in the unit in which the recipe states those of its mash; °F beside pounds."""
+    """A temperature in the recipe's own unit, as ``scale_of`` tells it."""
     return said(celsius, scale_of(brew), Kind.TEMPERATURE)
 
 
 def scale_of(brew: Brew) -> str:
-    """The unit in which the recipe states the temperatures of its mash; °F beside gallons where it states none."""
-    mash, steep = brew.recipe.mash, brew.recipe.steep
-    stated = [rest.at for rest in mash.rests] + [mash.strike] if mash is not None else []
-    for quantity in (*stated, steep.at if steep is not None else None):
-        if quantity is not None:
-            return quantity.unit
-    batch = brew.recipe.batch
-    volume = batch.stated if batch is not None else None
-    return "°C" if volume is None or volume.unit in _METRIC else "°F"
+    """The unit in which the recipe states temperatures, those of its mash first; °F beside gallons else."""
+    return scale_of_recipe(brew.recipe)
 
 
 def warmer(brew: Brew, rise_c: float) -> str:
@@ -115,3 +105,35 @@ def warmer(brew: Brew, rise_c: float) -> str:
 def on_scale(brew: Brew, celsius: float) -> str:
     """A temperature as a bare number of the recipe's own scale; heat balances hold on any."""
     return number(from_canonical(celsius, scale_of(brew), Kind.TEMPERATURE), 3)
+
+
+KINDS = {"l": Kind.VOLUME, "°C": Kind.TEMPERATURE, "l/kg": Kind.THICKNESS, "bar": Kind.PRESSURE}
+"""Canonical units of figures that are shown in the recipe's own, and what they measure."""
+
+
+def own_unit(brew: Brew, unit: str) -> str:
+    """The unit in which the recipe itself writes what a figure tells in ``unit``; the same where it has no other."""
+    if unit == "l":
+        return volume_unit(brew)
+    if unit == "°C":
+        return scale_of(brew)
+    if unit == "l/kg":
+        try:
+            return thickness_unit(brew)
+        except Unknown:
+            return unit
+    package = brew.recipe.package
+    if unit == "bar" and package is not None:
+        stated = (package.pressure, package.bottle_rating)
+        return next((one.unit for one in stated if one is not None and one.kind is Kind.PRESSURE), unit)
+    return unit
+
+
+def said_apart(value: float, other: float, unit: str, kind: Kind) -> str:
+    """A canonical value in a unit, with as many digits as tell it from another that is not the same."""
+    text = said(value, unit, kind)
+    if text != said(other, unit, kind):
+        return text
+    here, there = (from_canonical(one, unit, kind) for one in (value, other))
+    digits = next((many for many in range(2, 10) if number(here, many) != number(there, many)), 9)
+    return f"{number(here, digits)} {unit}"

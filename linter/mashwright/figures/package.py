@@ -24,6 +24,7 @@ from mashwright.figures.gas import (
 from mashwright.figures.own_units import degrees
 from mashwright.figures.priming import Sugar, added_sugars, priming_sugar_of
 from mashwright.finding import Range
+from mashwright.reading.quantity import Kind, from_canonical
 from mashwright.recipe.model import Package
 
 _STORES_C = (5.0, 20.0, 30.0)  # a cellar, a room, a hot day
@@ -63,14 +64,12 @@ def gas_of_sugars(brew: Brew) -> tuple[Range, tuple[Sugar, ...]]:
         sugars = (priming_sugar_of(brew, package.priming), *sugars)
     if not sugars:
         raise Unknown("the priming sugar", ("package", "priming"))
-    held = residual_co2(brew).range
-    low, typical, high = held.low, held.typical, held.high
+    gas = residual_co2(brew).range
     for sugar in sugars:
         if sugar.grams_per_l is None:
             raise Unknown("how much priming sugar there is", ("package", "priming"))
-        added = Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
-        low, typical, high = low + added.low, typical + added.typical, high + added.high
-    return Range(low, typical, high), sugars
+        gas = gas + Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
+    return gas, sugars
 
 
 @figure("carbonation", unit="volumes", sources=("iupac-nist-co2", "troester-priming"))
@@ -212,7 +211,7 @@ def keg_pressure(brew: Brew) -> Figure:
         value,
         lambda: (
             f"{wanted.text} at {degrees(brew, at_c.typical)} stay in the beer under {number(value.typical, 3)} bar"
-            f" ({number(value.typical / 0.0689476, 3)} psi)"
+            f" ({number(from_canonical(value.typical, 'psi', Kind.PRESSURE), 3)} psi)"
         ),
         paths=(("package", "carbonation"),),
         assumed=() if at is not None else (f"{degrees(brew, _KEG_C.typical)} in the keg, since none is stated",),

@@ -17,7 +17,8 @@ from mashwright.figures.board import number, spread
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.gravity import fermenter_volume, og
+from mashwright.figures.gravity import og
+from mashwright.figures.pours import into_fermenter
 from mashwright.finding import Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.reading.quantity import Kind, Quantity, said
@@ -65,7 +66,7 @@ def wort_strength(brew: Brew) -> tuple[Range, str]:
 def needed(brew: Brew) -> Figure:
     """Yeast cells that the wort needs."""
     strength, text = wort_strength(brew)
-    volume, _ = fermenter_volume(brew)
+    volume = into_fermenter(brew)
     kind = yeast_class(brew)
     rate = {"ale": ALE_RATE, "lager": LAGER_RATE}.get(kind, GENERAL_RATE)
     value = Range.span(lambda r, v, sg: cells_needed(r, v, plato(sg)), rate, volume, strength)
@@ -94,7 +95,7 @@ def pitched(brew: Brew) -> Figure:
     rows = [_one(brew, one) for one in yeasts if one.pitch is not None or one.starter is not None]
     if not rows:
         raise Unknown("how much yeast is pitched", (*yeasts[0].path, "pitch"))
-    total = _sum([cells for cells, _, _ in rows])
+    total = sum([cells for cells, _, _ in rows], Range.exact(0.0))
     return Figure(
         total,
         lambda: "\n".join([*(text for _, text, _ in rows), f"  = {number(total.typical, 3)} billion"]),
@@ -117,8 +118,7 @@ def _one(brew: Brew, yeast: Yeast) -> tuple[Range, str, str]:
         cells = Range.span(viable, cells, share)
         text += f" × {yeast.viability.text} that live"
     if yeast.starter is not None and (pitch is None or pitch.kind is not Kind.CELLS):
-        grown = Range.span(lambda v, each: v * each, yeast.starter.range, STARTER_PER_LITRE)
-        cells = _sum([cells, grown])
+        cells = cells + yeast.starter.range.times(STARTER_PER_LITRE)
         text += f" + {yeast.starter.text} of starter × {spread(STARTER_PER_LITRE)} to the litre"
     return cells, text, assumed
 
@@ -128,28 +128,20 @@ def _pitched(brew: Brew, pitch: Quantity) -> tuple[Range, str]:
     if pitch.kind is Kind.CELLS:
         return amount, pitch.text
     if pitch.kind is Kind.PACKS:
-        return _times(amount, LIQUID_PACK), f"{pitch.text} × {spread(LIQUID_PACK)}"
+        return amount.times(LIQUID_PACK), f"{pitch.text} × {spread(LIQUID_PACK)}"
     if pitch.kind is Kind.VOLUME:
-        return _times(amount * 1000, SLURRY_PER_ML), f"{pitch.text} of slurry × {spread(SLURRY_PER_ML)} to the ml"
-    volume, _ = fermenter_volume(brew)
+        return (amount * 1000).times(SLURRY_PER_ML), f"{pitch.text} of slurry × {spread(SLURRY_PER_ML)} to the ml"
+    volume = into_fermenter(brew)
     per_litre = dry_g_per_l(brew, pitch)
-    grams = amount * 1000 if pitch.kind is Kind.MASS else _times(amount, volume)
+    grams = amount * 1000 if pitch.kind is Kind.MASS else amount.times(volume)
     each = DRY_PER_GRAM if per_litre.typical <= DRY_UP_TO_G_PER_L else PRESSED_PER_GRAM
     sort = "dry yeast" if each is DRY_PER_GRAM else "barm or pressed yeast"
-    return _times(grams, each), f"{pitch.text} of {sort} × {spread(each)} to the gram"
+    return grams.times(each), f"{pitch.text} of {sort} × {spread(each)} to the gram"
 
 
 def dry_g_per_l(brew: Brew, pitch: Quantity) -> Range:
     """Yeast that is weighed, g to a litre of wort."""
     if pitch.kind is Kind.DOSE:
         return pitch.range
-    volume, _ = fermenter_volume(brew)
+    volume = into_fermenter(brew)
     return Range.span(lambda kg, v: 1000 * kg / v, pitch.range, volume)
-
-
-def _times(first: Range, second: Range) -> Range:
-    return Range.span(lambda one, other: one * other, first, second)
-
-
-def _sum(values: list[Range]) -> Range:
-    return Range(sum(v.low for v in values), sum(v.typical for v in values), sum(v.high for v in values))

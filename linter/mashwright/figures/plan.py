@@ -4,7 +4,9 @@ from dataclasses import dataclass
 
 from mashwright.brewing.mash import MASH_OUT_C
 from mashwright.figures.figure import Unknown
+from mashwright.figures.scale import scale_of_recipe
 from mashwright.finding import Path, Range
+from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.model import Recipe, Rest
 
 # An infusion of pale malt where a recipe states no mash, °C and min: common practice.
@@ -74,7 +76,7 @@ def mash_plan(recipe: Recipe) -> Plan:
         return Plan((), (), stated=True, missing=problem)
     rests = recipe.mash.rests if recipe.mash is not None else ()
     if not rests:
-        return _steep_plan(recipe) if recipe.mash is None and recipe.steep is not None else _usual_plan()
+        return _steep_plan(recipe) if recipe.mash is None and recipe.steep is not None else _usual_plan(recipe)
     assumed: list[str] = []
     planned = []
     for number, rest in enumerate(rests, 1):
@@ -109,10 +111,11 @@ def _minutes_path(rest: Rest) -> Path | None:
     return (*rest.path, "for") if rest.time is not None else None
 
 
-def _usual_plan() -> Plan:
+def _usual_plan(recipe: Recipe) -> Plan:
     rest = PlannedRest(None, USUAL_REST_C, USUAL_REST_MIN)
-    said = f"one rest of {USUAL_REST_MIN.typical:g} min at {USUAL_REST_C.typical:g} °C, since no rests are stated"
-    return Plan((rest,), (said,), stated=False)
+    heat = said(USUAL_REST_C.typical, scale_of_recipe(recipe), Kind.TEMPERATURE)
+    text = f"one rest of {USUAL_REST_MIN.typical:g} min at {heat}, since no rests are stated"
+    return Plan((rest,), (text,), stated=False)
 
 
 def _steep_plan(recipe: Recipe) -> Plan:
@@ -124,7 +127,8 @@ def _steep_plan(recipe: Recipe) -> Plan:
     minutes = steep.time.range if steep.time is not None else Range(20, 30, 45)
     assumed = ["the steep taken as a small mash, since there is malt with enzymes in it"]
     if steep.at is None:
-        assumed.append(f"{at_c.typical:g} °C for the steep, which states no temperature")
+        heat = said(at_c.typical, scale_of_recipe(recipe), Kind.TEMPERATURE)
+        assumed.append(f"{heat} for the steep, which states no temperature")
     if steep.time is None:
         assumed.append(f"{minutes.typical:g} min for the steep, which states no time")
     rest = PlannedRest(steep.path, at_c, minutes, None, (*steep.path, "for") if steep.time is not None else None)

@@ -7,12 +7,12 @@ from mashwright.brewing.volumes import (
     ABSORPTION_L_PER_KG,
     BAG_ABSORPTION_L_PER_KG,
     EXTRACT_VOLUME_L_PER_KG,
-    HOP_LOSS_L_PER_KG,
 )
-from mashwright.figures.batch import COOLING, FERMENTER_LOSS_SHARE, KETTLE_LOSS_SHARE
+from mashwright.figures.batch import fermenter_volume_of, kettle_loss_of, kit_of
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
+from mashwright.figures.function import once
 from mashwright.figures.own_units import litres_in, thickness_in, to_the_weight
 from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Path, Range
@@ -20,13 +20,10 @@ from mashwright.recipe.brewhouse import Brewhouse
 
 # Liquor to grist where a recipe states neither water nor thickness, l/kg; common practice.
 USUAL_THICKNESS = Range(2.5, 3.0, 3.6)
-# A batch so many times a vessel is not brewed in it: an old book's barrels, copied beside a small kit; judgement.
-OF_ANOTHER_HOUSE = 3.0
 # Wort below the false bottom where no brewhouse says it, share of the mash water; common practice.
 _DEAD_SHARE = Range(0.0, 0.02, 0.05)
 _USUAL_BOIL_MIN = 60.0  # common practice
 _LONG_BOIL_MIN = 90.0  # the longest that is usual; common practice
-_FEW_HOPS_KG_PER_L = 0.003  # what a loss that is stated holds already; judgement
 _EXACT_0 = Range.exact(0.0)
 
 
@@ -49,16 +46,7 @@ class Pour:
 
 def kit(brew: Brew) -> Brewhouse:
     """The brewhouse whose vessels the recipe is brewed in; an empty one where they are far too small for it."""
-    house = brew.brewhouse
-    batch = brew.recipe.batch
-    volume = batch.stated if batch is not None else None
-    if volume is None:
-        return house if batch is None else Brewhouse()  # a batch that cannot be read may be of any size
-    vessels = (house.kettle, house.fermenter, house.mash_tun)
-    largest = max((one.volume.range.typical for one in vessels if one is not None and one.volume), default=None)
-    if largest is not None and volume.range.typical > OF_ANOTHER_HOUSE * largest:
-        return Brewhouse()
-    return house
+    return kit_of(brew.recipe, brew.brewhouse)
 
 
 def unstated_water(brew: Brew, litres_per_kg: float) -> str:
@@ -97,20 +85,13 @@ def weight_kg(parts: tuple[Part, ...]) -> float:
     return sum(part.weight_kg for part in parts)
 
 
+@once
 def strike_water(brew: Brew) -> Pour:
     """The water of dough-in: stated, by the thickness, or a usual one.
 
     Raises:
         Unknown: nothing is mashed, or what is stated cannot be read.
     """
-    known: Pour | None = brew.computed.get("strike water")
-    if known is None:
-        known = _strike_water(brew)
-        brew.computed["strike water"] = known
-    return known
-
-
-def _strike_water(brew: Brew) -> Pour:
     grain_kg = weight_kg(doughed_in(brew))
     mash = brew.recipe.mash
     if mash is None:
@@ -151,11 +132,7 @@ def mash_pours(brew: Brew) -> tuple[Pour, ...]:
 
 def total(pours: tuple[Pour, ...] | list[Pour]) -> Range:
     """Waters added up, l."""
-    return Range(
-        sum(pour.litres.low for pour in pours),
-        sum(pour.litres.typical for pour in pours),
-        sum(pour.litres.high for pour in pours),
-    )
+    return sum((pour.litres for pour in pours), _EXACT_0)
 
 
 def sparge_pour(brew: Brew) -> Pour | None:
@@ -180,15 +157,9 @@ def top_up(brew: Brew, vessel: str) -> Range:
     return quantity.range if quantity is not None else _EXACT_0
 
 
+@once
 def absorption(brew: Brew) -> tuple[Range, str]:
     """Wort that drained grain keeps, l/kg, and what was assumed, "" where the brewhouse says it."""
-    known: tuple[Range, str] | None = brew.computed.get("absorption")
-    if known is None:
-        known = brew.computed["absorption"] = _absorption(brew)
-    return known
-
-
-def _absorption(brew: Brew) -> tuple[Range, str]:
     house = kit(brew)
     mash = brew.recipe.mash
     bag = mash is not None and mash.bag
@@ -248,19 +219,13 @@ def boil_off(brew: Brew, wort_l: float) -> tuple[Range, str]:
     return usual, f"{litres_in(brew, usual.typical)} boiled away in an hour ({ends})"
 
 
-def kettle_loss(brew: Brew, wort_l: float) -> tuple[Range, str]:
+def kettle_loss(brew: Brew, wort: Range) -> tuple[Range, str]:
     """Wort that stays in the kettle with hops and trub, l at 20 °C, and what was assumed."""
-    hops = [hop.weight.range.typical for hop in brew.recipe.hops if hop.weight is not None and hop.dry is None]
-    many_kg = max(0.0, sum(hops) - _FEW_HOPS_KG_PER_L * wort_l)
-    kept = HOP_LOSS_L_PER_KG * many_kg
-    kettle = kit(brew).kettle
-    if kettle is not None and kettle.loss is not None:
-        loss = kettle.loss.range
-        assumed = f"{litres_in(brew, kept.typical)} more kept by so many hops" if many_kg > 0 else ""
-    else:
-        loss = KETTLE_LOSS_SHARE * wort_l
-        assumed = f"{litres_in(brew, loss.typical + kept.typical)} left in the kettle with hops and trub"
-    return loss + kept, assumed
+    lost = kettle_loss_of(brew.recipe, brew.brewhouse, wort)
+    if not lost.stated:
+        return lost.litres, f"{litres_in(brew, lost.litres.typical)} left in the kettle with hops and trub"
+    many = lost.of_hops.high > 0
+    return lost.litres, f"{litres_in(brew, lost.of_hops.typical)} more kept by so many hops" if many else ""
 
 
 def into_fermenter(brew: Brew) -> Range:
@@ -269,30 +234,19 @@ def into_fermenter(brew: Brew) -> Range:
     Raises:
         Unknown: the recipe gives no batch that can be read, or one of which nothing is left.
     """
+    return with_top_up(brew, fermenter_volume_of(brew.recipe, brew.brewhouse))
+
+
+def with_top_up(brew: Brew, volume: Range) -> Range:
+    """A batch counted in the kettle is diluted by what is added in the fermenter; others hold it already."""
     batch = brew.recipe.batch
-    if batch is None or batch.stated is None or batch.stated.range.low <= 0:
-        raise Unknown("the size of the batch", ("batch",))
-    if batch.fermenter is not None:
-        return batch.fermenter.range
-    if batch.package is not None and batch.kettle is None:
-        fermenter = kit(brew).fermenter
-        lost = (
-            fermenter.loss.range
-            if fermenter is not None and fermenter.loss is not None
-            else FERMENTER_LOSS_SHARE * batch.package.range.typical
-        )
-        return batch.package.range + lost
-    kettle = batch.kettle
-    assert kettle is not None
-    cold = kettle.range * COOLING
-    return less(cold, kettle_loss(brew, cold.typical)[0]) + top_up(brew, "fermenter")
+    in_kettle = batch is not None and batch.fermenter is None and batch.kettle is not None
+    return volume + top_up(brew, "fermenter") if in_kettle else volume
 
 
 def less(first: Range, second: Range) -> Range:
     """What is left of a volume, never below 0."""
-    return Range(
-        max(0.0, first.low - second.high), max(0.0, first.typical - second.typical), max(0.0, first.high - second.low)
-    )
+    return (first - second).not_below_0
 
 
 def dissolved(brew: Brew) -> float:

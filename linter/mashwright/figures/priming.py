@@ -18,6 +18,7 @@ from mashwright.figures.gas import packaged_volume
 from mashwright.figures.gravity import og
 from mashwright.figures.strength import fg
 from mashwright.finding import Path, Range
+from mashwright.ingredients.cautions import words_of
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable
 from mashwright.recipe.model import Addition, Priming
@@ -40,7 +41,12 @@ _KG_PER_L = {
 }
 _GRANULAR_KG_PER_L = Range(0.6, 0.85, 1.0)
 _FERMENTING_KINDS = (*_KG_PER_L, "sugar", "dry extract")
-_PACKAGING = ("bottl", "packag", "keg", "cask", "prim")
+_PACKAGING = frozenset({
+    "bottle", "bottled", "bottling", "package", "packaged", "packaging", "keg", "kegged", "kegging", "cask", "casked",
+    "casking", "canning", "canned", "growler", "firkin", "polypin", "prime", "primed", "priming",
+})  # fmt: skip
+# What goes in "three days before bottling" goes into the fermenter.
+_EARLIER = frozenset({"day", "week", "month", "fermenter", "fermentor", "primary", "secondary"})
 _SUGARY = frozenset({
     "sugar", "syrup", "honey", "juice", "cordial", "puree", "purée", "jam", "nectar", "lemonade", "soda", "squash",
     "molasses", "treacle", "concentrate", "liqueur", "cider", "fruit",
@@ -192,8 +198,8 @@ def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
 def at_packaging(brew: Brew) -> Iterator[Addition]:
     """Additions that go in as the beer is packaged, by their own words."""
     for one in brew.recipe.additions:
-        when = one.when.casefold()
-        if any(word in when for word in _PACKAGING):
+        when = words_of(one.when)
+        if not when.isdisjoint(_PACKAGING) and ("before" not in when or when.isdisjoint(_EARLIER)):
             yield one
 
 

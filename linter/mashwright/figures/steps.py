@@ -13,7 +13,7 @@ from mashwright.brewing.volumes import COOLED_SHARE, GRAIN_VOLUME_L_PER_KG, mash
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
-from mashwright.figures.function import figure
+from mashwright.figures.function import figure, once
 from mashwright.figures.heat import (
     at_dough_in,
     boils_at_c,
@@ -84,17 +84,14 @@ class _Tun:
         return mash_volume_l(self.water, self.grain_kg, GRAIN_VOLUME_L_PER_KG.typical)
 
 
+@once
 def steps(brew: Brew) -> tuple[Step, ...]:
     """The steps of the mash that say how they are made.
 
     Raises:
         Unknown: there are no rests that can be followed, or nothing is mashed.
     """
-    known: tuple[Step, ...] | None = brew.computed.get("steps")
-    if known is None:
-        known = tuple(_steps(brew))
-        brew.computed["steps"] = known
-    return known
+    return tuple(_steps(brew))
 
 
 def _steps(brew: Brew) -> list[Step]:

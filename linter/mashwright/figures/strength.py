@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from mashwright.brewing.alcohol import alcohol_by_volume, final_gravity, real_degree
 from mashwright.brewing.attenuation import (
@@ -31,13 +32,25 @@ from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.parts import MALT_EXTRACTS, Part
 from mashwright.finding import Path, Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
-from mashwright.recipe.model import Yeast
+from mashwright.recipe.model import Amount, Yeast
 
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
 UNSAID = 3.0  # points added to the band for each of yeast and mash that the recipe does not state; judgement
 _WORTH_SAYING = 1.0  # points by which sugar lifts a wort's attenuation; judgement
 _SOURCES = ("chandrasekhar", "munsche-1894", "moritz-1891", "mash-or-steep-article", "judgement")
+
+
+class Splitter(NamedTuple):
+    """What goes on splitting dextrins in the beer.
+
+    Attributes:
+        name: as a brewer says it: ``diastatic saison yeast``, ``glucoamylase in the fermenter``.
+        path: where it stands.
+    """
+
+    name: str
+    path: Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,17 +60,24 @@ class Fermenting:
     Attributes:
         attenuation: apparent, %, of a usual wort.
         tolerance: % ABV, or None where nothing says it.
-        dextrins: it splits dextrins too: diastatic yeast, or enzymes in the fermenter.
+        splitter: what goes on splitting dextrins in the beer, None where nothing does.
+        mash_enzyme: what split them in the mash alone, "" where nothing did.
         assumed: where the recipe names no yeast that is known.
         tolerance_from_memory: the table's tolerance rests on memory alone.
     """
 
     attenuation: Range
     tolerance: Range | None
-    dextrins: bool
+    splitter: Splitter | None
+    mash_enzyme: str
     assumed: str
     path: Path
     tolerance_from_memory: bool = False
+
+    @property
+    def dextrins(self) -> bool:
+        """Whether dextrins go on fermenting, in the bottle too: by diastatic yeast, or enzymes that nothing ended."""
+        return self.splitter is not None
 
 
 def fermenting(brew: Brew) -> Fermenting:
@@ -75,16 +95,14 @@ def fermenting(brew: Brew) -> Fermenting:
 
 def _fermenting(brew: Brew) -> Fermenting:
     recipe = brew.recipe
-    enzymes = any(_may_split(one.name) for step in recipe.ferment for one in step.enzymes) or any(
-        _surely_splits(one.name) for one in (recipe.mash.enzymes if recipe.mash is not None else ())
-    )
+    splitter = still_splitting(brew)
+    mash_enzyme = next((one.name for one in _mash_enzymes(brew) if _surely_splits(one.name)), "")
     usual = Range(USUAL_YEAST - 5, USUAL_YEAST, USUAL_YEAST + 5)
     yeasts = [yeast for yeast in recipe.yeast if not _only_sours(yeast)]
     if not yeasts:
-        return Fermenting(
-            usual, None, enzymes, f"a yeast of {USUAL_YEAST:g} % attenuation, since none is stated", ("yeast",)
-        )
-    attenuations, tolerances, dextrins, assumed, memory = [], [], enzymes, "", False
+        assumed = f"a yeast of {USUAL_YEAST:g} % attenuation, since none is stated"
+        return Fermenting(usual, None, splitter, mash_enzyme, assumed, ("yeast",))
+    attenuations, tolerances, assumed, memory = [], [], "", False
     for yeast in yeasts:
         for key in ("attenuation", "tolerance"):
             if (*yeast.path, key) in recipe.unreadable:
@@ -99,14 +117,38 @@ def _fermenting(brew: Brew) -> Fermenting:
         elif known is not None and known.tolerance is not None:
             tolerances.append(known.tolerance)
             memory = True
-        dextrins = (
-            dextrins
-            or (yeast.diastatic is True)
-            or (yeast.diastatic is None and known is not None and known.diastatic == "yes")
-        )
     attenuation = max(attenuations, key=lambda value: value.typical)
     tolerance = max(tolerances, key=lambda value: value.typical) if len(tolerances) == len(yeasts) else None
-    return Fermenting(attenuation, tolerance, dextrins, assumed, yeasts[0].path, memory)
+    return Fermenting(attenuation, tolerance, splitter, mash_enzyme, assumed, yeasts[0].path, memory)
+
+
+def still_splitting(brew: Brew) -> Splitter | None:
+    """What goes on splitting dextrins in the beer: diastatic yeast, else an enzyme that nothing has ended.
+
+    The boil ends what an enzyme in the mash does; what goes into the fermenter works on, and so does that of a mash
+    whose wort is stated not to be boiled.
+    """
+    recipe = brew.recipe
+    for yeast in recipe.yeast:
+        known = look_up_yeast(yeast.kind) if yeast.kind else None
+        if yeast.diastatic or (yeast.diastatic is None and known is not None and known.diastatic == "yes"):
+            kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
+            name = " ".join(filter(None, ("diastatic", kind, "yeast")))
+            return Splitter(name, (*yeast.path, "diastatic" if yeast.diastatic else "kind"))
+    added = [one for step in recipe.ferment for one in step.enzymes if _may_split(one.name)]
+    if added:
+        first = min(added, key=lambda one: not _surely_splits(one.name))
+        return Splitter(f"{first.name} in the fermenter", first.path)
+    boil = recipe.boil.time if recipe.boil is not None else None
+    if boil is not None and boil.range.high <= 0:
+        for one in _mash_enzymes(brew):
+            if _surely_splits(one.name):
+                return Splitter(f"{one.name} in wort that was not boiled", one.path)
+    return None
+
+
+def _mash_enzymes(brew: Brew) -> tuple[Amount, ...]:
+    return brew.recipe.mash.enzymes if brew.recipe.mash is not None else ()
 
 
 def _only_sours(yeast: Yeast) -> bool:
@@ -180,14 +222,16 @@ def apparent_attenuation(brew: Brew) -> Figure:
     assumed = tuple(text for text in (yeast.assumed, *(brew.plan.assumed if needs_mash else ())) if text)
     wider = UNSAID * (bool(yeast.assumed) + (needs_mash and not brew.plan.stated))
     ceiling = apparent_ceiling(brew)
-    if not yeast.dextrins and wild(brew):
+    splits = yeast.dextrins or bool(yeast.mash_enzyme)
+    if not splits and wild(brew):
         value = Range(max(0.0, band.low - wider), max(WILD, band.typical), max(DIASTATIC.high, band.high))
         assumed = (*assumed, "some of the dextrins fermented too, by Brettanomyces in its months")
-    elif yeast.dextrins:
+    elif splits:
         value = Range(
             max(DIASTATIC.low, band.low), max(DIASTATIC.typical, band.typical), max(DIASTATIC.high, band.high)
         )
-        assumed = (*assumed, "dextrins fermented too, by diastatic yeast or enzymes in the fermenter")
+        by = yeast.splitter.name if yeast.splitter is not None else f"{yeast.mash_enzyme} in the mash"
+        assumed = (*assumed, f"dextrins fermented too, by {by}")
     else:
         most = ceiling if ceiling is not None else max(100.0, band.typical)
         low, typical, high = band.low - wider, band.typical, band.high + wider
@@ -216,7 +260,7 @@ def apparent_attenuation(brew: Brew) -> Figure:
         working,
         paths=(yeast.path, *(one.part.path for one in given)),
         assumed=assumed,
-        sources=("cutaia-2009", *(("sta1-guide",) if yeast.dextrins else ())),
+        sources=("cutaia-2009", *(("sta1-guide",) if splits else ())),
     )
 
 
@@ -288,26 +332,28 @@ def abv(brew: Brew) -> Figure:
     )
 
 
-_NO_DEXTRINS = ("proteas", "peptidas", "glucanas", "xylanas", "pectinas", "cellulas", "phytas", "lipas", "lactas")
+_NO_DEXTRINS = (
+    *("proteas", "proteinas", "peptidas", "prolin", "papain", "bromelain", "glucanas", "xylanas", "pectinas"),
+    *("cellulas", "phytas", "lipas", "lactas", "invertas", "decarboxylas", "aldc", "catalas", "oxidas"),
+    *("beta-glucosidas", "beta glucosidas", "\u03b2-glucosidas"),
+)
 _DEXTRINS = ("glucoamyl", "amylogluco", "glucogen", "pullulan", "limit dextrin", "debranch", "dextrinas")
 
 
 def _surely_splits(enzyme: str) -> bool:
-    """Whether an enzyme of this name takes dextrins apart."""
+    """Whether an enzyme of this name, or one of a blend, takes dextrins apart."""
     name = enzyme.casefold()
-    return any(word in name for word in _DEXTRINS) and not any(word in name for word in _NO_DEXTRINS)
+    return any(word in name for word in _DEXTRINS)
 
 
 def _may_split(enzyme: str) -> bool:
-    """Whether it may: all that is not known to work on something else."""
-    return not any(word in enzyme.casefold() for word in _NO_DEXTRINS)
+    """Whether it may: all that is not known to work on something else alone."""
+    return _surely_splits(enzyme) or not any(word in enzyme.casefold() for word in _NO_DEXTRINS)
 
 
 def splits_dextrins(brew: Brew) -> bool:
     """Whether diastatic yeast, Brettanomyces, or enzymes added to mash or fermenter may take the wort all the way."""
-    recipe = brew.recipe
-    added = recipe.mash.enzymes if recipe.mash is not None else ()
-    return fermenting(brew).dextrins or wild(brew) or any(_may_split(one.name) for one in added)
+    return fermenting(brew).dextrins or wild(brew) or any(_may_split(one.name) for one in _mash_enzymes(brew))
 
 
 def wild(brew: Brew) -> bool:

@@ -174,7 +174,7 @@ def total_liquor(brew: Brew) -> Figure:
         total_liquor_l(reckoned.pre.typical, grain_kg, kept.typical, dead.typical) + added.typical - sugars,
         total_liquor_l(reckoned.pre.high, grain_kg, kept.high, dead.high) + added.high - sugars,
     )
-    value = Range(max(0.0, value.low), max(0.0, value.typical), max(0.0, value.high))
+    value = value.not_below_0
     return Figure(value, lambda: _account(brew, value.typical, None), boil_paths(brew), _losses_assumed(brew))
 
 

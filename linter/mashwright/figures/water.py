@@ -6,11 +6,12 @@ from mashwright.brewing.water import BICARBONATE_MG_MEQ, CACO3_MG_MEQ, IONS
 from mashwright.figures.board import lines, number, spread
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
-from mashwright.figures.function import figure
+from mashwright.figures.function import figure, once
 from mashwright.figures.liquor import Dose, acid_meq, liquor, per_litre, summed, tap_water, water_in_mash
+from mashwright.figures.own_units import volume_unit
 from mashwright.figures.pours import has_mash
 from mashwright.finding import Path, Range
-from mashwright.reading.quantity import Kind, said
+from mashwright.reading.quantity import Kind, from_canonical, said
 
 
 @figure("residual-alkalinity", unit="mg/l CaCO3", sources=("palmer-15", "mebak-w-030-01-900"))
@@ -24,12 +25,15 @@ def residual_alkalinity(brew: Brew) -> Figure:
     if water.residual_meq_l != water.of_tap_meq_l:
         parts.append(("of the water without salts", water.of_tap_meq_l * CACO3_MG_MEQ))
     if water.acid_meq_l is not None:
-        parts.append(("with the acid", _less(value, water.acid_meq_l * CACO3_MG_MEQ)))
+        parts.append(("with the acid", value - water.acid_meq_l * CACO3_MG_MEQ))
 
     def working() -> str:
         alkalinity = number(CACO3_MG_MEQ * water.alkalinity_meq_l.typical, 3)
         calcium, magnesium = number(water.calcium_mg_l.typical, 3), number(water.magnesium_mg_l.typical, 3)
-        meq, degrees = number(value.typical / CACO3_MG_MEQ, 3), number(value.typical / _MG_TO_DH, 3)
+        meq, degrees = (
+            number(value.typical / CACO3_MG_MEQ, 3),
+            number(from_canonical(value.typical, "°dH", Kind.ALKALINITY), 3),
+        )
         return lines(
             [
                 f"alkalinity {alkalinity} - calcium {calcium} ÷ 1.40 - magnesium {magnesium} ÷ 1.70, all in mg/l",
@@ -40,13 +44,6 @@ def residual_alkalinity(brew: Brew) -> Figure:
     return Figure(value, working, paths=_paths(brew), assumed=water.assumed, parts=tuple(parts))
 
 
-_MG_TO_DH = 17.848  # mg/l as CaCO3 to 1 °dH, by molar masses of CaO and CaCO3
-
-
-def _less(value: Range, taken: Range) -> Range:
-    return Range(value.low - taken.high, value.typical - taken.typical, value.high - taken.low)
-
-
 def _paths(brew: Brew) -> tuple[Path, ...]:
     put_in = liquor(brew)
     doses = (*put_in.mash, *put_in.sparge, *put_in.kettle, *put_in.mash_acids, *put_in.sparge_acids)
@@ -54,6 +51,7 @@ def _paths(brew: Brew) -> tuple[Path, ...]:
     return (*water, *(dose.amount.path for dose in doses))
 
 
+@once
 def ions_in_mash(brew: Brew) -> dict[str, Range]:
     """mg/l of each ion that is known in the mash water, salts and acid counted; bicarbonate never below 0.
 
@@ -62,33 +60,27 @@ def ions_in_mash(brew: Brew) -> dict[str, Range]:
     Raises:
         Unknown: nothing is known of the water.
     """
-    known: dict[str, Range] | None = brew.computed.get("ions-in-mash")
-    if known is None:
-        if not has_mash(brew):
-            return {}
-        put_in = liquor(brew)
-        acid = per_litre(acid_meq(put_in.mash_acids), put_in.mash_l)
-        known = brew.computed["ions-in-mash"] = _ions(brew, put_in.in_mash, acid)
-    return known
+    if not has_mash(brew):
+        return {}
+    put_in = liquor(brew)
+    return _ions(brew, put_in.in_mash, per_litre(acid_meq(put_in.mash_acids), put_in.mash_l))
 
 
+@once
 def ions_in_kettle(brew: Brew) -> dict[str, Range]:
     """mg/l of each ion that is known in all the water that gets into the kettle; as ``ions_in_mash``."""
-    known: dict[str, Range] | None = brew.computed.get("ions-in-kettle")
-    if known is None:
-        put_in = liquor(brew)
-        together = summed(volume for volume in (put_in.mash_l, put_in.sparge_l) if volume is not None)
-        acid = per_litre(acid_meq((*put_in.mash_acids, *put_in.sparge_acids)), together)
-        known = brew.computed["ions-in-kettle"] = _ions(brew, put_in.in_kettle, acid)
-    return known
+    put_in = liquor(brew)
+    together = summed(volume for volume in (put_in.mash_l, put_in.sparge_l) if volume is not None)
+    acid = per_litre(acid_meq((*put_in.mash_acids, *put_in.sparge_acids)), together)
+    return _ions(brew, put_in.in_kettle, acid)
 
 
 def _ions(brew: Brew, added: Callable[[str], Range], acid: Range) -> dict[str, Range]:
     tap = tap_water(brew)
     found = {ion: summed((tap.ions[ion], added(ion))) for ion in IONS if ion in tap.ions}
     if tap.alkalinity_meq_l is not None:
-        meq = _less(summed((tap.alkalinity_meq_l, added("alkalinity"))), acid)
-        found["bicarbonate"] = Range(*(max(0.0, end) * BICARBONATE_MG_MEQ for end in (meq.low, meq.typical, meq.high)))
+        meq = summed((tap.alkalinity_meq_l, added("alkalinity"))) - acid
+        found["bicarbonate"] = meq.not_below_0 * BICARBONATE_MG_MEQ
     return found
 
 
@@ -132,9 +124,7 @@ def _brings(brew: Brew, dose: Dose, volume_l: Range) -> str:
 
 def litres(brew: Brew, volume_l: Range) -> str:
     """A volume in the unit in which the recipe states its batch."""
-    batch = brew.recipe.batch
-    quantity = batch.stated if batch is not None else None
-    return said(volume_l.typical, quantity.unit if quantity is not None else "l", Kind.VOLUME)
+    return said(volume_l.typical, volume_unit(brew), Kind.VOLUME)
 
 
 @figure("sulfate-chloride-ratio", unit="", sources=("common-practice",))

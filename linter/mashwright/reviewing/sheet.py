@@ -10,7 +10,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.measured import day_name
-from mashwright.figures.own_units import grain_unit, scale_of, thickness_unit, volume_unit, weight_in
+from mashwright.figures.own_units import KINDS, grain_unit, own_unit, weight_in
 from mashwright.finding import Path, Range
 from mashwright.reading.nodes import at
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said
@@ -18,9 +18,6 @@ from mashwright.reviewing.results import Result, Reviewed, pointer
 
 OTHER_SCALES = {"in °P": "°P", "as SG": "SG", "in EBC": "EBC"}
 """Parts that say the same value on another scale, and the unit of that."""
-
-_KINDS = {"l": Kind.VOLUME, "°C": Kind.TEMPERATURE, "l/kg": Kind.THICKNESS, "bar": Kind.PRESSURE}
-"""Units of figures that are shown in the recipe's own, and what they measure."""
 
 _MODERN = {"l": ("l", "ml", "hl", "gal", "qt", "pt", "oz"), "°C": ("°C", "°F")}
 """Ends of units that a jug or a thermometer shows; beside an older one stands the value in the figure's own."""
@@ -152,19 +149,10 @@ def _row(brew: Brew, function: FigureFunction) -> FigureRow:
 
 def _own_unit(brew: Brew, figure: Figure) -> str:
     """The unit in which the recipe itself writes what a figure tells; "" where that is the figure's."""
-    package, own = brew.recipe.package, ""
-    if figure.unit == "l":
-        own = volume_unit(brew)
-    elif figure.unit == "°C":
-        own = scale_of(brew)
-    elif figure.unit == "l/kg":
-        own = thickness_unit(brew)
-    elif figure.unit == "bar" and package is not None:
-        stated = (package.pressure, package.bottle_rating)
-        own = next((one.unit for one in stated if one is not None and one.kind is Kind.PRESSURE), "")
-    elif figure.unit == "g" and package is not None:
-        weight = package.priming.weight if package.priming is not None else None
-        own = "oz" if weight is not None and weight.unit in _OUNCES else ""
+    package, own = brew.recipe.package, own_unit(brew, figure.unit)
+    if figure.unit == "g" and package is not None and package.priming is not None:
+        weight = package.priming.weight
+        own = "oz" if weight is not None and weight.unit in _OUNCES else own
     return own if own != figure.unit else ""
 
 
@@ -217,7 +205,7 @@ def told(value: Range, unit: str, own: str = "") -> str:
 
 def _in_unit(value: float, unit: str, own: str) -> float:
     """A value of a figure in another unit of the same kind; grams, alone, are not canonical."""
-    return from_canonical(value / 1000, own, Kind.MASS) if unit == "g" else from_canonical(value, own, _KINDS[unit])
+    return from_canonical(value / 1000, own, Kind.MASS) if unit == "g" else from_canonical(value, own, KINDS[unit])
 
 
 def _three(value: float) -> str:

@@ -61,8 +61,7 @@ def tried(module: ModuleType, *recipes: str, brewhouse: str = "") -> list[str]:
 def _alone(run_rule: RunRule, brews: dict[str, Brew]) -> Iterator[tuple[str, Finding]]:
     """What the rule finds in each brew by itself; a figure that cannot be had ends that."""
     for path, brew in brews.items():
-        with suppress(Unknown):
-            yield from ((path, finding) for finding in found_by(run_rule, brew))
+        yield from ((path, finding) for finding in found_by(run_rule, brew))
 
 
 def _together(run_rule: RunRule, brews: dict[str, Brew]) -> Iterator[tuple[str, Finding]]:

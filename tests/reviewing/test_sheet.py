@@ -1,0 +1,34 @@
+"""The sheet of all figures: what keeps one figure from being shown never keeps the others."""
+
+import pytest
+
+from mashwright.figures.brew import Brew
+from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.function import figure
+from mashwright.finding import Range
+from mashwright.reading.document import read_document
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
+from mashwright.reviewing import sheet
+from mashwright.reviewing.sheet import sheet_of
+
+TEXT = "recipe: Tried\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4.5 kg}]\n"
+
+
+@figure("tried", unit="l")
+def _tried(brew: Brew) -> Figure:
+    """A figure whose working asks for more than the recipe has."""
+
+    def working() -> str:
+        raise Unknown("the boil", ("boil",))
+
+    return Figure(Range.exact(1.0), working)
+
+
+def test_a_working_that_cannot_be_shown(monkeypatch: pytest.MonkeyPatch) -> None:
+    document = read_document(TEXT)
+    brew = Brew(build_recipe(document)[0], Brewhouse(), document)
+    monkeypatch.setattr(sheet, "ALL", (_tried, *sheet.ALL))
+    first, *others = sheet_of(brew, "tried.yaml").rows
+    assert (first.id, first.missing, first.typical) == ("tried", "the boil (`boil`)", None)
+    assert len(others) == len(sheet.ALL) - 1
