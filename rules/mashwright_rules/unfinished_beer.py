@@ -73,7 +73,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     if fermenting(brew).dextrins:
         return
-    left = unfinished(brew, package)
+    left = unfinished(brew)
     early = _points_early(brew, limits, left.at, left.end)
     if package.gravity is not None and early:
         yield from _early(brew, limits, package.gravity, early)
@@ -98,7 +98,7 @@ def _end_is_said(brew: Brew) -> bool:
 def _early(brew: Brew, limits: Limits, at: Quantity, points: float) -> Iterator[Finding]:
     package = brew.recipe.package
     assert package is not None
-    left = unfinished(brew, package)
+    left = unfinished(brew)
     assert left.end is not None
     if _end_is_said(brew):
         end = said(left.end.typical, at.unit, Kind.GRAVITY)
@@ -129,7 +129,7 @@ def _vented(brew: Brew, limits: Limits, at: Quantity, words: str, points: float)
     """A keg or a cask, which can be vented, but holds no more than it was made for."""
     package = brew.recipe.package
     assert package is not None
-    end = unfinished(brew, package).end
+    end = unfinished(brew).end
     assert end is not None
     held = stress_unrated(_gas(brew)[0], package.vessel, limits.keg_pressure_bar, limits.cask_volumes)
     if held is not None and above(held.value, held.limit) is not None:

@@ -14,6 +14,7 @@ from mashwright.figures.batch import FERMENTER_LOSS_SHARE, fermenter_loss_of
 from mashwright.figures.board import gravity, number, told
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
+from mashwright.figures.function import once
 from mashwright.figures.gravity import og
 from mashwright.figures.own_units import degrees, on_scale
 from mashwright.figures.pours import into_fermenter
@@ -207,20 +208,14 @@ def dry_hops_g_per_l(brew: Brew) -> float:
     return 1000 * kg / packaged_volume(brew).typical if kg else 0.0
 
 
-def unfinished(brew: Brew, package: Package) -> Unfinished:
+@once
+def unfinished(brew: Brew) -> Unfinished:
     """What can still ferment in the package.
 
     Raises:
-        Unknown: a gravity is stated, but neither the wort's nor the end can be had.
+        Unknown: as ``packaging``; or a gravity is stated, but neither the wort's nor the end can be had.
     """
-    known: Unfinished | None = brew.computed.get("unfinished")
-    if known is None:
-        known = _unfinished(brew, package)
-        brew.computed["unfinished"] = known
-    return known
-
-
-def _unfinished(brew: Brew, package: Package) -> Unfinished:
+    package = packaging(brew)
     targets = brew.recipe.targets
     creep = hop_creep_points(dry_hops_g_per_l(brew))
     stated, assumed = package.gravity, ""

@@ -154,7 +154,7 @@ def priming_sugar(brew: Brew) -> Figure:
 @figure("unfinished-co2", unit="volumes", sources=("balling-nielsen",))
 def unfinished_co2(brew: Brew) -> Figure:
     """Carbon dioxide from what can still ferment."""
-    left = unfinished(brew, packaging(brew))
+    left = unfinished(brew)
     return Figure(
         left.volumes,
         lambda: f"{where(left)}: about 0.52 volumes a point = {number(left.volumes.typical, 3)}",

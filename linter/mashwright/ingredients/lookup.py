@@ -64,6 +64,7 @@ def style(name: str) -> "Style | None":
     return None if (found := _found("styles", name)) is None else styles.entry(found)
 
 
+@lru_cache(maxsize=1024)  # each remedy that is tried asks again
 def nearest(name: str, table: str, count: int = 3) -> tuple[str, ...]:
     """Names of a table's entries that come nearest to one that it does not know, best first.
 

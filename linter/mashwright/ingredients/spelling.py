@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from difflib import SequenceMatcher
+from functools import lru_cache
 from math import inf
 
 from mashwright.ingredients.names import normalised
@@ -34,6 +35,7 @@ def _likeness(matcher: "SequenceMatcher[str]", text: str) -> float:
     return matcher.ratio() if matcher.real_quick_ratio() >= _ALIKE and matcher.quick_ratio() >= _ALIKE else 0.0
 
 
+@lru_cache(maxsize=8192)
 def _letters(text: str) -> str:
     return " ".join("".join(letter for letter in text if not letter.isdigit()).split())
 
