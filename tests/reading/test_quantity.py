@@ -547,6 +547,20 @@ def test_pounds_weigh_what_kilograms_do(kilograms: float) -> None:
     assert metric == pytest.approx(both, rel=1e-6)
 
 
+@pytest.mark.parametrize(
+    ("text", "value", "unit"),
+    [
+        ("500 ml of slurry", 0.5, "ml"),
+        ("200 ml thick slurry", 0.2, "ml"),
+        ("11 g dry yeast", 0.011, "g"),
+        ("2 packs of yeast", 2, "packs"),
+    ],
+)
+def test_a_pitch_may_say_what_it_is_of(text: str, value: float, unit: str) -> None:
+    found = read_quantity(text, Kind.PITCH)
+    assert (found.range.typical, found.unit) == (pytest.approx(value), unit)
+
+
 def test_a_time_at_which_a_hop_goes_in_is_no_temperature() -> None:
     with pytest.raises(QuantityError) as refused:
         read_quantity("60 min", Kind.TEMPERATURE, what="temperature", place=("hops", "at"))

@@ -136,6 +136,7 @@ _PATTERNS = {
     "named": r"\s*\(?(?:of\s+|as\s+)?(?:co[2₂]|caco[3₃])\)?",
     "billion": r"\s*[x×*]\s*10\s?(?:\^|\*\*)?\s?9\s*",
     "label": r"(?:ph|sg|og|fg|s\.g\.|o\.g\.|f\.g\.)\s*[:=]?\s*(?=\d)",
+    "yeast": r"\s+(?:of\s+)?(?:(?:thick|thin|fresh|dry|dried|liquid|harvested|yeast)\s+)*(?:slurry|yeast)",
     "hyphen": r"(\d+)\s?-\s?(\d+)/(\d+)",
 }
 
@@ -157,6 +158,8 @@ def _read_slowly(asked: Asked) -> Quantity:
         clean = _pattern("named").sub("", clean)
     if asked.kind in (Kind.CELLS, Kind.PITCH):
         clean = _pattern("billion").sub(" billion ", clean)
+    if asked.kind is Kind.PITCH:
+        clean = _pattern("yeast").sub("", clean)
     if asked.kind in (Kind.PH, Kind.GRAVITY) and folded[0].isalpha():
         clean = _pattern("label").sub("", clean, count=1)
     if clean[0] in QUOTES and clean[-1] in QUOTES and clean.strip(QUOTES):
