@@ -142,3 +142,9 @@ grist:
 def test_sugar_share(found: Found, case: str) -> None:
     recipe, expected = CASES[case]
     assert found("sugar_share", recipe) == expected
+
+
+@pytest.mark.parametrize(("style", "told"), [("braggot", 0), ("Bragget", 0), ("barley wine", 1)])
+def test_a_braggot_is_half_honey_by_nature(found: Found, style: str, told: int) -> None:
+    grist = "  - {grain: pale malt, weight: 3 kg}\n  - {sugar: honey, weight: 4 kg}\n"
+    assert len(found("sugar_share", f"recipe: Bee\nstyle: {style}\nbatch: 20 l\ngrist:\n{grist}")) == told
