@@ -12,7 +12,8 @@ volumes, an error above 4.5, and a warning in any case where the carbonation com
 stated. Bottled early on purpose, so that what is left makes the stated carbonation and no sugar is added, is a note.
 From 4 g/l of dry hops 2 to 5 points more are counted at the unfavourable end. In a keg or a cask more than 4 points
 are a note, and more than 4 bar at 20 °C in the keg, or 3 volumes in the cask, a warning. Yeast that splits dextrins is
-another question.
+another question. Where no gravity at packaging is stated, but the length of every step of the fermentation, one that
+is shorter than two days in all (a lager's six, kveik's one and a half) before bottles or a cask is a warning.
 
 On the day: two equal gravities three days apart, and a warm sample with much yeast beside it (a forced ferment) to see
 where the beer ends. Bottles that are too lively: goggles and gloves, chill them, vent them. The bottles' rating and
@@ -37,10 +38,13 @@ from mashwright.rule import (
     Settings,
     Unknown,
     above,
+    below,
     carbonation,
     fermenting,
+    gap,
     gas_in_bottle,
     in_bottles,
+    known_yeast,
     number,
     residual_co2,
     said,
@@ -49,6 +53,7 @@ from mashwright.rule import (
     stress_unrated,
     unfinished,
     unfinished_co2,
+    yeast_class,
 )
 
 
@@ -62,6 +67,9 @@ class Limits(Settings):
     keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
     keg_pressure_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
     cask_volumes = Limit(3.0, "volumes", low=0.5, high=5, source="judgement")
+    ale_days = Limit(2, "d", low=0, high=10, source="judgement")
+    lager_days = Limit(6, "d", low=0, high=30, source="judgement")
+    quick_days = Limit(1.5, "d", low=0, high=10, source="judgement")
 
 
 _PATH = ("package", "gravity")
@@ -69,8 +77,12 @@ _PATH = ("package", "gravity")
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
-    if package is None or (package.gravity is None and not any(hop.dry is not None for hop in brew.recipe.hops)):
+    if package is None:
         return
+    if package.gravity is None:
+        yield from _hardly_begun(brew, limits)
+        if not any(hop.dry is not None for hop in brew.recipe.hops):
+            return
     if fermenting(brew).dextrins:
         return
     left = unfinished(brew)
@@ -79,6 +91,36 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield from _early(brew, limits, package.gravity, early)
     elif left.creep_points and in_bottles(package):
         yield from _creep(brew, limits, left.creep_points)
+
+
+def _hardly_begun(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Fermentation whose stated length is too short for any beer that goes into bottles or a cask."""
+    recipe, package = brew.recipe, brew.recipe.package
+    times = [step.time for step in recipe.ferment if step.time is not None]
+    if package is None or package.vessel == "keg" or not times or len(times) < len(recipe.ferment):
+        return
+    quick = any((known := known_yeast(one.kind)) is not None and known.name == "kveik" for one in recipe.yeast)
+    lager = yeast_class(brew) == "lager"
+    least = limits.quick_days if quick else limits.lager_days if lager else limits.ale_days
+    days = Range.exact(sum(time.range.high for time in times) / _DAY_MIN)
+    if below(days, least) is None:
+        return
+    longest = max(times, key=lambda time: time.range.high)
+    step = next(one for one in recipe.ferment if one.time is longest)
+    asked = f"; is it {number(longest.range.typical / 60)} d" if longest.unit == "h" else ""
+    whole = longest.text if len(times) == 1 else f"{number(days.typical, 2)} d in all"
+    wait = "wait for two equal gravities three days apart, and keep to the vessel's rating"
+    yield Finding(
+        (*step.path, "for"),
+        Level.WARNING,
+        f"{whole} is hardly a fermentation, which takes {number(least)} d at the least before bottles or a cask;"
+        f" {wait}{asked}",
+        gap(days, least),
+        related=(("package",),),
+    )
+
+
+_DAY_MIN = 1440.0  # by definition
 
 
 def _points_early(brew: Brew, limits: Limits, at: float | None, end: Range | None) -> float:

@@ -319,3 +319,47 @@ targets: {og: 1.050, fg: 1.010}
 def test_unfinished_beer(found: Found, case: str) -> None:
     text, expected = CASES[case]
     assert found("unfinished_beer", HEAD + text) == expected
+
+
+def fermented(steps: str, *, vessel: str = "bottles", yeast: str = "English ale", more: str = "") -> str:
+    return f"""\
+recipe: Tried
+batch: 20 l
+grist:
+  - {{grain: pale ale malt, weight: 4 kg}}
+yeast: {{kind: {yeast}}}
+ferment: [{steps}]
+package: {{in: {vessel}, carbonation: 2.3 volumes{more}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (fermented("{at: 19 °C, for: 24 h}"), "24 h is hardly a fermentation, which takes 2 d"),
+        (fermented("{at: 19 °C, for: 10 h}", vessel="cask"), "10 h is hardly a fermentation, which takes 2 d"),
+        (fermented("{at: 19 °C, for: 1 d}, {at: 20 °C, for: 10 h}"), "1.4 d in all is hardly a fermentation"),
+        (fermented("{at: 9 °C, for: 5 d}", yeast="German lager"), "5 d is hardly a fermentation, which takes 6 d"),
+        (fermented("{at: 35 °C, for: 1 d}", yeast="kveik"), "1 d is hardly a fermentation, which takes 1.5 d"),
+    ],
+)
+def test_bottled_while_it_ferments(found: Found, text: str, told: str) -> None:
+    (line,) = found("unfinished_beer", text)
+    assert line.startswith("6:")
+    assert f": warning: {told}" in line
+    assert "wait for two equal gravities three days apart, and keep to the vessel's rating" in line
+    assert line.endswith("; is it 24 d") == ("24 h" in text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        fermented("{at: 19 °C, for: 5 d}"),
+        fermented("{at: 35 °C, for: 2 d}", yeast="kveik"),
+        fermented("{at: 19 °C, for: 24 h}", vessel="keg"),
+        fermented("{at: 19 °C, for: 24 h}", more=", gravity: 1.009"),
+        fermented("{at: 19 °C, for: 1 d}, {at: 12 °C}"),
+    ],
+)
+def test_a_fermentation_that_may_be_over(found: Found, text: str) -> None:
+    assert [line for line in found("unfinished_beer", text) if "hardly a fermentation" in line] == []
