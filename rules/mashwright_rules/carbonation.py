@@ -8,7 +8,7 @@ Computed: the stated volumes against the bottles' rating; a rating in bar agains
 unfavourable end, at 30 °C. Past the rating is an error, a range that reaches past it a warning. Bottles of unknown
 rating: a note above 2.8 volumes, a warning above 3.3, an error above 4.0. Kegs have a relief valve and are exempt, but
 a stated pressure and temperature must hold the stated volumes within half a volume, and more than 4 bar on a keg is
-asked about. A cask is vented: more than 2 volumes are a note, more than 3 a warning.
+asked about. A cask is vented: more than 2 volumes are a note, more than 2.5 a warning.
 
 On the day: weigh the sugar, use sound bottles that were made for pressure, and keep them boxed and cool; a gushing
 bottle means chill and vent them all, with goggles and gloves. The vessel's rating and local code come before any
@@ -57,7 +57,7 @@ class Limits(Settings):
     bottle_warning_volumes = Limit(3.3, "volumes", low=1, high=6, source="judgement")
     bottle_error_volumes = Limit(4.0, "volumes", low=1, high=8, source="judgement")
     cask_note_volumes = Limit(2.0, "volumes", low=0.5, high=4, source="common-practice")
-    cask_warning_volumes = Limit(3.0, "volumes", low=0.5, high=5, source="judgement")
+    cask_warning_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
     keg_distance_volumes = Limit(0.5, "volumes", low=0.1, high=3, source="judgement")
     keg_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
 

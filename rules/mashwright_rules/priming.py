@@ -10,7 +10,7 @@ Where that is more than half a volume above what is stated, or nothing is stated
 rating: past it an error, a warning where only the unfavourable end is; in bottles of unknown rating a note above 2.8
 volumes, a warning above 3.3, an error above 4.0, and an error above 3.3 already where less was wanted. Otherwise a
 difference of half a volume from the stated carbonation is a note, and a warning where it is so at the near end too.
-In a keg more than 4 bar at 20 °C is a warning, in a cask more than 2 volumes a note, more than 3 a warning. Sugar,
+In a keg more than 4 bar at 20 °C is a warning, in a cask more than 2 volumes a note, more than 2.5 a warning. Sugar,
 syrup, juice and fruit among the additions whose `when` speaks of packaging count with the priming; what brings sugar
 and cannot be reckoned is a warning. Wort counts with what of it ferments, krausen with some two thirds of that unless
 its gravity is stated. Fruit in the fermenter or gas on the keg beside priming is a note; bottles filled under pressure
@@ -71,7 +71,7 @@ class Limits(Settings):
     bottle_warning_volumes = Limit(3.3, "volumes", low=1, high=6, source="common-practice")
     bottle_error_volumes = Limit(4.0, "volumes", low=1, high=8, source="common-practice")
     cask_volumes = Limit(2.0, "volumes", low=0.5, high=4, source="common-practice")
-    cask_warning_volumes = Limit(3.0, "volumes", low=0.5, high=5, source="judgement")
+    cask_warning_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
     keg_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
 
 

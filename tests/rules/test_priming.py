@@ -452,3 +452,17 @@ def test_what_goes_in_with_the_priming(found: Found, when: str) -> None:
 def test_what_does_not(found: Found, when: str) -> None:
     text = f'{HEAD}additions: [{{what: honey, weight: 500 g, when: "{when}"}}]\npackage: {{in: bottles}}\n'
     assert found("priming", text) == []
+
+
+@pytest.mark.parametrize(("grams", "level"), [(50, []), (110, ["note"]), (150, ["warning"])])
+def test_sugar_for_bottles_in_a_cask(found: Found, grams: int, level: list[str]) -> None:
+    text = f"""\
+recipe: Tried
+batch: 20 l
+grist:
+  - {{grain: pale ale malt, weight: 4.3 kg}}
+yeast: {{kind: English ale}}
+ferment: [{{at: 19 °C, for: 6 d}}]
+package: {{in: cask, priming: {{sugar: table sugar, weight: {grams} g}}}}
+"""
+    assert [line.split(": ")[1] for line in found("priming", text)] == level
