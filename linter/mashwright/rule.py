@@ -106,6 +106,7 @@ from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, groups_of
 from mashwright.ingredients.allergens import Group as AllergenGroup
 from mashwright.ingredients.cautions import caution, words_of
+from mashwright.ingredients.doses import usual_dose
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.lookup import hop as known_hop
@@ -135,7 +136,7 @@ from mashwright.knobs import (
 )
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.recipe.brewhouse import Lot
-from mashwright.recipe.model import Amount, GristLine, Hop, Priming
+from mashwright.recipe.model import Addition, Amount, GristLine, Hop, Priming
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -152,6 +153,7 @@ __all__ = [
     "PREGELATINISED",
     "SUGARS",
     "UNMALTED",
+    "Addition",
     "AllergenGroup",
     "Amount",
     "Brew",
@@ -318,6 +320,7 @@ __all__ = [
     "unfinished",
     "unfinished_co2",
     "unknown_sugars",
+    "usual_dose",
     "warmest",
     "weight_in",
     "words_of",

@@ -1,4 +1,4 @@
-"""Is there something among the additions that can poison?
+"""Is there something among the additions that can poison, or that is dosed many times over?
 
 Most herbs, roots and fruits that people brew with are food. Some are not, or only in part, or only boiled: raw
 cassava, elder leaves and stems, the kernels of stone fruit set free cyanide; pennyroyal, tansy and wormwood have hurt
@@ -12,8 +12,12 @@ amounts, or burst a bottle, is an error, what may by the plant, its part or the 
 rests on memory alone), what asks for care a note. Some things count only raw, or only above so many grams to the litre
 (nutmeg, liquorice). Whatever is called foraged, wild, picked, gathered or of the hedgerow is warned of for what looks
 like it, whatever else is said. Sulfite (Campden tablets, metabisulfite) is reckoned by its molar mass: a warning above
-what countries commonly allow, an error from twice that on. A thing that draws nothing here is not thereby fit to eat,
-and no dose is given.
+what countries commonly allow, an error from twice that on. Common spices, finings and yeast nutrient that are weighed
+are held, each line by itself, against a table of what a beer usually gets at most (common practice or from memory):
+above 2.5 times that a note, above 4 times a warning that asks for the decimal point. Table or sea salt is a note above
+1.5 grams to the litre, unless name, style or notes speak of a gose or another salty beer, and a warning above 4 in any.
+Only a thing that is named plainly is judged, not its syrup or extract. A thing that draws nothing here is not thereby
+fit to eat, and no dose is advised.
 
 On the day: taste nothing that you cannot name; ask somebody who is competent (a botanist, a pharmacist, the poisons
 line), keep to the food rules of your country, and tell drinkers what is in the glass. If somebody feels ill, call the
@@ -27,6 +31,7 @@ from functools import partial
 from typing import NamedTuple
 
 from mashwright.rule import (
+    Addition,
     Brew,
     Evidence,
     Example,
@@ -45,10 +50,13 @@ from mashwright.rule import (
     caution,
     fermenter_volume,
     gap,
+    known_salt,
     number,
     said,
+    said_of,
     sulfite,
     told,
+    usual_dose,
     words_of,
 )
 
@@ -57,6 +65,10 @@ class Limits(Settings):
     """What is compared with."""
 
     sulfite_mg_per_l = Limit(50, "mg/l", low=5, high=200, source="from-memory")
+    salt_g_per_l = Limit(1.5, "g/l", low=0.3, high=5, source="judgement")
+    most_salt_g_per_l = Limit(4, "g/l", low=1, high=10, source="judgement")
+    past_usual_times = Limit(2.5, "times", low=1.2, high=20, source="judgement")
+    far_past_usual_times = Limit(4, "times", low=1.5, high=50, source="judgement")
 
 
 _LEVELS = {"poison": Level.ERROR, "danger": Level.ERROR, "risk": Level.WARNING, "care": Level.NOTE}
@@ -73,6 +85,12 @@ _CLOSED = (
     *("bottle", "bottling", "bottled", "keg", "kegging", "kegged", "cask", "package", "packaging", "sealed"),
     *("closed", "capped", "corked", "growler", "priming", "jar", "demijohn", "carboy"),
 )
+_SALTY = ("gose", "goses", "gosé", "salted", "salty", "saltwater", "seawater", "margarita")
+_SALT_WORDS = frozenset({
+    "salt", "sea", "table", "cooking", "kitchen", "kosher", "common", "rock", "pink", "himalayan", "grey", "gray",
+    "smoked", "iodised", "iodized", "coarse", "fine", "ground", "flake", "flaked", "flaky", "pure",
+})  # fmt: skip
+_LEAST_SALT_G_PER_L = 0.2  # below it salt does not show; judgement
 
 
 class _Named(NamedTuple):
@@ -111,6 +129,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             knobs=(one.knob,) if found.raw and one.knob is not None else (),
         )
     yield from _sulfite(brew, limits)
+    for addition in brew.recipe.additions:
+        yield from _dosed(brew, addition, limits)
 
 
 def _ending(level: Level, *, alike: bool) -> str:
@@ -178,6 +198,72 @@ def _sulfite(brew: Brew, limits: Limits) -> Iterator[Finding]:
         evidence=tuple(Evidence(f"{one.text}, as SO2", (one.so2_mg or 0) / litres, "mg/l", one.path) for one in doses),
         related=tuple(one.path for one in doses[1:]),
     )
+
+
+def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
+    """A spice, a fining or salt of which there is many times what a beer gets."""
+    name, weight = addition.what, addition.weight
+    if weight is None or weight.kind is not Kind.MASS:
+        return
+    salt = _is_salt(name)
+    usual = None if salt else usual_dose(name)
+    if usual is None and not salt:
+        return
+    try:
+        litres = fermenter_volume(brew)[0].typical
+    except Unknown:
+        return
+    dose = Range.exact(1000 * weight.range.typical / litres)
+    batch = brew.recipe.batch.stated if brew.recipe.batch is not None else None
+    much = f"{weight.text} of {name}" + (f" in {said(litres, batch.unit, batch.kind)}" if batch is not None else "")
+
+    def weighed(g_per_l: float) -> str:
+        return said(g_per_l * litres / 1000, weight.unit, weight.kind)
+
+    slipped = "; has the decimal point slipped"
+    if usual is not None:
+        least, most = usual.low, usual.high
+        times = f"{much} is {number(dose.typical / most, 2)} times the {weighed(most)} that is usual at most"
+        steps = (
+            (limits.far_past_usual_times * most, Level.WARNING, times + slipped),
+            (limits.past_usual_times * most, Level.NOTE, f"{times}; is it meant"),
+        )
+    else:
+        least, most = _LEAST_SALT_G_PER_L, limits.salt_g_per_l
+        bears = f"{much} is more than the {weighed(limits.most_salt_g_per_l)} that even a gose bears"
+        tasted = (
+            f"{much} tastes of salt, as a beer does from about {weighed(most)} on; is a salty beer meant, like a gose"
+        )
+        steps = (
+            (limits.most_salt_g_per_l, Level.WARNING, bears + slipped),
+            *(() if _meant_salty(brew) else ((most, Level.NOTE, tasted),)),
+        )
+    for limit, level, message in steps:
+        if above(dose, limit) is None:
+            continue
+        path = (*addition.path, "weight")
+        text = weighed(dose.typical / 10 if least <= dose.typical / 10 <= most else most)
+        less = another_text(path, text, f"{text} of {name} instead of {weight.text}")
+        yield Finding(
+            path,
+            level,
+            message,
+            gap=gap(dose, limit),
+            evidence=(Evidence(f"{name} to a litre", dose.typical, "g/l", path),),
+            knobs=(less,) if level > Level.NOTE else (),
+        )
+        return
+
+
+def _is_salt(name: str) -> bool:
+    """Whether it is the salt of the kitchen; one of the mash or the kettle is judged where it is counted."""
+    words = words_of(name)
+    return known_salt(name) == "table salt" or ("salt" in words and words <= _SALT_WORDS)
+
+
+def _meant_salty(brew: Brew) -> bool:
+    recipe = brew.recipe
+    return any(said_of(text, *_SALTY) for text in (recipe.name, recipe.style, recipe.notes) if text)
 
 
 SOUND = """\

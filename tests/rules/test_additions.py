@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
 from mashwright.ingredients.bibliography import source
 from mashwright.ingredients.cautions import HARMS, agreed, listed
 
@@ -432,3 +433,126 @@ def test_the_table_is_honest_about_its_sources() -> None:
 @pytest.mark.parametrize("word", ["safe", "harmless", "gluten-free"])
 def test_nothing_is_ever_called_safe(word: str) -> None:
     assert not any(word in one.says for one in listed())
+
+
+def dosed(what: str, *, style: str = "", batch: str = "20 l", notes: str = "") -> str:
+    lines = "".join(f"{key}: {value}\n" for key, value in (("style", style), ("notes", notes)) if value)
+    text = added(what).replace("batch: 20 l", f"batch: {batch}")
+    return text + lines
+
+
+@pytest.mark.parametrize(
+    ("what", "expected"),
+    [
+        (
+            "what: coriander seed, weight: 200 g, when: boil",
+            "6:36: warning: 200 g of coriander seed in 20 l is 6.7 times the 30 g that is usual at most; has the decimal point slipped",
+        ),
+        (
+            "what: coriander seed, weight: 100 g, when: boil",
+            "6:36: note: 100 g of coriander seed in 20 l is 3.3 times the 30 g that is usual at most; is it meant",
+        ),
+        (
+            "what: cloves, weight: 100 g",
+            "6:28: warning: 100 g of cloves in 20 l is 17 times the 6 g that is usual at most; has the decimal point slipped",
+        ),
+        (
+            "what: cinnamon, weight: 100 g",
+            "6:30: warning: 100 g of cinnamon in 20 l is 5 times the 20 g that is usual at most; has the decimal point slipped",
+        ),
+        (
+            "what: Irish moss, weight: 60 g",
+            "6:32: warning: 60 g of Irish moss in 20 l is 15 times the 4 g that is usual at most; has the decimal point slipped",
+        ),
+        (
+            "what: yeast nutrient, weight: 100 g",
+            "6:36: warning: 100 g of yeast nutrient in 20 l is 5 times the 20 g that is usual at most; has the decimal point slipped",
+        ),
+    ],
+)
+def test_many_times_the_usual_dose(found: Found, what: str, expected: str) -> None:
+    assert found("additions", dosed(what)) == [expected]
+
+
+def test_a_dose_in_the_recipe_s_own_units(found: Found) -> None:
+    assert found("additions", dosed("what: coriander seed, weight: 6 oz", batch="5 gal")) == [
+        "6:36: warning: 6 oz of coriander seed in 5 gal is 6 times the 1 oz that is usual at most; has the decimal point slipped"
+    ]
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        "what: coriander seed, weight: 50 g",
+        "what: coriander seed, weight: 0.6 oz",
+        "what: sweet orange peel, weight: 0.75 oz",
+        "what: Irish moss, weight: 7 g",
+        "what: cinnamon sticks, count: 3",
+        "what: cinnamon sticks, weight: 10 g",
+        "what: fresh ginger, weight: 600 g",
+        "what: juniper berries, weight: 100 g",
+        "what: cinnamon syrup, weight: 500 g",
+        "what: vanilla beans, weight: 30 g",
+        "what: leaf gelatine, weight: 3 g",
+        "what: cocoa nibs, weight: 400 g",
+    ],
+)
+def test_doses_that_brewers_use(found: Found, what: str) -> None:
+    assert found("additions", dosed(what)) == []
+
+
+SALT_NOTE = "tastes of salt, as a beer does from about 30 g on; is a salty beer meant, like a gose"
+SALT_WARNING = "is more than the 80 g that even a gose bears; has the decimal point slipped"
+
+
+@pytest.mark.parametrize(
+    ("what", "style", "expected"),
+    [
+        ("what: sea salt, weight: 180 g", "gose", f"6:30: warning: 180 g of sea salt in 20 l {SALT_WARNING}"),
+        ("what: salt, weight: 180 g", "porter", f"6:26: warning: 180 g of salt in 20 l {SALT_WARNING}"),
+        (
+            "what: pink Himalayan salt, weight: 36 g",
+            "porter",
+            f"6:41: note: 36 g of pink Himalayan salt in 20 l {SALT_NOTE}",
+        ),
+        ("what: sea salt, weight: 36 g", "mongoose bitter", f"6:30: note: 36 g of sea salt in 20 l {SALT_NOTE}"),
+        ("what: sea salt, weight: 36 g", "gose", ""),
+        ("what: sea salt, weight: 36 g", "salted caramel stout", ""),
+        ("what: sea salt, weight: 18 g", "porter", ""),
+        ("what: Epsom salt, weight: 25 g", "porter", ""),
+        ("what: salted caramel, weight: 300 g", "stout", ""),
+        ("what: salt cod, weight: 300 g", "stout", ""),
+        ("what: sea salt", "porter", ""),
+    ],
+)
+def test_table_salt_among_the_additions(found: Found, what: str, style: str, expected: str) -> None:
+    assert found("additions", dosed(what, style=style)) == ([expected] if expected else [])
+
+
+def test_a_salty_beer_that_is_taken_back(found: Found) -> None:
+    text = dosed("what: sea salt, weight: 36 g", notes="this is not salty at all")
+    assert found("additions", text) == [f"6:30: note: 36 g of sea salt in 20 l {SALT_NOTE}"]
+
+
+def test_no_batch_and_no_dose(found: Found) -> None:
+    assert found("additions", dosed("what: cloves, weight: 100 g").replace("batch: 20 l\n", "")) == []
+
+
+@pytest.mark.parametrize(
+    ("what", "remedy"),
+    [
+        ("what: sea salt, weight: 180 g", "18 g of sea salt instead of 180 g"),
+        ("what: coriander seed, weight: 200 g", "20 g of coriander seed instead of 200 g"),
+        ("what: Irish moss, weight: 60 g", "4 g of Irish moss instead of 60 g"),
+    ],
+)
+def test_a_tenth_or_the_usual_mends_it(what: str, remedy: str) -> None:
+    review = mashwright.review_text(dosed(what))
+    mended = [one.remedies for one in review.recipes[0].results if one.rule == "additions"]
+    assert [[one.text for one in remedies] for remedies in mended] == [[remedy]]
+
+
+def test_a_house_that_spices_more_sets_it(found: Found) -> None:
+    text = dosed("what: coriander seed, weight: 100 g")
+    assert found("additions", text, past_usual_times=4.0) == []
+    assert len(found("additions", text, past_usual_times=1.2, far_past_usual_times=1.5)) == 1

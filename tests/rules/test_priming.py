@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+from mashwright.figures.priming import is_wort
+
 Found = Callable[..., list[str]]
 
 HEAD = """\
@@ -466,3 +468,13 @@ ferment: [{{at: 19 °C, for: 6 d}}]
 package: {{in: cask, priming: {{sugar: table sugar, weight: {grams} g}}}}
 """
     assert [line.split(": ")[1] for line in found("priming", text)] == level
+
+
+@pytest.mark.parametrize("name", ["wort", "Speise", "gyle", "sweet-wort", "krausen", "Kräusen", "kraeusened beer"])
+def test_primed_with_wort(name: str) -> None:
+    assert is_wort(name)
+
+
+@pytest.mark.parametrize("name", ["mugwort syrup", "soapwort honey", "table sugar", ""])
+def test_primed_with_no_wort(name: str) -> None:
+    assert not is_wort(name)

@@ -106,7 +106,7 @@ def review(
     if audit and (write_baseline or prune):
         raise click.ClickException("--audit looks at no baseline; leave out --audit, or what changes the baseline")
     # much is made for a recipe and none of it kept, so that looking for rubbish every 700 objects only costs time
-    gc.set_threshold(100_000)
+    gc.set_threshold(50_000)
     notes = notes or audit
     run = Run(_day(today), Level[stop_at.upper()] if stop_at else None, skip_others, audit=audit)
     try:

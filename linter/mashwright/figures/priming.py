@@ -1,5 +1,6 @@
 """What goes into the beer with sugar in it when it is packaged: the priming, and what else is added then."""
 
+import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -29,8 +30,8 @@ _MONOSACCHARIDES = frozenset({
     "invert sugar no. 3", "invert sugar no. 4", "honey", "agave syrup", "date syrup",
 })  # fmt: skip
 _IDLE_SHARE = 0.01  # of the weight; below it nothing ferments to speak of, judgement
-_WORT = ("wort", "speise", "gyle")
-_KRAUSEN = ("krausen", "kräusen", "kraeusen")  # wort in full fermentation
+_WORT = re.compile(r"\b(?:worts?|speise|gyles?)\b")  # not mugwort
+_KRAUSEN = re.compile(r"\bkr(?:a|ä|ae)usen")  # wort in full fermentation; kräusened, too
 # Of the extract of wort in full fermentation so much is still there; from memory.
 _KRAUSEN_LEFT = Range(0.5, 0.7, 0.9)
 # Weight of a litre, kg; common practice.
@@ -137,12 +138,16 @@ def priming_sugar_of(brew: Brew, priming: Priming | None) -> Sugar:
 
 def is_wort(name: str) -> bool:
     """Whether beer is primed with wort, fresh or fermenting."""
-    return any(word in name.casefold() for word in (*_WORT, *_KRAUSEN))
+    return _WORT.search(name.casefold()) is not None or _is_krausen(name)
+
+
+def _is_krausen(name: str) -> bool:
+    return _KRAUSEN.search(name.casefold()) is not None
 
 
 def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
     """Gas from a gram of wort, the weight of a litre of it in kg, and what was assumed."""
-    fermenting = any(word in priming.name.casefold() for word in _KRAUSEN)
+    fermenting = _is_krausen(priming.name)
     targets = brew.recipe.targets
     end = targets.fg.range if targets.fg is not None else fg(brew).range
     whole = targets.og.range if targets.og is not None else og(brew).range
