@@ -8,7 +8,7 @@ Computed: the stated volumes against the bottles' rating; a rating in bar agains
 unfavourable end, at 30 °C. Past the rating is an error, a range that reaches past it a warning. Bottles of unknown
 rating: a note above 2.8 volumes, a warning above 3.3, an error above 4.0. Kegs have a relief valve and are exempt, but
 a stated pressure and temperature must hold the stated volumes within half a volume, and more than 4 bar on a keg is
-asked about. A cask is vented: more than 2 volumes are a note, more than 2.5 a warning.
+asked about. A cask is vented: more than 2 volumes are a note, 2.5 or more a warning.
 
 On the day: weigh the sugar, use sound bottles that were made for pressure, and keep them boxed and cool; a gushing
 bottle means chill and vent them all, with goggles and gloves. The vessel's rating and local code come before any
@@ -36,6 +36,7 @@ from mashwright.rule import (
     Settings,
     Unknown,
     above,
+    below,
     bottle_pressure,
     differs,
     gap,
@@ -78,14 +79,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if in_bottles(package):
         yield from _bottles(brew, limits, stated)
     elif package.vessel == "cask":
-        steps = ((limits.cask_warning_volumes, Level.WARNING), (limits.cask_note_volumes, Level.NOTE))
-        for limit, level in steps:
-            if above(stated.range, limit) is not None:
-                most = said(limits.cask_note_volumes, stated.unit, Kind.CARBONATION)
-                message = f"{stated.text} is lively for a cask, which seldom holds more than {most}; vent it with care"
-                knob = stated_instead(_PATH, stated, limits.cask_note_volumes, "carbonate to")
-                yield Finding(_PATH, level, message, gap=gap(stated.range, limit), knobs=(knob,))
-                return
+        usual = limits.cask_note_volumes
+        if above(stated.range, usual) is not None:
+            # 2.5 volumes, which is what bottles are primed to, is the slip to catch: so the limit itself counts
+            level = Level.NOTE if below(stated.range, limits.cask_warning_volumes) else Level.WARNING
+            most = said(usual, stated.unit, Kind.CARBONATION)
+            message = f"{stated.text} is lively for a cask, which seldom holds more than {most}; vent it with care"
+            knob = stated_instead(_PATH, stated, usual, "carbonate to")
+            yield Finding(_PATH, level, message, gap=gap(stated.range, usual), knobs=(knob,))
 
 
 def _bottles(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]:

@@ -4,7 +4,9 @@ Too warm, and yeast makes fusel alcohols and esters that no time mends; too cold
 done. A lager yeast at 22 °C and an ale yeast at 10 °C make another beer than the recipe means, or none.
 
 Computed: the step in which the beer ferments first against the range of the yeast's kind; later ones only on the warm
-side, since beer is let rise at the end and laid down cold afterwards. A step that rises (from `at` to `to`) is cold
+side, since beer is let rise at the end and laid down cold afterwards. Old recipes (with a source, and a year before
+1940 there or in the name) tell the heat at pitching, so what would be a note on the cold side is nothing for them. A
+step that rises (from `at` to `to`) is cold
 only where the middle of its rise is, since beer is pitched cool and warms itself. Up to 2 °C outside nothing is said,
 beyond that is a note, and 6 °C a warning (4 °C on the cold side); a later step may be 6 °C above. Above 35 °C only
 kveik feels well, so that is a warning with any other yeast, even one that is not known. Of several yeasts the widest
@@ -45,6 +47,7 @@ class Limits(Settings):
     warm_c = Limit(6.0, "°C", low=1, high=15, source="judgement")
     cold_c = Limit(4.0, "°C", low=1, high=15, source="judgement")
     later_c = Limit(6.0, "°C", low=0, high=15, source="judgement")
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
     hottest_c = Limit(35.0, "°C", low=25, high=45, source="common-practice")
 
 
@@ -68,13 +71,18 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             low, high = min(one.low for one in ranges), max(one.high for one in ranges)
             found = _outside(path, stated, rises_to, Range(low, low, high), names, limits, later=number > 0)
             if found is not None:
-                yield found
+                if not (found.level is Level.NOTE and at_c < low and _is_old(brew, limits)):
+                    yield found
                 return
         elif at_c > limits.hottest_c and not sour:
             most = said(limits.hottest_c, stated.unit, Kind.TEMPERATURE)
             message = f"{stated.text} is hotter than the {most} that brewing yeast stands, kveik apart"
             yield Finding(path, Level.WARNING, message, gap=round((at_c - limits.hottest_c) / 10, 4))
             return
+
+
+def _is_old(brew: Brew, limits: Limits) -> bool:
+    return min(brew.recipe.years, default=limits.old_before) < limits.old_before
 
 
 def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity, Quantity | None]]:

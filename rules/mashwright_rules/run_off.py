@@ -6,7 +6,7 @@ and oats, the bed may set like porridge; malted wheat runs off better, and two t
 beer. A few handfuls of rice or oat hulls (husks) keep the bed open. In a bag the whole bag is the filter.
 
 Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. A note above 50
-% (65 %, where most of that is malted wheat) or 25 %, a warning above 80 % or 60 %; above 65 % or 45 %, where most of it
+% (65 %, where most of that is malted wheat) or 25 %, a warning above 80 % or 60 %; above 65 % or 40 %, where most of it
 is not malted and none of the stated rests is one for its gum, at 37-48 °C (99-118 °F). Nothing where a twentieth of the
 huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow.
 
@@ -49,7 +49,7 @@ class Limits(Settings):
     gummy_percent = Limit(25, "%", low=5, high=100, source="common-practice")
     gummy_most_percent = Limit(60, "%", low=5, high=100, source="judgement")
     raw_most_percent = Limit(65, "%", low=10, high=100, source="judgement")
-    raw_gummy_most_percent = Limit(45, "%", low=5, high=100, source="judgement")
+    raw_gummy_most_percent = Limit(40, "%", low=5, high=100, source="judgement")
     gum_rest_coolest_c = Limit(37, "°C", low=30, high=45, source="mashing-encyclopaedia")
     gum_rest_hottest_c = Limit(48, "°C", low=40, high=55, source="kettunen-1996")
     hulls_percent = Limit(5, "%", low=0, high=20, source="hulls-advice")

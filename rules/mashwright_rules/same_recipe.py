@@ -7,11 +7,12 @@ Computed: the shares of each ingredient by weight, names as the tables know them
 cultivar, its time and its weight to the kilogram of grist; the rests but mash-out; and the kind of yeast. Two recipes
 are one where the ingredients, the hops and what is done with them are the same, no share differs by more than a point,
 nor by more than a quarter of itself, no addition by more than 15 % of its weight (30 g and an ounce are one) or 5 min
-of its time, no rest by more than 2 °C, and the yeasts are the same. A yeast, rests, water or package that only one of
-the two states does not tell them apart; water of which an ion differs by more than 20 mg/l and a quarter, and bottles
-against cask, do. Shares that differ by more than rounding are told as almost the same. The finding stands in the later
-file by path; it runs when a folder is reviewed. Recipes of a single malt are left out, since a pale malt alone is in
-half of all of them.
+of its time, no rest by more than 2 °C, and the yeasts are the same. A yeast, rests, water, package or
+fermentation that only one of the two states does not tell them apart; water of which an ion differs by more than 20
+mg/l and a quarter, bottles against cask, and more than 2 °C between the first steps of the fermentation (the middle of
+one that rises) do. Shares that differ by more than rounding are told as almost the same. The finding stands in the
+later file by path; it runs when a folder is reviewed. Recipes of a single malt are left out, since a pale malt alone
+is in half of all of them.
 
 On the day: nothing; decide which of the two is brewed, and keep that one.
 
@@ -49,6 +50,7 @@ class Sheet(NamedTuple):
         rests_c: temperatures of the stated rests, mash-out left out, °C; none where the recipe does not say.
         water: each stated ion of the recipe's own water and its mg/l, in order.
         package: bottles, keg or cask; "" where the recipe does not say.
+        ferments_c: middle of the first step of the fermentation, °C; none where the recipe does not say.
     """
 
     names: tuple[str, ...]
@@ -60,6 +62,7 @@ class Sheet(NamedTuple):
     rests_c: tuple[float, ...] = ()
     water: tuple[tuple[str, float], ...] = ()
     package: str = ""
+    ferments_c: tuple[float, ...] = ()
 
 
 class Limits(Settings):
@@ -68,6 +71,7 @@ class Limits(Settings):
     apart_percent = Limit(1, "%", low=0, high=10, source="judgement")
     share_apart_percent = Limit(25, "%", low=0, high=100, source="judgement")
     rests_apart_c = Limit(2, "°C", low=0, high=20, source="judgement")
+    ferments_apart_c = Limit(2, "°C", low=0, high=20, source="judgement")
     water_apart_percent = Limit(25, "%", low=0, high=100, source="judgement")
     hops_apart_percent = Limit(15, "%", low=0, high=100, source="judgement")
     times_apart_min = Limit(5, "min", low=0, high=60, source="judgement")
@@ -120,6 +124,7 @@ def gather(brew: Brew) -> Sheet | None:
         _rests(brew),
         _water(brew),
         brew.recipe.package.vessel if brew.recipe.package is not None else "",
+        _ferments(brew),
     )
 
 
@@ -131,6 +136,13 @@ def _rests(brew: Brew) -> tuple[float, ...]:
     if not brew.plan.stated:
         return ()
     return tuple(round(rest.at_c.typical, 1) for rest in brew.plan.rests if rest.at_c.typical <= _MASH_OUT_C)
+
+
+def _ferments(brew: Brew) -> tuple[float, ...]:
+    """The first step, as one temperature: what follows it is a matter of cellars."""
+    first = next(iter(brew.recipe.ferment), None)
+    ends = [] if first is None else [end.range.typical for end in (first.at, first.to) if end is not None]
+    return (round(sum(ends) / len(ends), 1),) if ends else ()
 
 
 def _water(brew: Brew) -> tuple[tuple[str, float], ...]:
@@ -211,7 +223,9 @@ def _same_beer(one: Sheet, two: Sheet, limits: Limits) -> bool:
         return False
     if one.package and two.package and one.package != two.package:
         return False
-    if not _same_rests(one.rests_c, two.rests_c, limits.rests_apart_c):
+    if not _same_degrees(one.rests_c, two.rests_c, limits.rests_apart_c):
+        return False
+    if not _same_degrees(one.ferments_c, two.ferments_c, limits.ferments_apart_c):
         return False
     if not _same_water(dict(one.water), dict(two.water), limits.water_apart_percent):
         return False
@@ -222,7 +236,7 @@ def _same_beer(one: Sheet, two: Sheet, limits: Limits) -> bool:
     )
 
 
-def _same_rests(one: tuple[float, ...], two: tuple[float, ...], apart_c: float) -> bool:
+def _same_degrees(one: tuple[float, ...], two: tuple[float, ...], apart_c: float) -> bool:
     if not one or not two:
         return True
     return len(one) == len(two) and all(abs(first - other) <= apart_c for first, other in zip(one, two, strict=True))

@@ -11,9 +11,11 @@ past it an error, a warning where only the unfavourable end is; in bottles of un
 volumes, an error above 4.5, and a warning in any case where the carbonation comes out half a volume above what is
 stated. Bottled early on purpose, so that what is left makes the stated carbonation and no sugar is added, is a note.
 From 4 g/l of dry hops 2 to 5 points more are counted at the unfavourable end. In a keg or a cask more than 4 points
-are a note, and more than 4 bar at 20 °C in the keg, or 3 volumes in the cask, a warning. Yeast that splits dextrins is
-another question. Where no gravity at packaging is stated, but the length of every step of the fermentation, one that
-is shorter than two days in all (a lager's six, kveik's one and a half) before bottles or a cask is a warning.
+are a note, and more than 4 bar at 20 °C in the keg, or 2.5 volumes in the cask, a warning. Yeast that splits dextrins
+is another question. Where no gravity at packaging is stated, but the length of every step of the fermentation, one
+that is shorter than three days in all (a lager's seven, kveik's or an unknown yeast's one and a half), steps below
+8 °C left out but for lager, is a warning before bottles or a cask; not so in an old recipe (with a source, and a year
+before 1940 there or in the name) that does not fill bottles, since the beer worked on in the cask.
 
 On the day: two equal gravities three days apart, and a warm sample with much yeast beside it (a forced ferment) to see
 where the beer ends. Bottles that are too lively: goggles and gloves, chill them, vent them. The bottles' rating and
@@ -31,6 +33,7 @@ from mashwright.rule import (
     Example,
     Finding,
     Kind,
+    Knob,
     Level,
     Limit,
     Quantity,
@@ -38,6 +41,7 @@ from mashwright.rule import (
     Settings,
     Unknown,
     above,
+    another_text,
     below,
     carbonation,
     fermenting,
@@ -48,6 +52,7 @@ from mashwright.rule import (
     number,
     residual_co2,
     said,
+    same_number,
     stated_instead,
     stress,
     stress_unrated,
@@ -66,10 +71,12 @@ class Limits(Settings):
     distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
     keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
     keg_pressure_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
-    cask_volumes = Limit(3.0, "volumes", low=0.5, high=5, source="judgement")
-    ale_days = Limit(2, "d", low=0, high=10, source="judgement")
-    lager_days = Limit(6, "d", low=0, high=30, source="judgement")
+    cask_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
+    ale_days = Limit(3, "d", low=0, high=10, source="judgement")
+    lager_days = Limit(7, "d", low=0, high=30, source="judgement")
     quick_days = Limit(1.5, "d", low=0, high=10, source="judgement")
+    ale_sleeps_c = Limit(8, "°C", low=0, high=15, source="judgement")
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
 
 
 _PATH = ("package", "gravity")
@@ -99,25 +106,48 @@ def _hardly_begun(brew: Brew, limits: Limits) -> Iterator[Finding]:
     times = [step.time for step in recipe.ferment if step.time is not None]
     if package is None or package.vessel == "keg" or not times or len(times) < len(recipe.ferment):
         return
-    quick = any((known := known_yeast(one.kind)) is not None and known.name == "kveik" for one in recipe.yeast)
-    lager = yeast_class(brew) == "lager"
-    least = limits.quick_days if quick else limits.lager_days if lager else limits.ale_days
-    days = Range.exact(sum(time.range.high for time in times) / _DAY_MIN)
+    if not in_bottles(package) and min(recipe.years, default=limits.old_before) < limits.old_before:
+        return
+    sort, least = _least_days(brew, limits)
+    days = Range.exact(_awake_days(brew, limits.ale_sleeps_c if sort != "lager" else float("-inf")))
     if below(days, least) is None:
         return
     longest = max(times, key=lambda time: time.range.high)
-    step = next(one for one in recipe.ferment if one.time is longest)
-    asked = f"; is it {number(longest.range.typical / 60)} d" if longest.unit == "h" else ""
+    path = (*next(step.path for step in recipe.ferment if step.time is longest), "for")
+    asked, knobs = "", tuple[Knob, ...]()
+    meant = same_number(longest, "d") if longest.unit == "h" and longest.range.typical / 60 >= least else None
+    if meant is not None:
+        asked, knobs = f"; is it {meant}", (another_text(path, meant, f"{meant} instead of {longest.text}"),)
     whole = longest.text if len(times) == 1 else f"{number(days.typical, 2)} d in all"
     wait = "wait for two equal gravities three days apart, and keep to the vessel's rating"
     yield Finding(
-        (*step.path, "for"),
+        path,
         Level.WARNING,
         f"{whole} is hardly a fermentation, which takes {number(least)} d at the least before bottles or a cask;"
         f" {wait}{asked}",
         gap(days, least),
         related=(("package",),),
+        knobs=knobs,
     )
+
+
+def _least_days(brew: Brew, limits: Limits) -> tuple[str, float]:
+    """The sort of yeast, and the days that it needs at the least; an unknown one may be as quick as kveik."""
+    known = [known_yeast(one.kind) for one in brew.recipe.yeast]
+    if any(one is None or one.name == "kveik" for one in known):
+        return "", limits.quick_days
+    sort = yeast_class(brew)
+    return sort, limits.lager_days if sort == "lager" else limits.ale_days
+
+
+def _awake_days(brew: Brew, coldest_c: float) -> float:
+    """Days of the steps that are not all below a temperature; one without a temperature counts."""
+    minutes = 0.0
+    for step in brew.recipe.ferment:
+        ends = [end.range.high for end in (step.at, step.to) if end is not None]
+        if step.time is not None and (not ends or max(ends) >= coldest_c):
+            minutes += step.time.range.high
+    return minutes / _DAY_MIN
 
 
 _DAY_MIN = 1440.0  # by definition

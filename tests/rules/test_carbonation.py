@@ -191,11 +191,28 @@ package: {in: cask, carbonation: 1.3 volumes}
     ),
     "a lively cask": (
         """\
+package: {in: cask, carbonation: 2.4 volumes}
+""",
+        [
+            ("5:34: note: 2.4 volumes is lively for a cask, which seldom holds more than 2 volumes; vent it with care"),
+        ],
+    ),
+    "a cask carbonated as bottles are": (
+        """\
 package: {in: cask, carbonation: 2.5 volumes}
 """,
         [
-            ("5:34: note: 2.5 volumes is lively for a cask, which seldom holds more than 2 volumes; vent it with care"),
+            (
+                "5:34: warning: 2.5 volumes is lively for a cask, which seldom holds more than 2 volumes;"
+                " vent it with care"
+            ),
         ],
+    ),
+    "a cask at its most": (
+        """\
+package: {in: cask, carbonation: 2 volumes}
+""",
+        [],
     ),
     "a very lively cask": (
         """\

@@ -1,5 +1,7 @@
 from collections.abc import Callable
 
+import pytest
+
 Found = Callable[..., list[str]]
 
 
@@ -116,6 +118,12 @@ def test_much_rye_that_is_not_malted_sets_the_bed(found: Found) -> None:
     assert found("run_off", recipe(rye[0].replace("flaked rye", "rye malt"), rye[1], rests=HOUR)) == [keeps]
     assert found("run_off", recipe(*rye, more="mash: {bag: true, rests: [{at: 66 °C, for: 60 min}]}")) == []
     assert found("run_off", recipe(*rye, "grain: rice hulls, weight: 200 g", rests=HOUR)) == []
+
+
+@pytest.mark.parametrize(("rye", "level"), [("2 kg", ["note"]), ("2.2 kg", ["warning"])])
+def test_raw_rye_sets_the_bed_above_two_fifths(found: Found, rye: str, level: list[str]) -> None:
+    grist = (f"grain: flaked rye, weight: {rye}", "grain: two-row pale malt, weight: 3 kg")
+    assert [line.split(": ")[1] for line in found("run_off", recipe(*grist, rests=HOUR))] == level
 
 
 def test_much_raw_wheat_sets_it_later(found: Found) -> None:

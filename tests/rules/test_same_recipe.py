@@ -232,8 +232,13 @@ CELLS = "water: {calcium: 60 mg/l, sulfate: 55 mg/l}"
         ("mash: {rests: [{at: 66 °C}]}", "mash: {rests: [{at: 50 °C}, {at: 66 °C}]}"),
         (CELLS, "water: {calcium: 150 mg/l, sulfate: 350 mg/l}"),
         ("package: {in: bottles}", "package: {in: cask}"),
+        ("ferment: [{at: 18 °C, for: 7 d}]", "ferment: [{at: 22 °C, for: 7 d}]"),
+        ("ferment: [{at: 18 °C}]", "ferment: [{at: 18 °C, to: 24 °C}]"),
     ],
-    ids=["another rest", "2.5 °C more", "a rest more", "another water", "another package"],
+    ids=[
+        *("another rest", "2.5 °C more", "a rest more", "another water", "another package"),
+        *("fermented warmer", "let rise"),
+    ],
 )
 def test_brewed_otherwise_is_another_recipe(one: str, two: str) -> None:
     assert found(brewed(one).replace("grist:", "by: us\ngrist:"), brewed(two)) == []
@@ -249,8 +254,14 @@ def test_brewed_otherwise_is_another_recipe(one: str, two: str) -> None:
         (CELLS, ""),
         ("package: {in: bottles}", "package: {carbonation: 2 volumes}"),
         ("package: {in: bottles}", ""),
+        ("ferment: [{at: 18 °C, for: 7 d}]", "ferment: [{at: 67 °F, for: 2 weeks}, {at: 2 °C, for: 5 d}]"),
+        ("ferment: [{at: 18 °C}]", ""),
+        ("ferment: [{at: 18 °C}]", "ferment: [{for: 7 d}]"),
     ],
-    ids=["2 °C at most", "a mash-out", "no rests", "nearly the water", "no water", "no vessel", "no package"],
+    ids=[
+        *("2 °C at most", "a mash-out", "no rests", "nearly the water", "no water", "no vessel", "no package"),
+        *("nearly as warm", "no fermentation", "no warmth"),
+    ],
 )
 def test_what_only_one_of_them_says_makes_no_other(one: str, two: str) -> None:
     later = brewed(two).replace("grist:", "by: us\ngrist:")

@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 HEAD = """\
@@ -233,7 +235,7 @@ targets: {og: 1.042, fg: 1.010}
         [
             (
                 "6:30: warning: 1.018 at packaging is 8 points above the 1.010 at which this beer ends:"
-                " about 5 volumes, where a cask seldom holds 3 volumes;"
+                " about 5 volumes, where a cask seldom holds 2.5 volumes;"
                 " vent it and let it finish, and keep to the lowest rating"
             ),
         ],
@@ -336,10 +338,13 @@ package: {{in: {vessel}, carbonation: 2.3 volumes{more}}}
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        (fermented("{at: 19 °C, for: 24 h}"), "24 h is hardly a fermentation, which takes 2 d"),
-        (fermented("{at: 19 °C, for: 10 h}", vessel="cask"), "10 h is hardly a fermentation, which takes 2 d"),
+        (fermented("{at: 19 °C, for: 1 d}"), "1 d is hardly a fermentation, which takes 3 d"),
+        (fermented("{at: 19 °C, for: 1.5 d}", vessel="cask"), "1.5 d is hardly a fermentation, which takes 3 d"),
         (fermented("{at: 19 °C, for: 1 d}, {at: 20 °C, for: 10 h}"), "1.4 d in all is hardly a fermentation"),
-        (fermented("{at: 9 °C, for: 5 d}", yeast="German lager"), "5 d is hardly a fermentation, which takes 6 d"),
+        (fermented("{at: 19 °C, for: 1 d}, {at: 2 °C, for: 6 d}"), "1 d in all is hardly a fermentation"),
+        (fermented("{at: 19 °C, for: 1 d}", yeast="the old jar's"), "1 d is hardly a fermentation, which takes 1.5 d"),
+        (fermented("{at: 19 °C, for: 2 d}", yeast="saison"), "2 d is hardly a fermentation, which takes 3 d"),
+        (fermented("{at: 9 °C, for: 5 d}", yeast="German lager"), "5 d is hardly a fermentation, which takes 7 d"),
         (fermented("{at: 35 °C, for: 1 d}", yeast="kveik"), "1 d is hardly a fermentation, which takes 1.5 d"),
     ],
 )
@@ -348,13 +353,35 @@ def test_bottled_while_it_ferments(found: Found, text: str, told: str) -> None:
     assert line.startswith("6:")
     assert f": warning: {told}" in line
     assert "wait for two equal gravities three days apart, and keep to the vessel's rating" in line
-    assert line.endswith("; is it 24 d") == ("24 h" in text)
+    assert line.endswith(" rating")
+
+
+@pytest.mark.parametrize(("hours", "asked"), [(24, "; is it 24 d"), (10, "; is it 10 d"), (2, "'s rating")])
+def test_days_are_asked_for_where_they_would_do(found: Found, hours: int, asked: str) -> None:
+    (line,) = found("unfinished_beer", fermented(f"{{at: 19 °C, for: {hours} h}}"))
+    assert line.endswith(asked)
+
+
+def test_the_day_that_was_meant_mends_it() -> None:
+    (finding,) = mashwright.review_text(fermented("{at: 19 °C, for: 24 h}")).recipes[0].results
+    assert [remedy.text for remedy in finding.remedies] == ["24 d instead of 24 h"]
+
+
+def test_an_old_bottle_is_told_too(found: Found) -> None:
+    text = fermented("{at: 60 °F, for: 36 h}") + "source: brewhouse ledger, 1823\n"
+    assert "36 h is hardly a fermentation" in found("unfinished_beer", text)[0]
 
 
 @pytest.mark.parametrize(
     "text",
     [
         fermented("{at: 19 °C, for: 5 d}"),
+        fermented("{at: 20 °C, for: 3 d}"),
+        fermented("{at: 20 °C, for: 2-3 d}"),
+        fermented("{at: 19 °C, for: 2 d}", yeast="the old jar's"),
+        fermented("{at: 18 °C, for: 5 d}", yeast="German lager"),
+        fermented("{at: 9 °C, for: 6 d}, {at: 1 °C, for: 5 weeks}", yeast="German lager"),
+        fermented("{at: 60 °F, for: 36 h}", vessel="cask") + "source: brewhouse ledger, 1823\n",
         fermented("{at: 35 °C, for: 2 d}", yeast="kveik"),
         fermented("{at: 19 °C, for: 24 h}", vessel="keg"),
         fermented("{at: 19 °C, for: 24 h}", more=", gravity: 1.009"),
