@@ -135,10 +135,12 @@ def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
     """
     total = sum(part.amount for part in parts)
     kept = 0.4
+    by_kind: dict[str, float] = {}
     for part in parts:
-        usual = 0.3 if part.kind in UNMALTED else {"caramel malt": 0.15, "roasted malt": 0.05}.get(part.kind, 0.15)
-        alike = sum(one.amount for one in parts if one.kind == part.kind)
-        kept = min(kept, usual * total / alike)
+        by_kind[part.kind] = by_kind.get(part.kind, 0.0) + part.amount
+    for kind, amount in by_kind.items():
+        usual = 0.3 if kind in UNMALTED else {"caramel malt": 0.15, "roasted malt": 0.05}.get(kind, 0.15)
+        kept = min(kept, usual * total / amount)
     if any(part.line.weight is None for part in parts):
         return Knob(0, lambda _: (), lambda _: "")
     unit = grain_unit(brew)
