@@ -22,6 +22,7 @@ Sources: [diastatic-power-article] 30 and 70, [degree-lintner] 40, [oxford-lintn
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    NOTHING,
     Brew,
     Edit,
     Evidence,
@@ -225,7 +226,7 @@ def _stronger(brew: Brew, part: Part, limits: Limits) -> Knob:
     """Two-row malt in place of some of a part, enough for an easy conversion; none where barley is kept out."""
     barley = Range.exact(100 * sum(one.amount for one in brew.mashed() if one.cereal in ("barley", "wheat", "rye")))
     if above(barley, 0) is None:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     total = sum(one.amount for one in brew.mashed())
     missing = (limits.comfortable_lintner - grist_diastatic_power(brew).typical) * total
     name, power_lintner = "two-row pale malt", 125.0  # its usual power; what is offered is reckoned again
@@ -237,7 +238,7 @@ def _stronger(brew: Brew, part: Part, limits: Limits) -> Knob:
 def _in_place_of(strongest: Part, idle: Part) -> Knob:
     """The same weight in all, with more of one part and less of the other, down to half of it."""
     if strongest.line.weight is None or idle.line.weight is None:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     step_kg = 0.05 if strongest.weight.unit in ("kg", "g") else 0.0566990463  # 2 oz
 
     def texts(step: int) -> tuple[str, str]:

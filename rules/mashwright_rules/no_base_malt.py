@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from mashwright.brewing.extract import steeped_share
 from mashwright.rule import (
     MALT_EXTRACTS,
+    NOTHING,
     UNMALTED,
     Brew,
     Edit,
@@ -122,7 +123,7 @@ def _message(parts: tuple[Part, ...]) -> str:
 def _beside(brew: Brew, parts: tuple[Part, ...], least: float) -> Knob:
     """Base malt beside what is in the small mash, from so many times its weight."""
     if parts[0].line.weight is None:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     total = sum(part.amount for part in parts)
     return added_grain("two-row pale malt", grain_unit(brew), least * total, 4 * total)
 
@@ -142,7 +143,7 @@ def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
         usual = 0.3 if kind in UNMALTED else {"caramel malt": 0.15, "roasted malt": 0.05}.get(kind, 0.15)
         kept = min(kept, usual * total / amount)
     if any(part.line.weight is None for part in parts):
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     unit = grain_unit(brew)
     malt = said((1 - kept) * total, unit, Kind.MASS)
     weights = [said(kept * part.amount, part.weight.unit, Kind.MASS) for part in parts]

@@ -26,6 +26,7 @@ from math import exp
 
 from mashwright.brewing.mash_rates import enzyme_loss_per_min
 from mashwright.rule import (
+    NOTHING,
     Brew,
     Edit,
     Evidence,
@@ -301,7 +302,7 @@ def _in_order(brew: Brew, order: list[int], say: str) -> Knob:
     rests = brew.recipe.mash.rests if brew.recipe.mash is not None else ()
     more = any(rest.by or rest.to or rest.water or rest.of or rest.pull or rest.boil for rest in rests)
     if len(rests) != len(order) or more or len({rest.time is None for rest in rests}) > 1:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     edits: list[Edit] = []
     for place, moved in zip(rests, (rests[one] for one in order), strict=True):
         for key, was, now in (("at", place.at, moved.at), ("for", place.time, moved.time)):

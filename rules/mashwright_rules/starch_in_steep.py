@@ -22,6 +22,7 @@ from mashwright.brewing.extract import steeped_share
 from mashwright.rule import (
     MALT_EXTRACTS,
     MALTS,
+    NOTHING,
     Brew,
     Edit,
     Evidence,
@@ -207,7 +208,7 @@ def _for_extract(brew: Brew, starchy: list[Part]) -> Knob:
     """As much base malt as there is starch, and malt extract taken out for what the small mash gives."""
     extracts = [part for part in brew.grist() if part.kind in MALT_EXTRACTS and part.line.weight is not None]
     if not extracts:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     largest = max(extracts, key=lambda part: part.weight_kg)
     malt_kg = sum(part.weight_kg for part in starchy)
     gives_kg = malt_kg * USUAL_SHARE * PALE_MALT
@@ -216,7 +217,7 @@ def _for_extract(brew: Brew, starchy: list[Part]) -> Knob:
         gives_kg += part.weight_kg * part.extract_share().typical * better
     left_kg = largest.weight_kg - gives_kg / largest.extract_share().typical
     if left_kg <= 0:
-        return Knob(0, lambda _: (), lambda _: "")
+        return NOTHING
     malt, left = (
         said(kg, unit, Kind.MASS) for kg, unit in ((malt_kg, grain_unit(brew)), (left_kg, largest.weight.unit))
     )

@@ -3,7 +3,6 @@
 from math import exp
 
 BREAKPOINT_SG = 1.050  # above it Rager's table takes off for gravity; the article printed .050 [rager-1990]
-MOST_IBU = 110.0  # beer holds hardly more iso-alpha acid, mg/l [oxford-bitterness-units]
 TABLE_SG = (1.030, 1.130)  # what the table of [tinseth-1997] covers
 TABLE_MIN = (0.0, 120.0)
 _KELVIN = 273.15

@@ -14,7 +14,6 @@ LAGER_RATE = Range(1.0, 1.5, 1.75)
 # 10^9 living cells. Dry yeast by its packers' least promise and by what laboratories count; common practice.
 DRY_PER_GRAM = Range(6, 12, 20)
 LIQUID_PACK = Range(70, 100, 200)  # one pack for 20 l, fresh; common practice
-DRY_PACK = Range(66, 132, 230)  # a packet of 11 to 11.5 g of dry yeast
 SLURRY_PER_ML = Range(0.5, 1.2, 2.5)  # settled yeast, thin to thick; from memory
 PRESSED_PER_GRAM = Range(1, 3, 10)  # barm and pressed yeast by weight; from memory
 STARTER_PER_LITRE = Range(40, 80, 150)  # new cells in a litre of starter of 1.036-1.040; from memory

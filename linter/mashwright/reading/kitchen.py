@@ -6,8 +6,6 @@ are heaped or level, grains coarse or fine, and cups American, metric or British
 
 from mashwright.finding import Range
 
-TEASPOON_ML = 4.92892159375
-
 TEASPOONS = {"tsp": 1.0, "tbsp": 3.0, "cup": 48.0}
 """US teaspoons to a measure."""
 
