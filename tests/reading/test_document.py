@@ -2,8 +2,8 @@
 
 import pytest
 
+from mashwright.budgets import DEPTH, NODES
 from mashwright.reading.document import Document, read_document
-from mashwright.reading.events import MAX_DEPTH, MAX_NODES
 from mashwright.reading.nodes import Mapping, Problem, Scalar, Span, at, data, walk
 
 TOP = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n"
@@ -170,20 +170,20 @@ def test_the_marks_of_one_document_do_no_harm(text: str) -> None:
 
 
 def test_nesting_is_bounded() -> None:
-    told = f"lists or braces stand more than {MAX_DEPTH} deep here; a recipe needs five"
-    assert problems("a: " + "[" * (MAX_DEPTH - 1) + "]" * (MAX_DEPTH - 1)) == []
-    assert problems("a: " + "[" * MAX_DEPTH + "]" * MAX_DEPTH) == [f"1:{MAX_DEPTH + 3}: {told}"]
-    assert problems("a: " + "{b: " * 100 + "}" * 100) == [f"1:{4 + 4 * (MAX_DEPTH - 1)}: {told}"]
+    told = f"lists or braces stand more than {DEPTH} deep here; a recipe needs five"
+    assert problems("a: " + "[" * (DEPTH - 1) + "]" * (DEPTH - 1)) == []
+    assert problems("a: " + "[" * DEPTH + "]" * DEPTH) == [f"1:{DEPTH + 3}: {told}"]
+    assert problems("a: " + "{b: " * 100 + "}" * 100) == [f"1:{4 + 4 * (DEPTH - 1)}: {told}"]
 
 
 def test_the_number_of_values_is_bounded_and_aliases_count_in_full() -> None:
-    most = MAX_NODES - 3  # the mapping, the key and the list count too
+    most = NODES - 3  # the mapping, the key and the list count too
     assert problems("a: [" + "1," * most + "]\n") == []
-    told = f"there are more than {MAX_NODES} values up to here; a recipe needs a few hundred, so split the file"
+    told = f"there are more than {NODES} values up to here; a recipe needs a few hundred, so split the file"
     assert problems("a: [" + "1," * (most + 1) + "]\n") == [f"1:{5 + 2 * most}: {told}"]
     tens = "".join(f"{name}: &{name} [{','.join([f'*{inner}'] * 10)}]\n" for inner, name in ("ab", "bc", "cd"))
     bomb = f"a: &a [{','.join('x' * 10)}]\n{tens}e: [{','.join(['*d'] * 10)}]\n"
-    told = f"*d repeats so much that there are more than {MAX_NODES} values up to here; write out what is meant"
+    told = f"*d repeats so much that there are more than {NODES} values up to here; write out what is meant"
     assert problems(bomb) == [f"5:5: {told}"]
 
 

@@ -7,13 +7,12 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import Any, NoReturn
 
+from mashwright.budgets import DEPTH, NODES
 from mashwright.reading.nodes import Mapping, Node, Problem, Scalar, Sequence, Span, UnreadableError
 from mashwright.reading.scalars import core_value, is_finite
 from mashwright.reading.signs import ODD_BLANKS, marked_otherwise
 from mashwright.reading.syntax import in_words, short
 
-MAX_DEPTH = 64
-MAX_NODES = 20_000
 _FIRST_LINES = {"recipe": "recipe: House Bitter", "brewhouse": "brewhouse: Saltmarsh Lane"}
 _CURLY = "“”„‟‘’‚‛"
 
@@ -113,7 +112,7 @@ class _Builder:
 
     def scalar(self, event: Any) -> None:  # four events of five are one, so it asks no other function for little
         self.count += 1
-        if self.count > MAX_NODES:
+        if self.count > NODES:
             self.counted(event, 0)
         text, plain = event.value, event.style == ""
         start, end = event.start_mark.index, event.end_mark.index
@@ -146,10 +145,10 @@ class _Builder:
                 " write the value itself, or put the text in quotes",
             )
         node, number = self.anchors[event.anchor]
-        if self.count + number > MAX_NODES:
+        if self.count + number > NODES:
             self.stop(
                 event,
-                f"*{short(event.anchor)} repeats so much that there are more than {MAX_NODES} values up to here;"
+                f"*{short(event.anchor)} repeats so much that there are more than {NODES} values up to here;"
                 " write out what is meant",
             )
         self.counted(event, number)
@@ -163,8 +162,8 @@ class _Builder:
 
     def open(self, event: Any, *, mapping: bool) -> None:
         self.counted(event, 1)
-        if len(self.stack) >= MAX_DEPTH:
-            self.stop(event, f"lists or braces stand more than {MAX_DEPTH} deep here; a {self.noun} needs five")
+        if len(self.stack) >= DEPTH:
+            self.stop(event, f"lists or braces stand more than {DEPTH} deep here; a {self.noun} needs five")
         if self.stack and self.stack[-1].mapping and self.stack[-1].key is None:
             self.stop(
                 event,
@@ -293,11 +292,10 @@ class _Builder:
 
     def counted(self, event: Any, number: int) -> None:
         self.count += number
-        if self.count > MAX_NODES:
+        if self.count > NODES:
             self.stop(
                 event,
-                f"there are more than {MAX_NODES} values up to here; a {self.noun} needs a few hundred,"
-                " so split the file",
+                f"there are more than {NODES} values up to here; a {self.noun} needs a few hundred, so split the file",
             )
 
     def note(self, start: int, end: int, message: str) -> None:

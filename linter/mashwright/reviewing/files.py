@@ -7,9 +7,9 @@ from fnmatch import fnmatchcase
 from stat import S_ISDIR, S_ISREG
 from typing import NamedTuple
 
+from mashwright.budgets import FILE_BYTES, GIT_SECONDS
 from mashwright.reading.nodes import Problem, Span
 
-MAX_BYTES = 1 << 20
 ENDINGS = (".yaml", ".yml")
 BREWHOUSE_NAMES = ("brewhouse.yaml", "brewhouse.yml")
 
@@ -70,7 +70,7 @@ def _ignored(folder: str) -> frozenset[str]:
 
     command = ["git", "-C", folder, "ls-files", "--others", "--ignored", "--exclude-standard", "--directory", "-z"]
     try:
-        done = subprocess.run(command, capture_output=True, timeout=30, check=False)  # noqa: S603
+        done = subprocess.run(command, capture_output=True, timeout=GIT_SECONDS, check=False)  # noqa: S603
     except (OSError, subprocess.TimeoutExpired):
         return frozenset()
     if done.returncode:
@@ -118,7 +118,7 @@ def load(path: str) -> Loaded:
             return _failed("this is no ordinary file; name a text file")
         with open(path, "rb", buffering=0) as file:
             # room for a whole MiB each time would cost more than the reading
-            return decode(file.read(min(status.st_size, MAX_BYTES) + 1) or b"")
+            return decode(file.read(min(status.st_size, FILE_BYTES) + 1) or b"")
     except FileNotFoundError:
         if os.path.islink(path):
             return _failed(f"this link points to {os.readlink(path)!r}, which is not there; mend or delete the link")
@@ -146,7 +146,7 @@ def _utf16_without_mark(data: bytes) -> str | None:
 
 def decode(data: bytes) -> Loaded:
     """Bytes to text: UTF-8, with or without a byte-order mark."""
-    if len(data) > MAX_BYTES:
+    if len(data) > FILE_BYTES:
         message = "this file is larger than 1 MiB, which no recipe is; split it, or name the right file"
         return _failed(message, data.decode("utf-8", errors="replace"))
     for mark, name in ((b"\xff\xfe\0\0", "utf-32"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16")):

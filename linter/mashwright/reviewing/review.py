@@ -7,6 +7,7 @@ from functools import partial
 from sys import stderr
 from typing import Any, NamedTuple, ParamSpec, TypeVar
 
+from mashwright.budgets import MENDED, MENDED_LINES
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.finding import Finding, Level, Path, Remedy
@@ -23,12 +24,6 @@ from mashwright.reviewing.settings import House, Run, RunRule
 
 _T = TypeVar("_T")
 _P = ParamSpec("_P")
-
-
-MOST_MENDED = 12
-"""Findings of one recipe for which remedies are looked for; where more is wrong, these are mended first."""
-LONGEST_MENDED = 200
-"""Lines of the longest grist for which they are looked for; each trial costs as much as a review."""
 
 
 class Gathered(NamedTuple):
@@ -147,7 +142,7 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
         for run_rule, _ in found:
             yield from opened.found_by(run_rule, changed) or ()
 
-    left = MOST_MENDED if run.remedies and len(brew.recipe.grist) <= LONGEST_MENDED else 0
+    left = MENDED if run.remedies and len(brew.recipe.grist) <= MENDED_LINES else 0
 
     def mended(run_rule: RunRule, finding: Finding) -> tuple[Remedy, ...]:
         nonlocal left

@@ -1,0 +1,29 @@
+"""What one file, one recipe and one run may cost, stated once; what meets a budget is told in words, never passed over.
+
+Everything in a reviewed repository is untrusted, so each size, count and time that it could choose has a limit here.
+Each is far above what a sound recipe needs (judgement), and together they hold the promise that the README makes: no
+file takes more than a second or 150 MB. Limits of what can be *meant* in brewing are not budgets and stand elsewhere.
+"""
+
+FILE_BYTES = 1 << 20
+"""Of a recipe or a brewhouse."""
+BASELINE_BYTES = 16 << 20
+"""Of a baseline, some 150,000 findings."""
+DEPTH = 64
+"""Of lists and mappings in each other, through aliases too."""
+NODES = 20_000
+"""Of a file, aliases counted as what they stand for."""
+NAME_CHARACTERS = 200
+"""Of a name or a quantity."""
+LIST_LINES = 500
+"""Of a list in a recipe: grist, hops, additions, rests."""
+FINDINGS = 200
+"""Told of one file; of more it is said how many there are."""
+MENDED = 12
+"""Findings of one recipe for which remedies are looked for; where more is wrong, these are mended first."""
+MENDED_LINES = 200
+"""Lines of the longest list in a recipe for which they are looked for; each trial costs as much as a review."""
+RULE_SECONDS = 10.0
+"""In which a rule must be through with one recipe."""
+GIT_SECONDS = 30.0
+"""In which git must have said what it leaves out."""
