@@ -13,7 +13,7 @@ from mashwright.figures.board import gravity, number, told
 from mashwright.figures.brew import Brew
 from mashwright.figures.colour import colour
 from mashwright.figures.conversion import conversion, conversion_time, follow, released_of, starch_released, starches_of
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gas import Stress, in_bottles, packaged_volume, stress, stress_unrated, unfinished, warmest
 from mashwright.figures.gravity import (
@@ -134,6 +134,8 @@ from mashwright.knobs import (
     stated_instead,
     stated_temperature,
 )
+from mashwright.measures import bounds
+from mashwright.measures.bounds import Bound
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.recipe.brewhouse import Lot
 from mashwright.recipe.model import Addition, Amount, GristLine, Hop, Priming
@@ -175,6 +177,7 @@ __all__ = [
     "Limit",
     "Liquor",
     "Lot",
+    "Open",
     "Part",
     "Path",
     "PlannedRest",
@@ -206,6 +209,7 @@ __all__ = [
     "boiling_point",
     "boiling_wort",
     "bottle_pressure",
+    "bounds",
     "brings_sugar",
     "caramel_share",
     "carbonation",
@@ -347,6 +351,14 @@ class Limit:
         self.high = high
         self.source = source
         self.attribute = ""
+        self.bound = ""
+
+    @classmethod
+    def of(cls, bound: Bound) -> "Limit":
+        """A bound of what can be meant: where a brewhouse moves it, the figures take it so too."""
+        limit = cls(bound.usual, bound.unit, low=bound.low, high=bound.high, source=bound.source)
+        limit.bound = bound.name
+        return limit
 
     def __set_name__(self, owner: type, name: str) -> None:
         self.attribute = name

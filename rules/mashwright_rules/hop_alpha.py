@@ -34,6 +34,7 @@ from mashwright.rule import (
     above,
     another_text,
     below,
+    bounds,
     gap,
     known_hop,
     nearest,
@@ -49,8 +50,8 @@ _EXTRACT = ("extract", "extrakt", "resin", "isomerised", "isomerized", "co2")
 class Limits(Settings):
     """What is compared with."""
 
-    most_percent = Limit(30, "%", low=18, high=40, source="common-practice")
-    most_in_extract_percent = Limit(75, "%", low=50, high=100, source="common-practice")
+    most_percent = Limit.of(bounds.MOST_ALPHA_PERCENT)
+    most_in_extract_percent = Limit.of(bounds.MOST_ALPHA_IN_EXTRACT_PERCENT)
     least_percent = Limit(1, "%", low=0.1, high=3, source="common-practice")
     outside_times = Limit(1.4, "times", low=1, high=5, source="judgement")
     far_outside_times = Limit(2, "times", low=1.2, high=10, source="judgement")

@@ -33,6 +33,7 @@ from mashwright.rule import (
     above,
     another_text,
     below,
+    bounds,
     from_canonical,
     gap,
     number,
@@ -45,7 +46,7 @@ class Limits(Settings):
 
     much_g_per_l = Limit(20, "g/l", low=5, high=100, source="common-practice")
     too_much_g_per_l = Limit(40, "g/l", low=10, high=150, source="judgement")
-    soaked_up_g_per_l = Limit(150, "g/l", low=60, high=300, source="catalogue-conversions")
+    soaked_up_g_per_l = Limit.of(bounds.SOAKED_UP_G_PER_L)
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
     little_g_per_l = Limit(0.1, "g/l", low=0.01, high=1, source="judgement")
 

@@ -138,7 +138,7 @@ def _preheated(brew: Brew, comes: Figure, rest: Quantity, limits: Limits) -> str
     if missing <= 0 or tun is None or tun.heat is None:
         return ""
     warm = replace(brew.brewhouse, mash_tun=replace(tun, heat=None))  # as the figure takes it where nothing is stated
-    preheated = mash_temperature(Brew(brew.recipe, warm, brew.document, today=brew.today)).typical
+    preheated = mash_temperature(replace(brew, brewhouse=warm, computed={})).typical
     if preheated - comes.typical < limits.tun_takes_percent / 100 * missing:
         return ""
     return f"; in a preheated tun it comes to about {said(preheated, rest.unit, Kind.TEMPERATURE)}"

@@ -39,6 +39,7 @@ from mashwright.rule import (
     Settings,
     another_text,
     as_written,
+    bounds,
     from_canonical,
     group_of,
     mash_water,
@@ -57,11 +58,11 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
-    heaviest_g_per_l = Limit(1200, "g/l", low=800, high=10000, source="judgement")
+    heaviest_g_per_l = Limit.of(bounds.HEAVIEST_G_PER_L)
     lightest_g_per_l = Limit(0.3, "g/l", low=0.01, high=5, source="judgement")
-    boil_c = Limit(100.5, "°C", low=90, high=125, source="by-definition")
-    dead_yeast_c = Limit(50, "°C", low=40, high=60, source="common-practice")
-    frozen_c = Limit(-2.5, "°C", low=-10, high=0, source="common-practice")
+    boil_c = Limit.of(bounds.BOIL_C)
+    dead_yeast_c = Limit.of(bounds.DEAD_YEAST_C)
+    frozen_c = Limit.of(bounds.FROZEN_C)
     coldest_mash_c = Limit(30, "°C", low=10, high=40, source="judgement")
     longest_hot_min = Limit(1440, "min", low=300, high=10000, source="judgement")
     shortest_ferment_min = Limit(60, "min", low=5, high=1440, source="judgement")

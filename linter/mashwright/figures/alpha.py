@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from mashwright.brewing.bitterness import alpha_kept
 from mashwright.figures.board import spread
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Range
 from mashwright.ingredients.lookup import hop as look_up
 from mashwright.reading.quantity import Kind, said, to_canonical
@@ -15,9 +15,6 @@ from mashwright.recipe.model import Hop
 FROZEN_C, FRIDGE_C, ROOM_C = -35.0, 5.0, 20.0
 USUAL_LOSS_PERCENT = Range(20, 35, 50)  # in six months, of a cultivar whose loss is not known; common practice
 MINUTES_IN_A_MONTH = 43830.0
-# More alpha acid no hops have, and more of it no extract; as a slip it is no basis for a sum, common practice.
-MOST_PERCENT = 30.0
-MOST_IN_EXTRACT_PERCENT = 75.0
 _MONTHS_OF_A_HARVEST = Range(0, 6, 18)  # age on a brew day that is not stated; common practice
 
 
@@ -61,8 +58,10 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
             percent, sources = entry.alpha, dict(entry.sources).get("alpha", ())
             memory = sources == ("from-memory",)
             assumed.append(f"{said(percent, '%', Kind.SHARE)} alpha acid for {hop.name}, since none is stated")
-    if percent is not None and percent.typical > (MOST_IN_EXTRACT_PERCENT if hop.form == "extract" else MOST_PERCENT):
-        raise Unknown(f"an alpha acid of {hop.name} that can be meant", (*hop.path, "alpha"))
+    bounds = brew.bounds
+    most = bounds.most_alpha_in_extract_percent if hop.form == "extract" else bounds.most_alpha_percent
+    if percent is not None and percent.typical > most:
+        raise Open(f"an alpha acid of {hop.name} that can be meant", (*hop.path, "alpha"))
     if percent is not None and hop.weight is not None:
         kg = Range.span(lambda weight, share: weight * share / 100, hop.weight.range, percent)
     elif hop.alpha_units is not None:

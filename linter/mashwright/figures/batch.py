@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from mashwright.brewing.volumes import COOLED_SHARE, HOP_LOSS_L_PER_KG
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse
@@ -86,7 +86,7 @@ def fermenter_volume_of(recipe: Recipe, house: Brewhouse) -> Range:
         return volume
     left = volume - kettle_loss_of(recipe, house, batch.kettle.range * COOLED_SHARE).of_hops
     if left.low <= 0:
-        raise Unknown("a batch of more than nothing", ("batch",))
+        raise Open("a batch of more than nothing", ("batch",))
     return left
 
 
@@ -122,7 +122,7 @@ def counted_volume(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tupl
     """
     volume, working = _counted(recipe, house, in_kettle=in_kettle)
     if volume.low <= 0:
-        raise Unknown("a batch of more than nothing", ("batch",))
+        raise Open("a batch of more than nothing", ("batch",))
     return volume, working
 
 

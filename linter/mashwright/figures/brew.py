@@ -9,11 +9,12 @@ from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
 from mashwright.figures.batch import assumed_losses, batch_volume, counted_volume, stated_batch
 from mashwright.figures.board import share as in_percent
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.grist_lines import Wort, parts_of
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import Plan, mash_plan
 from mashwright.finding import Edit, Path, Range
+from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.reading.document import Document
 from mashwright.reading.editing import edited
 from mashwright.reading.quantity import Quantity
@@ -57,6 +58,7 @@ class Brew:
         document: what the recipe was built from, so that a change of it can be tried.
         computed: figures that were asked for already, or why they cannot be had.
         today: YYYY-MM-DD, or "" where no day matters.
+        bounds: past which a number cannot be meant.
     """
 
     recipe: Recipe
@@ -64,6 +66,7 @@ class Brew:
     document: Document
     computed: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
     today: str = ""
+    bounds: Bounds = USUAL
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":
         """The brew as it would be after a change of the recipe, built the same way.
@@ -76,12 +79,12 @@ class Brew:
         changes = tuple(edits)
         changed = Document(self.document.text, edited(self.document.root, changes))
         keys = frozenset(str(edit.path[0]) for edit in changes)
-        return Brew(rebuild(self.recipe, changed, keys), self.brewhouse, changed, today=self.today)
+        return Brew(rebuild(self.recipe, changed, keys), self.brewhouse, changed, today=self.today, bounds=self.bounds)
 
     @cached_property
     def _grist(self) -> tuple[Part, ...] | Unknown:
         try:
-            return parts_of(self.recipe, self.brewhouse, self._wort)
+            return parts_of(self.recipe, self.brewhouse, self._wort, self.bounds)
         except Unknown as unknown:
             return unknown.again()
 
@@ -149,7 +152,7 @@ class Brew:
     @cached_property
     def plan(self) -> Plan:
         """The rests of the mash, with what was assumed where the recipe does not say."""
-        return mash_plan(self.recipe)
+        return mash_plan(self.recipe, self.bounds)
 
     @cached_property
     def efficiency(self) -> Efficiency:
@@ -160,7 +163,7 @@ class Brew:
             ("mash-efficiency", recipe.mash_efficiency, True),
         ):
             if (key,) in recipe.unreadable:
-                raise Unknown(f"a readable {key.replace('-', ' ')}", (key,))
+                raise Open(f"a readable {key.replace('-', ' ')}", (key,))
             if quantity is not None:
                 return Efficiency(quantity.range * 0.01, stated=True, in_kettle=in_kettle, assumed="", path=(key,))
         share = self.unstated_efficiency(self._expected_points())

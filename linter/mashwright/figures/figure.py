@@ -21,7 +21,14 @@ class Unknown(Exception):  # noqa: N818  (a figure that cannot be computed is an
 
     def again(self) -> "Unknown":
         """The same, fit to be kept or raised once more: one that was raised holds on to all that was under way."""
-        return Unknown(self.missing, self.path)
+        return type(self)(self.missing, self.path)
+
+
+class Open(Unknown):
+    """Something stands there that cannot be read or meant, so that nothing can be judged by it: no silence, but open.
+
+    Where a recipe simply does not say a thing, the figure is Unknown, and what hangs on it has nothing to ask.
+    """
 
 
 @dataclass(frozen=True, slots=True)

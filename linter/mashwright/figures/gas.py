@@ -13,7 +13,7 @@ from mashwright.brewing.carbonation import (
 from mashwright.figures.batch import FERMENTER_LOSS_SHARE, fermenter_loss_of
 from mashwright.figures.board import gravity, number, told
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.gravity import og
 from mashwright.figures.own_units import degrees, on_scale
@@ -28,8 +28,6 @@ from mashwright.recipe.model import FermentStep, Package
 ALE_SLOWS_D, LAGER_SLOWS_D = 4, 8
 # Where the recipe states no temperature and no yeast, °C: common practice.
 USUAL_FERMENT_C = Range(16, 20, 24)
-# Outside of these a unit has slipped, °C; common practice.
-COLDEST_C, HOTTEST_C = -2.5, 50.0
 # From here on a beer is as dry as yeast that splits dextrins usually leaves it, apparent attenuation in %; judgement.
 DRY_PERCENT = 90.0
 _DAY_MIN = 1440
@@ -121,7 +119,7 @@ def packaging(brew: Brew) -> Package:
     package = brew.recipe.package
     for path in brew.recipe.unreadable:
         if path[:1] == ("package",):
-            raise Unknown("a readable package", path)
+            raise Open("a readable package", path)
     if package is None:
         raise Unknown("what the beer is packaged in", ("package",))
     return package
@@ -141,7 +139,7 @@ def packaged_volume(brew: Brew) -> Range:
     volume = into_fermenter(brew)
     value = volume - fermenter_loss_of(brew.recipe, brew.brewhouse, volume).usual
     if value.low <= 0:
-        raise Unknown("a batch of which something is left to package", ("batch",))
+        raise Open("a batch of which something is left to package", ("batch",))
     return value
 
 
@@ -163,15 +161,15 @@ def warmest(brew: Brew) -> Warmest:
     recipe = brew.recipe
     for path in recipe.unreadable:
         if path[:1] == ("ferment",):
-            raise Unknown("a readable fermentation", path)
+            raise Open("a readable fermentation", path)
     known = [look_up_yeast(one.kind) for one in recipe.yeast if one.kind]
     lager = any(one is not None and one.species == "Saccharomyces pastorianus" for one in known)
     late = _late(recipe.ferment, LAGER_SLOWS_D if lager else ALE_SLOWS_D)
     held = [(quantity.range, step.path) for step in late for quantity in (step.at, step.to) if quantity is not None]
     if held:
         at_c, path = max(held, key=lambda one: one[0].typical)
-        if not COLDEST_C <= at_c.typical <= HOTTEST_C:
-            raise Unknown("a temperature at which beer ferments", path)
+        if not brew.bounds.frozen_c <= at_c.typical <= brew.bounds.dead_yeast_c:
+            raise Open("a temperature at which beer ferments", path)
         return Warmest(at_c, path, "")
     usual = next((one.temperature_c for one in known if one is not None), USUAL_FERMENT_C)
     usual = Range(usual.low, (usual.low + usual.high) / 2, usual.high)

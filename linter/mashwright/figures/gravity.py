@@ -7,7 +7,7 @@ from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
 from mashwright.figures.board import gravity, lines, number, share
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import volume_unit, weight_in
 from mashwright.figures.parts import Part, weighed
@@ -270,7 +270,7 @@ def mash_water(brew: Brew) -> tuple[Range, Path] | None:
         return None
     for key in ("water", "thickness"):
         if (*mash.path, key) in brew.recipe.unreadable:
-            raise Unknown(f"a readable {key} of the mash", (*mash.path, key))
+            raise Open(f"a readable {key} of the mash", (*mash.path, key))
     infused = [rest.water.range for rest in mash.rests if rest.water is not None]
     cooker = brew.recipe.cereal_mash
     if cooker is not None and cooker.water is not None:

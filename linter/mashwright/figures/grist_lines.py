@@ -6,18 +6,17 @@ from typing import NamedTuple
 
 from mashwright.brewing.gravity import extract_kg
 from mashwright.figures.batch import stated_batch
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.parts import MASHED_PLACES, NO_ENZYMES, Part, group_of, resolve, table_entry
 from mashwright.finding import Range
 from mashwright.ingredients.fermentables import Fermentable
+from mashwright.measures.bounds import Bounds
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.model import GristLine, Recipe
 
 # Up to this share of the grist an unknown malt cannot change much, so the figures go on with wide ranges; judgement.
 GUESSED_SHARE = 0.10
-# More of one thing to a litre of beer cannot be meant; judgement: a wort of 1.130 takes about 0.7 kg.
-MOST_KG_PER_LITRE = 1.2
 
 
 class Wort(NamedTuple):
@@ -27,13 +26,14 @@ class Wort(NamedTuple):
     efficiency: float
 
 
-def parts_of(recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort]) -> tuple[Part, ...]:
+def parts_of(recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort], bounds: Bounds) -> tuple[Part, ...]:
     """All that goes in, in the recipe's order.
 
     Args:
         recipe: with its grist.
         house: its brewhouse, for lots and ingredients of its own.
         wort: asked only where shares are to be turned into weights.
+        bounds: past which a weight cannot be meant.
 
     Raises:
         Unknown: the recipe has no grist, or a line has no weight that can be read or meant.
@@ -42,7 +42,7 @@ def parts_of(recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort]) -> tupl
     if not lines:
         raise Unknown("the grist", ("grist",))
     places = _places(recipe, house)
-    weights = _weights(recipe, house, places, wort)
+    weights = _weights(recipe, house, places, wort, bounds)
     little = GUESSED_SHARE * sum(weight.range.typical for weight in weights)
     parts = tuple(
         resolve(line, weight, place, recipe, house, guess=weight.range.typical <= little)
@@ -86,7 +86,9 @@ def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     return tuple(replace(part, place="mash") if part.place == "steep" else part for part in parts)
 
 
-def _weights(recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort]) -> list[Quantity]:
+def _weights(
+    recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort], bounds: Bounds
+) -> list[Quantity]:
     """The weight of each line; without a target OG shares stay shares."""
     lines, targets = recipe.grist, recipe.targets
     only_shares = all(line.weight is None for line in lines) and any(line.share is not None for line in lines)
@@ -99,17 +101,17 @@ def _weights(recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable
         if line.weight is None:
             raise Unknown(f"the weight of {line.name or 'a line of the grist'}", (*line.path, "weight"))
         if line.weight.range.low <= 0:
-            raise Unknown(f"a weight of more than nothing of {line.name}", (*line.path, "weight"))
-        _refuse_slip(recipe, line, line.weight)
+            raise Open(f"a weight of more than nothing of {line.name}", (*line.path, "weight"))
+        _refuse_slip(recipe, line, line.weight, bounds)
         weights.append(line.weight)
     return weights
 
 
-def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity) -> None:
+def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity, bounds: Bounds) -> None:
     """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
     volume = stated_batch(recipe)
-    if volume is not None and weight.range.typical > MOST_KG_PER_LITRE * volume.range.typical:
-        raise Unknown(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
+    if volume is not None and weight.range.typical * 1000 > bounds.heaviest_g_per_l * volume.range.typical:
+        raise Open(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
 
 
 def _weights_of_shares(recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort]) -> list[Quantity]:
@@ -130,9 +132,9 @@ def _weights_of_shares(recipe: Recipe, house: Brewhouse, places: list[str], wort
     needed = extract_kg(litres, og.range.typical)
     given = sum(share * share_yield for share, share_yield in zip(shares, yields, strict=True))
     if given <= 0 or min(shares) <= 0:
-        raise Unknown("extract in every share of the grist", ("grist",))
+        raise Open("extract in every share of the grist", ("grist",))
     if needed <= 0:
-        raise Unknown("a target OG above that of water", ("targets", "og"))
+        raise Open("a target OG above that of water", ("targets", "og"))
     total = needed / given
     unit = _weight_unit(recipe)
     return [

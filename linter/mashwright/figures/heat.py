@@ -12,7 +12,7 @@ from mashwright.brewing.heat import (
 )
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import degrees, litres_in, on_scale, scale_of, warmer, weight_in
 from mashwright.figures.parts import Part
@@ -39,7 +39,7 @@ def boiling_point(brew: Brew) -> Figure:
     """Boiling point of water at the brewhouse."""
     altitude = brew.brewhouse.altitude
     if altitude is None and ("altitude",) in brew.brewhouse.unreadable:
-        raise Unknown("a readable altitude of the brewhouse")
+        raise Open("a readable altitude of the brewhouse")
     height = altitude.range if altitude is not None else Range.exact(0.0)
     value = height.map(boiling_point_c)
     where = f"at {altitude.text}" if altitude is not None else "at sea level"
@@ -105,7 +105,7 @@ def at_dough_in(brew: Brew) -> Strike:
         grain_c = mash.grain_temperature.range
         paths.append((*mash.path, "grain-temperature"))
     elif mash is not None and (*mash.path, "grain-temperature") in brew.recipe.unreadable:
-        raise Unknown("a readable temperature of the grain", (*mash.path, "grain-temperature"))
+        raise Open("a readable temperature of the grain", (*mash.path, "grain-temperature"))
     else:
         assumed.append(f"grain at {degrees(brew, grain_c.typical)}, since its temperature is not stated")
     tun, bag = kit(brew).mash_tun, mash is not None and mash.bag

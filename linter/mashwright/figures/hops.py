@@ -17,7 +17,7 @@ from mashwright.figures.alpha import Alpha, alpha_of
 from mashwright.figures.board import gravity as sg
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure, once
 from mashwright.figures.gravity import deliveries, fermenter_volume, og
 from mashwright.figures.own_units import volume_unit
@@ -44,8 +44,6 @@ COOLEST_STAND_C = 20.0  # cooled; nothing isomerises there, judgement
 FROM_MASH = 0.3
 # What an author's own figure for one addition is good for; judgement, from the models' spread.
 CLAIMED = Range(0.75, 1.0, 1.1)
-# More hops to a litre would soak up all of it, since a kg of hops keeps 6 l of wort [catalogue-conversions].
-MOST_KG_PER_LITRE = 0.15
 HOTTEST_C = 100.0  # wort at the boil, common practice
 THICKEST_SG = 1.2  # past it the models were never measured (1.030-1.130 [tinseth-1997]); judgement
 
@@ -124,7 +122,7 @@ def _beer(brew: Brew) -> Range:
     stated = batch.fermenter if batch is not None else None
     volume = stated.range if stated is not None else fermenter_volume(brew)[0]
     if volume.low <= 0:
-        raise Unknown("a batch of more than nothing", ("batch",))
+        raise Open("a batch of more than nothing", ("batch",))
     return volume
 
 
@@ -159,9 +157,12 @@ def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
 def _addition(brew: Brew, hop: Hop, wort: BoilingWort) -> HopAddition:
     for key in ("weight", "alpha-units", "alpha", "boil", "whirlpool", "at", "dry", "age"):
         if (*hop.path, key) in brew.recipe.unreadable:
-            raise Unknown(f"a readable {key.replace('-', ' ')} of {hop.name}", (*hop.path, key))
-    if hop.weight is not None and hop.weight.range.typical > MOST_KG_PER_LITRE * wort.volume_l.typical:
-        raise Unknown(f"a weight of {hop.name} that can be meant", (*hop.path, "weight"))
+            raise Open(f"a readable {key.replace('-', ' ')} of {hop.name}", (*hop.path, key))
+    if (
+        hop.weight is not None
+        and 1000 * hop.weight.range.typical > brew.bounds.soaked_up_g_per_l * wort.volume_l.typical
+    ):
+        raise Open(f"a weight of {hop.name} that can be meant", (*hop.path, "weight"))
     if hop.dry is not None:
         return HopAddition(hop, f"dry, {hop.dry.text}", Range.exact(0.0), None, Range.exact(0.0))
     if hop.weight is None and hop.alpha_units is None:
@@ -325,7 +326,7 @@ def bitterness_ratio(brew: Brew) -> Figure:
     stated = brew.recipe.targets.og
     start = stated.range if stated is not None else og(brew).range
     if points(start.low) <= 0:
-        raise Unknown("an original gravity above that of water", ("targets", "og"))
+        raise Open("an original gravity above that of water", ("targets", "og"))
     value = Range.span(lambda bu, wort: bu / points(wort), bitter.range, start)
     return Figure(
         value,

@@ -14,7 +14,7 @@ from mashwright.brewing.water import (
     salt_gives,
 )
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.gravity import mash_water
 from mashwright.figures.pours import absorption, dead_space, in_the_tun, less, weight_kg
@@ -127,7 +127,7 @@ def tap_water(brew: Brew) -> Tap:
     own, house = brew.recipe.water, brew.brewhouse.water
     for path in brew.recipe.unreadable:
         if path[:1] == ("water",):
-            raise Unknown("a readable water", path)
+            raise Open("a readable water", path)
     water = own if _states_ions(own) else house
     dilution = own.dilution if own is not None and own.dilution is not None else None
     if dilution is None and water is not None and water is house:
@@ -172,7 +172,7 @@ def liquor(brew: Brew) -> Liquor:
     mash, sparge, boil = recipe.mash, recipe.sparge, recipe.boil
     for path in recipe.unreadable:
         if len(path) > 2 and path[1] in ("salts", "acid"):
-            raise Unknown(f"a readable weight of {path[2]}", path)
+            raise Open(f"a readable weight of {path[2]}", path)
     found = mash_water(brew)
     mash_l = found[0] if found is not None and found[0].low > 0 else None
     salts_mash = _salts(mash.salts if mash is not None else ())

@@ -5,7 +5,7 @@ from functools import cache
 from typing import NamedTuple
 
 from mashwright.brewing.extract import as_is
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Path, Range
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable as look_up
@@ -255,7 +255,7 @@ class _Values:
             if quantity is not None:
                 return quantity
         if (*self.line.path, field) in self.recipe.unreadable:
-            raise Unknown(f"a readable {field.replace('-', ' ')} of {self.line.name}", (*self.line.path, field))
+            raise Open(f"a readable {field.replace('-', ' ')} of {self.line.name}", (*self.line.path, field))
         return None
 
     def pick(self, field: str, table: Range | None) -> Range | None:
@@ -275,7 +275,7 @@ class _Values:
         if stated is not None:
             if stated.range.typical > MOST_LINTNER:
                 path = (*self.line.path, "diastatic-power")
-                raise Unknown(f"a diastatic power of {self.line.name} that a malt can have", path)
+                raise Open(f"a diastatic power of {self.line.name} that a malt can have", path)
             return stated.range
         if self.entry is None:
             return None if self.group == "grain" else Range.exact(0.0)

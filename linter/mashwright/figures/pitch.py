@@ -15,7 +15,7 @@ from mashwright.brewing.yeast import (
 )
 from mashwright.figures.board import number, spread
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import og
 from mashwright.figures.pours import into_fermenter
@@ -91,7 +91,7 @@ def pitched(brew: Brew) -> Figure:
     for one in yeasts:
         for key in ("pitch", "starter", "viability"):
             if (*one.path, key) in brew.recipe.unreadable:
-                raise Unknown(f"a readable {key} of the yeast", (*one.path, key))
+                raise Open(f"a readable {key} of the yeast", (*one.path, key))
     rows = [_one(brew, one) for one in yeasts if one.pitch is not None or one.starter is not None]
     if not rows:
         raise Unknown("how much yeast is pitched", (*yeasts[0].path, "pitch"))

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from mashwright.brewing.mash import MASH_OUT_C
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.scale import scale_of_recipe
 from mashwright.finding import Path, Range
+from mashwright.measures.bounds import Bounds
 from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.model import Recipe, Rest
 
@@ -16,9 +17,8 @@ USUAL_REST_MIN = Range(60, 60, 75)
 DEXTRIN_REST_FROM_C = 70.0
 PROTEIN_REST_BELOW_C = 57.0
 
-# Outside these a rest is a slip of a unit and no basis for a sum; the boil at sea level, the other bound judgement.
+# A colder rest is a slip of a unit and no basis for a sum; judgement.
 COLDEST_REST_C = 30.0
-BOILING_C = 100.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ class Plan:
         return bool(self.rests) and self.rests[-1].hottest_c >= MASH_OUT_C and len(self.rests) > 1
 
 
-def mash_plan(recipe: Recipe) -> Plan:
+def mash_plan(recipe: Recipe, bounds: Bounds) -> Plan:
     """The rests that the recipe states; one usual infusion where it states none."""
     if (problem := _unreadable(recipe)) is not None:
         return Plan((), (), stated=True, missing=problem)
@@ -83,8 +83,8 @@ def mash_plan(recipe: Recipe) -> Plan:
         if rest.at is None:
             missing = Unknown(f"the temperature of rest {number}", (*rest.path, "at"))
             return Plan((), (), stated=True, missing=missing)
-        if not COLDEST_REST_C <= rest.at.range.typical <= BOILING_C:
-            missing = Unknown(f"a temperature of rest {number} that a mash can have", (*rest.path, "at"))
+        if not COLDEST_REST_C <= rest.at.range.typical <= bounds.boil_c:
+            missing = Open(f"a temperature of rest {number} that a mash can have", (*rest.path, "at"))
             return Plan((), (), stated=True, missing=missing)
         if rest.time is None:
             minutes = usual_minutes(rest.at.range.typical, alone=len(rests) == 1)
@@ -140,5 +140,5 @@ def _unreadable(recipe: Recipe) -> Unknown | None:
     for path in sorted(recipe.unreadable, key=str):
         inside = path[:2] in (("mash", "rests"), ("steep", "at"), ("steep", "for")) or path in (("mash",), ("steep",))
         if inside and (len(path) < 4 or path[3] in ("at", "for", "to")):
-            return Unknown("a readable mash", path)
+            return Open("a readable mash", path)
     return None

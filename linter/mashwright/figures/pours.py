@@ -11,7 +11,7 @@ from mashwright.brewing.volumes import (
 from mashwright.figures.batch import fermenter_volume_of, kettle_loss_of, kit_of
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.own_units import litres_in, thickness_in, to_the_weight
 from mashwright.figures.parts import Part, weighed
@@ -101,7 +101,7 @@ def strike_water(brew: Brew) -> Pour:
         return Pour("strike", USUAL_THICKNESS * grain_kg, ("mash",), stated=False)
     for key in ("water", "thickness"):
         if (*mash.path, key) in brew.recipe.unreadable:
-            raise Unknown(f"a readable {key} of the mash", (*mash.path, key))
+            raise Open(f"a readable {key} of the mash", (*mash.path, key))
     if mash.water is not None:
         return _more_than_nothing(Pour("strike", mash.water.range, (*mash.path, "water")))
     if mash.thickness is not None:
@@ -111,7 +111,7 @@ def strike_water(brew: Brew) -> Pour:
 
 def _more_than_nothing(pour: Pour) -> Pour:
     if pour.litres.low <= 0:
-        raise Unknown("mash water of more than nothing", pour.path)
+        raise Open("mash water of more than nothing", pour.path)
     return pour
 
 
@@ -141,7 +141,7 @@ def sparge_pour(brew: Brew) -> Pour | None:
     sparge = recipe.sparge
     path = (*sparge.path, "water") if sparge is not None else ("sparge",)
     if path in recipe.unreadable or ("sparge",) in recipe.unreadable:
-        raise Unknown("a readable sparge", path)
+        raise Open("a readable sparge", path)
     if sparge is not None and sparge.water is not None:
         return Pour("sparge", sparge.water.range, path)
     if sparge is not None and sparge.by == "none":
@@ -203,7 +203,7 @@ def boil_minutes(brew: Brew) -> tuple[Range, str]:
     if recipe.boil is not None and recipe.boil.time is not None:
         return recipe.boil.time.range, ""
     if ("boil", "for") in recipe.unreadable or ("boil",) in recipe.unreadable:
-        raise Unknown("a readable length of the boil", ("boil", "for"))
+        raise Open("a readable length of the boil", ("boil", "for"))
     longest = max((hop.boil.range.typical for hop in recipe.hops if hop.boil is not None), default=_USUAL_BOIL_MIN)
     minutes = Range(longest, longest, max(longest, _LONG_BOIL_MIN))
     return minutes, f"a boil of {number(longest, 3)} min, since its length is not stated"

@@ -14,7 +14,7 @@ from mashwright.brewing.carbonation import (
 )
 from mashwright.figures.board import gravity
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.gas import packaged_volume
 from mashwright.figures.gravity import og
 from mashwright.figures.strength import fg
@@ -170,7 +170,7 @@ def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
         gas(start.high, end.low, left.high),
     )
     if value.typical <= 0:
-        raise Unknown("wort that still ferments", (*priming.path, "gravity"))
+        raise Open("wort that still ferments", (*priming.path, "gravity"))
     return value, start, assumed
 
 

@@ -25,7 +25,7 @@ from mashwright.brewing.mash import COOLEST_COUNTED_C, minutes_below
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import follow, rests_at
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import Delivery, deliveries, og
 from mashwright.figures.grist import grist_diastatic_power
@@ -106,7 +106,7 @@ def _fermenting(brew: Brew) -> Fermenting:
     for yeast in yeasts:
         for key in ("attenuation", "tolerance"):
             if (*yeast.path, key) in recipe.unreadable:
-                raise Unknown(f"a readable {key} of the yeast", (*yeast.path, key))
+                raise Open(f"a readable {key} of the yeast", (*yeast.path, key))
         known = look_up_yeast(yeast.kind) if yeast.kind else None
         stated = yeast.attenuation.range if yeast.attenuation is not None else None
         attenuations.append(stated or (known.attenuation if known is not None else usual))

@@ -31,7 +31,7 @@ def sheet_of_loaded(loaded: Loaded, path: str) -> Sheet:
     document = read_document(loaded.text)
     if loaded.problem is not None or document.root is None:
         return Sheet(shown, "", (), (), problems, wrong_house)
-    sheet = sheet_of(Brew(build_recipe(document)[0], house.brewhouse, document), shown)
+    sheet = sheet_of(Brew(build_recipe(document)[0], house.brewhouse, document, bounds=house.bounds), shown)
     return replace(sheet, problems=problems, wrong_house=wrong_house)
 
 

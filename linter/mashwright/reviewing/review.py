@@ -112,7 +112,7 @@ def review_loaded(
             opened.add("quantity", one.level, one.path, one.span, one.message)
     unread = {result.pointer for result in opened.results if result.level is Level.ERROR}
     by_reading = len(opened.results)
-    brew = Brew(recipe, house.brewhouse, document, today=run.today)
+    brew = Brew(recipe, house.brewhouse, document, today=run.today, bounds=house.bounds)
     check_rules(opened, brew, house, run)
     # what could not be read is told once, and no rule speaks on it
     opened.results[by_reading:] = [one for one in opened.results[by_reading:] if not _lies_in(one.pointer, unread)]

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from mashwright.finding import Level, Path
+from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.reading.quantity import Kind, QuantityError, read_quantity
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import OFF
@@ -78,6 +79,18 @@ class House:
     brewhouse: Brewhouse
     rules: tuple[RunRule, ...]
     problems: tuple[SettingProblem, ...] = field(default=())
+
+    @property
+    def bounds(self) -> Bounds:
+        """Past which a number cannot be meant here: the usual ones, and what the settings of rules make of them."""
+        moved = {
+            limit.bound: run_rule.limits.values[limit.attribute]
+            for run_rule in self.rules
+            if run_rule.limits.values
+            for limit in run_rule.limits.limits().values()
+            if limit.bound and limit.attribute in run_rule.limits.values
+        }
+        return Bounds(**moved) if moved else USUAL
 
     @property
     def stop_at(self) -> Level:

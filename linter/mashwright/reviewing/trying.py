@@ -48,7 +48,10 @@ def tried(module: ModuleType, *recipes: str, brewhouse: str = "") -> list[str]:
         for problem in document.problems:
             place = document.place(problem.span)
             raise ValueError(f"{path}:{place.line}:{place.column}: {problem.message}")
-    brews = {path: Brew(build_recipe(document)[0], house.brewhouse, document) for path, document in documents.items()}
+    brews = {
+        path: Brew(build_recipe(document)[0], house.brewhouse, document, bounds=house.bounds)
+        for path, document in documents.items()
+    }
     documents["brewhouse.yaml"] = read_document(brewhouse or "{}", "brewhouse")
     return [
         _told(path, finding, documents, alone=alone)

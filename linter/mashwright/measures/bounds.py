@@ -1,0 +1,48 @@
+"""Bounds of what can be meant: past them a number is a slip, and no basis for a sum.
+
+Each bound lives here alone. The figures end as open past it, and the rule that tells of the slip has it among its
+settings, so a club that moves one moves both.
+"""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+
+class Bound(NamedTuple):
+    """One bound: its name in ``Bounds``, its usual value in ``unit``, how far a brewhouse may move it, its source."""
+
+    name: str
+    usual: float
+    unit: str
+    low: float
+    high: float
+    source: str
+
+
+# A wort of 1.130 takes about 700 g of grist to a litre of beer.
+HEAVIEST_G_PER_L = Bound("heaviest_g_per_l", 1200, "g/l", 800, 10000, "judgement")
+# At the sea; where a brewhouse is lower or the kettle closed, a little more.
+BOIL_C = Bound("boil_c", 100.5, "°C", 90, 125, "by-definition")
+DEAD_YEAST_C = Bound("dead_yeast_c", 50, "°C", 40, 60, "common-practice")
+FROZEN_C = Bound("frozen_c", -2.5, "°C", -10, 0, "common-practice")
+# More alpha acid no hops have, and more of it no extract.
+MOST_ALPHA_PERCENT = Bound("most_alpha_percent", 30, "%", 18, 40, "common-practice")
+MOST_ALPHA_IN_EXTRACT_PERCENT = Bound("most_alpha_in_extract_percent", 75, "%", 50, 100, "common-practice")
+# More hops to a litre would soak up all of it, since a kg of hops keeps 6 l of wort.
+SOAKED_UP_G_PER_L = Bound("soaked_up_g_per_l", 150, "g/l", 60, 300, "catalogue-conversions")
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """The bounds of one brewhouse."""
+
+    heaviest_g_per_l: float = HEAVIEST_G_PER_L.usual
+    boil_c: float = BOIL_C.usual
+    dead_yeast_c: float = DEAD_YEAST_C.usual
+    frozen_c: float = FROZEN_C.usual
+    most_alpha_percent: float = MOST_ALPHA_PERCENT.usual
+    most_alpha_in_extract_percent: float = MOST_ALPHA_IN_EXTRACT_PERCENT.usual
+    soaked_up_g_per_l: float = SOAKED_UP_G_PER_L.usual
+
+
+USUAL = Bounds()
