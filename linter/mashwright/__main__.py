@@ -20,7 +20,9 @@ def main() -> NoReturn:
         _end_by("SIGPIPE")
     except OSError as error:
         _drop_output()
-        print(f"mashwright: the results cannot be written: {error.strerror or error}", file=sys.stderr)  # noqa: T201
+        from mashwright.printable import complain
+
+        complain(f"the results cannot be written: {error.strerror or error}")
         sys.exit(2)
     sys.exit(status)
 

@@ -43,3 +43,15 @@ def test_the_script_for_a_shell(process: Process, shell: str) -> None:
     assert ended.status == 0
     assert f"_MASHWRIGHT_COMPLETE={shell}_complete" in ended.out
     assert ended.err == ""
+
+
+def test_what_was_typed_comes_back_harmless(process: Process) -> None:
+    typed = "mashwright review ho\x1b\u202e\udcff"
+    asked = {"_MASHWRIGHT_COMPLETE": "bash_complete", "COMP_WORDS": typed, "COMP_CWORD": "2"}
+    ended = process(**asked)
+    assert (ended.status, ended.out, ended.err) == (0, "file,ho\\x1b\\u202e\\udcff\n", "")
+
+
+@pytest.mark.parametrize("asked", ["bash_nothing", "csh_source"])
+def test_what_no_shell_asks(asked: str, process: Process) -> None:
+    assert process(_MASHWRIGHT_COMPLETE=asked) == (1, "", "")

@@ -199,7 +199,7 @@ def test_a_name_with_line_breaks_and_escapes_is_harmless_in_every_form(mashwrigh
         )
     ]
     for text in (out, err, texts["junit"], texts["markdown"]):
-        assert all(one.isprintable() or one in "\n\u2060" for one in text)
+        assert all(one.isprintable() or one == "\n" for one in text)
 
     document = json.loads(texts["json"])
     schema = json.loads((Path(mashwright_schema.__file__).parent / "review.schema.json").read_text())

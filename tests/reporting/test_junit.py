@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mashwright.finding import Level
+from mashwright.printable import harmless
 from mashwright.reading.document import Place
 from mashwright.reporting import written
-from mashwright.reporting.words import harmless
 from mashwright.reviewing.results import Acceptance, EvidenceRow, Fault, RemedyRow, Result, Review, Reviewed
 
 ENZYMES = """\

@@ -11,10 +11,10 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 from mashwright.finding import Level
+from mashwright.printable import harmless
 from mashwright.reading.document import Place
 from mashwright.reporting import write, written
 from mashwright.reporting.markdown import markdown
-from mashwright.reporting.words import harmless
 from mashwright.reviewing.results import Acceptance, Counts, Fault, RemedyRow, Result, Review, Reviewed
 
 PAGE = """\
@@ -23,7 +23,7 @@ PAGE = """\
 
 ### New findings
 
-#### [old/pale \\#\u20602.yaml](old/pale%20%232.yaml)
+#### [old/pale \\#&#8288;2.yaml](old/pale%20%232.yaml)
 
 - [line 4](old/pale%20%232.yaml#L4): **error**: the recipe has no base malt (no-base-malt)
 
@@ -207,12 +207,13 @@ def test_nothing_in_a_text_is_markup(text: str) -> None:
         ("https://lane.example", "https:_//lane.example"),
         ("www.lane.example", "www_.lane.example"),
         (":beer:", ":_beer:"),
+        ("as of 0123456789abcdef", "as of 012345_6789ab_cdef"),
         ("42 % of the grist; 2 x 3: 6 at 10:30", "42 % of the grist; 2 x 3: 6 at 10:30"),
     ],
 )
 def test_nobody_is_called_and_nothing_linked(text: str, shown: str, doubt: Result) -> None:
     page = markdown(Review((Reviewed("a.yaml", "", (replace(doubt, level=Level.ERROR, message=text),)),)))
-    assert f"**error**: {shown.replace('_', JOINER)} (adjunct-share)\n" in page
+    assert f"**error**: {shown.replace('_', f'&#{ord(JOINER)};')} (adjunct-share)\n" in page
 
 
 @pytest.mark.parametrize(

@@ -251,7 +251,7 @@ def test_a_damaged_line_is_named(line: str) -> None:
         Baseline.read(baseline_of(KNOWN, line), "known.txt")
 
 
-signs = st.text("#ab \t\n\r\\tnru/.d8\u2028\x85\x0bé🍺\udcff", max_size=8)
+signs = st.text("#ab \t\n\r\\tnruxU0/.d8\u2028\x85\x0bé🍺\udcff:[\u200b\U000e0041", max_size=8)
 
 
 @given(
@@ -263,6 +263,8 @@ def test_what_is_written_is_what_is_read(records: list[Record]) -> None:
     text = written(records)
     text.encode("utf-8")
     assert text.count("\n") == 1 + len(records)
+    assert all(line.replace("\t", "").isprintable() for line in text.split("\n"))
+    assert not re.search(r"(?m)^\s*::|##\[", text)
     read = Baseline.read(text, "known.txt").records
     assert sorted(one for some in read.values() for one in some) == sorted(records)
     assert text == written(reversed(records))

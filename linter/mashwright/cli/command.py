@@ -8,6 +8,7 @@ import click
 
 from mashwright import __version__
 from mashwright.cli import explain, figures, review
+from mashwright.printable import complain, publish, say
 
 COMPLETE = "_MASHWRIGHT_COMPLETE"
 """The environment variable by which a shell asks for completions; click's own name for it."""
@@ -38,9 +39,7 @@ def run(arguments: Sequence[str]) -> int:
     """
     _plain_output()
     if asked := os.environ.get(COMPLETE):
-        from click.shell_completion import shell_complete
-
-        return shell_complete(command, {}, "mashwright", COMPLETE, asked)
+        return _completed(asked)
     try:
         # not by click's own main: it ends a closed pipe with status 1, and answers an interrupt with an empty line
         with command.make_context("mashwright", list(arguments) or ["--help"]) as context:
@@ -48,13 +47,26 @@ def run(arguments: Sequence[str]) -> int:
     except click.exceptions.Exit as stop:
         return stop.exit_code
     except click.UsageError as error:
-        print(f"mashwright: {_lower(error.format_message())}", file=sys.stderr)
-        print(f"{error.ctx.command_path if error.ctx else 'mashwright'} --help tells what it takes", file=sys.stderr)
+        complain(_lower(error.format_message()))
+        say(f"{error.ctx.command_path if error.ctx else 'mashwright'} --help tells what it takes", sys.stderr)
         return 2
     except click.ClickException as error:
-        print(f"mashwright: {error.format_message()}", file=sys.stderr)
+        complain(error.format_message())
         return 2
     return status if isinstance(status, int) else 0
+
+
+def _completed(asked: str) -> int:
+    """What a shell asks for, as click's ``shell_complete`` answers it; what a person has typed comes back in it."""
+    from click.shell_completion import get_completion_class
+
+    shell, _, what = asked.partition("_")
+    found = get_completion_class(shell)
+    if found is None or what not in ("source", "complete"):
+        return 1
+    answers = found(command, {}, "mashwright", COMPLETE)
+    publish(answers.source() if what == "source" else answers.complete(), sys.stdout)
+    return 0
 
 
 def _lower(sentence: str) -> str:

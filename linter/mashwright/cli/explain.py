@@ -4,6 +4,8 @@ import sys
 
 import click
 
+from mashwright.printable import complain, publish
+
 
 def _rules_for_a_shell(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[str]:
     from mashwright.reviewing.collection import rule_infos
@@ -27,23 +29,19 @@ def explain(rule: str | None, sources: bool) -> int:
     from mashwright.reviewing.settings import unknown_rule
 
     if sources:
-        _print(pages.bibliography(width(sys.stdout)))
+        publish(pages.bibliography(width(sys.stdout)), sys.stdout)
         return 0
     try:
         found, infos = installed(), {info.id: info for info in rule_infos()}
     except ConfigurationError as error:
         raise click.ClickException(str(error)) from None
     for fault in found.faults:
-        print(f"mashwright: {fault.message}", file=sys.stderr)
+        complain(fault.message)
     if rule is None:
-        _print(pages.list_of(infos.values(), width(sys.stdout)))
+        publish(pages.list_of(infos.values(), width(sys.stdout)), sys.stdout)
         return 2 if found.faults else 0
     rule_id = found.aliases.get(rule, rule)
     if rule_id not in infos:
         raise click.ClickException(unknown_rule(rule, found))
-    _print(pages.page(infos[rule_id], found.rules.get(rule_id), width(sys.stdout)))
+    publish(pages.page(infos[rule_id], found.rules.get(rule_id), width(sys.stdout)), sys.stdout)
     return 0
-
-
-def _print(text: str) -> None:
-    print(text, end="" if text.endswith("\n") else "\n")

@@ -5,6 +5,7 @@ import sys
 import click
 
 from mashwright.cli.output import opened, width
+from mashwright.printable import complain, publish, say
 
 
 @click.command(short_help="Show every figure of a recipe with its working.")
@@ -45,16 +46,16 @@ def figures(recipe: str, form: str, output: str | None, name: str | None) -> int
             from mashwright.reporting.figures import figures_document
             from mashwright.reporting.machine import dump
 
-            out.write(dump(figures_document(sheet)))
+            publish(dump(figures_document(sheet)), out)
             for problem in sheet.problems:
-                print(f"mashwright: {sheet.path}:{problem.place.line}: {problem.message}", file=sys.stderr)
+                complain(f"{sheet.path}:{problem.place.line}: {problem.message}")
         else:
             from mashwright.reporting.figures import figures_text
 
             for line in figures_text(sheet, width(out)):
-                print(line, file=out)
+                say(line, out)
     house = sheet.wrong_house
     for result in house.results if house is not None else ():
         where = f"{house.path}:{result.place.line}:{result.place.column}" if house is not None else ""
-        print(f"{where}: {result.level.word}: {result.rule}: {result.message}", file=sys.stderr)
+        say(f"{where}: {result.level.word}: {result.rule}: {result.message}", sys.stderr)
     return 2 if house is not None else 1 if sheet.problems else 0

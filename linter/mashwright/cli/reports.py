@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, TextIO
 import click
 
 from mashwright.cli.output import opened, wants_colour, width
+from mashwright.printable import say
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -79,10 +80,11 @@ class Reports:
     def _print(self, reviewed: "Reviewed", out: TextIO) -> None:
         from mashwright.reporting.text import recipe_findings
 
-        lines = recipe_findings(reviewed, notes=self.notes, colour=wants_colour(out), width=width(out))
+        inked = wants_colour(out)
+        lines = recipe_findings(reviewed, notes=self.notes, colour=inked, width=width(out))
         if reviewed.story is not None:
             from mashwright.reporting.story import told_around
 
             lines = told_around(reviewed, reviewed.story, lines, width(out))
         for line in lines:
-            print(line, file=out)
+            say(line, out, inked=inked)

@@ -12,6 +12,7 @@ import click
 
 from mashwright.cli.output import opened
 from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
+from mashwright.printable import complain, publish, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -124,7 +125,7 @@ def review(
             records = known.refreshed() if write_baseline else known.kept()
             _write(records, baseline)
             if not quiet:
-                print(f"mashwright: {baseline}: {counted(len(records), 'finding')} written down", file=sys.stderr)
+                complain(f"{baseline}: {counted(len(records), 'finding')} written down")
     _close(collection, paths, notes=notes, quiet=quiet)
     return _status(collection, accepting=write_baseline)
 
@@ -196,19 +197,19 @@ def _write(records: "list[Record]", path: str) -> None:
     from mashwright.reviewing.baseline import written
 
     with opened(path) as out:
-        out.write(written(records))
+        publish(written(records), out, tabs=True)
 
 
 def _told(known: "Baseline", *, pruned: bool) -> None:
     """What became of the known findings, on standard error."""
     for old, new in sorted(known.renamed.items()):
-        print(f"mashwright: {old} is known again as {new}", file=sys.stderr)
+        complain(f"{old} is known again as {new}")
     for record in sorted(known.gone)[:MOST_GONE]:
-        print(f"mashwright: gone since the baseline: {record.path}: {record.rule} at {record.place}", file=sys.stderr)
+        complain(f"gone since the baseline: {record.path}: {record.rule} at {record.place}")
     if len(known.gone) > MOST_GONE:
-        print(f"mashwright: and {len(known.gone) - MOST_GONE} more gone", file=sys.stderr)
+        complain(f"and {len(known.gone) - MOST_GONE} more gone")
     if known.gone and not pruned:
-        print("mashwright: --prune takes what is gone out of the baseline", file=sys.stderr)
+        complain("--prune takes what is gone out of the baseline")
 
 
 MOST_GONE = 10
@@ -219,22 +220,22 @@ def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, qui
     from mashwright.reporting import text
 
     for path in collection.missing:
-        print(f"mashwright: {path}: there is no such file or folder", file=sys.stderr)
+        complain(f"{path}: there is no such file or folder")
     done = replace(collection.finished(()), faults=tuple(collection.faults))  # what is missing is no fault of a rule
     for line in text.faults(done):
-        print(line, file=sys.stderr)
+        say(line, sys.stderr)
     if quiet or (collection.missing and not collection.reviewed):
         return
     if collection.reviewed == 0 and collection.sound_houses and not collection.skipped:
-        print(f"mashwright: {', '.join(collection.sound_houses)}: nothing to say of this brewhouse", file=sys.stderr)
+        complain(f"{', '.join(collection.sound_houses)}: nothing to say of this brewhouse")
         return
     if collection.reviewed == 0 and not collection.run.skip_others and not collection.wrong_houses:
         where = " ".join(paths) or os.path.basename(os.getcwd())
         others = f" (other YAML files: {collection.skipped})" if collection.skipped else ""
         looks = "a recipe is a .yaml file with a line that starts recipe: or grist:"
-        print(f"mashwright: no recipe in {where}{others}; {looks}", file=sys.stderr)
+        complain(f"no recipe in {where}{others}; {looks}")
         return
-    print(text.closing(done, notes=notes), file=sys.stderr)
+    say(text.closing(done, notes=notes), sys.stderr)
 
 
 def _status(collection: "Collection", *, accepting: bool) -> int:

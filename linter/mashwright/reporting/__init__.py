@@ -2,6 +2,8 @@
 
 from typing import TYPE_CHECKING
 
+from mashwright.printable import publish
+
 if TYPE_CHECKING:
     from typing import TextIO
 
@@ -40,4 +42,4 @@ def written(form: str, review: "Review") -> str:
 
 def write(form: str, review: "Review", out: "TextIO") -> None:
     """Write a whole review into an open file; otherwise as ``written``."""
-    out.write(written(form, review))
+    publish(written(form, review), out)

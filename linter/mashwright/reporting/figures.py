@@ -1,9 +1,9 @@
 """The figures of a recipe: on a teacher's board, 80 columns wide, and as the public JSON document."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Any
 
-from mashwright.reporting.words import INDENT, harmless, in_lines, wrapped
+from mashwright.reporting.words import INDENT, in_lines, wrapped
 from mashwright.reviewing.sheet import OTHER_SCALES, FigureRow, Sheet, told
 
 _HIDDEN = (
@@ -22,7 +22,7 @@ def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
         sheet: what to show.
         width: where lines wrap, in characters; a recipe's own words may be wider.
     """
-    yield from wrapped(f"{harmless(sheet.name or 'A recipe without a name')}, {harmless(sheet.path)}", width)
+    yield from wrapped(f"{sheet.name or 'A recipe without a name'}, {sheet.path}", width)
     yield from _read(sheet, width)
     yield from _measured(sheet, width)
     listed: list[FigureRow] = []
@@ -44,12 +44,12 @@ def _read(sheet: Sheet, width: int) -> Iterator[str]:
         yield ""
     for result in sheet.problems:
         place = f"line {result.place.line}, column {result.place.column}"
-        yield from wrapped(f"{place}: {result.level.word}: {harmless(result.message)}", width, rest=INDENT)
+        yield from wrapped(f"{place}: {result.level.word}: {result.message}", width, rest=INDENT)
     if sheet.readings:
         yield ""
         yield "Readings that were chosen"
     for line, text in sheet.readings:
-        yield from wrapped(f"line {line}: {harmless(text)}", width, INDENT, INDENT * 2)
+        yield from wrapped(f"line {line}: {text}", width, INDENT, INDENT * 2)
 
 
 def _measured(sheet: Sheet, width: int) -> Iterator[str]:
@@ -58,7 +58,7 @@ def _measured(sheet: Sheet, width: int) -> Iterator[str]:
         yield ""
         yield "Measured on brew days, beside the figures"
     for line, text in sheet.measured:
-        yield from wrapped(f"line {line}: {harmless(text)}", width, INDENT, INDENT * 2)
+        yield from wrapped(f"line {line}: {text}", width, INDENT, INDENT * 2)
 
 
 def _figure(row: FigureRow, width: int) -> Iterator[str]:
@@ -66,14 +66,12 @@ def _figure(row: FigureRow, width: int) -> Iterator[str]:
     yield from wrapped(f"{row.id} = {row.shown}", width, INDENT, INDENT * 2)
     for name, value in row.parts:
         if name not in OTHER_SCALES:
-            yield from wrapped(
-                f"{harmless(name)}: {told(value, row.unit, row.shown_in)}", width, INDENT * 2, INDENT * 3
-            )
-    for line in _lines(row.working):
+            yield from wrapped(f"{name}: {told(value, row.unit, row.shown_in)}", width, INDENT * 2, INDENT * 3)
+    for line in row.working.split("\n") if row.working else ():
         own = INDENT + line[: len(line) - len(line.lstrip(" "))]
         yield from wrapped(line.lstrip(" "), width, own, own + INDENT)
     for sentence in row.assumed:
-        yield from wrapped(harmless(sentence), width, f"{INDENT}assumed: ", INDENT * 2)
+        yield from wrapped(sentence, width, f"{INDENT}assumed: ", INDENT * 2)
     if row.lines:
         yield from wrapped(in_lines(row.lines), width, f"{INDENT}from ", INDENT * 2)
 
@@ -98,17 +96,12 @@ def _sources(row: FigureRow, listed: list[FigureRow], width: int) -> Iterator[st
     yield from wrapped(", ".join(keys), width, f"{INDENT}sources: ", INDENT * 2)
 
 
-def _lines(working: str) -> Iterable[str]:
-    """The lines of a working, which may hold names from the recipe."""
-    return (harmless(line) for line in working.split("\n")) if working else ()
-
-
 def _unknown(sheet: Sheet, width: int) -> Iterator[str]:
     """What cannot be computed, by what is missing for it."""
     unknown = [row for row in sheet.rows if row.missing]
     for missing in dict.fromkeys(row.missing for row in unknown):
         yield ""
-        yield from wrapped(f"Not known, for want of {harmless(missing)}", width, rest=INDENT)
+        yield from wrapped(f"Not known, for want of {missing}", width, rest=INDENT)
         for row in unknown:
             if row.missing == missing:
                 yield from wrapped(f"{row.id}: {row.title}", width, INDENT, INDENT * 2)

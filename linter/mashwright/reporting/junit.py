@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
+from mashwright.printable import harmless
 from mashwright.reporting.text import recipe_findings
-from mashwright.reporting.words import counted, harmless
+from mashwright.reporting.words import counted
 from mashwright.reviewing.results import Fault, Result, Review, Reviewed
 
 TOOL = "mashwright"

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from math import isfinite
 from typing import Any
 
+from mashwright.printable import printed
 from mashwright.reviewing.results import Result, Review
 
 SIGNIFICANT = 6
@@ -70,25 +71,28 @@ def rounded(value: float | None) -> float | None:
 
 
 def dump(document: Mapping[str, Any], depth: int = 2) -> str:
-    """A document as text: UTF-8 letters as they are, line ends by hand, a line end at its end.
+    """A document as text: what can be printed as it is, line ends by hand, a line end at its end.
 
     Args:
         document: plain values, its keys in the order in which they are written.
         depth: how many levels are spread over lines; what lies deeper stands on one line, since the fast encoder knows
             only that.
     """
-    text = _spread(document, depth, "") + "\n"
-    # a file name that is no UTF-8 reaches us as lone surrogates; as \\udcff they are sound JSON
-    return text.encode("utf-8", "backslashreplace").decode("utf-8")
+    return _spread(document, depth, "") + "\n"
 
 
 def _spread(value: Any, depth: int, indent: str) -> str:
     if not depth or not value or not isinstance(value, dict | list):
-        return json.dumps(value, ensure_ascii=False, allow_nan=False)
+        # a file name that is no UTF-8 reaches us as lone surrogates; as \\udcff they are sound JSON
+        return printed(json.dumps(value, ensure_ascii=False, allow_nan=False), _escaped)
     inner = indent + " "
     if isinstance(value, dict):
-        rows = [
-            f"{json.dumps(key, ensure_ascii=False)}: {_spread(one, depth - 1, inner)}" for key, one in value.items()
-        ]
+        rows = [f"{_spread(key, 0, inner)}: {_spread(one, depth - 1, inner)}" for key, one in value.items()]
         return f"{{\n{inner}" + f",\n{inner}".join(rows) + f"\n{indent}}}"
     return f"[\n{inner}" + f",\n{inner}".join(_spread(one, depth - 1, inner) for one in value) + f"\n{indent}]"
+
+
+def _escaped(one: str) -> str:
+    """A character as JSON writes it in a text; one outside the first plane takes two."""
+    units = one.encode("utf-16-be", "surrogatepass")
+    return "".join(f"\\u{high:02x}{low:02x}" for high, low in zip(units[::2], units[1::2], strict=True))

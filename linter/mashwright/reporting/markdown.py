@@ -9,8 +9,9 @@ import re
 from urllib.parse import quote
 
 from mashwright.finding import Level
+from mashwright.printable import harmless
 from mashwright.reporting.text import closing, faults
-from mashwright.reporting.words import counted, harmless, in_lines
+from mashwright.reporting.words import counted, in_lines
 from mashwright.reviewing.results import Result, Review, Reviewed
 
 LONGEST = 60_000
@@ -20,12 +21,15 @@ _TAIL = 300
 _LONGEST_SAYING = 500
 """Characters of one message, remedy or name; what is longer was copied out of a recipe."""
 
-_ESCAPES = str.maketrans(
-    {mark: f"\\{mark}" for mark in "\\`*_[]#|~"} | {"<": "&lt;", ">": "&gt;", "&": "&amp;", "$": "&#36;"}
-)
 _JOINER = "\u2060"
-_CALLS = re.compile(r"""@|[#!&$%~^\[](?=[\w"'])|:(?=//|[\w+-]+:)|(?i:www(?=\.)|\bGH-(?=\d))""")
-"""Where people, issues, merge requests, milestones, labels, pictures, sums and addresses begin, on any forge."""
+_ESCAPES = str.maketrans(
+    {mark: f"\\{mark}" for mark in "\\`*_[]#|~"}
+    | {"<": "&lt;", ">": "&gt;", "&": "&amp;", "$": "&#36;", _JOINER: f"&#{ord(_JOINER)};"}
+)
+_CALLS = re.compile(
+    r"""@|[#!&$%~^\[](?=[\w"'])|:(?=//|[\w+-]{1,99}:)|(?i:www(?=\.)|\bGH-(?=\d)|[0-9a-f]{6}(?=[0-9a-f]))"""
+)
+"""Where people, issues, merge requests, milestones, labels, pictures, sums, addresses and commits begin on a forge."""
 
 _Groups = list[tuple[str, list[str]]]
 """Headings, each with its entries; "" is no heading."""
@@ -45,7 +49,9 @@ def markdown(review: Review, *, longest: int = LONGEST) -> str:
     new, better, gone = (_findings(review, states, lowest) for states in ({"", "new"}, {"updated"}, {"absent"}))
     told = [("", [f"- {_plain(line)}\n" for line in faults(review)])]
     since = [(better, "better than before"), (gone, "gone since")]
-    top = "; ".join([closing(review, notes=True), *(f"{_size(some)} {what}" for some, what in since if some)])
+    top = "; ".join(
+        [closing(review, notes=True, shown=_plain), *(f"{_size(some)} {what}" for some, what in since if some)]
+    )
     page = _Page(f"**Mashwright**: {top}\n", longest - _TAIL)
     left_out = [
         counted(page.fill("New findings" if _is_compared(review) else "Findings", new), "finding"),

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from mashwright.reporting.words import INDENT, harmless, wrapped
+from mashwright.reporting.words import INDENT, wrapped
 from mashwright.reviewing.results import Reviewed, Story
 
 
@@ -15,17 +15,17 @@ def told_around(recipe: Reviewed, story: Story, findings: Iterator[str], width: 
         findings: the lines of its findings, as they are to be printed.
         width: where lines wrap, in characters; the lines of the findings stay as they are.
     """
-    yield from wrapped(f"{harmless(recipe.name or 'A recipe without a name')}, {harmless(recipe.path)}", width)
+    yield from wrapped(f"{recipe.name or 'A recipe without a name'}, {recipe.path}", width)
     if story.source:
-        yield from wrapped(harmless(story.source), width, f"{INDENT}from: ", INDENT * 2)
+        yield from wrapped(story.source, width, f"{INDENT}from: ", INDENT * 2)
     if story.readings:
         yield "How it was read"
         for line, text in story.readings:
-            yield from wrapped(f"line {line}: {harmless(text)}", width, INDENT, INDENT * 2)
+            yield from wrapped(f"line {line}: {text}", width, INDENT, INDENT * 2)
     if story.beer:
         yield "What it would be, brewed today"
         for word, shown, stated in story.beer:
-            said = f"; it says {harmless(stated)}" if stated else ""
+            said = f"; it says {stated}" if stated else ""
             yield from wrapped(f"{word}: {shown}{said}", width, INDENT, INDENT * 2)
     yield "What would not work today"
     first = next(findings, f"{INDENT}nothing that was found")
@@ -34,7 +34,7 @@ def told_around(recipe: Reviewed, story: Story, findings: Iterator[str], width: 
     if story.assumed or story.missing:
         yield "What it does not say"
         for sentence in story.assumed:
-            yield from wrapped(harmless(sentence), width, f"{INDENT}taken: ", INDENT * 2)
+            yield from wrapped(sentence, width, f"{INDENT}taken: ", INDENT * 2)
         for missing in story.missing:
-            yield from wrapped(harmless(missing), width, f"{INDENT}wanted: ", INDENT * 2)
+            yield from wrapped(missing, width, f"{INDENT}wanted: ", INDENT * 2)
     yield ""

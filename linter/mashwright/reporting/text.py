@@ -1,9 +1,10 @@
 """A review in lines for people: each finding in the GNU error format, its sum and what mends it indented below."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from mashwright.finding import Level
-from mashwright.reporting.words import INDENT, columns, counted, harmless, in_lines, value_and_unit, wrapped
+from mashwright.printable import harmless
+from mashwright.reporting.words import INDENT, columns, counted, in_lines, value_and_unit, wrapped
 from mashwright.reviewing.results import Acceptance, RemedyRow, Result, Review, Reviewed
 
 _COLOURS = {Level.ERROR: "31", Level.WARNING: "33", Level.NOTE: "34"}
@@ -46,11 +47,7 @@ def _below(result: Result, width: int) -> Iterator[str]:
     if result.evidence:
         yield from columns(
             [
-                (
-                    harmless(row.label),
-                    harmless(value_and_unit(row.value, row.unit)),
-                    f"line {row.line}" if row.line else "",
-                )
+                (row.label, value_and_unit(row.value, row.unit), f"line {row.line}" if row.line else "")
                 for row in result.evidence
             ],
             width,
@@ -66,14 +63,14 @@ def _below(result: Result, width: int) -> Iterator[str]:
 
 def _mending(remedy: RemedyRow) -> str:
     """The change, where it goes, and behind a semicolon what else it does."""
-    change, semicolon, effects = harmless(remedy.text).partition("; ")
+    change, semicolon, effects = remedy.text.partition("; ")
     where = f" ({in_lines(edit.place.line for edit in remedy.edits)})" if remedy.edits else ""
     return f"{change}{where}{semicolon}{effects}"
 
 
 def _accepting(acceptance: Acceptance) -> str:
     until = f" (until {acceptance.until})" if acceptance.until else ""
-    return harmless(acceptance.reason + until)
+    return acceptance.reason + until
 
 
 def faults(review: Review) -> Iterator[str]:
@@ -84,11 +81,12 @@ def faults(review: Review) -> Iterator[str]:
         yield harmless(f"mashwright: {where}{what}{fault.message}")
 
 
-def closing(review: Review, *, notes: bool = False) -> str:
+def closing(review: Review, *, notes: bool = False, shown: Callable[[str], str] = harmless) -> str:
     """The counts in one line.
 
     Args:
         notes: whether the notes were printed, so that nobody need be told how to see them.
+        shown: how a file's name is written.
     """
     counts = review.counts
     said = [_verdict(review)]
@@ -99,7 +97,7 @@ def closing(review: Review, *, notes: bool = False) -> str:
     if counts.known:
         said.append(f"{counts.known} known")
     if counts.skipped:
-        named = ", ".join(map(harmless, review.passed_over))
+        named = ", ".join(map(shown, review.passed_over))
         more = ", …" if counts.skipped > len(review.passed_over) else ""
         said.append(f"{counted(counts.skipped, 'file')} without a recipe skipped{f' ({named}{more})' if named else ''}")
     if review.faults:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from math import isfinite
 
 from mashwright.figures.board import gravity, number
+from mashwright.printable import harmless
 
 INDENT = "    "
 _GAP = 3
@@ -12,15 +13,8 @@ _NARROWEST = 20
 """Columns of a label below which rows are written as sentences."""
 
 
-def harmless(text: str) -> str:
-    """A text as it may be printed: what would steer a terminal, hide or break the line is written as its escape."""
-    if text.isprintable():
-        return text
-    return "".join(one if one.isprintable() else ascii(one)[1:-1] for one in text)
-
-
 def wrapped(text: str, width: int, first: str = "", rest: str = "") -> Iterator[str]:
-    """A text in lines of at most a width, as far as its words allow.
+    """A text, made harmless, in lines of at most a width, as far as its words allow.
 
     Args:
         width: of the whole line, indents counted, in characters.
@@ -28,7 +22,7 @@ def wrapped(text: str, width: int, first: str = "", rest: str = "") -> Iterator[
         rest: what the others begin with.
     """
     line, empty = first, True
-    for word in _unbroken(text):
+    for word in _unbroken(harmless(text)):
         if not empty and len(line) + 1 + len(word) > width:
             yield line
             line, empty = rest, True
@@ -69,6 +63,7 @@ def in_lines(lines: Iterable[int]) -> str:
 
 def columns(rows: list[tuple[str, str, str]], width: int) -> Iterator[str]:
     """Rows of label, value and place with their columns aligned, as far as the page is wide enough for columns."""
+    rows = [(label, harmless(value), place) for label, value, place in rows]
     values, places = (max(len(row[column]) for row in rows) for column in (1, 2))
     room = width - len(INDENT) - _GAP - values - (_GAP + places if places else 0)
     if room < _NARROWEST:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from mashwright.finding import Level
+from mashwright.printable import printed
 from mashwright.reading.document import Place
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.results import Result, Reviewed
@@ -34,7 +35,7 @@ class Record(NamedTuple):
     def line(self) -> str:
         """As it stands in the file."""
         fields = (self.path, self.rule, self.place, self.level.word, f"{self.gap:g}")
-        return "\t".join(re.sub(r"[\\\t\n\r\ud800-\udfff]", _escape, one) for one in fields)
+        return "\t".join(printed(one.replace("\\", "\\\\")) for one in fields)
 
 
 def record_of(path: str, result: Result) -> Record:
@@ -230,18 +231,12 @@ def _record(line: str) -> Record | None:
         return None
 
 
-_ESCAPES = {"\\": "\\\\", "\t": "\\t", "\n": "\\n", "\r": "\\r"}
-_MEANT = {escape: sign for sign, escape in _ESCAPES.items()}
-
-
-def _escape(sign: re.Match[str]) -> str:
-    """What would break a line, and the half letters that stand for a file name's bytes that are no UTF-8."""
-    return _ESCAPES.get(sign[0]) or f"\\u{ord(sign[0]):04x}"
+_ESCAPED = re.compile(r"\\(?:([\\tnr])|x([\da-f]{2})|u([\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4}))", re.ASCII)
+_SIGNS = {"\\": "\\", "t": "\t", "n": "\n", "r": "\r"}
 
 
 def _plain(text: str) -> str:
+    """A field as it was before it was written down."""
     if "\\" not in text:
         return text
-    return re.sub(
-        r"\\(?:[\\tnr]|u(d[89a-f][0-9a-f]{2}))", lambda one: chr(int(one[1], 16)) if one[1] else _MEANT[one[0]], text
-    )
+    return _ESCAPED.sub(lambda one: _SIGNS.get(one[1]) or chr(int(one[one.lastindex or 0], 16)), text)
