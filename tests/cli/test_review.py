@@ -46,12 +46,49 @@ def test_a_path_that_is_not_there_is_2_and_the_others_are_reviewed(mashwright: C
     assert mashwright("review", "a.yaml", "b.yaml") == (2, f"a.yaml:4:36: {TOLD}", missing + ONE)
 
 
-def test_no_recipe_found_is_0_and_said(mashwright: Call, folder: Path) -> None:
-    told = "a recipe is a .yaml file with a line that starts recipe: or grist:\n"
-    assert mashwright("review") == (0, "", f"mashwright: no recipe in club; {told}")
+LOOKS = "a recipe is a .yaml file with a line that starts recipe: or grist:"
+WAY = "if none need be there, add --allow-empty"
+
+
+def test_a_folder_without_a_recipe_is_2_unless_it_may_be_so(mashwright: Call, folder: Path) -> None:
+    assert mashwright("review") == (2, "", f"mashwright: no recipe in club; {LOOKS}; {WAY}\n")
+    assert mashwright("review", "--allow-empty") == (0, "", f"mashwright: no recipe in club; {LOOKS}\n")
     (folder / "in").mkdir()
     (folder / "in" / "x.yaml").write_text("name: x\n")
-    assert mashwright("review", "in") == (0, "", f"mashwright: no recipe in in (other YAML files: 1); {told}")
+    others = "mashwright: no recipe in in (other YAML files: 1)"
+    assert mashwright("review", "in") == (2, "", f"{others}; {LOOKS}; {WAY}\n")
+    assert mashwright("review", "in", "--quiet") == (2, "", f"{others}; {LOOKS}; {WAY}\n")
+    assert mashwright("review", "in", "--allow-empty") == (0, "", f"{others}; {LOOKS}\n")
+    assert mashwright("review", "in", "--allow-empty", "--quiet") == (0, "", "")
+
+
+def test_each_folder_that_is_named_needs_a_recipe(mashwright: Call, folder: Path, sound: str) -> None:
+    for name in ("house", "wrong", "house/old"):
+        (folder / name).mkdir()
+    (folder / "house/old/a.yaml").write_text(sound)
+    told = f"mashwright: no recipe in wrong; {LOOKS}; {WAY}\n1 recipe reviewed: no errors, no warnings\n"
+    assert mashwright("review", "house", "wrong", "house/old") == (2, "", told)
+    assert mashwright("review", "house/old", "house")[0] == 0
+    assert mashwright("review", "house", "house/old", ".")[0] == 0
+
+
+def test_a_folder_with_nothing_but_a_brewhouse_has_no_recipe(mashwright: Call, folder: Path) -> None:
+    (folder / "brewhouse.yaml").write_text("brewhouse: Shed\nkettle: {volume: 30 l}\n")
+    status, out, err = mashwright("review")
+    assert (status, out, err.splitlines()[0]) == (2, "", f"mashwright: no recipe in club; {LOOKS}; {WAY}")
+
+
+def test_a_hook_names_files_and_may_have_none_that_is_a_recipe(mashwright: Call, folder: Path) -> None:
+    (folder / "x.yaml").write_text("name: x\n")
+    for named in ("x.yaml", "."):
+        told = "no recipe found; 1 file without a recipe skipped (x.yaml)\n"
+        assert mashwright("review", "--skip-others", named) == (0, "", told)
+
+
+def test_a_report_tells_of_a_folder_without_a_recipe(mashwright: Call, folder: Path) -> None:
+    fault = {"rule": "", "path": ".", "message": "no recipe is in this folder"}
+    assert json.loads(mashwright("review", "--format", "json").out)["faults"] == [fault]
+    assert json.loads(mashwright("review", "--format", "json", "--allow-empty").out)["faults"] == []
 
 
 def test_a_faulty_brewhouse_is_2(mashwright: Call, folder: Path, faulty: str) -> None:

@@ -69,6 +69,7 @@ class _InOrder(click.Command):
 )
 @click.option("--jobs", type=click.IntRange(min=1), metavar="NUMBER", help="Processes; else by cores and files.")
 @click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
+@click.option("--allow-empty", is_flag=True, help="Let a folder without any recipe pass; otherwise status 2.")
 @click.option("--skip-others", is_flag=True, help="Pass over named files that are no recipes, as a hook needs.")
 @click.option("--today", metavar="DATE", help="The day by which acceptances end (YYYY-MM-DD); else today, UTC.")
 @click.option("--quiet", is_flag=True, help="No closing line of counts.")
@@ -84,6 +85,7 @@ def review(
     audit: bool,
     jobs: int | None,
     name: str | None,
+    allow_empty: bool,
     skip_others: bool,
     today: str | None,
     quiet: bool,
@@ -94,8 +96,8 @@ def review(
     that starts recipe: or grist: are recipes. The nearest brewhouse.yaml above a recipe tells of vessels, lots and
     settings.
 
-    Exit status: 0 nothing at or above --stop-at; 1 findings; 2 the work could not be done, or a brewhouse.yaml is
-    wrong.
+    Exit status: 0 nothing at or above --stop-at; 1 findings; 2 the work could not be done, a brewhouse.yaml is wrong,
+    or there is no recipe where one was looked for.
     """
     from mashwright.finding import Level
     from mashwright.reporting.words import counted
@@ -109,7 +111,8 @@ def review(
     # much is made for a recipe and none of it kept, so that looking for rubbish every 700 objects only costs time
     gc.set_threshold(50_000)
     notes = notes or audit
-    run = Run(_day(today), Level[stop_at.upper()] if stop_at else None, skip_others, audit=audit)
+    level = Level[stop_at.upper()] if stop_at else None
+    run = Run(_day(today), level, skip_others, audit=audit, allow_empty=allow_empty)
     try:
         known = _baseline(baseline, fresh=write_baseline) if baseline is not None and not audit else None
         collection = Collection(run, known)
@@ -126,7 +129,7 @@ def review(
             _write(records, baseline)
             if not quiet:
                 complain(f"{baseline}: {counted(len(records), 'finding')} written down")
-    _close(collection, paths, notes=notes, quiet=quiet)
+    _close(collection, notes=notes, quiet=quiet)
     return _status(collection, accepting=write_baseline)
 
 
@@ -215,31 +218,39 @@ def _told(known: "Baseline", *, pruned: bool) -> None:
 MOST_GONE = 10
 
 
-def _close(collection: "Collection", paths: tuple[str, ...], *, notes: bool, quiet: bool) -> None:
+def _close(collection: "Collection", *, notes: bool, quiet: bool) -> None:
     """What is said on standard error at the end."""
     from mashwright.reporting import text
 
     for path in collection.missing:
         complain(f"{path}: there is no such file or folder")
     done = replace(collection.finished(()), faults=tuple(collection.faults))  # what is missing is no fault of a rule
-    for line in text.faults(done):
+    for line in (*text.faults(done), *text.remarks(done)):
         say(line, sys.stderr)
+    _empty(collection, quiet=quiet)
     if quiet or (collection.missing and not collection.reviewed):
         return
     if collection.reviewed == 0 and collection.sound_houses and not collection.skipped:
         complain(f"{', '.join(collection.sound_houses)}: nothing to say of this brewhouse")
+    elif collection.reviewed or collection.run.skip_others or collection.wrong_houses:
+        say(text.closing(done, notes=notes), sys.stderr)
+
+
+def _empty(collection: "Collection", *, quiet: bool) -> None:
+    """Folders without any recipe; where they may be so, that is no more than a count."""
+    if quiet and collection.run.allow_empty:
         return
-    if collection.reviewed == 0 and not collection.run.skip_others and not collection.wrong_houses:
-        where = " ".join(paths) or os.path.basename(os.getcwd())
-        others = f" (other YAML files: {collection.skipped})" if collection.skipped else ""
+    others = f" (other YAML files: {collection.skipped})" if collection.skipped and not collection.reviewed else ""
+    way = "" if collection.run.allow_empty else "; if none need be there, add --allow-empty"
+    for path in collection.empty:
+        where = os.path.basename(os.getcwd()) if path == "." else path
         looks = "a recipe is a .yaml file with a line that starts recipe: or grist:"
-        complain(f"no recipe in {where}{others}; {looks}")
-        return
-    say(text.closing(done, notes=notes), sys.stderr)
+        complain(f"no recipe in {where}{others}; {looks}{way}")
 
 
 def _status(collection: "Collection", *, accepting: bool) -> int:
     """2 beats 1: what could not be done must not pass for reviewed. What was just written down as known fails not."""
-    if collection.faults or collection.missing or collection.wrong_houses:
+    empty = collection.empty and not collection.run.allow_empty
+    if collection.faults or collection.missing or collection.wrong_houses or empty:
         return 2
     return 1 if collection.failing and not accepting else 0

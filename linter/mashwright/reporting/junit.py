@@ -29,6 +29,8 @@ def junit(review: Review) -> str:
         suites.setdefault(_folder(recipe.path), []).append(_recipe_case(recipe))
     for fault in review.faults:
         suites.setdefault(_folder(fault.path) if fault.path else TOOL, []).append(_fault_case(fault))
+    if review.remarks:
+        suites.setdefault(TOOL, []).append(_remarks_case(review.remarks))
     root = Element("testsuites", {"name": TOOL, **_tally(case for cases in suites.values() for case in cases)})
     for folder, cases in suites.items():
         suite = SubElement(root, "testsuite", {"name": harmless(folder), **_tally(cases), "skipped": "0", "time": "0"})
@@ -89,6 +91,12 @@ def _aside(recipe: Reviewed) -> Iterator[str]:
     for result in recipe.results:
         if result.state == "absent":
             yield f"gone since: {harmless(result.rule)} at {harmless(result.pointer) or 'the top'}"
+
+
+def _remarks_case(remarks: Iterable[str]) -> Element:
+    case = _case(TOOL, "how the review went")
+    SubElement(case, "system-out").text = "\n".join(map(harmless, remarks))
+    return case
 
 
 def _fault_case(fault: Fault) -> Element:

@@ -22,6 +22,7 @@ def review_document(review: Review) -> dict[str, Any]:
             for recipe in review.recipes
         ],
         "faults": [{"rule": fault.rule, "path": fault.path, "message": fault.message} for fault in review.faults],
+        "remarks": list(review.remarks),
         "counts": {
             "reviewed": counts.reviewed,
             "skipped": counts.skipped,

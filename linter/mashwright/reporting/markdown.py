@@ -48,12 +48,14 @@ def markdown(review: Review, *, longest: int = LONGEST) -> str:
     lowest = min([Level.WARNING, *(recipe.stop_at for recipe in review.recipes)])
     new, better, gone = (_findings(review, states, lowest) for states in ({"", "new"}, {"updated"}, {"absent"}))
     told = [("", [f"- {_plain(line)}\n" for line in faults(review)])]
+    remarks = [("", [f"- {_plain(remark)}\n" for remark in review.remarks])]
     since = [(better, "better than before"), (gone, "gone since")]
     top = "; ".join(
         [closing(review, notes=True, shown=_plain), *(f"{_size(some)} {what}" for some, what in since if some)]
     )
     page = _Page(f"**Mashwright**: {top}\n", longest - _TAIL)
     left_out = [
+        counted(page.fill("How the review went", remarks), "remark"),
         counted(page.fill("New findings" if _is_compared(review) else "Findings", new), "finding"),
         counted(page.fill("Better than before, not yet mended", better), "better one"),
         counted(page.fill("Faults of the program", told), "fault"),

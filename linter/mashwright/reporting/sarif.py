@@ -3,7 +3,6 @@
 Source: Static Analysis Results Interchange Format Version 2.1.0 Plus Errata 01, OASIS Standard, 2023.
 """
 
-from collections.abc import Iterable
 from typing import Any
 from urllib.parse import quote
 
@@ -34,7 +33,7 @@ def sarif_log(review: Review) -> dict[str, Any]:
                         "rules": [_descriptor(rule) for rule in rules],
                     }
                 },
-                "invocations": [_invocation(review.faults, index)],
+                "invocations": [_invocation(review, index)],
                 "language": "en-GB",
                 "columnKind": "unicodeCodePoints",
                 "results": [
@@ -66,9 +65,10 @@ def _descriptor(rule: RuleInfo) -> dict[str, Any]:
     return entry
 
 
-def _invocation(faults: Iterable[Fault], index: dict[str, int]) -> dict[str, Any]:
-    told = [_notification(fault, index) for fault in faults]
-    return {"executionSuccessful": not told, "toolExecutionNotifications": told}
+def _invocation(review: Review, index: dict[str, int]) -> dict[str, Any]:
+    told = [_notification(fault, index) for fault in review.faults]
+    remarks = [{"level": "note", "message": {"text": remark}} for remark in review.remarks]
+    return {"executionSuccessful": not told, "toolExecutionNotifications": [*told, *remarks]}
 
 
 def _notification(fault: Fault, index: dict[str, int]) -> dict[str, Any]:

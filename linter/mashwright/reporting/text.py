@@ -81,6 +81,12 @@ def faults(review: Review) -> Iterator[str]:
         yield harmless(f"mashwright: {where}{what}{fault.message}")
 
 
+def remarks(review: Review) -> Iterator[str]:
+    """What is told of how the review went, a line each, for standard error."""
+    for remark in review.remarks:
+        yield harmless(f"mashwright: {remark}")
+
+
 def closing(review: Review, *, notes: bool = False, shown: Callable[[str], str] = harmless) -> str:
     """The counts in one line.
 

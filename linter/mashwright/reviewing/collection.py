@@ -14,6 +14,7 @@ from mashwright.reviewing.files import Candidate, Loaded, candidates, load
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, Reviewer, outcomes_by
 from mashwright.reviewing.plugins import ConfigurationError, installed
+from mashwright.reviewing.repository import Git, is_inside
 from mashwright.reviewing.results import Counts, Fault, Review, Reviewed, RuleInfo
 from mashwright.reviewing.settings import Run
 from mashwright.reviewing.together import Together
@@ -35,6 +36,7 @@ class Collection:
         run: how it goes.
         baseline: what was known before, or None.
         faults: what failed as a program, plugins that could not be loaded among them.
+        remarks: what is to be told of how the review went, beside findings and faults.
         missing: named paths that are not there.
         passed_over: the first few files that were no recipes.
         sound_houses: brewhouse files that were read without a finding.
@@ -45,6 +47,7 @@ class Collection:
     run: Run
     baseline: Baseline | None = None
     faults: list[Fault] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
     missing: list[str] = field(default_factory=list)
     reviewed: int = 0
     skipped: int = 0
@@ -66,6 +69,7 @@ class Collection:
         self._told_houses: set[str] = set()
         self._used: dict[str, set[Path]] = defaultdict(set)
         self._folders: list[str] = []
+        self._empty: dict[str, str] = {}
 
     def paths(self, paths: tuple[str, ...], executor: "Executor | None" = None) -> Iterator[Reviewed]:
         """Find and review files and folders."""
@@ -75,8 +79,13 @@ class Collection:
         """The files to look at in files and folders, in a fixed order; what is not there goes to ``missing``."""
         there = tuple(path for path in paths if os.path.lexists(path))
         self.missing.extend(path for path in paths if not os.path.lexists(path))
-        self._folders += [os.path.abspath(path) for path in there if os.path.isdir(path)]
-        return list(candidates(there))
+        folders = {os.path.abspath(path): path for path in there if os.path.isdir(path)}
+        self._folders += folders
+        self._empty |= folders
+        git = Git()
+        found = list(candidates(there, git))
+        self.remarks += git.told()
+        return found
 
     def files(self, found: Iterable[Candidate], executor: "Executor | None" = None) -> Iterator[Reviewed]:
         """Review files in their order; a brewhouse comes before the first recipe under it.
@@ -111,8 +120,21 @@ class Collection:
             done[one.path] = one if before is None else before.and_also(one)
         rules = rule_infos() if done else ()
         missing = (Fault("", path, "there is no such file or folder") for path in self.missing)
-        passed_over = tuple(self.passed_over)
-        return Review(tuple(done.values()), (*missing, *self.faults), self.counts(), self.failing, rules, passed_over)
+        empty = (Fault("", path, "no recipe is in this folder") for path in self.empty if not self.run.allow_empty)
+        return Review(
+            recipes=tuple(done.values()),
+            faults=(*missing, *empty, *self.faults),
+            counts=self.counts(),
+            failed=self.failing,
+            rules=rules,
+            passed_over=tuple(self.passed_over),
+            remarks=tuple(self.remarks),
+        )
+
+    @property
+    def empty(self) -> list[str]:
+        """Folders that were named and have no recipe in them; a hook names files, and has none to miss."""
+        return [] if self.run.skip_others else list(self._empty.values())
 
     def _merged(self, outcomes: Iterable[Outcome], run: Run) -> Iterator[Reviewed]:
         together = Together(run, self._covers)
@@ -126,6 +148,7 @@ class Collection:
                 self._used[outcome.house.path].update(outcome.used)
             if outcome.reviewed is not None:
                 self.reviewed += 1
+                self._no_longer_empty(outcome.reviewed.path)
                 together.take(outcome)
                 yield self._counted(outcome.reviewed, outcome.stop_at)
         for reviewed, stop_at in together.findings():
@@ -136,6 +159,11 @@ class Collection:
             yield from self._acceptances_of_houses()
         if self.baseline is not None:
             yield from self.baseline.absent(self._unsure(self.baseline.folder))
+
+    def _no_longer_empty(self, path: str) -> None:
+        if self._empty:
+            there = os.path.abspath(path)
+            self._empty = {folder: name for folder, name in self._empty.items() if not is_inside(there, folder)}
 
     def _acceptances_of_houses(self) -> Iterator[Reviewed]:
         """What is wrong with what brewhouses accept; what is of no use only where all their recipes were reviewed."""
@@ -154,8 +182,7 @@ class Collection:
 
     def _covers(self, folder: str) -> bool:
         """Whether a folder was reviewed with all that is in it."""
-        inside = os.path.join(os.path.abspath(folder), "")
-        return any(inside.startswith(os.path.join(one, "")) for one in self._folders)
+        return any(is_inside(os.path.abspath(folder), one) for one in self._folders)
 
     def _unsure(self, folder: str) -> Callable[[str, str], bool]:
         """Which rules could not judge a file: they crashed on it, or need the whole folder beside it."""

@@ -7,8 +7,9 @@ from mashwright.finding import Level
 from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.files import Loaded
-from mashwright.reviewing.houses import Houses, shown_path
+from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.plugins import installed
+from mashwright.reviewing.results import shown_path
 from mashwright.reviewing.review import review_loaded
 from mashwright.reviewing.settings import House, Run
 from mashwright.reviewing.sheet import Sheet, sheet_of

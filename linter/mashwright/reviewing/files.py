@@ -7,8 +7,10 @@ from fnmatch import fnmatchcase
 from stat import S_ISDIR, S_ISREG
 from typing import NamedTuple
 
-from mashwright.budgets import FILE_BYTES, GIT_SECONDS
+from mashwright.budgets import FILE_BYTES
 from mashwright.reading.nodes import Problem, Span
+from mashwright.reviewing.repository import ENTRY as GIT_ENTRY
+from mashwright.reviewing.repository import Git
 
 ENDINGS = (".yaml", ".yml")
 BREWHOUSE_NAMES = ("brewhouse.yaml", "brewhouse.yml")
@@ -28,11 +30,15 @@ class Loaded(NamedTuple):
     problem: Problem | None
 
 
-def candidates(paths: tuple[str, ...]) -> Iterator[Candidate]:
-    """Files in a fixed order, each once: named ones, and the YAML files of named folders."""
+def candidates(paths: tuple[str, ...], git: Git) -> Iterator[Candidate]:
+    """Files in a fixed order, each once: named ones, and the YAML files of named folders.
+
+    Args:
+        git: is asked what it leaves out of folders.
+    """
     seen: set[str] = set()
     for path in paths:
-        inside = walk(path) if os.path.isdir(path) else iter((path,))
+        inside = walk(path, git) if os.path.isdir(path) else iter((path,))
         named = not os.path.isdir(path)
         for found in inside:
             key = os.path.normpath(found)
@@ -41,42 +47,35 @@ def candidates(paths: tuple[str, ...]) -> Iterator[Candidate]:
                 yield Candidate(found, named)
 
 
-def walk(folder: str) -> Iterator[str]:
-    """The YAML files below a folder in order; hidden folders and what git ignores left out, links not followed."""
-    ignored = _ignored(folder)
-    pending = [folder]
+def walk(folder: str, git: Git) -> Iterator[str]:
+    """The YAML files below a folder in order; hidden folders and what git ignores left out, links not followed.
+
+    A repository within another is left out unless it is tracked there, as a submodule is; then it ignores for itself.
+    """
+    above = git.above(folder)
+    pending = [(folder, above, git.left_out(above, folder))]
     while pending:
-        here = pending.pop()
+        here, repository, ignored = pending.pop()
         try:
             entries = sorted(os.scandir(here), key=lambda entry: entry.name)
         except OSError:
-            yield here
+            yield here.removeprefix("./")
             continue
+        if here != folder and any(entry.name == GIT_ENTRY for entry in entries) and (inner := git.at(here)) is not None:
+            if repository is not None and not git.tracks(repository, here):
+                git.leave(here.removeprefix("./"))
+                continue
+            repository, ignored = inner, git.left_out(inner, here)
         folders = []
         for entry in entries:
-            path = entry.path.removeprefix("./")
-            if entry.name.startswith(".") or os.path.abspath(path) in ignored or entry.is_symlink():
+            if entry.name.startswith(".") or entry.path in ignored or entry.is_symlink():
                 continue
+            path = entry.path.removeprefix("./")
             if entry.is_dir(follow_symlinks=False):
-                folders.append(path)
+                folders.append((entry.path, repository, ignored))
             elif entry.name.lower().endswith(ENDINGS):
                 yield path
         pending.extend(reversed(folders))
-
-
-def _ignored(folder: str) -> frozenset[str]:
-    """What git leaves out below a folder; nothing where there is no git or no repository."""
-    import subprocess
-
-    command = ["git", "-C", folder, "ls-files", "--others", "--ignored", "--exclude-standard", "--directory", "-z"]
-    try:
-        done = subprocess.run(command, capture_output=True, timeout=GIT_SECONDS, check=False)  # noqa: S603
-    except (OSError, subprocess.TimeoutExpired):
-        return frozenset()
-    if done.returncode:
-        return frozenset()
-    names = os.fsdecode(done.stdout).split("\0")
-    return frozenset(os.path.abspath(os.path.join(folder, name)) for name in names if name)
 
 
 def looks_like_recipe(text: str) -> bool:

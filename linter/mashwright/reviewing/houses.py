@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Iterator
-from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
@@ -15,7 +14,7 @@ from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.reviewing.files import BREWHOUSE_NAMES, Loaded, load
 from mashwright.reviewing.plugins import Installed
-from mashwright.reviewing.results import Result, Reviewed, pointer
+from mashwright.reviewing.results import Result, Reviewed, pointer, shown_path
 from mashwright.reviewing.settings import House, house_of
 
 
@@ -127,11 +126,3 @@ def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:
 
 def _result(document: Document, rule: str, where: str, span: Span, message: str, level: Level = Level.ERROR) -> Result:
     return Result(rule, level, where, document.place(span), message, identity=f"{rule} {where}")
-
-
-def shown_path(path: str) -> str:
-    """A path as reports show it: relative to the current folder, with forward slashes."""
-    if os.path.isabs(path):
-        with suppress(ValueError):  # on another drive there is no relative path
-            path = os.path.relpath(path)
-    return os.path.normpath(path).replace(os.sep, "/")

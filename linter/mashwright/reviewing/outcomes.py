@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from mashwright.finding import Level, Path
 from mashwright.reviewing.files import BREWHOUSE_NAMES, Candidate, Loaded, load, looks_like_recipe, matches
-from mashwright.reviewing.houses import HouseFile, Houses, shown_path
+from mashwright.reviewing.houses import HouseFile, Houses
 from mashwright.reviewing.plugins import ConfigurationError, installed
-from mashwright.reviewing.results import Fault, Reviewed
+from mashwright.reviewing.results import Fault, Reviewed, shown_path
 from mashwright.reviewing.review import Gathered, review_loaded
 from mashwright.reviewing.settings import Run
 

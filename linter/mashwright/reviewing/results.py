@@ -1,5 +1,7 @@
 """What a review found, ready to be printed or sent between processes: plain frozen values, places worked out."""
 
+import os
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -16,6 +18,14 @@ def pointer(path: Path) -> str:
     Source: [rfc-6901].
     """
     return "".join(f"/{str(step).replace('~', '~0').replace('/', '~1')}" for step in path)
+
+
+def shown_path(path: str) -> str:
+    """A path as reports show it: relative to the current folder, with forward slashes."""
+    if os.path.isabs(path):
+        with suppress(ValueError):  # on another drive there is no relative path
+            path = os.path.relpath(path)
+    return os.path.normpath(path).replace(os.sep, "/")
 
 
 class EvidenceRow(NamedTuple):
@@ -160,6 +170,7 @@ class Review:
         failed: whether a finding that nobody accepted reaches the level from which its brewhouse, or the run, fails.
         rules: all that there are, by id.
         passed_over: the first few files that were no recipes.
+        remarks: what is to be told of how the review went, beside findings and faults: a sentence each.
     """
 
     recipes: tuple[Reviewed, ...]
@@ -168,3 +179,4 @@ class Review:
     failed: bool = False
     rules: tuple[RuleInfo, ...] = ()
     passed_over: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()

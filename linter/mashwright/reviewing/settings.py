@@ -41,6 +41,7 @@ class Run:
         remedies: whether to look for what mends a finding.
         collection: whether rules about the whole collection run too.
         audit: take nothing as accepted.
+        allow_empty: a folder that is named may be without any recipe.
     """
 
     today: str
@@ -49,6 +50,7 @@ class Run:
     remedies: bool = True
     collection: bool = False
     audit: bool = False
+    allow_empty: bool = False
 
 
 @dataclass(frozen=True, slots=True)
