@@ -45,7 +45,7 @@ def test_in_markdown() -> None:
         "",
         "### How the review went",
         "",
-        "- brewhouse.yaml: \\`rules\\` \\\\x1b\\[\u206031m",
+        "- brewhouse.yaml: \\`rules\\` \\\\x1b\\[&#8288;31m",
         "- git is not found on PATH",
         "",
     ]
