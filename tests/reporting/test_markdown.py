@@ -162,8 +162,8 @@ def hostile_page(text: str) -> tuple[str, list[str]]:
     """A page in which a text stands everywhere, and its entries as they have to be read."""
     result = Result(text, Level.ERROR, text, Place(3, 1, 3, 4), text, remedies=(RemedyRow(text, ()),))
     recipe = Reviewed(text, text, (result, replace(result, state="absent")))
-    shown = harmless(text.strip())
-    read = [f"line 3: error: {shown} ({shown})", f"Mend it: {shown}"]
+    shown, sentence = harmless(text.strip()), harmless(text).strip()
+    read = [f"line 3: error: {sentence} ({shown})", f"Mend it: {sentence}"]
     read += [f"mashwright: {harmless(text)}: the rule {harmless(text)} failed: {harmless(text)}".strip()]
     read += [f"error: {shown} at {shown or 'the top'}"]
     return markdown(Review((recipe,), (Fault(text or "x", text or "x", text),))), read

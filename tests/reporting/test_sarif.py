@@ -224,3 +224,13 @@ def test_any_review_gives_a_valid_log_with_its_levels(found: list[Result]) -> No
     log = json.loads(written("sarif", Review((Reviewed("a.yaml", "A", tuple(found)),))))
     published().validate(log)
     assert [one["level"] for one in log["runs"][0]["results"]] == [LEVELS[result.level] for result in found]
+
+
+def test_a_sentence_makes_no_link(enzymes: Result) -> None:
+    """Viewers make links of [words](address) in plain messages too."""
+    result = replace(enzymes, message="lot [PM-0388](https://elsewhere.example) is unknown")
+    (told,) = sarif_log(Review((Reviewed("a.yaml", "", (result,)),)))["runs"][0]["results"]
+    assert told["message"]["text"] == "lot \\[PM-0388\\](https://elsewhere.example) is unknown"
+    plain = replace(enzymes, message="lot [PM-0388] is unknown")
+    (told,) = sarif_log(Review((Reviewed("a.yaml", "", (plain,)),)))["runs"][0]["results"]
+    assert told["message"]["text"] == "lot [PM-0388] is unknown"

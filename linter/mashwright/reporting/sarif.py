@@ -3,6 +3,7 @@
 Source: Static Analysis Results Interchange Format Version 2.1.0 Plus Errata 01, OASIS Standard, 2023.
 """
 
+import re
 from typing import Any
 from urllib.parse import quote
 
@@ -67,12 +68,12 @@ def _descriptor(rule: RuleInfo) -> dict[str, Any]:
 
 def _invocation(review: Review, index: dict[str, int]) -> dict[str, Any]:
     told = [_notification(fault, index) for fault in review.faults]
-    remarks = [{"level": "note", "message": {"text": remark}} for remark in review.remarks]
+    remarks = [{"level": "note", "message": _message(remark)} for remark in review.remarks]
     return {"executionSuccessful": not told, "toolExecutionNotifications": [*told, *remarks]}
 
 
 def _notification(fault: Fault, index: dict[str, int]) -> dict[str, Any]:
-    entry: dict[str, Any] = {"level": "error", "message": {"text": fault.message}}
+    entry: dict[str, Any] = {"level": "error", "message": _message(fault.message)}
     if fault.rule:
         entry["associatedRule"] = {"id": fault.rule, "index": index[fault.rule]}
     if fault.path:
@@ -86,7 +87,7 @@ def _result(path: str, result: Result, index: dict[str, int]) -> dict[str, Any]:
         "ruleId": result.rule,
         "ruleIndex": index[result.rule],
         "level": result.level.word,
-        "message": {"text": result.message},
+        "message": _message(result.message),
         "locations": [location],
     }
     if related := _related(path, result):
@@ -110,8 +111,13 @@ def _related(path: str, result: Result) -> list[dict[str, Any]]:
     found = []
     for number, (pointer, line, said) in enumerate(places):
         entry = {"id": number, **_location(path, {"startLine": line}, pointer)}
-        found.append(entry | {"message": {"text": said}} if said else entry)
+        found.append(entry | {"message": _message(said)} if said else entry)
     return found
+
+
+def _message(sentence: str) -> dict[str, str]:
+    """A sentence as a viewer shows it; where one in it would become a link (3.11.6), its brackets are escaped."""
+    return {"text": re.sub(r"[\\[\]]", r"\\\g<0>", sentence) if "](" in sentence else sentence}
 
 
 def _said(row: EvidenceRow) -> str:
@@ -120,7 +126,7 @@ def _said(row: EvidenceRow) -> str:
 
 def _fix(path: str, remedy: RemedyRow) -> dict[str, Any]:
     change = {"artifactLocation": _artifact(path), "replacements": [_replacement(edit) for edit in remedy.edits]}
-    return {"description": {"text": remedy.text}, "artifactChanges": [change]}
+    return {"description": _message(remedy.text), "artifactChanges": [change]}
 
 
 def _replacement(edit: EditRow) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from mashwright.finding import Level, Path
+from mashwright.printable import harmless
 from mashwright.reading.document import Place
 from mashwright.reading.editing import Replacement
 
@@ -63,7 +64,7 @@ class Acceptance(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """One finding at its place.
+    """One finding at its place; each of its sentences is one line in which all can be seen, whoever made it.
 
     Attributes:
         pointer: JSON Pointer of the place.
@@ -87,6 +88,22 @@ class Result:
     accepted: Acceptance | None = None
     state: str = ""
     identity: str = ""
+
+    def __post_init__(self) -> None:
+        """See to the sentences."""
+        evidence = tuple(
+            row._replace(label=harmless(row.label), value=_shown(row.value), unit=harmless(row.unit))
+            for row in self.evidence
+        )
+        object.__setattr__(self, "message", harmless(self.message))
+        object.__setattr__(self, "evidence", evidence)
+        object.__setattr__(self, "remedies", tuple(one._replace(text=harmless(one.text)) for one in self.remedies))
+        if self.accepted is not None:
+            object.__setattr__(self, "accepted", self.accepted._replace(reason=harmless(self.accepted.reason)))
+
+
+def _shown(value: float | str) -> float | str:
+    return harmless(value) if isinstance(value, str) else value
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,11 +150,15 @@ class Reviewed:
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """A rule that failed as a program, or a file that vanished: not a finding about a recipe."""
+    """A rule that failed as a program, or a file that vanished: not a finding about a recipe; told on one line."""
 
     rule: str
     path: str
     message: str
+
+    def __post_init__(self) -> None:
+        """See to the sentence."""
+        object.__setattr__(self, "message", harmless(self.message))
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,3 +201,7 @@ class Review:
     rules: tuple[RuleInfo, ...] = ()
     passed_over: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """See to the sentences."""
+        object.__setattr__(self, "remarks", tuple(map(harmless, self.remarks)))
