@@ -156,3 +156,14 @@ def test_the_second_hook_fails_on_new_trouble_only(repository: Path) -> None:
     assert done.returncode == 1
     assert TOLD in done.stderr.splitlines()
     assert [line for line in done.stderr.splitlines() if ": error: " in line] == [TOLD]
+
+
+@pytest.mark.parametrize("name", ["--baseline=x", "--write-baseline", "-"])
+def test_a_tracked_file_is_no_option(name: str, repository: Path) -> None:
+    """Files come behind the entry and the user's own options, so nothing between them can end the options."""
+    (repository / ".pre-commit-config.yaml").write_text(config("mashwright", "--stop-at", "warning", "--notes"))
+    done = commit(repository, **{name: FAULTY, "sound": SOUND})
+    assert done.returncode == 1
+    assert f"{TOLD.replace('faulty', name)}" in done.stderr.splitlines()
+    assert "2 recipes reviewed: 1 error; 1 file without a recipe skipped (.pre-commit-config.yaml)" in done.stderr
+    assert not (repository / "x.yaml").exists()

@@ -4,11 +4,12 @@ import sys
 
 import click
 
+from mashwright.cli.arguments import TakesFiles
 from mashwright.cli.output import opened, width
 from mashwright.printable import complain, publish, say
 
 
-@click.command(short_help="Show every figure of a recipe with its working.")
+@click.command(cls=TakesFiles, short_help="Show every figure of a recipe with its working.")
 @click.argument("recipe", type=click.Path())
 @click.option(
     "--format",

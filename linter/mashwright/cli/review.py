@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from mashwright.cli.arguments import TakesFiles
 from mashwright.cli.output import opened
 from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
 from mashwright.printable import complain, publish, say
@@ -26,12 +27,12 @@ PARALLEL_FROM = 400
 """Files from which several processes are worth their start, some 0.1 s each; measured."""
 
 
-class _InOrder(click.Command):
+class _InOrder(TakesFiles):
     """Keeps the order of --format and --output, which tells what belongs together."""
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """As click does it."""
-        given = self.make_parser(ctx).parse_args(list(args))[2]
+        given = self.make_parser(ctx).parse_args(self.told_apart(ctx, args))[2]
         ctx.meta[ORDER] = [one.name for one in given if one.name in ("forms", "outputs")]
         return super().parse_args(ctx, args)
 
