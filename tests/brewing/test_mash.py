@@ -1,4 +1,5 @@
 from dataclasses import FrozenInstanceError
+from time import process_time
 
 import pytest
 from hypothesis import given
@@ -137,6 +138,26 @@ def test_no_rests() -> None:
 def test_negative_and_endless_rests() -> None:
     assert mash(BARLEY, [Rest(66, -5)], 100).released == 0
     assert mash(BARLEY, [Rest(66, 1e9)], 100).converted == mash(BARLEY, [Rest(66, 1440)], 100).converted
+
+
+@pytest.mark.parametrize("rest", [Rest(50, 1440, 78), Rest(78, 1440, 50), Rest(45, 600, 60), Rest(62, 1440)], ids=str)
+def test_long_steps_change_a_long_mash_by_a_tenth_of_a_point_at_most(
+    rest: Rest, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rests = (rest, Rest(66, 30))
+    coarse = mash(BARLEY, rests, 60)
+    monkeypatch.setattr("mashwright.brewing.mash._STEPS", 12 * 360)
+    monkeypatch.setattr("mashwright.brewing.mash._RAMP_STEPS", 12 * 60)
+    fine = mash(BARLEY, rests, 60)
+    assert coarse.released == pytest.approx(fine.released, abs=0.1)
+    assert coarse.converted == pytest.approx(fine.converted, abs=0.1)
+
+
+@pytest.mark.parametrize("minutes", [5, 1440, 1e9])
+def test_however_long_the_rests_they_are_soon_counted(minutes: float) -> None:
+    began = process_time()
+    mash(BARLEY, [Rest(50, minutes, 70)] * 100, 60)
+    assert process_time() - began < 0.1
 
 
 def test_unknown_cereal() -> None:

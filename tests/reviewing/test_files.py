@@ -1,10 +1,14 @@
 """Bytes to text, and which files are looked at: everything that hinders is one finding."""
 
 import os
+import re
 import subprocess
 from pathlib import Path
+from time import process_time
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from mashwright.reviewing import files
 from mashwright.reviewing.files import Loaded, candidates, decode, glob_matches, load, looks_like_recipe, walk
@@ -150,6 +154,20 @@ def test_a_line_that_starts_a_recipe(text: str, is_one: bool) -> None:
 )
 def test_globs(path: str, glob: str, matches: bool) -> None:
     assert glob_matches(path, glob) is matches
+
+
+@given(st.lists(st.sampled_from("ab"), min_size=1, max_size=6), st.lists(st.sampled_from(["a", "b", "*", "**"])))
+def test_a_glob_is_what_a_regular_expression_of_it_is(names: list[str], patterns: list[str]) -> None:
+    as_expression = "".join({"*": "[ab]/", "**": "(?:[ab]/)*"}.get(pattern, f"{pattern}/") for pattern in patterns)
+    expected = re.fullmatch(as_expression, "".join(f"{name}/" for name in names)) is not None
+    assert glob_matches("/".join(names), "/".join(patterns)) is expected
+
+
+@pytest.mark.parametrize(("part", "folder"), [("**/", "a/"), ("**/a/", "a/"), ("*a", "a"), ("a*", "a")])
+def test_many_stars_take_no_time(part: str, folder: str) -> None:
+    began = process_time()
+    assert not glob_matches(f"{folder * 40}a/a.yaml", f"{part * 60}b")
+    assert process_time() - began < 0.1
 
 
 def test_a_walk_is_in_order_and_passes_over_what_is_hidden_linked_or_ignored(

@@ -95,16 +95,28 @@ def matches(path: str, folder: str, globs: tuple[str, ...]) -> bool:
 
 
 def glob_matches(relative: str, glob: str) -> bool:
-    """Whether a path with forward slashes matches a glob; ``**`` stands for any number of folders, none included."""
-    return _matches(relative.split("/"), glob.split("/"))
+    """Whether a path with forward slashes matches a glob; ``**`` stands for any number of folders, none included.
 
-
-def _matches(names: list[str], patterns: list[str]) -> bool:
-    if not patterns:
-        return not names
-    if patterns[0] == "**":
-        return any(_matches(names[skipped:], patterns[1:]) for skipped in range(len(names) + 1)) or patterns == ["**"]
-    return bool(names) and fnmatchcase(names[0], patterns[0]) and _matches(names[1:], patterns[1:])
+    Only the last ``**`` is ever drawn longer: what fitted before it fits whatever that one takes. So many of them cost
+    no more than names times patterns. (Within a name fnmatch goes the same way.)
+    """
+    names, patterns = relative.split("/"), glob.split("/")
+    name_at = pattern_at = taken_to = 0
+    last_star = -1
+    while name_at < len(names):
+        pattern = patterns[pattern_at] if pattern_at < len(patterns) else None
+        if pattern == "**":
+            last_star, taken_to = pattern_at, name_at
+            pattern_at += 1
+        elif pattern is not None and fnmatchcase(names[name_at], pattern):
+            name_at += 1
+            pattern_at += 1
+        elif last_star >= 0:
+            taken_to += 1
+            name_at, pattern_at = taken_to, last_star + 1
+        else:
+            return False
+    return all(pattern == "**" for pattern in patterns[pattern_at:])
 
 
 def load(path: str) -> Loaded:
