@@ -106,7 +106,10 @@ def test_a_faulty_recipe_blocks_the_commit_and_is_told(repository: Path) -> None
     done = commit(repository, faulty=FAULTY, sound=SOUND)
     assert done.returncode == 1
     assert TOLD in done.stderr.splitlines()
-    closing = "2 recipes reviewed: 1 error; 1 file without a recipe skipped (.pre-commit-config.yaml)"
+    closing = (
+        "2 recipes reviewed: 1 error; 13 rules could not judge 1 recipe (--notes shows why);"
+        " 1 file without a recipe skipped (.pre-commit-config.yaml)"
+    )
     assert closing in done.stderr.splitlines()
     assert git(repository, "log").returncode != 0
 

@@ -81,7 +81,10 @@ def test_a_rule_that_raises_in_a_process(process: Call, folder: Path, plugin: Ca
         "the rule odd-rule failed: RuntimeError: out of malt; the other rules went on;"
         " please report it to those who make odd"
     )
-    closing = "2 recipes reviewed: 2 errors; 2 faults of the program, so this is not the whole review"
+    closing = (
+        "2 recipes reviewed: 2 errors; 14 rules could not judge 2 recipes (--notes shows why);"
+        " 2 faults of the program, so this is not the whole review"
+    )
     path = plugin(RAISES)
     ended = process("review", "--jobs", "2", PYTHONPATH=path)
     assert ended == (

@@ -13,7 +13,7 @@ Call = Callable[..., tuple[int, str, str]]
 
 TOLD = 'error: quantity: the weight "4" has no unit; write 4 kg or 4 lb\n'
 CLEAN = "1 recipe reviewed: no errors, no warnings\n"
-ONE = "1 recipe reviewed: 1 error\n"
+ONE = "1 recipe reviewed: 1 error; 13 rules could not judge 1 recipe (--notes shows why)\n"
 
 
 @pytest.fixture
@@ -36,7 +36,7 @@ def test_something_found_is_1(mashwright: Call, folder: Path, faulty: str) -> No
 def test_unreadable_content_is_1(mashwright: Call, folder: Path) -> None:
     (folder / "a.yaml").write_text("recipe: [\n")
     told = "a.yaml:1:9: error: unreadable: the [ that starts here is not closed, or lacks a comma; add ] at its end\n"
-    assert mashwright("review", "a.yaml") == (1, told, ONE)
+    assert mashwright("review", "a.yaml") == (1, told, "1 recipe reviewed: 1 error\n")
 
 
 def test_a_path_that_is_not_there_is_2_and_the_others_are_reviewed(mashwright: Call, folder: Path, faulty: str) -> None:
@@ -96,7 +96,7 @@ def test_a_faulty_brewhouse_is_2(mashwright: Call, folder: Path, faulty: str) ->
     (folder / "a.yaml").write_text(faulty)
     told = "brewhouse.yaml:2:1: error: field: `kettel` is not known here; did you mean `kettle`?\n"
     status, out, err = mashwright("review", "a.yaml")
-    assert (status, out, err) == (2, f"{told}a.yaml:4:36: {TOLD}", "1 recipe reviewed: 2 errors\n")
+    assert (status, out, err) == (2, f"{told}a.yaml:4:36: {TOLD}", ONE.replace("1 error", "2 errors"))
     status, out, _ = mashwright("review", "brewhouse.yaml")
     assert (status, out) == (2, told)
 

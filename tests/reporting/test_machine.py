@@ -90,13 +90,13 @@ DOCUMENT = {
     "format": "mashwright-review",
     "version": 1,
     "recipes": [
-        {"path": "house/harbour wheat.yaml", "name": "Harbour Wheat", "findings": [ENZYMES, DOUBT]},
-        {"path": "house/mild.yaml", "name": "Marsh Mild", "findings": []},
-        {"path": "old/größe.yaml", "name": "", "findings": [ACCEPTED]},
+        {"path": "house/harbour wheat.yaml", "name": "Harbour Wheat", "findings": [ENZYMES, DOUBT], "open": []},
+        {"path": "house/mild.yaml", "name": "Marsh Mild", "findings": [], "open": []},
+        {"path": "old/größe.yaml", "name": "", "findings": [ACCEPTED], "open": []},
     ],
     "faults": [{"rule": "run-off", "path": "house/mild.yaml", "message": "division by zero"}],
     "remarks": [],
-    "counts": {"reviewed": 3, "skipped": 1, "errors": 0, "warnings": 1, "notes": 1},
+    "counts": {"reviewed": 3, "skipped": 1, "errors": 0, "warnings": 1, "notes": 1, "open": 0},
 }
 
 
@@ -139,7 +139,7 @@ def test_dump_reads_back_and_keeps_letters(review: Review) -> None:
     out = StringIO()
     write("json", review, out)
     assert out.getvalue() == text
-    assert len(text.splitlines()) == 20
+    assert len(text.splitlines()) == 21
 
 
 def test_dump_of_a_name_that_is_no_utf_8(enzymes: Result) -> None:

@@ -59,6 +59,7 @@ class Brew:
         computed: figures that were asked for already, or why they cannot be had.
         today: YYYY-MM-DD, or "" where no day matters.
         bounds: past which a number cannot be meant.
+        opened: what figures that were asked for met and could not read or mean, in the order of asking.
     """
 
     recipe: Recipe
@@ -67,6 +68,7 @@ class Brew:
     computed: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
     today: str = ""
     bounds: Bounds = USUAL
+    opened: list[Open] = field(default_factory=list, repr=False, compare=False)
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":
         """The brew as it would be after a change of the recipe, built the same way.
@@ -80,6 +82,19 @@ class Brew:
         changed = Document(self.document.text, edited(self.document.root, changes))
         keys = frozenset(str(edit.path[0]) for edit in changes)
         return Brew(rebuild(self.recipe, changed, keys), self.brewhouse, changed, today=self.today, bounds=self.bounds)
+
+    def refused(self, why: Unknown) -> Unknown:
+        """What to raise once more of a figure that cannot be had; kept where the recipe leaves it open."""
+        if not self.is_open(why):
+            return why.again()
+        # two of them: one that is raised holds on to the brew, and what the brew holds must not
+        self.opened.append(Open(why.missing, why.path))
+        return Open(why.missing, why.path)
+
+    def is_open(self, why: Unknown) -> bool:
+        """Whether something stands there that cannot be read or meant, so that no silence may follow from it."""
+        unreadable = self.recipe.unreadable
+        return isinstance(why, Open) or any(why.path[:length] in unreadable for length in range(1, len(why.path) + 1))
 
     @cached_property
     def _grist(self) -> tuple[Part, ...] | Unknown:
@@ -95,7 +110,7 @@ class Brew:
             Unknown: the recipe has no grist, or a line has no weight that can be read.
         """
         if isinstance(self._grist, Unknown):
-            raise self._grist.again()
+            raise self.refused(self._grist)
         return self._grist
 
     def placed(self, *places: str) -> tuple[Part, ...]:

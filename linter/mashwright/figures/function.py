@@ -33,7 +33,7 @@ def once(compute: Callable[[Brew], Made]) -> Callable[[Brew], Made]:
                 known = unknown.again()
             brew.computed[name] = known
         if isinstance(known, Unknown):
-            raise known.again()
+            raise brew.refused(known)
         return known
 
     return computed
@@ -63,7 +63,7 @@ class FigureFunction:
                 known = unknown.again()
             brew.computed[self.id] = known
         if isinstance(known, Unknown):
-            raise known.again()
+            raise brew.refused(known)
         return known
 
     def named(self, made: Figure, brew: Brew) -> Figure:

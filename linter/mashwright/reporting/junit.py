@@ -88,6 +88,8 @@ def _aside(recipe: Reviewed) -> Iterator[str]:
         if some:
             yield title
             yield from _lines(some)
+    for one in recipe.unjudged:
+        yield f"could not judge: {harmless(one.rule)}; it needs {harmless(one.missing)} (line {one.place.line})"
     for result in recipe.results:
         if result.state == "absent":
             yield f"gone since: {harmless(result.rule)} at {harmless(result.pointer) or 'the top'}"

@@ -6,7 +6,7 @@ from math import isfinite
 from typing import Any
 
 from mashwright.printable import printed
-from mashwright.reviewing.results import Result, Review
+from mashwright.reviewing.results import Result, Review, Unjudged
 
 SIGNIFICANT = 6
 
@@ -18,7 +18,12 @@ def review_document(review: Review) -> dict[str, Any]:
         "format": "mashwright-review",
         "version": 1,
         "recipes": [
-            {"path": recipe.path, "name": recipe.name, "findings": [_finding(result) for result in recipe.results]}
+            {
+                "path": recipe.path,
+                "name": recipe.name,
+                "findings": [_finding(result) for result in recipe.results],
+                "open": [_unjudged(one) for one in recipe.unjudged],
+            }
             for recipe in review.recipes
         ],
         "faults": [{"rule": fault.rule, "path": fault.path, "message": fault.message} for fault in review.faults],
@@ -29,7 +34,18 @@ def review_document(review: Review) -> dict[str, Any]:
             "errors": counts.errors,
             "warnings": counts.warnings,
             "notes": counts.notes,
+            "open": counts.unjudged,
         },
+    }
+
+
+def _unjudged(one: Unjudged) -> dict[str, Any]:
+    return {
+        "rule": one.rule,
+        "needs": one.missing,
+        "pointer": one.pointer,
+        "line": one.place.line,
+        "column": one.place.column,
     }
 
 

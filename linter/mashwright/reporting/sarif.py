@@ -11,7 +11,7 @@ from mashwright import __version__
 from mashwright.reading.document import Place
 from mashwright.reporting.machine import rounded
 from mashwright.reporting.words import value_and_unit
-from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Review, RuleInfo
+from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Review, RuleInfo, Unjudged
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 ROOT = "%SRCROOT%"
@@ -38,7 +38,8 @@ def sarif_log(review: Review) -> dict[str, Any]:
                 "language": "en-GB",
                 "columnKind": "unicodeCodePoints",
                 "results": [
-                    _result(recipe.path, result, index) for recipe in review.recipes for result in recipe.results
+                    *(_result(recipe.path, result, index) for recipe in review.recipes for result in recipe.results),
+                    *(_unjudged(recipe.path, one, index) for recipe in review.recipes for one in recipe.unjudged),
                 ],
             }
         ],
@@ -49,6 +50,7 @@ def _all_rules(review: Review) -> list[RuleInfo]:
     """The rules that were run, and any other that a finding or a fault names."""
     known = {rule.id: rule for rule in review.rules}
     named = [result.rule for recipe in review.recipes for result in recipe.results]
+    named += [one.rule for recipe in review.recipes for one in recipe.unjudged]
     for rule in (*named, *(fault.rule for fault in review.faults if fault.rule)):
         known.setdefault(rule, RuleInfo(rule, "", ""))
     return list(known.values())
@@ -102,6 +104,19 @@ def _result(path: str, result: Result, index: dict[str, int]) -> dict[str, Any]:
     entry["suppressions"] = [_suppression(result.accepted.reason, result.accepted.until)] if result.accepted else []
     entry["properties"] = {"gap": rounded(result.gap), "evidence": [_said(row) for row in result.evidence]}
     return entry
+
+
+def _unjudged(path: str, one: Unjudged, index: dict[str, int]) -> dict[str, Any]:
+    """A rule that could not judge: kind open (3.27.9), and then no level (3.27.10)."""
+    return {
+        "ruleId": one.rule,
+        "ruleIndex": index[one.rule],
+        "kind": "open",
+        "level": "none",
+        "message": {"text": f"this rule cannot judge; it needs {one.missing}"},
+        "locations": [_location(path, _region(one.place), one.pointer)],
+        "suppressions": [],
+    }
 
 
 def _related(path: str, result: Result) -> list[dict[str, Any]]:

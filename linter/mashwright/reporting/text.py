@@ -34,6 +34,19 @@ def recipe_findings(
         if told and (notes or result.level > Level.NOTE):
             yield _headline(recipe.path, result, colour=colour)
             yield from _below(result, width)
+    if notes:
+        yield from _unjudged(recipe, width)
+
+
+def _unjudged(recipe: Reviewed, width: int) -> Iterator[str]:
+    """The rules that could not judge, by what they lack."""
+    rules: dict[tuple[int, int, str], list[str]] = {}
+    for one in recipe.unjudged:
+        rules.setdefault((one.place.line, one.place.column, one.missing), []).append(one.rule)
+    for (line, column, missing), some in rules.items():
+        need = f"{counted(len(some), 'rule')} cannot judge; {'it needs' if len(some) == 1 else 'they need'} {missing}"
+        yield f"{harmless(recipe.path)}:{line}:{column}: open: {harmless(need)}"
+        yield from wrapped(", ".join(map(harmless, some)), width, INDENT, INDENT)
 
 
 def _headline(path: str, result: Result, *, colour: bool) -> str:
@@ -98,6 +111,9 @@ def closing(review: Review, *, notes: bool = False, shown: Callable[[str], str] 
     said = [_verdict(review)]
     if counts.notes:
         said.append(counted(counts.notes, "note") + ("" if notes else f" (--notes shows {_them(counts.notes)})"))
+    if counts.unjudged:
+        why = "" if notes else " (--notes shows why)"
+        said.append(f"{counted(counts.unjudging, 'rule')} could not judge {counted(counts.unjudged, 'recipe')}{why}")
     if counts.accepted:
         said.append(f"{counts.accepted} accepted")
     if counts.known:

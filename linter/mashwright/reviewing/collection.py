@@ -53,6 +53,7 @@ class Collection:
     skipped: int = 0
     accepted: int = 0
     known: int = 0
+    unjudged: int = 0
     levels: dict[Level, int] = field(default_factory=lambda: dict.fromkeys(Level, 0))
     passed_over: list[str] = field(default_factory=list)
     sound_houses: list[str] = field(default_factory=list)
@@ -70,6 +71,7 @@ class Collection:
         self._used: dict[str, set[Path]] = defaultdict(set)
         self._folders: list[str] = []
         self._empty: dict[str, str] = {}
+        self._unjudging: set[str] = set()
 
     def paths(self, paths: tuple[str, ...], executor: "Executor | None" = None) -> Iterator[Reviewed]:
         """Find and review files and folders."""
@@ -110,7 +112,10 @@ class Collection:
     def counts(self) -> Counts:
         """What was reviewed and found up to now."""
         errors, warnings, notes = (self.levels[level] for level in (Level.ERROR, Level.WARNING, Level.NOTE))
-        return Counts(self.reviewed, self.skipped, errors, warnings, notes, self.accepted, self.known)
+        unjudging = len(self._unjudging)
+        return Counts(
+            self.reviewed, self.skipped, errors, warnings, notes, self.accepted, self.known, unjudging, self.unjudged
+        )
 
     def finished(self, recipes: Iterable[Reviewed]) -> Review:
         """The whole review, once every recipe came out; what was found in one recipe at two times stands together."""
@@ -208,6 +213,8 @@ class Collection:
     def _counted(self, reviewed: Reviewed, stop_at: Level) -> Reviewed:
         if self.baseline is not None:
             reviewed = self.baseline.compared(reviewed)
+        self.unjudged += bool(reviewed.unjudged)
+        self._unjudging.update(one.rule for one in reviewed.unjudged)
         for result in reviewed.results:
             if result.accepted is not None:
                 self.accepted += 1

@@ -55,6 +55,21 @@ class RemedyRow(NamedTuple):
     edits: tuple[EditRow, ...]
 
 
+class Unjudged(NamedTuple):
+    """A rule that could not judge a recipe, since what stands at a place cannot be read or meant.
+
+    Attributes:
+        missing: what the rule needs there, as a brewer would say it.
+        pointer: JSON Pointer of the place.
+        place: as of a finding.
+    """
+
+    rule: str
+    missing: str
+    pointer: str
+    place: Place
+
+
 class Acceptance(NamedTuple):
     """Why a finding is accepted; ``until`` is a date or ""."""
 
@@ -134,6 +149,7 @@ class Reviewed:
         name: the recipe's name, or "".
         stop_at: the level from which a finding that is neither accepted nor known fails it.
         story: what an audit tells around the findings; None where nobody asked, or the recipe could not be read.
+        unjudged: rules that found nothing and could not look, in the order of the text.
     """
 
     path: str
@@ -141,6 +157,7 @@ class Reviewed:
     results: tuple[Result, ...]
     stop_at: Level = Level.ERROR
     story: Story | None = None
+    unjudged: tuple[Unjudged, ...] = ()
 
     def and_also(self, later: "Reviewed") -> "Reviewed":
         """The recipe with findings that came out later, in the order of the text."""
@@ -163,7 +180,12 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """How much was reviewed and found; accepted findings, and those of the baseline, are counted apart."""
+    """How much was reviewed and found; accepted findings, and those of the baseline, are counted apart.
+
+    Attributes:
+        unjudging: rules that could not judge one recipe at least.
+        unjudged: recipes that one rule at least could not judge.
+    """
 
     reviewed: int = 0
     skipped: int = 0
@@ -172,6 +194,8 @@ class Counts:
     notes: int = 0
     accepted: int = 0
     known: int = 0
+    unjudging: int = 0
+    unjudged: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,17 @@ from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.remedies import remedies, worst
-from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Reviewed, Story, pointer
+from mashwright.reviewing.results import (
+    EditRow,
+    EvidenceRow,
+    Fault,
+    RemedyRow,
+    Result,
+    Reviewed,
+    Story,
+    Unjudged,
+    pointer,
+)
 from mashwright.reviewing.settings import House, Run, RunRule
 
 _T = TypeVar("_T")
@@ -41,6 +51,7 @@ class _Open:
     path: str
     results: list[Result] = field(default_factory=list)
     faults: list[Fault] = field(default_factory=list)
+    unjudged: list[Unjudged] = field(default_factory=list)
 
     def add(self, rule: str, level: Level, path: Path, span: Span, message: str) -> None:
         """A finding of reading."""
@@ -63,6 +74,11 @@ class _Open:
         except (Exception, SystemExit) as error:  # noqa: BLE001  (here too)
             self.failed(run_rule, error)
             return None
+
+    def could_not_judge(self, rule: str, why: Unknown) -> None:
+        """Keep that a rule found nothing because it could not look."""
+        place = self.document.place(self.document.span_of(why.path))
+        self.unjudged.append(Unjudged(rule, why.missing, pointer(why.path), place))
 
     def failed(self, run_rule: RunRule, error: BaseException) -> None:
         """Tell of a rule's crash, once."""
@@ -89,22 +105,22 @@ def review_loaded(
         The recipe with its findings, what failed as a program, what rules about the collection want to know of it, and
         the places of those acceptances of the brewhouse that were of use.
     """
-    unjudged = tuple(item.path for item in house.brewhouse.accepted)  # nobody knows what they would accept here
+    unused = tuple(item.path for item in house.brewhouse.accepted)  # nobody knows what they would accept here
     if loaded.problem is not None:
         opened = _Open(Document(loaded.text, None), path)
         opened.add("unreadable", Level.ERROR, (), loaded.problem.span, loaded.problem.message)
-        return Reviewed(path, "", tuple(opened.results)), (), (), unjudged
+        return Reviewed(path, "", tuple(opened.results)), (), (), unused
     document = read_document(loaded.text)
     opened = _Open(document, path)
     for one_problem in document.problems:
         opened.add("unreadable", Level.ERROR, (), one_problem.span, one_problem.message)
     if document.root is None:
-        return Reviewed(path, "", tuple(opened.results)), (), (), unjudged
+        return Reviewed(path, "", tuple(opened.results)), (), (), unused
     fields = check_fields(document, "recipe")
     for problem in fields:
         opened.add("field", Level.ERROR, problem.path, problem.span, problem.message)
     if any(not problem.path for problem in fields):  # this is no recipe at all
-        return Reviewed(path, "", tuple(opened.results)), (), (), unjudged
+        return Reviewed(path, "", tuple(opened.results)), (), (), unused
     recipe, quantities = build_recipe(document)
     told = {problem.path for problem in fields}
     for one in quantities:
@@ -119,12 +135,13 @@ def review_loaded(
     gathered = _gathered(opened, brew, house) if run.collection else ()
     story = _story(brew, path) if run.audit else None
     brew.computed.clear()  # figures hold their brew in their workings, and it holds them; so both are freed at once
-    results, used = opened.results, unjudged
+    results, used = opened.results, unused
     if not run.audit:
         failed = {fault.rule for fault in opened.faults}
         results, used = accept(opened.results, recipe, house, run.today, in_house, document, failed)
     results.sort(key=lambda result: (result.place, result.rule, result.message))
-    reviewed = Reviewed(path, recipe.name, tuple(results), story=story)
+    unjudged = tuple(sorted(opened.unjudged, key=lambda left: (left.place, left.rule)))
+    reviewed = Reviewed(path, recipe.name, tuple(results), story=story, unjudged=unjudged)
     return reviewed, tuple(opened.faults), gathered, used
 
 
@@ -153,7 +170,10 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
         for run_rule in house.rules:
+            brew.opened.clear()
             findings = opened.found_by(run_rule, brew) if run_rule.rule.check is not None else None
+            if findings == [] and brew.opened:
+                opened.could_not_judge(run_rule.rule.id, brew.opened[-1])
             if findings is not None:
                 found.append((run_rule, findings))
         before = worst(finding for _, findings in found for finding in findings)
@@ -173,17 +193,19 @@ def _lies_in(where: str, unread: set[str]) -> bool:
 def _gathered(opened: _Open, brew: Brew, house: House) -> tuple[Gathered, ...]:
     """What the rules about the collection want to know of this recipe."""
 
-    def known(gather: Callable[[Brew], object]) -> object:
+    def known(rule: str, gather: Callable[[Brew], object]) -> object:
         try:
             return gather(brew)
-        except Unknown:
+        except Unknown as unknown:
+            if brew.is_open(unknown):
+                opened.could_not_judge(rule, unknown)
             return None
 
     found = []
     with redirect_stdout(stderr):
         for run_rule in house.rules:
             if (gather := run_rule.rule.gather) is not None:
-                value = opened.attempt(run_rule, known, gather)
+                value = opened.attempt(run_rule, known, run_rule.rule.id, gather)
                 if value is not None:
                     found.append(Gathered(run_rule.rule.id, value))
     return tuple(found)
@@ -204,10 +226,10 @@ def found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
     found: list[Finding] = []
     check = run_rule.rule.check
     if check is not None:
-        try:  # noqa: SIM105  (this runs for every rule of every recipe)
+        try:
             found.extend(check(brew, run_rule.limits))
-        except Unknown:
-            pass
+        except Unknown as unknown:
+            brew.refused(unknown)
     return _named(run_rule, found) if found else found
 
 
