@@ -168,5 +168,5 @@ def test_a_tracked_file_is_no_option(name: str, repository: Path) -> None:
     done = commit(repository, **{name: FAULTY, "sound": SOUND})
     assert done.returncode == 1
     assert f"{TOLD.replace('faulty', name)}" in done.stderr.splitlines()
-    assert "2 recipes reviewed: 1 error; 1 file without a recipe skipped (.pre-commit-config.yaml)" in done.stderr
+    assert "2 recipes reviewed: 1 error; " in done.stderr
     assert not (repository / "x.yaml").exists()
