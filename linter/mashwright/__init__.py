@@ -5,8 +5,8 @@ The same as a library: ``review(paths)``, ``review_text(text, name)`` and ``figu
 """
 
 from os.path import lexists
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False  # as typing has it; importing that costs time, and nothing may be imported before ``import_path``
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from concurrent.futures import Executor

@@ -1,5 +1,10 @@
 """The command ``mashwright``, also as ``python -m mashwright``."""
 
+# ruff: noqa: E402 -- nothing may be imported before the current folder is kept out
+from mashwright.import_path import keep_out_here
+
+keep_out_here()
+
 import os
 import signal
 import sys
