@@ -29,3 +29,5 @@ GIT_SECONDS = 30.0
 """In which git must have said what it leaves out, all repositories of a run together."""
 GIT_FILE_BYTES = 1 << 20
 """Of what is read of a repository beside its index: where its folder lies, and what it leaves out."""
+REMARKS = 200
+"""Told of how a run went, such as what a pull request changes in settings; of more it is said how many there are."""

@@ -1,8 +1,9 @@
 """Keeps the current folder out of what the program imports: it is the folder under review, and nothing in it may run.
 
-Python puts the current folder in front of everything where it is started with ``-m`` or ``-c``, and where PYTHONPATH has
-an entry that is empty or counts from there. What it imports before the first line of a program (``sitecustomize``, and
-with ``-m`` the package itself) no program can undo: ``mashwright`` or ``python -P -m mashwright`` never look there.
+Python puts the current folder in front of everything where it is started with ``-m`` or ``-c``, and where PYTHONPATH
+has an entry that is empty or counts from there. What it imports before the first line of a program (``sitecustomize``,
+and with ``-m`` the package itself) no program can undo. Without such an entry, ``mashwright`` and ``python -P -m
+mashwright`` never look there at all.
 
 Imports nothing that is not loaded at every start of Python.
 """

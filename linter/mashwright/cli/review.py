@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from mashwright.reviewing.baseline import Baseline, Record
     from mashwright.reviewing.collection import Collection
     from mashwright.reviewing.results import Reviewed
+    from mashwright.reviewing.trusted import Trusted
 
 PARALLEL_FROM = 400
 """Files from which several processes are worth their start, some 0.1 s each; measured."""
@@ -61,6 +62,12 @@ class _InOrder(TakesFiles):
     help="Level from which a review fails; else the brewhouse's, or error.",
 )
 @click.option("--baseline", metavar="FILE", type=click.Path(), help="What is known already: only new findings fail.")
+@click.option(
+    "--trusted",
+    metavar="FOLDER",
+    type=click.Path(),
+    help="A copy of the repository that nobody under review can change: its brewhouses and baseline count.",
+)
 @click.option("--write-baseline", is_flag=True, help="Write what is found into the baseline.")
 @click.option("--prune", is_flag=True, help="Drop from the baseline what is no longer there.")
 @click.option(
@@ -81,6 +88,7 @@ def review(
     notes: bool,
     stop_at: str | None,
     baseline: str | None,
+    trusted: str | None,
     write_baseline: bool,
     prune: bool,
     audit: bool,
@@ -109,14 +117,19 @@ def review(
         raise click.ClickException("say with --baseline FILE which baseline is meant")
     if audit and (write_baseline or prune):
         raise click.ClickException("--audit looks at no baseline; leave out --audit, or what changes the baseline")
+    if trusted is not None and (write_baseline or prune):
+        raise click.ClickException("--trusted changes nothing; leave out --trusted, or what changes the baseline")
     # much is made for a recipe and none of it kept, so that looking for rubbish every 700 objects only costs time
     gc.set_threshold(50_000)
     notes = notes or audit
     level = Level[stop_at.upper()] if stop_at else None
     run = Run(_day(today), level, skip_others, audit=audit, allow_empty=allow_empty)
     try:
-        known = _baseline(baseline, fresh=write_baseline) if baseline is not None and not audit else None
-        collection = Collection(run, known)
+        if trusted is not None:
+            run = replace(run, trusted=_trusted(trusted, paths, name))
+        looked_at = None if audit else baseline
+        known, remarks = _known(looked_at, run.trusted, fresh=write_baseline)
+        collection = Collection(run, known, remarks=remarks)
         with ExitStack() as stack:
             order = click.get_current_context().meta[ORDER]
             reports = Reports(stack, pairs(forms or ("text",), outputs, order), notes=notes)
@@ -181,6 +194,33 @@ def _leave_interrupts() -> None:
     import signal
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def _trusted(folder: str, paths: tuple[str, ...], name: str | None) -> "Trusted":
+    """What the folder is a copy of, by what is reviewed; what is not there is told of later."""
+    from mashwright.reviewing.trusted import trusted_of
+
+    if "-" in paths:
+        return trusted_of(folder, (name or "standard-input.yaml",))
+    return trusted_of(folder, tuple(path for path in paths if os.path.lexists(path)) or (".",))
+
+
+def _known(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tuple[Baseline | None, list[str]]":
+    """The baseline that counts, and what is to be told of another in its place under review."""
+    if path is None:
+        return None, []
+    if trusted is None or not (trusted.covers(path) or trusted.holds(path)):
+        return _baseline(path, fresh=fresh), []
+    from mashwright.reviewing.changes import of_baseline
+    from mashwright.reviewing.results import shown_path
+
+    ours, theirs = trusted.back(path), trusted.twin(path)
+    shown, there = shown_path(ours), os.path.lexists(theirs)
+    mine, known = _baseline(ours, fresh=there), _baseline(theirs, fresh=True)
+    missing = f"{shown} is not in the trusted folder; nothing counts as known"
+    remarks = list(of_baseline(mine, known, shown)) if there else [missing]
+    known.folder = os.path.dirname(shown) or "."  # its paths are those under review
+    return known, remarks
 
 
 def _baseline(path: str, *, fresh: bool) -> "Baseline":

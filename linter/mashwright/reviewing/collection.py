@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from mashwright.budgets import REMARKS
 from mashwright.finding import Level, Path
 from mashwright.reading.document import read_document
 from mashwright.reviewing.accepting import house_acceptances
@@ -15,7 +16,7 @@ from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, Reviewer, outcomes_by
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.repository import Git, is_inside
-from mashwright.reviewing.results import Counts, Fault, Review, Reviewed, RuleInfo
+from mashwright.reviewing.results import Counts, Fault, Review, Reviewed, RuleInfo, shown_path
 from mashwright.reviewing.settings import Run
 from mashwright.reviewing.together import Together
 
@@ -72,6 +73,7 @@ class Collection:
         self._folders: list[str] = []
         self._empty: dict[str, str] = {}
         self._unjudging: set[str] = set()
+        self._remarked = set(self.remarks)
 
     def paths(self, paths: tuple[str, ...], executor: "Executor | None" = None) -> Iterator[Reviewed]:
         """Find and review files and folders."""
@@ -86,7 +88,7 @@ class Collection:
         self._empty |= folders
         git = Git()
         found = list(candidates(there, git))
-        self.remarks += git.told()
+        self._remark(git.told())
         return found
 
     def files(self, found: Iterable[Candidate], executor: "Executor | None" = None) -> Iterator[Reviewed]:
@@ -126,6 +128,7 @@ class Collection:
         rules = rule_infos() if done else ()
         missing = (Fault("", path, "there is no such file or folder") for path in self.missing)
         empty = (Fault("", path, "no recipe is in this folder") for path in self.empty if not self.run.allow_empty)
+        more = len(self._remarked) - len(self.remarks)
         return Review(
             recipes=tuple(done.values()),
             faults=(*missing, *empty, *self.faults),
@@ -133,7 +136,7 @@ class Collection:
             failed=self.failing,
             rules=rules,
             passed_over=tuple(self.passed_over),
-            remarks=tuple(self.remarks),
+            remarks=(*self.remarks, *([f"and {more} more changes like these"] if more > 0 else ())),
         )
 
     @property
@@ -146,10 +149,11 @@ class Collection:
         for outcome in outcomes:
             yield from self._house(outcome.house)
             self.faults.extend(outcome.faults)
+            self._remark(outcome.remarks)
             if outcome.skipped:
                 self.skipped += 1
                 self.passed_over += [outcome.skipped][: MOST_PASSED_OVER - len(self.passed_over)]
-            if outcome.house is not None:
+            if outcome.house is not None and (outcome.reviewed is not None or self.run.trusted is None):
                 self._used[outcome.house.path].update(outcome.used)
             if outcome.reviewed is not None:
                 self.reviewed += 1
@@ -165,6 +169,14 @@ class Collection:
         if self.baseline is not None:
             yield from self.baseline.absent(self._unsure(self.baseline.folder))
 
+    def _remark(self, sentences: Iterable[str]) -> None:
+        """Keep what is to be told, each once; what is past the budget is only counted."""
+        for sentence in sentences:
+            if sentence not in self._remarked:
+                self._remarked.add(sentence)
+                if len(self._remarked) <= REMARKS:
+                    self.remarks.append(sentence)
+
     def _no_longer_empty(self, path: str) -> None:
         if self._empty:
             there = os.path.abspath(path)
@@ -172,7 +184,7 @@ class Collection:
 
     def _acceptances_of_houses(self) -> Iterator[Reviewed]:
         """What is wrong with what brewhouses accept; what is of no use only where all their recipes were reviewed."""
-        houses = Houses(installed())
+        houses = Houses(installed(), self.run.trusted)
         for path, used in sorted(self._used.items()):
             file = houses.read(path)
             if not file.house.brewhouse.accepted:
@@ -212,7 +224,7 @@ class Collection:
 
     def _counted(self, reviewed: Reviewed, stop_at: Level) -> Reviewed:
         if self.baseline is not None:
-            reviewed = self.baseline.compared(reviewed)
+            reviewed = self._compared(reviewed, self.baseline)
         self.unjudged += bool(reviewed.unjudged)
         self._unjudging.update(one.rule for one in reviewed.unjudged)
         for result in reviewed.results:
@@ -224,6 +236,14 @@ class Collection:
                 self.levels[result.level] += 1
                 self.failing = self.failing or result.level >= stop_at
         return replace(reviewed, stop_at=stop_at)
+
+    def _compared(self, reviewed: Reviewed, baseline: Baseline) -> Reviewed:
+        """A recipe or brewhouse beside what is known; that of a trusted copy is known by its twin's name."""
+        trusted = self.run.trusted
+        if trusted is None or not trusted.holds(reviewed.path):
+            return baseline.compared(reviewed)
+        twin = shown_path(trusted.back(reviewed.path))
+        return replace(baseline.compared(replace(reviewed, path=twin)), path=reviewed.path)
 
 
 def rule_infos() -> tuple[RuleInfo, ...]:

@@ -88,6 +88,11 @@ _RECIPE = re.compile(
 )
 
 
+def house_in(folder: str) -> str | None:
+    """The brewhouse file in a folder, if there is one."""
+    return next((path for name in BREWHOUSE_NAMES if os.path.lexists(path := os.path.join(folder, name))), None)
+
+
 def matches(path: str, folder: str, globs: tuple[str, ...]) -> bool:
     """Whether a file lies where a brewhouse in ``folder`` says that its recipes are."""
     relative = os.path.relpath(path, folder or ".").replace(os.sep, "/")

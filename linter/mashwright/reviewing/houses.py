@@ -12,17 +12,19 @@ from mashwright.reading.schema import check_fields
 from mashwright.reading.syntax import short
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
-from mashwright.reviewing.files import BREWHOUSE_NAMES, Loaded, load
+from mashwright.reviewing.files import Loaded, house_in, load
 from mashwright.reviewing.plugins import Installed
+from mashwright.reviewing.repository import is_top
 from mashwright.reviewing.results import Result, Reviewed, pointer, shown_path
 from mashwright.reviewing.settings import House, house_of
+from mashwright.reviewing.trusted import Trusted
 
 
 class HouseFile(NamedTuple):
     """A brewhouse as read from a file.
 
     Attributes:
-        folder: where it lies; its globs count from there.
+        folder: where it lies, or would lie beside the recipes under review; its globs count from there.
         reviewed: its own findings.
     """
 
@@ -34,9 +36,14 @@ class HouseFile(NamedTuple):
 
 @dataclass
 class Houses:
-    """Finds brewhouses and keeps those that it has read."""
+    """Finds brewhouses and keeps those that it has read.
+
+    Attributes:
+        trusted: the copy whose brewhouses count for recipes under review; None where theirs do.
+    """
 
     found: Installed
+    trusted: Trusted | None = None
     _files: dict[str, HouseFile] = field(default_factory=dict)
     _nearest: dict[str, HouseFile | None] = field(default_factory=dict)
     _plain: House | None = None
@@ -49,28 +56,40 @@ class Houses:
 
     def nearest(self, recipe_path: str) -> HouseFile | None:
         """The brewhouse for a recipe, or None."""
-        return self._of(os.path.dirname(os.path.abspath(recipe_path)))
+        folder = os.path.dirname(os.path.abspath(recipe_path))
+        return self._of(self.trusted.twin(folder) if self.trusted is not None else folder)
 
     def _of(self, folder: str) -> HouseFile | None:
         if folder in self._nearest:
             return self._nearest[folder]
-        here = next((path for name in BREWHOUSE_NAMES if os.path.lexists(path := os.path.join(folder, name))), None)
+        here = house_in(folder)
         if here is not None:
             known = self.read(here)
-        elif os.path.exists(os.path.join(folder, ".git")) or os.path.dirname(folder) == folder:
+        elif self._ends_at(folder) or os.path.dirname(folder) == folder:
             known = None
         else:
             known = self._of(os.path.dirname(folder))
         self._nearest[folder] = known
         return known
 
+    def _ends_at(self, folder: str) -> bool:
+        """Whether nothing above a folder is looked at: it is the top of a repository, under review or trusted."""
+        if self.trusted is None:
+            return is_top(folder)
+        return folder == self.trusted.folder or is_top(folder) or is_top(self.trusted.back(folder))
+
     def read(self, path: str) -> HouseFile:
         """A brewhouse file with what is wrong in it."""
         key = os.path.abspath(path)
         if key not in self._files:
-            shown = shown_path(path)
-            house, reviewed = self.reviewed(load(path), shown)
-            self._files[key] = HouseFile(house, shown, os.path.dirname(key), reviewed)
+            loaded, shown, folder = load(path), shown_path(path), os.path.dirname(key)
+            if self.trusted is not None and self.trusted.holds(key):
+                twin = self.trusted.back(key)
+                folder = os.path.dirname(twin)
+                if load(twin).text == loaded.text:
+                    shown = shown_path(twin)  # there it can be looked at beside the recipes
+            house, reviewed = self.reviewed(loaded, shown)
+            self._files[key] = HouseFile(house, shown, folder, reviewed)
         return self._files[key]
 
     def reviewed(self, loaded: Loaded, shown: str) -> tuple[House, Reviewed]:

@@ -33,6 +33,7 @@ class Outcome:
         gathered: what rules about the collection want to know of it.
         skipped: its path, where it was no recipe; else "".
         used: places of those acceptances of the brewhouse that had something to accept.
+        remarks: what the file, or a brewhouse above it, changes in the settings of a trusted copy.
     """
 
     reviewed: Reviewed | None = None
@@ -42,6 +43,7 @@ class Outcome:
     gathered: tuple[Gathered, ...] = ()
     skipped: str = ""
     used: tuple[Path, ...] = ()
+    remarks: tuple[str, ...] = ()
 
 
 class Reviewer:
@@ -49,7 +51,8 @@ class Reviewer:
 
     def __init__(self, run: Run) -> None:
         self.run = run
-        self.houses = Houses(installed())
+        self.houses = Houses(installed(), run.trusted)
+        self._compared: set[str] = set()
 
     def candidate(self, candidate: Candidate) -> Outcome:
         """Review one file that may be a recipe or a brewhouse."""
@@ -84,7 +87,17 @@ class Reviewer:
                 Fault("", shown, f"this recipe could not be reviewed ({why}); please report it, with the recipe"),
             )
         seen = file.reviewed if file is not None else None
-        return Outcome(reviewed, faults, seen, self.run.stop_at or house.stop_at, gathered, used=used)
+        stop_at, remarks = self.run.stop_at or house.stop_at, tuple(self._changes(loaded, path))
+        return Outcome(reviewed, faults, seen, stop_at, gathered, used=used, remarks=remarks)
+
+    def _changes(self, loaded: Loaded, path: str) -> Iterator[str]:
+        """What is to be told of a recipe and the brewhouses above it where a trusted copy counts."""
+        if self.run.trusted is not None:
+            from mashwright.reviewing import changes
+
+            folder = os.path.dirname(os.path.abspath(path))
+            yield from changes.of_houses(self.run.trusted, folder, self._compared)
+            yield from changes.of_acceptances(self.run.trusted, loaded, path)
 
     def _claimed(self, path: str) -> bool:
         """Whether a brewhouse says that its recipes lie there."""

@@ -155,6 +155,11 @@ class Git:
         return [name for name in os.fsdecode(done.stdout).split("\0") if name]
 
 
+def is_top(folder: str) -> bool:
+    """Whether a work tree begins at a folder, so that nothing above it belongs to it."""
+    return os.path.exists(os.path.join(folder, ENTRY))
+
+
 def is_inside(path: str, folder: str) -> bool:
     """Whether an absolute path is a folder or lies below it."""
     return os.path.join(path, "").startswith(os.path.join(folder, ""))

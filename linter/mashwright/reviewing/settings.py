@@ -10,6 +10,7 @@ from mashwright.reading.quantity import Kind, QuantityError, read_quantity
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import OFF
 from mashwright.reviewing.plugins import READING_RULES, Installed, Rule
+from mashwright.reviewing.trusted import Trusted
 from mashwright.rule import Limit, Settings
 
 LEVELS = {level.word: level for level in Level}
@@ -42,6 +43,7 @@ class Run:
         collection: whether rules about the whole collection run too.
         audit: take nothing as accepted.
         allow_empty: a folder that is named may be without any recipe.
+        trusted: a copy of the collection, whose brewhouses count in place of those under review; or None.
     """
 
     today: str
@@ -51,6 +53,7 @@ class Run:
     collection: bool = False
     audit: bool = False
     allow_empty: bool = False
+    trusted: Trusted | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,7 +49,7 @@ class Together:
         """What the rules find in all of it: recipes in the order of their paths, with the level at which each fails."""
         found: dict[str, list[Result]] = defaultdict(list)
         names: dict[str, tuple[str, Level]] = {}
-        houses = Houses(installed())
+        houses = Houses(installed(), self.run.trusted)
         for rule_id, values in sorted(self._gathered.items()):
             for path, result, name, stop_at in self._of_one(rule_id, values, houses):
                 found[path].append(result)
