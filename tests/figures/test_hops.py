@@ -110,7 +110,6 @@ def test_a_lot_pins_the_alpha_acid() -> None:
     ("hops", "missing", "path"),
     [
         ((), "the hops", ("hops",)),
-        (("hop: hedge hop, weight: 30 g, boil: 60 min",), "the alpha acid of hedge hop", ("hops", 0, "alpha")),
         (("hop: Fuggle, alpha: 5 %, boil: 60 min",), "the weight of Fuggle", ("hops", 0, "weight")),
         (("hop: Fuggle, alpha: 5 %, weight: 30 g",), "when Fuggle goes in", ("hops", 0)),
         ((HOUR.replace("60 min", "an hour"),), "a readable boil of Fuggle", ("hops", 0, "boil")),

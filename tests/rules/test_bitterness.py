@@ -117,7 +117,7 @@ def test_hoppy_beer_by_stands_is_believed(found: Found) -> None:
     ("hops", "stated"),
     [
         ((), "40 IBU"),
-        (("hop: hedge hop, weight: 5 g, boil: 60 min",), "90 IBU"),
+        (("hop: hedge hop, weight: 30 g, boil: 60 min",), "90 IBU"),
         (("hop: Fuggle, boil: 60 min",), "90 IBU"),
         (("hop: Fuggle, weight: 30 g, alpha: 6 %",), "90 IBU"),
         ((HOUR.replace("6 %", "6"),), "90 IBU"),

@@ -327,7 +327,12 @@ grist:
   - {grain: moon dust, weight: 4 kg}
 targets: {og: 1.090}
 """,
-        [],
+        [
+            (
+                "5:15: error: OG 1.090 cannot come from this grist: even all of its extract would give only 1.059,"
+                " and a usual 72 % of the mashed grain's gives about 1.042"
+            ),
+        ],
     ),
     "a point more than all of it": (
         """\

@@ -6,6 +6,7 @@ from mashwright.brewing.bitterness import alpha_kept
 from mashwright.figures.board import spread
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Open, Unknown
+from mashwright.figures.guess import alpha_percent
 from mashwright.finding import Range
 from mashwright.ingredients.lookup import hop as look_up
 from mashwright.reading.quantity import Kind, said, to_canonical
@@ -53,11 +54,13 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
             percent = lot.alpha.range
         elif hop.alpha_units is None:
             entry = look_up(lot.of if lot is not None else hop.name)
-            if entry is None:
-                raise Unknown(f"the alpha acid of {hop.name}", (*hop.path, "alpha"))
-            percent, sources = entry.alpha, dict(entry.sources).get("alpha", ())
-            memory = sources == ("from-memory",)
-            assumed.append(f"{said(percent, '%', Kind.SHARE)} alpha acid for {hop.name}, since none is stated")
+            if entry is not None:
+                percent, sources = entry.alpha, dict(entry.sources).get("alpha", ())
+                memory = sources == ("from-memory",)
+                why = "since none is stated"
+            else:
+                percent, why = alpha_percent(brew.guess), "of which nothing is known"
+            assumed.append(f"{said(percent, '%', Kind.SHARE)} alpha acid for {hop.name}, {why}")
     bounds = brew.bounds
     most = bounds.most_alpha_in_extract_percent if hop.form == "extract" else bounds.most_alpha_percent
     if percent is not None and percent.typical > most:

@@ -1,7 +1,7 @@
 """One brew: a recipe on its brewhouse, with everything that figures and rules ask of it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -10,10 +10,12 @@ from mashwright.brewing.gravity import gravity_of, points
 from mashwright.figures.batch import assumed_losses, batch_volume, counted_volume, stated_batch
 from mashwright.figures.board import share as in_percent
 from mashwright.figures.figure import Open, Unknown
-from mashwright.figures.grist_lines import Wort, parts_of
+from mashwright.figures.grist_lines import GUESSED_SHARE, Wort, parts_of
+from mashwright.figures.guess import ANYTHING, READINGS, Guess
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import Plan, mash_plan
 from mashwright.finding import Edit, Path, Range
+from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.reading.document import Document
 from mashwright.reading.editing import edited
@@ -59,6 +61,7 @@ class Brew:
         computed: figures that were asked for already, or why they cannot be had.
         today: YYYY-MM-DD, or "" where no day matters.
         bounds: past which a number cannot be meant.
+        guess: the reading of what nothing is known of.
         opened: what figures that were asked for met and could not read or mean, in the order of asking.
     """
 
@@ -68,6 +71,7 @@ class Brew:
     computed: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
     today: str = ""
     bounds: Bounds = USUAL
+    guess: Guess = ANYTHING
     opened: list[Open] = field(default_factory=list, repr=False, compare=False)
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":
@@ -81,7 +85,35 @@ class Brew:
         changes = tuple(edits)
         changed = Document(self.document.text, edited(self.document.root, changes))
         keys = frozenset(str(edit.path[0]) for edit in changes)
-        return Brew(rebuild(self.recipe, changed, keys), self.brewhouse, changed, today=self.today, bounds=self.bounds)
+        recipe = rebuild(self.recipe, changed, keys)
+        return replace(self, recipe=recipe, document=changed, computed={}, opened=[])
+
+    @cached_property
+    def unknown(self) -> tuple[Unknown, ...]:
+        """The ingredients of which nothing is known and on which figures hang: what a rule would need to know."""
+        recipe, house = self.recipe, self.brewhouse
+        found = []
+        if not isinstance(self._grist, Unknown):
+            little = GUESSED_SHARE * sum(part.amount for part in self._grist)
+            found += [
+                Unknown(f"what {part.name} is", (*part.path, part.line.group))
+                for part in self._grist
+                if part.guessed and part.amount > little
+            ]
+        found += [
+            Unknown(f"the alpha acid of {hop.name}", (*hop.path, "hop"))
+            for hop in recipe.hops
+            if hop.name and hop.alpha is None and hop.alpha_units is None and hop.bitterness is None
+            if (hop.lot or hop.name) not in house.lots and known_hop(hop.name) is None
+        ]
+        return tuple(found)
+
+    @cached_property
+    def other_readings(self) -> "tuple[Brew, ...]":
+        """The brew with each single reading of what nothing is known of; none where all is known."""
+        if not self.unknown:
+            return ()
+        return tuple(replace(self, guess=guess, computed={}, opened=[]) for guess in READINGS)
 
     def refused(self, why: Unknown) -> Unknown:
         """What to raise once more of a figure that cannot be had; kept where the recipe leaves it open."""
@@ -99,7 +131,7 @@ class Brew:
     @cached_property
     def _grist(self) -> tuple[Part, ...] | Unknown:
         try:
-            return parts_of(self.recipe, self.brewhouse, self._wort, self.bounds)
+            return parts_of(self.recipe, self.brewhouse, self._wort, self.bounds, self.guess.grain)
         except Unknown as unknown:
             return unknown.again()
 

@@ -4,15 +4,19 @@ Both are called as functions, so that a misspelling is a type error.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from functools import partial, wraps
 from typing import TypeVar
 
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.own_units import KINDS, own_unit
+from mashwright.finding import Range
 
 Made = TypeVar("Made")
+MOST_NAMED = 3
+"""Unknown ingredients that a sentence names."""
 
 
 def once(compute: Callable[[Brew], Made]) -> Callable[[Brew], Made]:
@@ -81,6 +85,28 @@ class FigureFunction:
             self.unit,
             partial(own_unit, brew, self.unit) if self.unit in KINDS else None,
         )
+
+
+def spanning(function: FigureFunction, brew: Brew) -> Figure:
+    """A figure over every reading of what nothing is known of: as wide as they are, its working that of the likeliest.
+
+    Raises:
+        Unknown: it cannot be had.
+    """
+    likeliest = function(brew)
+    if not brew.unknown:
+        return likeliest
+    ranges = [likeliest.range]
+    for reading in brew.other_readings:
+        with suppress(Unknown):
+            ranges.append(function(reading).range)
+    widest = Range(min(one.low for one in ranges), likeliest.typical, max(one.high for one in ranges))
+    hangs = widest != likeliest.range or any(one != ranges[0] for one in ranges)
+    if not hangs:
+        return likeliest
+    asked = " and ".join(one.missing for one in brew.unknown[:MOST_NAMED])
+    wide = f"all that may be, since nobody can say {asked}"
+    return replace(likeliest, range=widest, assumed=(*likeliest.assumed, wide))
 
 
 def figure(

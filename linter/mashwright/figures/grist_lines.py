@@ -15,8 +15,9 @@ from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.model import GristLine, Recipe
 
-# Up to this share of the grist an unknown malt cannot change much, so the figures go on with wide ranges; judgement.
+# Up to this share of the grist an unknown grain cannot change much: it is taken for a kilned malt; judgement.
 GUESSED_SHARE = 0.10
+GUESSED_KIND = "kilned malt"
 
 
 class Wort(NamedTuple):
@@ -26,7 +27,9 @@ class Wort(NamedTuple):
     efficiency: float
 
 
-def parts_of(recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort], bounds: Bounds) -> tuple[Part, ...]:
+def parts_of(
+    recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort], bounds: Bounds, guess: str
+) -> tuple[Part, ...]:
     """All that goes in, in the recipe's order.
 
     Args:
@@ -34,6 +37,7 @@ def parts_of(recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort], bounds:
         house: its brewhouse, for lots and ingredients of its own.
         wort: asked only where shares are to be turned into weights.
         bounds: past which a weight cannot be meant.
+        guess: the kind that a grain of which nothing is known is taken for.
 
     Raises:
         Unknown: the recipe has no grist, or a line has no weight that can be read or meant.
@@ -42,10 +46,10 @@ def parts_of(recipe: Recipe, house: Brewhouse, wort: Callable[[], Wort], bounds:
     if not lines:
         raise Unknown("the grist", ("grist",))
     places = _places(recipe, house)
-    weights = _weights(recipe, house, places, wort, bounds)
+    weights = _weights(recipe, house, places, wort, bounds, guess)
     little = GUESSED_SHARE * sum(weight.range.typical for weight in weights)
     parts = tuple(
-        resolve(line, weight, place, recipe, house, guess=weight.range.typical <= little)
+        resolve(line, weight, place, recipe, house, GUESSED_KIND if weight.range.typical <= little else guess)
         for line, weight, place in zip(lines, weights, places, strict=True)
     )
     return _small_mash(parts)
@@ -87,7 +91,7 @@ def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
 
 
 def _weights(
-    recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort], bounds: Bounds
+    recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort], bounds: Bounds, guess: str
 ) -> list[Quantity]:
     """The weight of each line; without a target OG shares stay shares."""
     lines, targets = recipe.grist, recipe.targets
@@ -95,7 +99,11 @@ def _weights(
     if only_shares:
         shares = [line.share for line in lines if line.share is not None]
         og_said = targets.og is not None or (*targets.path, "og") in recipe.unreadable
-        return shares if not og_said and len(shares) == len(lines) else _weights_of_shares(recipe, house, places, wort)
+        return (
+            shares
+            if not og_said and len(shares) == len(lines)
+            else _weights_of_shares(recipe, house, places, wort, guess)
+        )
     weights = []
     for line in lines:
         if line.weight is None:
@@ -114,7 +122,9 @@ def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity, bounds: Boun
         raise Open(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
 
 
-def _weights_of_shares(recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort]) -> list[Quantity]:
+def _weights_of_shares(
+    recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort], guess: str
+) -> list[Quantity]:
     """Weights that give the stated OG in these shares."""
     lines, og = recipe.grist, recipe.targets.og
     if og is None:
@@ -127,7 +137,7 @@ def _weights_of_shares(recipe: Recipe, house: Brewhouse, places: list[str], wort
     litres, efficiency = wort()
     yields = []
     for line, place in zip(lines, places, strict=True):
-        extract = resolve(line, token, place, recipe, house).extract_share().typical
+        extract = resolve(line, token, place, recipe, house, guess).extract_share().typical
         yields.append(extract * (efficiency if place in MASHED_PLACES else 1.0))
     needed = extract_kg(litres, og.range.typical)
     given = sum(share * share_yield for share, share_yield in zip(shares, yields, strict=True))

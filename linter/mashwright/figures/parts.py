@@ -7,7 +7,7 @@ from typing import NamedTuple
 from mashwright.brewing.extract import as_is
 from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Path, Range
-from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.fermentables import Fermentable, any_grain
 from mashwright.ingredients.lookup import fermentable as look_up
 from mashwright.ingredients.lookup import unknown as stand_in
 from mashwright.reading.quantity import Kind, Quantity
@@ -26,7 +26,6 @@ MOST_LINTNER = 240.0
 # Extract of a fine grind over that of a coarse one, points of per cent, well-modified malt; common practice.
 FINE_OVER_COARSE = Range(1.0, 1.5, 2.0)
 _REMEMBERED = ("diastatic-power", "extract", "moisture", "fermentable")
-GUESSED_KIND = "kilned malt"
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
 
 
@@ -43,7 +42,7 @@ class Part:
         power_lintner: 0 for what has no enzymes.
         fermentable: per cent of the extract that ordinary yeast ferments; None for what a mash converts.
         known: in a table, in the brewhouse, or described in the recipe.
-        guessed: nothing is known of it, and it is too little to matter: taken for a kilned malt.
+        guessed: nothing is known of it, so it is taken for something of its sort.
         memory: properties whose value rests on memory alone.
         sources: bibliography keys of its values.
     """
@@ -155,25 +154,25 @@ def lot_of(line: GristLine, brewhouse: Brewhouse) -> Lot | None:
     return brewhouse.lots.get(line.lot or line.name)
 
 
-def resolve(
-    line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewhouse: Brewhouse, *, guess: bool = False
-) -> Part:
+def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewhouse: Brewhouse, guess: str) -> Part:
     """Fill in one line: a value in the recipe beats the lot, the lot the brewhouse's description, that the table.
 
     Args:
-        guess: take a malt of which nothing is known for a kilned one, with the widest ranges; for a small share only.
+        guess: the kind that a grain of which nothing is known is taken for, with the widest ranges; "" for anything.
     """
     entry = table_entry(line, brewhouse)
     described = brewhouse.ingredients.get(line.name)
     known = entry is not None or described is not None or bool(line.kind)
     kind = line.kind or (described.kind if described else "") or _KINDS_OF_GROUP.get(line.group, "")
-    guessed = guess and entry is None and not kind and line.group == "grain" and "malt" in line.name.lower()
+    guessed = entry is None and not kind and line.group == "grain"
     if guessed:
-        kind = GUESSED_KIND
+        kind = guess
     if entry is not None:
         facts = _facts(entry.name)
     else:
-        entry = _stand_in(kind, line.cereal or (described.cereal if described else "")) if kind else None
+        entry = any_grain() if guessed and not kind else None
+        if kind:
+            entry = _stand_in(kind, line.cereal or (described.cereal if described else ""))
         facts = _facts_of(entry)
     lot = lot_of(line, brewhouse)
     values = _Values(line, lot, described, entry, facts, recipe, group_of(line, entry))

@@ -143,6 +143,38 @@ def unknown(kind: str, cereal: str | None = None) -> Fermentable:
 
 
 @cache
+def any_grain() -> Fermentable:
+    """A stand-in for a grain of which nothing is known: each range spans all grain, its middle is that of base malt.
+
+    Source: [judgement], over the table's own values.
+    """
+    likely = unknown("base malt")
+    others = [unknown(kind) for kind in kinds() if kind not in _NO_GRAIN]
+
+    def widened(field: str) -> Range | None:
+        values = [value for one in (likely, *others) if (value := getattr(one, field)) is not None]
+        middle = getattr(likely, field)
+        typical = middle.typical if middle is not None else values[0].typical
+        return Range(min(value.low for value in values), typical, max(value.high for value in values))
+
+    return replace(
+        likely,
+        name="grain",
+        cereal="unknown",
+        husk=None,
+        extract_dry=widened("extract_dry"),
+        moisture=widened("moisture"),
+        power_lintner=Range(0.0, likely.power_lintner.typical, likely.power_lintner.high)
+        if likely.power_lintner is not None
+        else None,
+        colour_lovibond=widened("colour_lovibond"),
+    )
+
+
+_NO_GRAIN = ("sugar", "syrup", "dry extract", "liquid extract", "fruit or other", "hulls")
+
+
+@cache
 def caramel_malts() -> dict[float, str]:
     """The caramel malts of barley that are sold by their colour: nominal °Lovibond and name."""
     named = (name.partition("caramel malt ") for name in blocks("fermentables"))

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
+from mashwright.finding import Range
 from mashwright.ingredients import fermentables, tables
 from mashwright.ingredients.fermentables import Fermentable, unknown
 from mashwright.ingredients.names import normalised, words
@@ -48,6 +49,16 @@ def hop(name: str) -> "Hop | None":
     from mashwright.ingredients import hops
 
     return None if (found := _found("hops", name)) is None else hops.entry(found)
+
+
+@cache
+def hop_alpha() -> Range:
+    """Alpha acid of all hops of the table, %: the lowest, that in the middle, the highest."""
+    from mashwright.ingredients import hops
+
+    listed = [hops.entry(name).alpha for name in tables.blocks("hops")]
+    middle = sorted(one.typical for one in listed)[len(listed) // 2]
+    return Range(min(one.low for one in listed), middle, max(one.high for one in listed))
 
 
 def yeast(name: str) -> "Yeast | None":

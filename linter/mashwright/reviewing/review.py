@@ -18,6 +18,7 @@ from mashwright.reading.schema import check_fields
 from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.files import Loaded
+from mashwright.reviewing.readings import found_in_all
 from mashwright.reviewing.remedies import remedies, worst
 from mashwright.reviewing.results import (
     EditRow,
@@ -223,14 +224,21 @@ def check_one(run_rule: RunRule, brew: Brew) -> list[Finding]:
 
 def found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
     """What one rule finds; a figure that cannot be had ends it, and what it found before that stays."""
+    if run_rule.rule.check is None:
+        return []
+    found = found_in_all(brew, partial(_found_by, run_rule)) if brew.unknown else _found_by(run_rule, brew)
+    return _named(run_rule, found) if found else found
+
+
+def _found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
     found: list[Finding] = []
     check = run_rule.rule.check
-    if check is not None:
-        try:
-            found.extend(check(brew, run_rule.limits))
-        except Unknown as unknown:
-            brew.refused(unknown)
-    return _named(run_rule, found) if found else found
+    assert check is not None
+    try:
+        found.extend(check(brew, run_rule.limits))
+    except Unknown as unknown:
+        brew.refused(unknown)
+    return found
 
 
 def _named(run_rule: RunRule, found: list[Finding]) -> list[Finding]:

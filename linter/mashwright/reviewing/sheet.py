@@ -8,7 +8,7 @@ from mashwright.figures import ALL
 from mashwright.figures.board import gravity, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
-from mashwright.figures.function import FigureFunction
+from mashwright.figures.function import FigureFunction, spanning
 from mashwright.figures.measured import day_name
 from mashwright.figures.own_units import KINDS, grain_unit, own_unit, weight_in
 from mashwright.finding import Path, Range
@@ -124,7 +124,7 @@ def _measured(brew: Brew, rows: tuple[FigureRow, ...]) -> Iterator[tuple[int, st
 
 def _row(brew: Brew, function: FigureFunction) -> FigureRow:
     try:
-        figure = function(brew)
+        figure = spanning(function, brew)
         own, working = _own_unit(brew, figure), figure.working()
     except Unknown as unknown:  # of the figure; or of its working, which then cannot be shown to hold
         missing = f"{unknown.missing}{_where(brew, unknown.path)}"
