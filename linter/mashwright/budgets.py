@@ -27,6 +27,8 @@ RULE_SECONDS = 10.0
 """In which a rule must be through with one recipe."""
 GIT_SECONDS = 30.0
 """In which git must have said what it leaves out, all repositories of a run together."""
+GIT_MEMORY_BYTES = 1 << 30
+"""That git may take for one answer, where the system can bound it."""
 GIT_FILE_BYTES = 1 << 20
 """Of what is read of a repository beside its index: where its folder lies, and what it leaves out."""
 REMARKS = 200

@@ -105,6 +105,15 @@ def test_a_brewhouse_that_is_gone_still_counts(mashwright: Call, both: Both) -> 
     assert told(err) == ["brewhouse.yaml is gone here; the trusted one still counts"]
 
 
+def test_a_brewhouse_that_is_a_link_here_quotes_nothing(mashwright: Call, both: Both, tmp_path: Path) -> None:
+    (tmp_path / "secret.yaml").write_text("token: 12345\n")
+    (both.ours / "brewhouse.yaml").unlink()
+    (both.ours / "brewhouse.yaml").symlink_to(tmp_path / "secret.yaml")
+    status, out, err = mashwright("review", "house/toffee.yaml", "--trusted", "../trusted")
+    assert (status, places(out)) == (1, FOUND)
+    assert told(err) == ["brewhouse.yaml is a link here; the trusted one counts"]
+
+
 def test_a_brewhouse_that_cannot_be_read_here_is_told_twice(mashwright: Call, both: Both) -> None:
     """Its own finding fails the review, since after a merge it would count."""
     (both.ours / "brewhouse.yaml").write_text("brewhouse: [\n")
@@ -128,7 +137,7 @@ def test_an_acceptance_that_a_recipe_gains_counts_and_is_told(mashwright: Call, 
     status, out, err = mashwright("review", ".", "--trusted", "../trusted")
     assert (status, places(out)) == (0, [])
     item = "{rule: no-base-malt, reason: a test}"
-    sentence = f"house/toffee.yaml: the recipe newly accepts {item}; it counts, so read the reason"
+    sentence = f"house/toffee.yaml: {item} is newly accepted by the recipe itself; is the reason good?"
     assert told(err) == [sentence]
     (both.theirs / "house/toffee.yaml").write_text(FAULTY)
     assert told(mashwright("review", ".", "--trusted", "../trusted")[2]) == [sentence]

@@ -3,6 +3,7 @@
 import os
 import shutil
 import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -175,6 +176,19 @@ def test_a_git_that_is_slow_or_fails_is_told(club: Path, tmp_path: Path, monkeyp
     monkeypatch.setenv("PATH", f"{slow}{os.pathsep}{os.environ['PATH']}")
     monkeypatch.setattr(repository, "GIT_SECONDS", 0.2)
     assert walked() == (["a.yaml"], [f"git did not say within 0.2 s what it leaves out; {SO}"])
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="bounded by Linux alone")
+def test_a_git_that_eats_memory_is_ended_and_told(club: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As one would that follows an index without end; here a stand-in that asks for three times what it may have."""
+    git("init", "-q")
+    fill(club, "a.yaml")
+    (tmp_path / "bin").mkdir()
+    stand_in = f"#!/bin/sh\nexec {sys.executable} -c 'import time; time.sleep(0.3); len(bytearray(3 << 30))'\n"
+    (tmp_path / "bin/git").write_text(stand_in)
+    (tmp_path / "bin/git").chmod(0o755)
+    monkeypatch.setenv("PATH", f"{tmp_path / 'bin'}{os.pathsep}{os.environ['PATH']}")
+    assert walked() == (["a.yaml"], [f"git cannot say what it leaves out of . (MemoryError); {SO}"])
 
 
 def pipes_and_devices(club: Path) -> None:

@@ -38,6 +38,9 @@ def _of_house(ours: str | None, theirs: str, shown: str) -> Iterator[str]:
     if ours is None:
         yield f"{shown} is gone here; the trusted one still counts"
         return
+    if os.path.islink(ours) and not os.path.islink(theirs):
+        yield f"{shown} is a link here; the trusted one counts"  # of a file elsewhere nothing is told
+        return
     here, there = load(ours), load(theirs)
     if here.text == there.text:
         return
@@ -59,7 +62,7 @@ def of_acceptances(trusted: Trusted, loaded: Loaded, path: str) -> Iterator[str]
     ours = _accepted(loaded)
     if ours:
         for item in ours - _accepted(load(trusted.twin(path))):
-            yield f"{shown_path(path)}: the recipe newly accepts {short(item)}; it counts, so read the reason"
+            yield f"{shown_path(path)}: {short(item)} is newly accepted by the recipe itself; is the reason good?"
 
 
 def of_baseline(ours: Baseline, theirs: Baseline, shown: str) -> Iterator[str]:

@@ -97,7 +97,8 @@ class Reviewer:
 
             folder = os.path.dirname(os.path.abspath(path))
             yield from changes.of_houses(self.run.trusted, folder, self._compared)
-            yield from changes.of_acceptances(self.run.trusted, loaded, path)
+            if not self.run.audit:
+                yield from changes.of_acceptances(self.run.trusted, loaded, path)
 
     def _claimed(self, path: str) -> bool:
         """Whether a brewhouse says that its recipes lie there."""

@@ -13,12 +13,13 @@ name. A tracked folder that merely looks like a repository is never taken for on
 import os
 import re
 import sys
+from contextlib import suppress
 from dataclasses import dataclass, field
 from stat import S_ISREG
 from time import monotonic
 from typing import NamedTuple
 
-from mashwright.budgets import GIT_FILE_BYTES, GIT_SECONDS
+from mashwright.budgets import GIT_FILE_BYTES, GIT_MEMORY_BYTES, GIT_SECONDS
 from mashwright.reviewing.results import shown_path
 
 ENTRY = ".git"
@@ -54,7 +55,7 @@ class Git:
     """
 
     remarks: list[str] = field(default_factory=list)
-    _until: float = 0.0
+    _spent: float = 0.0
     _others: list[str] = field(default_factory=list)
 
     def above(self, folder: str) -> Repository | None:
@@ -127,32 +128,41 @@ class Git:
         if program is None:
             self._say(f"git is not found on PATH; {SO}")
             return None
-        self._until = self._until or monotonic() + GIT_SECONDS
         try:
             with TemporaryDirectory(prefix="mashwright-") as empty:
                 _furnish(empty, repository)
                 command = [program, *_options(empty, repository, folder), "ls-files", "-z", *arguments]
-                done = subprocess.run(  # noqa: S603
-                    command,
-                    env=_environment(empty, repository),
-                    cwd=empty,
-                    stdin=subprocess.DEVNULL,
-                    capture_output=True,
-                    timeout=max(self._until - monotonic(), 0.0),
-                    check=False,
-                )
+                status, listed, complaint = self._run(command, empty, _environment(empty, repository))
         except subprocess.TimeoutExpired:
             self._say(f"git did not say within {GIT_SECONDS:g} s what it leaves out; {SO}")
             return None
         except OSError as error:
             self._say(f"git cannot be asked what it leaves out ({error.strerror or error}); {SO}")
             return None
-        if done.returncode:
-            said = done.stderr.decode("utf-8", "replace").replace(empty, "").strip() or "it does not say why"
+        if status:
+            said = complaint.decode("utf-8", "replace").replace(empty, "").strip() or "it does not say why"
             why = said.rpartition("\n")[2][:MOST_QUOTED]
             self._say(f"git cannot say what it leaves out of {shown_path(repository.top)} ({why}); {SO}")
             return None
-        return [name for name in os.fsdecode(done.stdout).split("\0") if name]
+        return [name for name in os.fsdecode(listed).split("\0") if name]
+
+    def _run(self, command: list[str], folder: str, environment: dict[str, str]) -> tuple[int, bytes, bytes]:
+        """Status and outputs of a program that has a share of the time and memory that git gets.
+
+        Raises:
+            subprocess.TimeoutExpired: the time was over; the program is ended.
+        """
+        from subprocess import DEVNULL, PIPE, Popen
+
+        start = monotonic()
+        with Popen(command, env=environment, cwd=folder, stdin=DEVNULL, stdout=PIPE, stderr=PIPE) as process:  # noqa: S603
+            try:
+                _bound(process.pid)
+                listed, complaint = process.communicate(timeout=max(GIT_SECONDS - self._spent, 0.0))
+            finally:
+                process.kill()  # where it has not ended by itself
+                self._spent += monotonic() - start
+        return process.returncode, listed, complaint
 
 
 def is_top(folder: str) -> bool:
@@ -194,6 +204,15 @@ def _program(top: str) -> str | None:
         if not any(place == here or is_inside(place, top) for place in places):
             return path
     return None
+
+
+def _bound(process: int) -> None:
+    """Bound the memory of a process that was just begun, where the system can: trees of an index may have no end."""
+    if sys.platform == "linux":
+        import resource
+
+        with suppress(OSError):  # a sandbox may not allow it
+            resource.prlimit(process, resource.RLIMIT_AS, (GIT_MEMORY_BYTES, GIT_MEMORY_BYTES))
 
 
 def _furnish(empty: str, repository: Repository) -> None:
