@@ -1,4 +1,4 @@
-"""An unknown ingredient is reckoned as anything of its sort: what cannot be even so is told, what hangs on it is open."""
+"""An unknown ingredient may be anything of its sort: what cannot be even so is told, what hangs on it is open."""
 
 import mashwright
 from mashwright.finding import Level
