@@ -49,7 +49,7 @@ from mashwright.figures.heat import (
 from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, boiling_wort, hop_additions
 from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
 from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
-from mashwright.figures.meant import meant_raw, meant_sour, said_of, sours
+from mashwright.figures.meant import meant_raw, meant_sour, meant_turbid, said_of, sours
 from mashwright.figures.own_units import KINDS, grain_unit, litres_in, said_apart, thickness_unit, weight_in
 from mashwright.figures.own_units import degrees as degrees_in
 from mashwright.figures.package import (
@@ -274,6 +274,7 @@ __all__ = [
     "mash_weight",
     "meant_raw",
     "meant_sour",
+    "meant_turbid",
     "more_of",
     "nearest",
     "nearest_mineral",

@@ -27,6 +27,7 @@ from mashwright.rule import (
     Settings,
     above,
     gap,
+    meant_turbid,
     rest_at,
     said,
     said_apart,
@@ -45,7 +46,7 @@ class Limits(Settings):
 
 
 _HALF_A_FAHRENHEIT = 0.28  # what rounding to whole °F may hide, °C: 174 °F is 79 °C
-_MASHED_HOTTER = ("sahti", "lambic", "gueuze", "turbid")
+_MASHED_HOTTER = ("sahti",)
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -68,7 +69,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)
     message = f"a mash-out at {got} is above {most} and draws tannin and starch from the husks; {usual} is enough"
     path = (*rest.path, "at")
-    meant = any(word in brew.recipe.style.lower() for word in _MASHED_HOTTER)
+    meant = meant_turbid(brew) or any(word in brew.recipe.style.lower() for word in _MASHED_HOTTER)
     knobs: tuple[Knob, ...] = (stated_instead(path, stated, limits.usual_c, "mash out at"),)
     if step_of(stated.unit, Kind.TEMPERATURE) > 1:
         knobs = (rest_at(brew, rest, limits.usual_c, limits.usual_c),)

@@ -85,7 +85,7 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     strength, text = wort_strength(brew)
     degrees = plato(strength.typical)
     least = usual * max(1.0, degrees / limits.strong_plato) * min(1.0, degrees / limits.weak_plato)
-    slack = least * limits.a_little_percent / 100 if degrees < limits.weak_plato else 0.0
+    slack = least * limits.a_little_percent / 100  # no rate is weighed or counted closer
     rate = dry_g_per_l(brew, pitch)
     if below(rate, least) is None:
         return
@@ -121,9 +121,10 @@ def _cells(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     path = (*brew.recipe.yeast[0].path, "pitch")
     brings = "" if pitch.kind is Kind.CELLS else f" brings about {number(have.typical, 2)} billion cells, which"
     _, text = wort_strength(brew)
+    slack = limits.cells_percent * limits.a_little_percent / 100
     yield Finding(
         path,
-        Level.WARNING,
+        Level.WARNING if share.typical < limits.cells_percent - slack else Level.NOTE,
         f"{pitch.text}{brings} is {told(share.typical, limits.cells_percent)} % of the"
         f" {number(want.typical, 2)} billion that this wort of {text} wants",
         gap=gap(share, limits.cells_percent),

@@ -7,9 +7,11 @@ Hot water on a cooler bed is harmless as long as the bed stays below.
 Computed: the temperature of the bed, not of the water. In batches: the drained grain with the wort that it keeps, mixed
 with all the sparge water. Continuous (fly): the bed rinsed little by little, nearing the water's temperature as its
 warm end. A note where the bed's typical temperature, or only its warm end, is above 78 °C, a warning where the typical
-one is above 80 °C. A stated pH of the sparge above 6 is a note, above 6.5 a warning. Nothing where the water is no
-hotter than that, and nothing is said of its heat where the mash itself ends above it, which is the question of
-mash-out.
+one is above 80 °C. Nothing where the water is no hotter than that, where the mash itself ends above it, which is the
+question of mash-out, or for a turbid mash, as of lambic, which is sparged hot by custom.
+
+Alkalinity decides, and pH alone never: soft water of pH 8 turns as sour as the grain. Where the sparge has a stated pH
+above 6 and the water more than 50 mg/l of alkalinity (as CaCO3) it is a note, and above 150 mg/l a warning.
 
 On the day: a thermometer in the bed, not in the water; stop when the run-off tastes of tea or falls below 1.008. Sparge
 water scalds: closed shoes, gloves, no lifting of full vessels.
@@ -19,6 +21,7 @@ Sources: [sparge-tips] [common-practice] [home-brewery-hazards] [judgement]
 
 from collections.abc import Iterator
 
+from mashwright.brewing.water import CACO3_MG_MEQ
 from mashwright.rule import (
     Brew,
     Example,
@@ -33,11 +36,13 @@ from mashwright.rule import (
     another_text,
     bed_temperature,
     gap,
+    meant_turbid,
     number,
     row,
     said,
     said_apart,
     stated_instead,
+    tap_water,
     told,
 )
 
@@ -48,7 +53,8 @@ class Limits(Settings):
     hottest_bed_c = Limit(78, "°C", low=70, high=90, source="common-practice")
     far_too_hot_bed_c = Limit(80, "°C", low=70, high=95, source="judgement")
     highest_ph = Limit(6.0, "", low=5.5, high=8, source="common-practice")
-    far_too_high_ph = Limit(6.5, "", low=5.5, high=9, source="judgement")
+    soft_mg_per_l = Limit(50, "mg/l", low=10, high=200, source="common-practice")
+    hard_mg_per_l = Limit(150, "mg/l", low=50, high=500, source="judgement")
     other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
 
 
@@ -59,7 +65,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if sparge is None or sparge.at is None or sparge.by == "none":
+    if sparge is None or sparge.at is None or sparge.by == "none" or meant_turbid(brew):
         return
     if not limits.hottest_bed_c < sparge.at.range.typical <= limits.other_question_c:
         return
@@ -94,11 +100,21 @@ def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
     if sparge is None or sparge.ph is None or above(sparge.ph.range, limits.highest_ph) is None:
         return
-    far = above(sparge.ph.range, limits.far_too_high_ph) is not None
+    try:
+        alkalinity_meq_l = tap_water(brew).alkalinity_meq_l
+    except Unknown:
+        return
+    if alkalinity_meq_l is None:
+        return
+    alkalinity = alkalinity_meq_l * CACO3_MG_MEQ
+    if above(alkalinity, limits.soft_mg_per_l) is None:
+        return
+    far = above(alkalinity, limits.hard_mg_per_l) is not None
     path = (*sparge.path, "ph")
     shown = told(sparge.ph.range.typical, limits.highest_ph)
     message = (
-        f"sparge water of pH {shown} draws tannin from the husks; acid brings it below {number(limits.highest_ph)}"
+        f"sparge water of pH {shown} with {number(alkalinity.typical, 2)} mg/l of alkalinity draws tannin from the"
+        f" husks; bring it below pH {number(limits.highest_ph)} with acid"
     )
     knobs: tuple[Knob, ...] = (another_text(path, "5.8", "sparge water of pH 5.8, with acid"),)
     yield Finding(

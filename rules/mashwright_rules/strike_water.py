@@ -12,7 +12,8 @@ preheated one. Grain is taken at 20 °C, give or take 5, unless it is stated. Th
 which small tuns lose. A note from 2 °C off the rest, a warning from 4 unless the favourable end comes within 1, an
 error from 8 if that does not come within 4. Strike water hotter than water boils at the brewhouse's altitude cannot
 be had: an error. Where the recipe states no mash water, only what no usual thickness brings within 4 °C is spoken of;
-below 1 and above 15 l/kg a unit must have slipped, another question.
+below 1 and above 15 l/kg a unit must have slipped, another question. Silent where the first rest is reached `by: heat`
+or by a cereal mash: then the strike water need not bring it there.
 
 On the day: warm the tun with hot water first; stir, wait five minutes, measure in three places, and keep a litre of
 boiling and one of cold water ready. Water and mash at these temperatures scald in seconds: closed shoes, gloves, no
@@ -66,6 +67,9 @@ class Limits(Settings):
     tun_takes_percent = Limit(50, "%", low=10, high=100, source="judgement")
 
 
+_REACHED_OTHERWISE = ("cereal mash", "heat")
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     impossible = list(_hotter_than_boiling(brew, limits))
     yield from impossible or _another_rest(brew, limits)
@@ -87,7 +91,7 @@ def _hotter_than_boiling(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
-    if mash is None or not mash.rests or mash.rests[0].at is None or mash.rests[0].by == "cereal mash":
+    if mash is None or not mash.rests or mash.rests[0].at is None or mash.rests[0].by in _REACHED_OTHERWISE:
         return
     first, at, water = mash.rests[0], mash.rests[0].at, strike_water(brew)
     if water.stated:

@@ -3,16 +3,17 @@
 Every litre of water (liquor) goes somewhere: into the grain, under the false bottom, up as steam, down with hops and
 trub, or into the fermenter. A recipe whose waters do not add up gives another volume, and so another strength.
 
-Computed: strike, infusions, cereal mash, sparge, steep and top-up, less about 1 l kept by each kg of grain (0.6-1.0 in
-a bag) and the dead space, against the stated volume before the boil. That, less the boil-off, 4 % for cooling and what
-the kettle keeps, against the batch in the fermenter. And the waters against the batch, whether a boil is stated or not:
-two halves that are each a little short are said once, as the whole; where waters and batch agree, it is the boil's
-volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A warning
-where the typical sum is a tenth off, an error where even the favourable end is a quarter short; too much is a note, and
-a warning from a quarter. Where no brewhouse states the boil-off, a batch that the range of the sum holds is none; one
-that comes short is a note, and a warning only if even the favourable end is a tenth short. Silent where a water is not
-stated, and for malt extract boiled small without a stated top-up in the fermenter; boiled full, it is a note that says
-how much to top up.
+Computed: strike, infusions, cereal mash, sparge, steep and top-up, less about 1 l kept by each kg of grain (0.6-1.0
+in a bag) and the dead space, against the stated volume before the boil. That, less the boil-off, 4 % for cooling and
+what the kettle keeps, against the batch in the fermenter. And the waters against the batch, whether a boil is stated
+or not: two halves that are each a little short are said once, as the whole; where waters and batch agree, it is the
+boil's volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A
+warning where the typical sum is a tenth off; an error where a top-up is stated and even the favourable end is a
+quarter short. Without a stated top-up water may have been added that nobody wrote down, so short is a warning that
+asks for it. Too much is a note, and a warning from a quarter. Where no brewhouse states the boil-off, a batch that
+the range of the sum holds is none; one that comes short is a note, and a warning only if even the favourable end is a
+tenth short. Silent where a water is not stated, and for malt extract boiled small without a stated top-up in the
+fermenter; boiled full, it is a note that says how much to top up.
 
 On the day: mark litres on a stick for kettle and tun; what is left over stays in the tun, what is short is sparged
 before the boil. Stay away from the steam when you measure.
@@ -100,7 +101,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if second is not None:
             yield from _boil_and_batch(brew, second, stated, ())
         return
-    first, whole = _level(given[0], stated.range, limits), _end(brew, given[0], limits)
+    first, whole = _level(brew, given[0], stated.range, limits), _end(brew, given[0], limits)
     if second is not None and whole is not None:
         off = (given[0].typical - stated.range.typical) / stated.range.typical
         if first is not None and second.level is not None and whole.level is None:
@@ -124,15 +125,23 @@ def _from_waters(brew: Brew) -> Given | None:
         return None
 
 
-def _level(value: Range, stated: Range, limits: Limits) -> Level | None:
-    """Short is a warning from a tenth and an error from a surely missing quarter; too much is one level less."""
+def _level(brew: Brew, value: Range, stated: Range, limits: Limits) -> Level | None:
+    """Short is a warning from a tenth and an error from a surely missing quarter; too much is one level less.
+
+    Where no top-up is stated, water may have been added that nobody wrote down: then short is a warning at most.
+    """
     off = differs(value, stated, stated.typical * limits.off_percent / 100)
     if off is None:
         return None
     far = differs(value, stated, stated.typical * limits.far_off_percent / 100)
     if value.typical > stated.typical:
         return Level.WARNING if far is Level.ERROR else Level.NOTE
-    return Level.ERROR if far is Level.ERROR else Level.WARNING
+    return Level.ERROR if far is Level.ERROR and brew.recipe.top_up is not None else Level.WARNING
+
+
+def _if_unsaid(brew: Brew, *, short: bool) -> str:
+    """What to write where water that is missing may have been added and not written down."""
+    return "; if more water goes in, state `top-up`" if short and brew.recipe.top_up is None else ""
 
 
 def _end(brew: Brew, before: Range, limits: Limits, *, all_said: bool = True) -> _End | None:
@@ -157,7 +166,7 @@ def _end(brew: Brew, before: Range, limits: Limits, *, all_said: bool = True) ->
         comes, wanted = before, needed
     else:
         comes, wanted = left_for_fermenter(brew, before), batch.fermenter.range
-    level = _level(comes, wanted, limits)
+    level = _level(brew, comes, wanted, limits)
     kettle = kit(brew).kettle
     assumed = kettle is None or kettle.boil_off is None
     if level is None or not short:
@@ -193,6 +202,7 @@ def _waters_and_boil(brew: Brew, given: Given, stated: Quantity, level: Level) -
     brings = said(value.typical, stated.unit, Kind.VOLUME)
     path: Path = ("boil", "volume")
     message = f"the stated waters bring about {brings} to the kettle, not {stated.text}"
+    message += _if_unsaid(brew, short=value.typical < stated.range.typical)
     off = abs(value.typical - stated.range.typical) / stated.range.typical
     knobs = (
         *_other_sparge(brew, stated.range.typical - value.typical),
@@ -243,7 +253,9 @@ def _leave(brew: Brew, whole: _End) -> str:
 
 
 def _rest(brew: Brew, end: _End) -> str:
-    return f"; top up with about {litres_in(brew, end.to_top_up)}" if end.to_top_up > 0 else end.perhaps
+    if end.to_top_up > 0:
+        return f"; top up with about {litres_in(brew, end.to_top_up)}"
+    return end.perhaps or _if_unsaid(brew, short=end.off < 0)
 
 
 def _waters_and_batch(brew: Brew, given: Given, whole: _End) -> Iterator[Finding]:
@@ -275,7 +287,8 @@ def _boil_and_batch(brew: Brew, end: _End, stated: Quantity, pours: tuple[Pour, 
     else:
         left = litres_in(brew, end.comes.typical)
         message = f"{stated.text} before the boil leaves about {left} for the fermenter, not {batch.fermenter.text}"
-        message += _rest(brew, end) or f"; it takes about {takes}"
+        message += (_rest(brew, end) if end.to_top_up > 0 or end.perhaps else "") or f"; it takes about {takes}"
+        message += _if_unsaid(brew, short=end.off < 0) if end.to_top_up <= 0 and not end.perhaps else ""
     path: Path = ("boil", "volume")
     knobs = _topped_up(brew, end) or (stated_instead(path, stated, needed, "boil"),)
     yield Finding(path, end.level, message, round(abs(end.off), 4), _rows(brew, pours, needed), (("batch",),), knobs)
@@ -369,5 +382,5 @@ boil: {volume: 26 l, for: 60 min}
     "warning",
     11,
     16,
-    "the stated waters bring about 20.2 l to the kettle, not 26 l",
+    "the stated waters bring about 20.2 l to the kettle, not 26 l; if more water goes in, state `top-up`",
 )

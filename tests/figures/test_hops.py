@@ -52,6 +52,14 @@ def test_pellets_give_a_tenth_more_where_the_older_table_gives_less() -> None:
     assert pellet.high == pytest.approx(1.1 * cone.high)
 
 
+@pytest.mark.parametrize("minutes", [10, 15, 20, 25])
+def test_the_older_table_lies_within_the_range(minutes: int) -> None:
+    """From 10 to 25 min it is the less generous one; the range is that of all the models that it names."""
+    value = bitterness(brew(HOUR.replace("60 min", f"{minutes} min")))
+    older = value.typical * rager_utilisation(1.05, minutes) / utilisation(1.05, minutes)
+    assert value.low - 1e-9 <= older <= value.high + 1e-9
+
+
 def test_two_halves_are_one_whole() -> None:
     half = HOUR.replace("30 g", "15 g")
     whole, halves = bitterness(brew(HOUR)), bitterness(brew(half, half))

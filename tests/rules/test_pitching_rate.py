@@ -62,7 +62,7 @@ yeast: {kind: American ale, pitch: 11 g}
 targets: {og: 1.110}
 """,
         [
-            ("5:36: warning: 11 g of dry yeast is 0.55 g to the litre; an ale of 1.110 wants 0.61 g/l at the least"),
+            ("5:36: note: 11 g of dry yeast is 0.55 g to the litre; an ale of 1.110 wants 0.61 g/l at the least"),
         ],
     ),
     "by the litre": (
@@ -203,6 +203,14 @@ targets: {og: 1.048}
 def test_pitching_rate(found: Found, case: str) -> None:
     text, expected = CASES[case]
     assert found("pitching_rate", HEAD + text) == expected
+
+
+def test_what_no_scale_shows_is_no_warning(found: Found) -> None:
+    """0.526 g/l where 0.53 is wanted, 44.7 % of the cells where 45 % is the edge."""
+    text = HEAD + "yeast: {kind: Bavarian lager, pitch: 13.6 g}\ntargets: {og: 1.048}\n"
+    assert [one.split(": ")[1] for one in found("pitching_rate", text)] == ["note"]
+    cells = HEAD + "yeast: {kind: American ale, pitch: 75 billion cells}\ntargets: {og: 1.048}\n"
+    assert [one.split(": ")[1] for one in found("pitching_rate", cells)] == ["note"]
 
 
 @pytest.mark.parametrize(("pitch", "level"), [("5.2 g", []), ("4.6 g", ["note"]), ("4 g", ["warning"])])

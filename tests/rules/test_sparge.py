@@ -60,11 +60,26 @@ sparge: {by: fly, water: 5 gal, at: 195 °F}
     ]
 
 
-@pytest.mark.parametrize(("ph", "level"), [("6.2", "note"), ("7.5", "warning")])
-def test_alkaline_water(found: Found, ph: str, level: str) -> None:
-    assert found("sparge", recipe(f"by: batch, water: 16 l, ph: {ph}")) == [
-        f"5:38: {level}: sparge water of pH {ph} draws tannin from the husks; acid brings it below 6"
+@pytest.mark.parametrize(("alkalinity", "level"), [("110", "note"), ("300", "warning")])
+def test_alkaline_water(found: Found, alkalinity: str, level: str) -> None:
+    text = recipe("by: batch, water: 16 l, ph: 7.5") + f"water: {{alkalinity: {alkalinity} mg/l}}\n"
+    assert found("sparge", text) == [
+        (
+            f"5:38: {level}: sparge water of pH 7.5 with {alkalinity} mg/l of alkalinity draws tannin from the husks;"
+            " bring it below pH 6 with acid"
+        )
     ]
+
+
+@pytest.mark.parametrize("water", ["", "water: {alkalinity: 8 mg/l}\n", "water: {calcium: 60 mg/l}\n"])
+def test_ph_alone_says_nothing(found: Found, water: str) -> None:
+    assert found("sparge", recipe("by: batch, water: 16 l, ph: 7") + water) == []
+
+
+def test_a_turbid_mash_is_sparged_hot_by_custom(found: Found) -> None:
+    hot = recipe("by: batch, water: 16 l, at: 92 °C")
+    assert found("sparge", hot + "style: lambic\n") == []
+    assert found("sparge", hot + "style: no lambic\n") != []
 
 
 @pytest.mark.parametrize(

@@ -35,6 +35,14 @@ def test_note_from_two_warning_from_four_error_from_eight(found: Found, strike: 
     assert found("strike_water", struck(strike)) == [expected]
 
 
+def test_a_rest_that_is_reached_by_heat_is_no_question(found: Found) -> None:
+    """Malt goes into water of 40-45 °C, and the first rest is reached with the burner."""
+    cold = recipe("water: 14 l, strike: 45 °C, rests: [{at: 66 °C, for: 60 min, by: heat}]")
+    assert found("strike_water", cold) == []
+    assert found("strike_water", cold.replace(", by: heat", "")) != []
+    assert found("strike_water", cold.replace("strike: 45 °C, ", "").replace("14 l", "5 l")) == []
+
+
 def test_in_american_units(found: Found) -> None:
     text = recipe(
         "water: 4 gal, strike: 175 °F, rests: [{at: 152 °F, for: 1 h}]", "pale ale malt, weight: 10 lb", "5 gal"

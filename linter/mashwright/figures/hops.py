@@ -206,7 +206,10 @@ def _used(brew: Brew, hop: Hop, wort: BoilingWort) -> tuple[str, Range, tuple[st
 
 def _boiled(hop: Hop, wort: BoilingWort, minutes: Range) -> Range:
     typical = utilisation(wort.gravity_sg.typical, minutes.typical)
-    low = LOSSES * utilisation(wort.gravity_sg.typical, minutes.low)
+    # the older table is the more generous one at the ends only: from 10 to 25 min it gives less
+    low = min(
+        LOSSES * utilisation(wort.gravity_sg.typical, minutes.low), rager_utilisation(wort.gravity_sg.high, minutes.low)
+    )
     form = 1.0 if hop.form == "cone" else PELLETS
     high = max(
         rager_utilisation(wort.gravity_sg.low, minutes.high), form * utilisation(wort.gravity_sg.low, minutes.high)

@@ -36,6 +36,9 @@ _RAW_THINGS |= {"honey", "sugar", "cane", "cocoa", "cacao", "milk"}
 _NO_BOIL = re.compile(r"\b(?:no|not|not be|never|without|without a|without any)[ -]boil(?:s|ed|ing)?\b(?![ -]?over)")
 
 
+_TURBID = ("lambic", "lambics", "lambiek", "gueuze", "geuze", "turbid", "turbid mash", "turbid mashing")
+
+
 def said_of(text: str, *spellings: str) -> bool:
     """Whether one of these words, or of these words in a row, stands in a text and is not taken back by a "not"."""
     plain = _plain(text)
@@ -111,6 +114,12 @@ def meant_raw(brew: Brew) -> bool:
     recipe = brew.recipe
     texts = (recipe.name, recipe.style, recipe.notes, *(yeast.kind for yeast in recipe.yeast))
     return any(_tells_raw(text) for text in texts if text) or meant_sour(brew)
+
+
+def meant_turbid(brew: Brew) -> bool:
+    """Whether a turbid mash is meant, as of lambic: its bed ends, and is sparged, hotter than others by custom."""
+    recipe = brew.recipe
+    return any(said_of(text, *_TURBID) for text in (recipe.name, recipe.style, recipe.notes))
 
 
 def _tells_raw(text: str) -> bool:
