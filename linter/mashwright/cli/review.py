@@ -225,7 +225,10 @@ def _known(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tupl
 
 def _baseline(path: str, *, fresh: bool) -> "Baseline":
     from mashwright.reviewing.baseline import Baseline
+    from mashwright.reviewing.links import refusal
 
+    if refused := refusal(path):
+        raise click.ClickException(f"{path}: {refused}")
     try:
         with open(path, encoding="utf-8") as file:
             return Baseline.read(file.read(), path)

@@ -4,11 +4,12 @@ import os
 import re
 from collections.abc import Iterator
 from fnmatch import fnmatchcase
-from stat import S_ISDIR, S_ISREG
+from stat import S_ISDIR, S_ISLNK, S_ISREG
 from typing import NamedTuple
 
 from mashwright.budgets import FILE_BYTES
 from mashwright.reading.nodes import Problem, Span
+from mashwright.reviewing.links import refusal
 from mashwright.reviewing.repository import ENTRY as GIT_ENTRY
 from mashwright.reviewing.repository import Git
 
@@ -127,24 +128,43 @@ def glob_matches(relative: str, glob: str) -> bool:
 def load(path: str) -> Loaded:
     """Read one file as text. Never raises: what hinders it becomes a problem."""
     try:
-        status = os.stat(path)
+        status = os.lstat(path)
+        if S_ISLNK(status.st_mode):
+            return _linked(path)
         if S_ISDIR(status.st_mode):
             return _failed("this folder may not be opened; allow it to be read, or leave it out")
-        if not S_ISREG(status.st_mode):
-            return _failed("this is no ordinary file; name a text file")
-        with open(path, "rb", buffering=0) as file:
-            # room for a whole MiB each time would cost more than the reading
-            return decode(file.read(min(status.st_size, FILE_BYTES) + 1) or b"")
+        if S_ISREG(status.st_mode):
+            with open(path, "rb", buffering=0, opener=_without_waiting) as file:
+                if S_ISREG(os.fstat(file.fileno()).st_mode):
+                    # room for a whole MiB each time would cost more than the reading
+                    return decode(file.read(min(status.st_size, FILE_BYTES) + 1) or b"")
+        return _failed("this is no ordinary file; name a text file")
     except FileNotFoundError:
-        if os.path.islink(path):
-            return _failed(f"this link points to {os.readlink(path)!r}, which is not there; mend or delete the link")
         return _failed("this file was there a moment ago and is gone; was it moved while it was read?")
     except PermissionError:
         return _failed("this file may not be read; give yourself permission to read it")
-    except OSError as error:
-        return _failed(
-            f"this file cannot be read ({error.strerror or error}); look at the disk or the folder it lies in"
-        )
+    except (OSError, ValueError) as error:  # a value, where the path is none
+        why = error.strerror if isinstance(error, OSError) and error.strerror else error
+        return _failed(f"this file cannot be read ({why}); look at the disk or the folder it lies in")
+
+
+def _linked(path: str) -> Loaded:
+    """What a link leads to, as far as it may; a recipe or a brewhouse, by its ending."""
+    if refused := refusal(path):
+        return _failed(refused)
+    target = os.path.realpath(path)
+    if not os.path.lexists(target):
+        return _failed(f"this link points to {os.readlink(path)!r}, which is not there; mend or delete the link")
+    if os.path.islink(target):
+        return _failed("this link leads back to itself; use the file itself")
+    if not target.lower().endswith(ENDINGS):
+        return _failed("this link leads to no .yaml file, so it is not followed; use the file itself")
+    return load(target)
+
+
+def _without_waiting(path: str, flags: int) -> int:
+    """Open a file that was seen to be ordinary; of what has taken its place, a link is refused, a pipe not awaited."""
+    return os.open(path, flags | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
 
 
 def _failed(message: str, text: str = "") -> Loaded:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Span
-from mashwright.reading.schema import check_fields
+from mashwright.reading.schema import check_fields, known_keys
 from mashwright.reading.syntax import short
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
@@ -18,6 +18,11 @@ from mashwright.reviewing.repository import is_top
 from mashwright.reviewing.results import Result, Reviewed, pointer, shown_path
 from mashwright.reviewing.settings import House, house_of
 from mashwright.reviewing.trusted import Trusted
+
+NO_BREWHOUSE = (
+    "this is not a brewhouse; write fields such as brewhouse: Saltmarsh Lane, 30-litre kit and efficiency: 72 %"
+)
+"""Of a text that has nothing of one; it may be any file of the machine, so nothing of it is told."""
 
 
 class HouseFile(NamedTuple):
@@ -122,6 +127,8 @@ class Houses:
                 if path not in taken
             ]
         results.sort(key=lambda one: (one.place, one.rule))
+        if results and not _is_meant(loaded.text, results):
+            results = [_result(document, "field", "", Span(0, 0), NO_BREWHOUSE)]
         return house, Reviewed(shown, brewhouse.name, tuple(results))
 
 
@@ -141,6 +148,17 @@ def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:
         near = get_close_matches(lot.of, near, n=2, cutoff=0.9) or near
         meant = f"did you mean {' or '.join(near)}?" if near else "describe it once under `ingredients`"
         yield (*lot.path, "of"), f"nothing is known of {short(lot.of)}; {meant}"
+
+
+def _is_meant(text: str, results: list[Result]) -> bool:
+    """Whether a text has at least one field of a brewhouse, or something near it, or nothing at all."""
+    lines = [line.strip(" \t{\"'") for line in text.splitlines()]
+    fields = known_keys("brewhouse", ())
+    return (
+        any(line.partition(":")[0].rstrip(" \t\"'").lower() in fields for line in lines)
+        or any("did you mean" in one.message for one in results)
+        or all(not line or line.startswith("#") for line in lines)
+    )
 
 
 def _result(document: Document, rule: str, where: str, span: Span, message: str, level: Level = Level.ERROR) -> Result:
