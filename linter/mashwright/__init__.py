@@ -30,7 +30,8 @@ def review(
     """Review files and folders.
 
     Args:
-        paths: files and folders; a folder's recipes are found as the command finds them.
+        paths: files and folders; a folder's recipes are found as the command finds them, and one without any is among
+            the review's ``faults``.
         today: YYYY-MM-DD for suppressions that end; the UTC date unless said otherwise.
         executor: of concurrent.futures, to review by other processes or machines; their working folder and files must
             be the same. In this process unless said otherwise.

@@ -14,7 +14,6 @@ import os
 import re
 import sys
 from contextlib import suppress
-from dataclasses import dataclass, field
 from stat import S_ISREG
 from time import monotonic
 from typing import NamedTuple
@@ -29,7 +28,7 @@ MOST_NAMED = 3
 MOST_QUOTED = 200
 """Characters of what git says when it fails."""
 _NAME = "git.exe" if os.name == "nt" else "git"
-_SHA256 = re.compile(r"(?im)^[ \t]*objectformat[ \t]*=[ \t]*\"?sha256\b")
+_SHA256 = r"(?im)^[ \t]*objectformat[ \t]*=[ \t]*\"?sha256\b"
 
 
 class Repository(NamedTuple):
@@ -46,7 +45,6 @@ class Repository(NamedTuple):
     common: str
 
 
-@dataclass
 class Git:
     """Asks git about repositories; what it could not say is kept to be told.
 
@@ -54,9 +52,11 @@ class Git:
         remarks: sentences for the person who reviews, each once.
     """
 
-    remarks: list[str] = field(default_factory=list)
-    _spent: float = 0.0
-    _others: list[str] = field(default_factory=list)
+    def __init__(self) -> None:
+        """Nothing was asked yet."""
+        self.remarks: list[str] = []
+        self._spent = 0.0
+        self._others: list[str] = []
 
     def above(self, folder: str) -> Repository | None:
         """The repository of a folder: by the nearest ``.git`` in it or above it."""
@@ -221,7 +221,7 @@ def _furnish(empty: str, repository: Repository) -> None:
         os.mkdir(os.path.join(empty, name))
     _write(empty, "HEAD", "ref: refs/heads/none\n")
     _write(empty, os.path.join("info", "exclude"), _small(os.path.join(repository.common, "info", "exclude")))
-    if _SHA256.search(_small(os.path.join(repository.common, "config"))):
+    if re.search(_SHA256, _small(os.path.join(repository.common, "config"))):
         # one word is looked for as in any text: by it alone git can read an index with the longer kind of names
         _write(empty, "config", "[core]\n\trepositoryFormatVersion = 1\n[extensions]\n\tobjectFormat = sha256\n")
     for name in os.listdir(repository.own):
