@@ -105,13 +105,15 @@ def test_a_brewhouse_that_is_gone_still_counts(mashwright: Call, both: Both) -> 
     assert told(err) == ["brewhouse.yaml is gone here; the trusted one still counts"]
 
 
-def test_a_brewhouse_that_is_a_link_here_quotes_nothing(mashwright: Call, both: Both, tmp_path: Path) -> None:
+def test_a_brewhouse_that_is_a_link_out_of_the_repository_quotes_nothing(
+    mashwright: Call, both: Both, tmp_path: Path
+) -> None:
     (tmp_path / "secret.yaml").write_text("token: 12345\n")
     (both.ours / "brewhouse.yaml").unlink()
     (both.ours / "brewhouse.yaml").symlink_to(tmp_path / "secret.yaml")
     status, out, err = mashwright("review", "house/toffee.yaml", "--trusted", "../trusted")
     assert (status, places(out)) == (1, FOUND)
-    assert told(err) == ["brewhouse.yaml is a link here; the trusted one counts"]
+    assert told(err) == ["brewhouse.yaml cannot be read here; the trusted one counts"]
 
 
 def test_a_brewhouse_that_cannot_be_read_here_is_told_twice(mashwright: Call, both: Both) -> None:

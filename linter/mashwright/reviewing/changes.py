@@ -38,9 +38,6 @@ def _of_house(ours: str | None, theirs: str, shown: str) -> Iterator[str]:
     if ours is None:
         yield f"{shown} is gone here; the trusted one still counts"
         return
-    if os.path.islink(ours) and not os.path.islink(theirs):
-        yield f"{shown} is a link here; the trusted one counts"  # of a file elsewhere nothing is told
-        return
     here, there = load(ours), load(theirs)
     if here.text == there.text:
         return
