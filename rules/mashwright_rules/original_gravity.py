@@ -9,11 +9,12 @@ Computed: the extract of each line by mass, in the volume of the batch. All of i
 stated one above it is an error, up to two points above it a warning (nothing, where no grain is mashed, since syrups
 differ by that much). Where kilograms stand beside gallons, or pounds beside litres, and the other unit would give the
 stated OG, that is asked. Where the recipe or the brewhouse states an efficiency, the stated OG is doubted if it is
-more than a tenth of its points, and two points at least, away from what that gives. Where none is stated it is
-doubted only if no efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is made outside
-the usual 60 to 81 %. A point is allowed for reading. Sugar and fruit that go into the fermenter may be counted in the
-stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a warning, since it may be meant;
-one so far out that a unit must have slipped is left to another question.
+more than a tenth of its points, and two points at least, away from what that gives. At the recipe's own efficiency,
+give or take two points from brew to brew, it is an error if even the favourable end is so far away. Where none is
+stated it is doubted only if no efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is
+made outside the usual 60 to 81 %. A point is allowed for reading. Sugar and fruit that go into the fermenter may be
+counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a warning, since it
+may be meant; one so far out that a unit must have slipped is left to another question.
 
 On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
 you will have in the end, so that there is time to boil longer, or to add malt extract.
@@ -81,7 +82,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield from _no_wort(brew, limits)
     elif limits.weakest_points <= points(stated.range.typical) <= 180:
         if (level := _past_all(brew, limits, stated)) is not None:
-            yield _doubt(brew, level, _above_all(brew, stated))
+            surely = _surely_another(brew, limits, stated)
+            yield _doubt(brew, Level.ERROR if surely else level, _above_all(brew, stated))
         elif 0.1 < brew.efficiency.share.typical <= 1:  # others are no efficiency, which is another question
             doubts = list(_unlikely(brew, limits, stated))
             yield from doubts or _no_wort(brew, limits)
@@ -136,7 +138,8 @@ def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]
         spread = given.range
         if points(spread.low) * (1 - late) <= want <= points(spread.high):
             return
-        yield _doubt(brew, Level.WARNING, _not_at_this_efficiency(brew, stated))
+        level = Level.ERROR if _surely_another(brew, limits, stated) else Level.WARNING
+        yield _doubt(brew, level, _not_at_this_efficiency(brew, stated))
         return
     lost = 60 - usual_efficiency(want).low
     for level, low, high in (
@@ -149,6 +152,16 @@ def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]
             usual = _og_between(brew, limits.usual_low_percent - lost, limits.usual_high_percent - lost)
             yield _doubt(brew, level, _at_no_usual(stated, _asked(brew, want), usual, limits, lost))
             return
+
+
+def _surely_another(brew: Brew, limits: Limits, stated: Quantity) -> bool:
+    """Whether even the favourable end of the recipe's own efficiency is too far from the stated OG."""
+    given, want = og(brew), points(stated.range.typical)
+    if not brew.efficiency.stated or given.memory:
+        return False
+    allowed = max(want * limits.distance_percent / 100, limits.rounding_points)
+    lowest = points(given.low) * (1 - fermenter_share(brew))
+    return not lowest - allowed <= want <= points(given.high) + allowed
 
 
 def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:

@@ -38,7 +38,7 @@ def test_what_it_would_be_stands_beside_what_it_says() -> None:
         ("ABV", ""),
         ("colour", ""),
     ]
-    assert {word: shown for word, shown, _ in told.beer}["OG"] == "1.039 SG (1.037 to 1.040), 9.7 °P (9.3 to 10)"
+    assert {word: shown for word, shown, _ in told.beer}["OG"] == "1.039 SG (1.036 to 1.041), 9.7 °P (9 to 10.3)"
 
 
 def test_old_measures_are_told_with_their_line() -> None:

@@ -407,6 +407,27 @@ targets: {og: 1.050}
 }
 
 
+STATED = """\
+recipe: Test Brew
+batch: 20 l
+efficiency: 72 %
+grist:
+  - {{grain: pale ale malt, weight: 5 kg}}
+targets: {{og: {og}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("og", "level"), [("1.079", "error"), ("1.063", "warning"), ("1.059", ""), ("1.055", ""), ("1.044", "error")]
+)
+def test_at_its_own_efficiency_far_off_is_an_error(found: Found, og: str, level: str) -> None:
+    """5 kg give 1.056 at 72 %, and 1.054 to 1.058 from brew to brew."""
+    told = found("original_gravity", STATED.format(og=og))
+    assert [one.split(": ")[1] for one in told] == ([level] if level else [])
+    house = found("original_gravity", STATED.format(og=og).replace("efficiency: 72 %\n", ""))
+    assert all("error" not in one for one in house)
+
+
 @pytest.mark.parametrize("case", CASES)
 def test_original_gravity(found: Found, case: str) -> None:
     recipe, expected = CASES[case]

@@ -26,6 +26,8 @@ from mashwright.recipe.model import Recipe
 
 # How far one brewhouse strays from its efficiency, either way; common practice.
 HOUSE_BAND = 0.06
+# How far the same recipe on the same brewhouse strays from brew to brew, either way; from memory.
+REPEATED_BAND = 0.02
 # A cereal that reached this is cooked, and the enzymes beside it are gone, °C; common practice.
 COOKED_C = 85.0
 _ENOUGH_POINTS = 0.001  # no hydrometer shows so little; by definition of the scale
@@ -212,7 +214,8 @@ class Brew:
             if (key,) in recipe.unreadable:
                 raise Open(f"a readable {key.replace('-', ' ')}", (key,))
             if quantity is not None:
-                return Efficiency(quantity.range * 0.01, stated=True, in_kettle=in_kettle, assumed="", path=(key,))
+                share = _as_repeated(quantity.range * 0.01)
+                return Efficiency(share, stated=True, in_kettle=in_kettle, assumed="", path=(key,))
         share = self.unstated_efficiency(self._expected_points())
         house = self.brewhouse.efficiency
         if house is None:
@@ -265,6 +268,14 @@ class Brew:
 
     def _wort(self) -> Wort:
         return Wort(self.wort_volume()[0].typical, self.efficiency.share.typical)
+
+
+def _as_repeated(share: Range) -> Range:
+    """A stated efficiency with the width that brews of one recipe have; a range is taken as it is stated."""
+    if not share.known:
+        return share
+    high = max(share.high, min(1.0, share.high + REPEATED_BAND))
+    return Range(max(0.0, share.low - REPEATED_BAND), share.typical, high)
 
 
 def _usually_arriving(whole: float) -> float:
