@@ -107,6 +107,8 @@ from mashwright.ingredients.allergens import GLUTEN_CEREALS, groups_of
 from mashwright.ingredients.allergens import Group as AllergenGroup
 from mashwright.ingredients.cautions import caution, words_of
 from mashwright.ingredients.doses import usual_dose
+from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
+from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.lookup import hop as known_hop
@@ -162,6 +164,7 @@ __all__ = [
     "Delivery",
     "Dose",
     "Edit",
+    "Enzyme",
     "Evidence",
     "Example",
     "ExampleOfTwo",
@@ -255,6 +258,7 @@ __all__ = [
     "keg_pressure",
     "kit",
     "known_acid",
+    "known_enzyme",
     "known_fermentable",
     "known_hop",
     "known_salt",
@@ -277,6 +281,7 @@ __all__ = [
     "meant_turbid",
     "more_of",
     "nearest",
+    "nearest_enzyme",
     "nearest_mineral",
     "number",
     "og",

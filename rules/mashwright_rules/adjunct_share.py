@@ -99,7 +99,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             f"{told(share.typical, limit)} % of the grist is unmalted; malts of {number(own_lintner, 2)} °Lintner"
             f" carry about {number(limit, 2)} % with ease"
         )
-    if brew.recipe.mash is not None and brew.recipe.mash.enzymes:
+    if brew.adds("starch"):
         if level is Level.NOTE:
             return
         level = Level.NOTE

@@ -5,7 +5,7 @@ brings it whole, and it makes a thick wort and a slow run-off (lauter). The malt
 a minute at 65 °C (149 °F), so it needs its rest first. Many brew without one and only wait longer.
 
 Computed: raw, flaked and torrefied barley, oats and rye together as a share of the mash. A note above a quarter,
-unless a rest touches 37-48 °C (99-118 °F), enzymes are added, or a small mash hangs in a bag.
+unless a rest touches 37-48 °C (99-118 °F), enzymes that open gums are added, or a small mash hangs in a bag.
 
 On the day: runnings that pull threads from the spoon are gummy; a hotter sparge within its limit thins them.
 
@@ -94,11 +94,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _no_question(brew: Brew) -> bool:
-    """Where enzymes are added, the mash is a small one in a bag, or nothing in it converts anyhow."""
+    """Where enzymes that open gums are added, the mash is a small one in a bag, or nothing in it converts anyhow."""
     mash = brew.recipe.mash
     if mash is None and (brew.recipe.steep is not None or any(part.kind in MALT_EXTRACTS for part in brew.grist())):
         return True
-    return (mash is not None and bool(mash.enzymes)) or grist_diastatic_power(brew).typical <= 0
+    return brew.adds("gums") or grist_diastatic_power(brew).typical <= 0
 
 
 def _rested(brew: Brew, limits: Limits) -> bool:

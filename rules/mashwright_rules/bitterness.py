@@ -5,15 +5,16 @@ less in strong wort. A stated figure that no model comes near is a slip in a wei
 figure itself, and the beer will be bland or harsh.
 
 Computed: by Tinseth's formula, in the gravity of the boil, for the batch into the fermenter; Rager's older and more
-generous table, a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and those
-in a stand (whirlpool) count by the minutes of boil that would form as much, give or take half; dry hops count for
-nothing. Published recipes state 0.9 to 1.7 times what the formula gives, so a stated figure is doubted only where it is
-1.4 times above the highest model or as far below the lowest, and is an error beyond twice. So is what a recipe claims
-for one addition. Where hops of the stated age, kept cool, give less than a third of the stated figure and fresh ones
-would give it, that is told at their age: a warning at the least. One number for IBU and for alpha acid units (AAU), and
-hops in grams that are right as ounces, in a recipe of pounds, are asked about. Beer holds hardly more than 110 IBU,
-whatever a sum says: a note, and a warning where it is far more. Silent where the hops have an alpha acid or a weight
-that cannot be meant.
+generous table, a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and
+those in a stand (whirlpool) count by the minutes of boil that would form as much, give or take half; dry hops count
+for nothing. Published recipes state 0.9 to 1.7 times what the formula gives, so a stated figure is doubted only where
+it is 1.4 times above the highest model or as far below the lowest, and is an error beyond twice; a note says that it
+lies outside the models at all. Where one weight of hops ten times larger or smaller gives it, that is asked at the
+weight. So is what a recipe claims for one addition. Where hops of the stated age, kept cool, give less than a third
+of the stated figure and fresh ones would give it, that is told at their age: a warning at the least. One number for
+IBU and for alpha acid units (AAU), and hops in grams that are right as ounces, in a recipe of pounds, are asked
+about. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning where it is far more. Silent
+where the hops have an alpha acid or a weight that cannot be meant.
 
 Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year) took two
 or three times as many hops as ours; they were weaker then, often a year or more old, and the beer lay until its
@@ -50,6 +51,7 @@ from mashwright.rule import (
     above,
     another_text,
     bitterness,
+    boiling_wort,
     grain_unit,
     hop_additions,
     number,
@@ -66,6 +68,10 @@ class Limits(Settings):
     doubtful_times = Limit(1.4, "times", low=1.05, high=5, source="common-practice")
     impossible_times = Limit(2, "times", low=1.1, high=10, source="judgement")
     usually_times = Limit(3, "times", low=1.5, high=20, source="judgement")
+    reading_ibu = Limit(1, "IBU", low=0, high=10, source="judgement")
+    slip_times = Limit(1.4, "times", low=1, high=3, source="judgement")
+    many_g_per_l = Limit(4, "g/l", low=1, high=20, source="judgement")
+    few_g_per_l = Limit(0.3, "g/l", low=0.05, high=1, source="judgement")
     least_ibu = Limit(5, "IBU", low=1, high=20, source="judgement")
     most_ibu = Limit(110, "IBU", low=80, high=150, source="oxford-bitterness-units")
     far_more_ibu = Limit(150, "IBU", low=100, high=500, source="judgement")
@@ -89,13 +95,20 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     doubt = None if claims or _slipped(brew, limits) else _doubt(bitter.range, stated, limits)
     aged = None if claims or _slipped(brew, limits) else _aged(brew, bitter, stated, doubt or Level.WARNING, limits)
+    mild = doubt is None or doubt is Level.NOTE
+    holds = list(_more_than_beer_holds(brew, bitter, stated.range.low, limits, path)) if mild else []
     if aged is not None:
         yield aged
+    elif holds:
+        yield from holds
     elif doubt is not None:
         if bitter.high <= 0:
             doubt = Level.WARNING  # dry hops alone: what they give is not much, but a laboratory may read it
         old = stated.range.typical < bitter.typical and _old_hops(brew, limits)
         asked, slips = _slip_of(brew, bitter, stated)
+        if not old and not slips and (slip := _decimal_slip(brew, bitter, stated, doubt, limits)) is not None:
+            yield slip
+            return
         yield Finding(
             path,
             Level.NOTE if old else doubt,
@@ -111,8 +124,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 *((stated_instead(path, stated, bitter.typical, "say"),) if bitter.typical >= 1 else ()),
             ),
         )
-    else:
-        yield from _more_than_beer_holds(brew, bitter, stated.range.low, limits, path)
 
 
 def _doubt(given: Range, stated: Quantity, limits: Limits) -> Level | None:
@@ -120,11 +131,46 @@ def _doubt(given: Range, stated: Quantity, limits: Limits) -> Level | None:
     want = stated.range
     apart = max(want.low - given.high, given.low - want.high)
     if apart < limits.least_ibu:
-        return None
+        return Level.NOTE if apart >= limits.reading_ibu else None
     times = max(want.low / max(given.high, 0.1), given.low / max(want.high, 0.1))
     if times > limits.impossible_times:
         return Level.ERROR
-    return Level.WARNING if times > limits.doubtful_times else None
+    return Level.WARNING if times > limits.doubtful_times else Level.NOTE
+
+
+def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Limits) -> Finding | None:
+    """One weight of hops that is ten times off, where the shifted decimal point gives the stated bitterness."""
+    want, added = stated.range.typical, hop_additions(brew)
+    for one in added:
+        factor = _shifted(brew, one, limits)
+        would = bitter.typical + one.ibu.typical * (factor - 1)
+        weight = one.hop.weight
+        if weight is None or factor == 1 or not want / limits.slip_times <= would <= want * limits.slip_times:
+            continue
+        text = said(weight.range.typical * factor, weight.unit, weight.kind)
+        gives = f"these hops would give about {number(bitter.typical, 2)} IBU, not {stated.text}"
+        path = (*one.path, "weight")
+        return Finding(
+            path,
+            level,
+            f"with {weight.text} of {one.hop.name} {gives}; did you mean {text}?",
+            gap=round(abs(want - bitter.typical) / max(bitter.typical, 1.0), 4),
+            evidence=tuple(
+                Evidence(f"{each.hop.name}, {each.when}", each.ibu.typical, "IBU", each.path) for each in added
+            ),
+            related=((*brew.recipe.targets.path, "bitterness"),),
+            knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
+        )
+    return None
+
+
+def _shifted(brew: Brew, one: HopAddition, limits: Limits) -> float:
+    """A tenth for an addition that few would make so large, ten times for one that few would make so small; else 1."""
+    weight = one.hop.weight
+    if weight is None or not weight.range.known or one.ibu.typical <= 0:
+        return 1.0
+    grams_per_l = 1000 * weight.range.typical / boiling_wort(brew).volume_l.typical
+    return 0.1 if grams_per_l >= limits.many_g_per_l else 10.0 if grams_per_l <= limits.few_g_per_l else 1.0
 
 
 def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Limits) -> Finding | None:

@@ -72,7 +72,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     ratio = Range(have.low / want.high, have.typical / want.typical, have.high / want.low)
     level = below(ratio, limits.paler_times) or above(ratio, limits.darker_times)
-    if level is None and not limits.usually_paler_times <= ratio.typical <= limits.usually_darker_times:
+    outside = want.high < have.low or want.low > have.high
+    if level is None and (outside or not limits.usually_paler_times <= ratio.typical <= limits.usually_darker_times):
         level = Level.NOTE
     if level is None:
         return

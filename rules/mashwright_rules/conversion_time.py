@@ -87,8 +87,7 @@ mash:
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    mash = brew.recipe.mash
-    if grist_diastatic_power(brew).typical <= 0 or (mash is not None and mash.enzymes):
+    if grist_diastatic_power(brew).typical <= 0 or brew.adds("starch"):
         return
     rests = brew.plan.known()
     followed = follow(brew)

@@ -129,10 +129,9 @@ def _level(brew: Brew, limits: Limits) -> tuple[Level | None, float]:
 
 def _relief(brew: Brew, limits: Limits) -> bool:
     """Whether something in the recipe makes up for little enzyme."""
-    mash = brew.recipe.mash
     long_enough = sum(rest.minutes.typical for rest in _converting(brew, limits)) >= limits.long_rest_min
     converts = long_enough and below(conversion(brew), limits.converted_percent) in (None, Level.NOTE)
-    return converts or (mash is not None and bool(mash.enzymes)) or _converts_itself(brew, limits)
+    return converts or brew.adds("starch") or _converts_itself(brew, limits)
 
 
 def _converting(brew: Brew, limits: Limits) -> list[PlannedRest]:
@@ -158,8 +157,7 @@ def _converts_itself(brew: Brew, limits: Limits) -> bool:
 def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> str:
     power = grist_diastatic_power(brew)
     averages = f"the mash averages {told(power.typical, limit)} °Lintner"
-    mash = brew.recipe.mash
-    if mash is not None and mash.enzymes:
+    if brew.adds("starch"):
         return f"{averages}; below {number(limit)} it rests on the added enzymes"
     if level is Level.ERROR:
         starch = f"{told(power.high, limit)} at best; below {number(limit)} its starch does not convert"

@@ -145,7 +145,9 @@ def _near(brew: Brew, line: _Named, limits: Limits) -> tuple[str, ...]:
 
     lots = brew.brewhouse.lots
     alike = {name: SequenceMatcher(None, line.lot.casefold(), name.casefold()).ratio() for name in lots}
-    close = [name for name in lots if 100 * alike[name] >= limits.alike_percent]
+    close = [
+        name for name in lots if 100 * alike[name] >= limits.alike_percent and not _of_the_other_sort(line, lots[name])
+    ]
     other = {name for name in close if _of_another(line, lots[name], limits) is not None}
     return tuple(sorted(close, key=lambda name: (name in other, -alike[name], name))[:2])
 
@@ -155,9 +157,19 @@ def _plain(text: str) -> bool:
     return bool(text) and text[0].isalnum() and all(letter.isalnum() or letter in " -_./" for letter in text)
 
 
+def _of_the_other_sort(line: _Named, lot: Lot) -> bool:
+    """Whether a lot is of hops and the line of grain, or the other way round; nothing can make one of the other."""
+    as_hop, as_grain = known_hop(lot.of) is not None, known_fermentable(lot.of) is not None
+    return (as_hop and not as_grain) if not line.hop else (as_grain and not as_hop)
+
+
 def _of_another(line: _Named, lot: Lot, limits: Limits) -> Complaint | None:
     """What to say where the lot is of something else than the line names."""
-    if not lot.of or lot.of.casefold() == line.name.casefold() or line.described:
+    if not lot.of or lot.of.casefold() == line.name.casefold():
+        return None
+    if _of_the_other_sort(line, lot):
+        return Level.WARNING, f"is of {lot.of}, but this line says {line.name}"
+    if line.described:
         return None
     text = f"is of {lot.of}, but this line says {line.name}"
     if line.hop:

@@ -7,7 +7,8 @@ beer. A few handfuls of rice or oat hulls (husks) keep the bed open. In a bag th
 
 Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. A note above 50
 % (65 %, where most of that is malted wheat) or 25 %, a warning above 80 % or 60 %; above 65 % or 40 %, where most of it
-is not malted and none of the stated rests is one for its gum, at 37-48 °C (99-118 °F). Nothing where a twentieth of the
+is not malted and none of the stated rests is one for its gum, at 37-48 °C (99-118 °F). A note from 30 % on in a stiff
+mash, below 2.2 l/kg (about 1 qt/lb). Nothing where a twentieth of the
 huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow.
 
 On the day: rinse the hulls, stir them in with the grain, run off slowly; cut the bed if it sticks.
@@ -35,9 +36,12 @@ from mashwright.rule import (
     below,
     gap,
     grain_unit,
+    liquor_to_grist,
     more_of,
+    number,
     rows_of,
     said,
+    thickness_unit,
     told,
 )
 
@@ -52,6 +56,8 @@ class Limits(Settings):
     raw_gummy_most_percent = Limit(40, "%", low=5, high=100, source="judgement")
     gum_rest_coolest_c = Limit(37, "°C", low=30, high=45, source="mashing-encyclopaedia")
     gum_rest_hottest_c = Limit(48, "°C", low=40, high=55, source="kettunen-1996")
+    in_a_stiff_mash_percent = Limit(30, "%", low=10, high=100, source="judgement")
+    stiff_l_per_kg = Limit(2.2, "l/kg", low=1, high=3, source="judgement")
     hulls_percent = Limit(5, "%", low=0, high=20, source="hulls-advice")
 
 
@@ -113,6 +119,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif above(huskless, most_bare) or above(gummy, limits.gummy_percent):
         level = Level.NOTE
     else:
+        if above(huskless, limits.in_a_stiff_mash_percent) and (stiff := _stiff(brew, limits)):
+            bare_percent = f"{number(huskless.typical, 2)} % of the mash has no husk"
+            message = f"{bare_percent}, and {stiff} is a stiff mash; the run-off could stick"
+            yield Finding(("grist",), Level.NOTE, message, gap=gap(huskless, limits.in_a_stiff_mash_percent))
         return
     what = "of the mash has no husk"
     if above(huskless, most_bare) is None:
@@ -131,13 +141,23 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     )
 
 
+def _stiff(brew: Brew, limits: Limits) -> str:
+    """The stated water to grain, where there is little of it; "" else."""
+    mash = brew.recipe.mash
+    if mash is None or (mash.water is None and mash.thickness is None):
+        return ""
+    thickness = liquor_to_grist(brew)
+    if below(thickness, limits.stiff_l_per_kg) is None:
+        return ""
+    return said(thickness.typical, thickness_unit(brew), Kind.THICKNESS)
+
+
 def _gum_rest(brew: Brew, limits: Limits) -> bool:
     """Whether a rest, or a rise through it, touches the heat at which malt cuts the gum, or enzymes are added.
 
     Taken so where no rest is stated, or one cannot be read.
     """
-    mash = brew.recipe.mash
-    if not brew.plan.stated or brew.plan.missing is not None or (mash is not None and mash.enzymes):
+    if not brew.plan.stated or brew.plan.missing is not None or brew.adds("gums"):
         return True
     for rest in brew.plan.rests:
         ends = (rest.at_c, rest.to_c or rest.at_c)

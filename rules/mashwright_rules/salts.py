@@ -4,14 +4,14 @@ Salts are weighed in grams, and a slip of the decimal point makes a beer that no
 laxative, table salt in such amounts harms, lime and soda are caustic, strong acids burn eyes and skin. They are
 food-grade, weighed on a scale that shows tenths of a gram, and kept away from one another and from cleaners.
 
-Computed: each salt against all the water that it ends in, mash and sparge together (or the kettle, also called copper,
-for salts of the boil): above 1.5 grams to the litre it is doubted, above 3 an error. Magnesium by all salts and the
-water together is an error above 125 mg/l, where it loosens the bowels, and a warning where only the unfavourable end is
-above. Acid against the same water: above 150 mEq to the litre, more than the sourest beer carries, or 40 of a mineral
-acid, an error; in the sparge it is warned of where it is 5 mEq to the litre more than the water's alkalinity; in the
-mash from 80 mEq to the kilogram of grain. A name that is not known is not
-counted, and is a warning; a salt among the acids is told where it belongs. Strong acids, lime and washing soda get a
-note of caution.
+Computed: each salt against all the water that it ends in, mash and sparge together (or the kettle, also called
+copper, for salts of the boil): above 1.5 grams to the litre it is doubted (1 g/l of calcium chloride), above 3 an
+error. Magnesium by all salts and the water together is an error above 125 mg/l, where it loosens the bowels, and a
+warning where only the unfavourable end is above. Acid against the same water: above 150 mEq to the litre, more than
+the sourest beer carries, or 40 of a mineral acid, an error; in the sparge it is warned of where it is 5 mEq to the
+litre more than the water's alkalinity; in the mash from 80 mEq to the kilogram of grain. A name that is not known is
+not counted, and is a warning; a salt among the acids is told where it belongs. Strong acids, lime and washing soda
+get a note of caution.
 
 On the day: goggles and gloves, acid into water and never water into acid, nothing beside chlorine cleaners; dissolve
 salts in a cup of the liquor (water) first, and lime in cold water. Keep to the label, and to local rules on storing.
@@ -55,6 +55,7 @@ from mashwright.rule import (
 
 class Limits(Settings):
     doubted_g_per_l = Limit(1.5, "g/l", low=0.2, high=5, source="judgement")
+    doubted_chloride_g_per_l = Limit(1.0, "g/l", low=0.2, high=5, source="judgement")
     most_g_per_l = Limit(3, "g/l", low=0.5, high=3, source="judgement")
     laxative_magnesium_mg_per_l = Limit(125, "mg/l", low=50, high=125, source="water-101")
     most_acid_meq_per_l = Limit(150, "mEq/l", low=20, high=150, source="judgement")
@@ -205,7 +206,8 @@ def _doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
             grams = quantity.range * 1000
             rate = Range(grams.low / volume.high, grams.typical / volume.typical, grams.high / volume.low)
             most = above(Range.exact(rate.typical), limits.most_g_per_l) is not None
-            limit = limits.most_g_per_l if most else limits.doubted_g_per_l
+            doubted = limits.doubted_chloride_g_per_l if dose.known == "calcium chloride" else limits.doubted_g_per_l
+            limit = limits.most_g_per_l if most else doubted
             if above(Range.exact(rate.typical), limit) is None:
                 continue
             if "magnesium" in dose.gives and dose.gives["magnesium"].typical / volume.typical > magnesium:

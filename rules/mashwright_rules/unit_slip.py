@@ -8,8 +8,9 @@ Computed: weights against the batch (more than 1.2 kg of one thing to a litre, o
 mash water against the grain (below 1 or above 15 l/kg); temperatures against the boil, the frost and what yeast lives
 in; times against the longest rest, boil and the shortest fermentation; gravities against 1.010 and 1.180; enzymes on
 caramel or roasted malt, more than any malt has (240 °Lintner), the colour of a roast on base malt, and a malt's
-stated colour against what the tables know of that malt (three times paler or darker, and 10 °Lovibond; a caramel malt
-without its number may have any); shares against a sum of 100 %, and whether there is an OG to turn them into weights.
+stated colour against what the tables know of that malt (three times paler or darker, and 10 °Lovibond, or twice as dark
+where the number is right in EBC; a caramel malt without its number may have any); a base malt whose power is the number
+of its colour; shares against a sum of 100 %, and whether there is an OG to turn them into weights.
 What cannot be is an error, what can hardly be meant a warning; where another unit or a shifted decimal point makes the
 number an ordinary one, that is offered.
 
@@ -27,6 +28,7 @@ from mashwright.rule import (
     Brew,
     Edit,
     Example,
+    Fermentable,
     Finding,
     GristLine,
     Kind,
@@ -347,6 +349,9 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if power is not None and power.range.typical > MOST_LINTNER:
             yield _too_strong(line, power)
             continue
+        if power is not None and entry is not None and (found := _too_weak(line, power, entry)) is not None:
+            yield found
+            continue
         dark = kind in ("caramel malt", "roasted malt")
         if dark and power is not None and power.range.typical > limits.caramel_lintner:
             path = (*line.path, "diastatic-power")
@@ -372,6 +377,27 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield from _another_colour(brew, line, colour, entry.colour_lovibond, kind, limits)
 
 
+def _too_weak(line: GristLine, power: Quantity, entry: Fermentable) -> Finding | None:
+    """A malt with next to no enzymes whose stated power is the number of its colour."""
+    usual, colour = entry.power_lintner, entry.colour_lovibond
+    if usual is None or colour is None or entry.kind != "base malt" or line.colour is not None:
+        return None
+    if not power.range.known or power.unit != "°Lintner" or power.range.typical * _FAR_WEAKER > usual.low:
+        return None
+    if not colour.low / _FAR_WEAKER <= power.range.typical <= colour.high * 2:
+        return None
+    path = (*line.path, "diastatic-power")
+    text = same_number(power, "°Lovibond") or ""
+    usually = said(usual.typical, "°Lintner", Kind.DIASTATIC_POWER)
+    edits = (Edit(path, usually), Edit((*line.path, "colour"), text))
+    message = f"{power.text} is far less than any {line.name} has; did you mean its colour, {text}?"
+    knobs = (one_change(edits, f"colour: {text}, and diastatic-power: {usually}"),) if text else ()
+    return Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
+
+
+_FAR_WEAKER = 4  # times; judgement: no lot of base malt is so far below its kind
+
+
 def _another_colour(
     brew: Brew, line: GristLine, colour: Quantity, usual: Range, kind: str, limits: Limits
 ) -> Iterator[Finding]:
@@ -379,7 +405,7 @@ def _another_colour(
     if kind == "caramel malt" and not any(sign.isdigit() for sign in line.name):
         return  # the name says no colour, so the table's is no more than the usual one
     have, times, apart = colour.range, limits.other_colour_times, limits.colour_apart_lovibond
-    dark = have.low > max(times * usual.high, usual.high + apart)
+    dark = have.low > max(times * usual.high, usual.high + apart) or _ebc_for_lovibond(colour, usual)
     pale = have.high * times < usual.low and have.high + apart < usual.low
     if not dark and not pale:
         return
@@ -399,6 +425,18 @@ def _another_colour(
         gap=round(abs(have.typical - usual.typical) / usual.typical, 4),
         knobs=(another_text(path, instead, f"{instead} instead of {colour.text}"),),
     )
+
+
+def _ebc_for_lovibond(colour: Quantity, usual: Range) -> bool:
+    """Whether the number is too dark in °Lovibond and right in EBC, which is about twice as many."""
+    if colour.unit != "°Lovibond" or not colour.range.known:
+        return False
+    if colour.range.low <= max(usual.high * _DARKER, usual.high + _DARKER_LOVIBOND):
+        return False
+    return usual.low <= to_canonical(colour.range.typical, "EBC", colour.kind) <= usual.high
+
+
+_DARKER, _DARKER_LOVIBOND = 1.4, 50.0  # times and degrees; judgement: lots of one malt differ by less
 
 
 def _ordinary_colour(colour: Quantity, usual: Range) -> str:

@@ -28,6 +28,7 @@ from mashwright.rule import (
     Settings,
     another_text,
     group_of,
+    known_hop,
     known_yeast,
     nearest,
     table_entry,
@@ -58,7 +59,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     for line in brew.recipe.grist:
         # what is not known of a lot, its brewhouse is told
         house = brew.brewhouse
-        described = line.kind or line.name in house.ingredients or (line.lot or line.name) in house.lots
+        lot = house.lots.get(line.lot or line.name)
+        described = line.kind or line.name in house.ingredients or (lot is not None and known_hop(lot.of) is None)
         if not line.group or not line.name or described or table_entry(line, brew.brewhouse) is not None:
             continue
         path = (*line.path, line.group)

@@ -281,3 +281,19 @@ def test_dates_against_the_day_of_the_review(dates: str, today: str, message: st
     brew = Brew(build_recipe(document)[0], house, document, today=today)
     said = [finding.message for finding in lot.check(brew, lot.Limits())]
     assert said == ([f"lot L1 {message}"] if message else [])
+
+
+def test_a_hops_lot_is_never_offered_for_grain(found: Found) -> None:
+    """Nor is it accepted there, whatever the line is called."""
+    wrong = recipe("  - {grain: two-row pale malt, weight: 4 kg, lot: EKG-24}\n")
+    (told,) = found("lot", wrong, HOUSE)
+    assert "did you mean" not in told
+    for name in ("two-row pale malt", "Wharf Red Special", "Wharf Red Special, kind: base malt"):
+        line = f"  - {{grain: {name}, weight: 4 kg, lot: EKG-25}}\n"
+        (told,) = found("lot", recipe(line), HOUSE)
+        assert "warning: lot EKG-25 is of East Kent Golding, but this line says" in told
+
+
+def test_the_number_of_a_hops_lot_is_no_grain(found: Found) -> None:
+    text = recipe("  - {grain: EKG-25, weight: 4 kg}\n")
+    assert [one.split(": ")[1] for one in found("unknown_ingredient", text, HOUSE)] == ["warning"]

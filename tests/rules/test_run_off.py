@@ -131,3 +131,21 @@ def test_much_raw_wheat_sets_it_later(found: Found) -> None:
     assert found("run_off", recipe(*wheat, rests=HOUR)) == [
         "3:1: warning: 70 % of the mash has no husk; without 0.18-0.35 kg of hulls it may not run off"
     ]
+
+
+def test_a_third_without_husk_in_a_stiff_mash(found: Found) -> None:
+    """Reported stuck: oats and wheat, a third of the mash, doughed in at a quart to the pound."""
+    text = """\
+recipe: T
+batch: 5 gal
+grist:
+  - {grain: pale ale malt, weight: 7 lb}
+  - {grain: flaked oats, weight: 2 lb}
+  - {grain: wheat malt, weight: 2 lb}
+mash: {thickness: 1 qt/lb, rests: [{at: 152 °F, for: 60 min}]}
+"""
+    assert found("run_off", text) == [
+        "3:1: note: 36 % of the mash has no husk, and 1 qt/lb is a stiff mash; the run-off could stick"
+    ]
+    assert found("run_off", text.replace("1 qt/lb", "1.4 qt/lb")) == []
+    assert found("run_off", text.replace("thickness: 1 qt/lb, ", "")) == []

@@ -217,3 +217,11 @@ def test_less_of_it_mends_it(mash: str, remedy: str) -> None:
     review = mashwright.review_text(recipe(mash, "sparge: {by: batch, water: 18 l}\n"))
     mended = [one.remedies for one in review.recipes[0].results if one.rule == "salts"]
     assert [[remedy.text for remedy in remedies] for remedies in mended] == [[remedy]]
+
+
+def test_calcium_chloride_is_doubted_earlier(found: Found) -> None:
+    grist = "recipe: T\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4.5 kg}]\n"
+    text = grist + "mash: {water: 14 l, salts: {%s: 40 g}}\n"
+    sparge = "sparge: {water: 17 l}\n"
+    assert [one.split(": ")[1] for one in found("salts", text % "calcium chloride" + sparge)] == ["warning"]
+    assert found("salts", text % "gypsum" + sparge) == []

@@ -577,3 +577,20 @@ def test_thickness_in_the_recipes_own_unit(found: Found, batch: str, water: str,
     )
     (told,) = found("unit_slip", text)
     assert f" {said}, too little to wet the grain" in told
+
+
+def test_enzymes_that_are_the_number_of_the_colour(found: Found) -> None:
+    """The line itself is pointed at, and no malt is offered in its own place."""
+    text = "recipe: T\nbatch: 20 l\ngrist:\n  - {grain: two-row pale malt, weight: 4 kg, diastatic-power: %s}\n"
+    assert found("unit_slip", text % "2 °Lintner") == [
+        "4:63: warning: 2 °Lintner is far less than any two-row pale malt has; did you mean its colour, 2 °Lovibond?"
+    ]
+    assert found("unit_slip", text % "60 °Lintner") == []
+
+
+def test_a_colour_in_the_other_scale_is_twice_as_dark(found: Found) -> None:
+    text = "recipe: T\nbatch: 20 l\ngrist:\n  - {grain: chocolate malt, weight: 200 g, colour: %s}\n"
+    (told,) = found("unit_slip", text % "900 °Lovibond")
+    assert told.endswith("is it 900 EBC")
+    assert found("unit_slip", text % "900 EBC") == []
+    assert found("unit_slip", text % "450 °Lovibond") == []

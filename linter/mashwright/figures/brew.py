@@ -15,6 +15,7 @@ from mashwright.figures.guess import ANYTHING, READINGS, Guess
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import Plan, mash_plan
 from mashwright.finding import Edit, Path, Range
+from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.reading.document import Document
@@ -173,13 +174,21 @@ class Brew:
     @cached_property
     def has_enzymes(self) -> bool:
         """Whether anything in the mash can convert starch; taken so where a malt's enzymes are not known."""
-        mash = self.recipe.mash
-        if mash is not None and mash.enzymes:
+        if self.adds("starch"):
             return True
         return any(
             part.power_lintner is None or self.power_of(part).typical > 0
             for part in self.placed("mash")
             if not part.hulls
+        )
+
+    def adds(self, works_on: str) -> bool:
+        """Whether an enzyme that works on some thing (starch, dextrins, gums) is added to the mash, and some of it."""
+        mash = self.recipe.mash
+        return mash is not None and any(
+            known is not None and works_on in known.works_on and (one.quantity is None or one.quantity.range.high > 0)
+            for one in mash.enzymes
+            for known in (known_enzyme(one.name),)
         )
 
     @property
