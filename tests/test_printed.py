@@ -98,6 +98,13 @@ def as_name(text: str) -> str:
     return os.fsdecode(os.fsencode(name)[:120]) or "x"
 
 
+def as_bytes(text: str) -> bytes:
+    """A text in UTF-8, and what is none of it as a bad editor would leave it."""
+    return b"".join(
+        one.encode("utf-8", "surrogateescape" if "\udc80" <= one <= "\udcff" else "surrogatepass") for one in text
+    )
+
+
 class Said(NamedTuple):
     """What one command line printed."""
 
@@ -132,7 +139,7 @@ def club(text: str, house: str) -> Iterator[str]:
                 (f"x{name}/c{name}.yaml", text),
                 (f"x{name}/brewhouse.yaml", house),
             ):
-                Path(path).write_bytes(content.encode("utf-8", "surrogateescape" if "\udcff" in content else "replace"))
+                Path(path).write_bytes(as_bytes(content))
             yield name
         finally:
             os.chdir(before)
