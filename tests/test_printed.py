@@ -98,6 +98,11 @@ def as_name(text: str) -> str:
     return os.fsdecode(os.fsencode(name)[:120]) or "x"
 
 
+def field(text: str) -> str:
+    """A text as a stranger may have put it into a baseline."""
+    return re.sub("[\t\n\r\ud800-\udfff]", "_", text)
+
+
 def as_bytes(text: str) -> bytes:
     """A text in UTF-8, and what is none of it as a bad editor would leave it."""
     return b"".join(
@@ -185,6 +190,10 @@ def test_nothing_printed_hides_turns_steers_or_orders(text: str) -> None:
         assert orders(known) == []
         for path in listed:
             os.unlink(path)
+        with open("known.txt", "a", encoding="utf-8") as file:
+            file.write(f"{field(text)}\t{field(text)}\t{field(text)}\terror\t1\n\\ud800\ta\tb\terror\t1\n")
+        for form in FORMS:
+            said("review", folder, "--baseline", "known.txt", "--format", form)
         said("review", folder, "--baseline", "known.txt", "--prune")
         said("review", f"{folder}/brewhouse.yaml")
 

@@ -234,3 +234,16 @@ def test_a_sentence_makes_no_link(enzymes: Result) -> None:
     plain = replace(enzymes, message="lot [PM-0388] is unknown")
     (told,) = sarif_log(Review((Reviewed("a.yaml", "", (plain,)),)))["runs"][0]["results"]
     assert told["message"]["text"] == "lot [PM-0388] is unknown"
+
+
+@pytest.mark.parametrize(
+    ("path", "uri"),
+    [
+        ("a\udcff.yaml", "a%FF.yaml"),
+        ("\ud800.yaml", "%ED%A0%80.yaml"),
+        ("//elsewhere.example/a", "/elsewhere.example/a"),
+    ],
+)
+def test_a_path_that_is_none_of_a_file(path: str, uri: str, enzymes: Result) -> None:
+    (told,) = sarif_log(Review((Reviewed(path, "", (enzymes,)),)))["runs"][0]["results"]
+    assert told["locations"][0]["physicalLocation"]["artifactLocation"] == artifact(uri)

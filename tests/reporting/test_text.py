@@ -2,13 +2,15 @@ import re
 import subprocess
 import sys
 from dataclasses import replace
+from io import StringIO
 
 import pytest
 
 from mashwright.finding import Level
+from mashwright.printable import say
 from mashwright.reading.document import Place
 from mashwright.reporting.text import closing, faults, findings, recipe_findings
-from mashwright.reviewing.results import Counts, EvidenceRow, Fault, RemedyRow, Result, Review, Reviewed
+from mashwright.reviewing.results import Acceptance, Counts, EvidenceRow, Fault, RemedyRow, Result, Review, Reviewed
 
 HARBOUR = """\
 house/harbour wheat.yaml:7:1: warning: enzyme-sufficiency: \
@@ -158,3 +160,23 @@ def test_text_loads_nothing_that_a_review_has_not_loaded() -> None:
     )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert done.stdout == "['mashwright.reporting', 'mashwright.reporting.text', 'mashwright.reporting.words']\n"
+
+
+HOSTILE = "a\n::b \x1b[31m\x1b[0m\u202e##[x"
+
+
+def test_in_colour_nothing_but_the_level_is_inked(enzymes: Result) -> None:
+    """Not by what a recipe, a file's name or a plugin brings."""
+    result = replace(
+        enzymes, message=HOSTILE, rule=HOSTILE, remedies=(RemedyRow(HOSTILE, ()),),
+        evidence=(EvidenceRow(HOSTILE, HOSTILE, HOSTILE, None, 1),), accepted=Acceptance(HOSTILE, HOSTILE),
+    )  # fmt: skip
+    out = StringIO()
+    for line in recipe_findings(Reviewed(HOSTILE, "", (result,)), notes=True, colour=True, accepted=True):
+        say(line, out, inked=True)
+    printed = out.getvalue()
+    assert printed.count("\x1b") == 2
+    assert ": \x1b[33mwarning\x1b[0m: " in printed
+    assert all(one.isprintable() or one in "\n\x1b" for one in printed)
+    assert "##[" not in printed
+    assert not any(line.strip().startswith("::") for line in printed.splitlines())

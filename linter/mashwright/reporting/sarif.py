@@ -171,4 +171,10 @@ def _region(place: Place) -> dict[str, int]:
 
 def _artifact(path: str) -> dict[str, str]:
     """A relative URI reference; a name that is no UTF-8 keeps its bytes."""
-    return {"uri": quote(path.encode("utf-8", "surrogateescape"), safe="/~"), "uriBaseId": ROOT}
+    try:
+        name = path.encode("utf-8", "surrogateescape")
+    except UnicodeEncodeError:  # no bytes of any file name, but a baseline may have it
+        name = path.encode("utf-8", "surrogatepass")
+    if name.startswith(b"//"):  # that would be another machine
+        name = b"/" + name.lstrip(b"/")
+    return {"uri": quote(name, safe="/~"), "uriBaseId": ROOT}
