@@ -106,7 +106,8 @@ def _outside(
     sure = above > limits.warm_c or below > limits.cold_c or (at_c > limits.hottest_c >= high)
     usual = f"{said(low, stated.unit, Kind.TEMPERATURE).split(' ')[0]} to {said(high, stated.unit, Kind.TEMPERATURE)}"
     what = "warm" if warm else "cold"
-    near = said(high if warm else low, stated.unit, Kind.TEMPERATURE)
+    middle = round(from_canonical((low + high) / 2, stated.unit, Kind.TEMPERATURE))  # the edge suits no beer
+    near = f"{middle} {stated.unit}"
     rising = f" rising to {rises_to.text}" if rises_to is not None and not warm else ""
     return Finding(
         path,

@@ -130,7 +130,7 @@ def _cells(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
         gap=gap(share, limits.cells_percent),
         evidence=(row(want), row(have)),
         related=(("batch",),),
-        knobs=(_more(brew, pitch, limits.cells_percent / share.typical),),
+        knobs=(_more(brew, pitch, want.typical / have.typical),),  # what the wort needs, not the edge of the warning
     )
 
 

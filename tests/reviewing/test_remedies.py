@@ -5,12 +5,13 @@ from collections.abc import Callable, Iterable, Iterator
 
 import pytest
 
+import mashwright
 from mashwright.figures.brew import Brew
 from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
-from mashwright.reviewing.remedies import remedies, worst
+from mashwright.reviewing.remedies import _gains, remedies, worst
 from mashwright.rule import Knob, Unknown, added_grain, in_its_place, less_of, longer, more_of
 
 Check = Callable[[Brew], Iterator[Finding]]
@@ -208,3 +209,31 @@ def test_a_rest_is_drawn_out_to_the_time_that_is_needed() -> None:
     (rest,) = brew(STARCHY).plan.rests
     assert texts(longer(rest, most_min=45, least_min=32)) == ["35 min", "40 min", "45 min"]
     assert texts(longer(rest, most_min=30)) == ["25 min", "30 min"]
+
+
+def test_a_note_that_only_moved_is_nothing_gained() -> None:
+    before = {("run-off", ("grist", 0)): Level.NOTE}
+    moved = [Finding(("grist", 1), Level.NOTE, "it could stick", rule="run-off")]
+    assert not _gains(moved, before)
+    assert _gains([*moved, *moved], before)
+    assert _gains([Finding(("grist", 1), Level.WARNING, "it may stick", rule="run-off")], before)
+    assert _gains([Finding(("hops",), Level.NOTE, "many hops", rule="hop-rate")], before)
+
+
+def test_a_mend_aims_at_what_the_beer_needs() -> None:
+    """Not at the edge of the warning: the cells that the wort wants, and the middle of the yeast's range."""
+    text = (
+        "recipe: Cold Store\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 4.4 kg}]\n"
+        "yeast: {kind: Bavarian lager, pitch: 400 billion cells}\nferment: [{at: 24 °C, for: 14 d}]\n"
+        "targets: {og: 1.050}\n"
+    )
+
+    def offered(of: str) -> dict[str, str]:
+        return {one.rule: one.remedies[0].text for one in mashwright.review_text(of).recipes[0].results if one.remedies}
+
+    assert offered(text) == {"fermentation-temperature": "11 °C instead of 24 °C"}
+    thin = text.replace("24 °C", "11 °C").replace("400", "100")
+    wanted = {row.id: row.typical for row in mashwright.figures_of(thin).rows}["cells-needed"]
+    assert wanted is not None
+    billions = float(offered(thin)["pitching-rate"].split(" ")[1])
+    assert wanted <= billions <= 1.05 * wanted + 10

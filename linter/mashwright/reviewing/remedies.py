@@ -1,6 +1,7 @@
 """Finds what mends a finding: the smallest step of a knob at which the rule holds, by trying the changed recipe."""
 
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from typing import NamedTuple
@@ -55,12 +56,28 @@ def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings,
     for knob in finding.knobs:
         if not isinstance(knob, Knob) or (trial := smallest(knob, finding, brew, check)) is None:
             continue
-        gained = any(one.level > before.get((one.rule, one.path), 0) for one in check_all(trial.brew))
-        if not gained:
+        if not _gains(check_all(trial.brew), before) and _left_open(trial.brew) <= _left_open(brew):
             found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
         if len(found) == MOST_REMEDIES:
             break
     return tuple(found)
+
+
+def _left_open(brew: Brew) -> set[tuple[str, Path]]:
+    """What kept some rule from judging: a change after which one cannot look any more mends nothing."""
+    return {(one.missing, one.path) for one in brew.opened}
+
+
+def _gains(found: Iterable[Finding], before: Worst) -> bool:
+    """Whether any rule has more to say than before; a note that only moved to another place is no more."""
+    notes = Counter(rule for (rule, _), level in before.items() if level is Level.NOTE)
+    for one in found:
+        if one.level <= before.get((one.rule, one.path), 0):
+            continue
+        if one.level > Level.NOTE or not notes[one.rule]:
+            return True
+        notes[one.rule] -= 1
+    return False
 
 
 def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings) -> _Trial | None:

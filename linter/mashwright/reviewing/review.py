@@ -171,9 +171,9 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
         for run_rule in house.rules:
-            brew.opened.clear()
+            opens = len(brew.opened)
             findings = opened.found_by(run_rule, brew) if run_rule.rule.check is not None else None
-            if findings == [] and brew.opened:
+            if findings == [] and len(brew.opened) > opens:
                 opened.could_not_judge(run_rule.rule.id, brew.opened[-1])
             if findings is not None:
                 found.append((run_rule, findings))
