@@ -36,6 +36,7 @@ from mashwright.rule import (
     Settings,
     Unknown,
     above,
+    another_text,
     below,
     bottle_pressure,
     differs,
@@ -45,6 +46,7 @@ from mashwright.rule import (
     priming_sugar,
     residual_co2,
     said,
+    same_number,
     stated_instead,
     stress,
 )
@@ -61,6 +63,7 @@ class Limits(Settings):
     cask_warning_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
     keg_distance_volumes = Limit(0.5, "volumes", low=0.1, high=3, source="judgement")
     keg_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
+    keg_error_bar = Limit(9.0, "bar", low=2, high=15, source="from-memory")
 
 
 _PATH = ("package", "carbonation")
@@ -174,7 +177,14 @@ def _keg(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if bar is not None and above(bar.range, limits.keg_bar) is not None:
         most = said(limits.keg_bar, bar.unit, Kind.PRESSURE)
         message = f"{bar.text} is more than the {most} that many kegs and lines take; keep to the lowest rating of them"
-        yield Finding(path, Level.WARNING, message, gap=gap(bar.range, limits.keg_bar))
+        far = above(bar.range, limits.keg_error_bar, harm=True) is not None
+        psi = same_number(bar, "psi") if bar.unit == "bar" else None
+        knobs: tuple[Knob, ...] = ()
+        if far and psi is not None:
+            message += f"; did you mean {psi}?"
+            knobs = (another_text(path, psi, f"{psi} instead of {bar.text}"),)
+        how = Level.ERROR if far else Level.WARNING
+        yield Finding(path, how, message, gap=gap(bar.range, limits.keg_bar), knobs=knobs)
         return
     if bar is None or at is None or stated is None or package.priming is not None:
         return

@@ -12,10 +12,13 @@ volumes, an error above 4.5, and a warning in any case where the carbonation com
 stated. Bottled early on purpose, so that what is left makes the stated carbonation and no sugar is added, is a note.
 From 4 g/l of dry hops 2 to 5 points more are counted at the unfavourable end. In a keg or a cask more than 4 points
 are a note, and more than 4 bar at 20 °C in the keg, or 2.5 volumes in the cask, a warning. Yeast that splits dextrins
-is another question. Where no gravity at packaging is stated, but the length of every step of the fermentation, one
-that is shorter than three days in all (a lager's seven, kveik's or an unknown yeast's one and a half), steps below
-8 °C left out but for lager, is a warning before bottles or a cask; not so in an old recipe (with a source, and a year
-before 1940 there or in the name) that does not fill bottles, since the beer worked on in the cask.
+is another question. Where no gravity at packaging is stated, a stated final gravity above all that grist, mash and
+yeast are likely to leave counts as gas to come, as above: an error only where even the favourable end is past the
+glass, else a warning. And where the length of every step of the fermentation is stated, one that is too short is a
+warning before bottles or a cask: two days for an ale at 18 °C or more (twice as long at 8 °C), seven for a lager, one
+for kveik or an unknown yeast, a day more for each ten points above 1.050, and the three days between two equal
+gravities; steps below 8 °C left out but for lager; not so in an old recipe (with a source, and a year before 1940
+there or in the name) that does not fill bottles, since the beer worked on in the cask.
 
 On the day: two equal gravities three days apart, and a warm sample with much yeast beside it (a forced ferment) to see
 where the beer ends. Bottles that are too lively: goggles and gloves, chill them, vent them. The bottles' rating and
@@ -25,7 +28,10 @@ Sources: [balling-nielsen] [home-brewery-hazards] [common-practice] [judgement]
 """
 
 from collections.abc import Iterator
+from contextlib import suppress
 
+from mashwright.brewing.carbonation import fermented_volumes
+from mashwright.brewing.gravity import points
 from mashwright.rule import (
     ON_PURPOSE,
     Brew,
@@ -45,6 +51,7 @@ from mashwright.rule import (
     below,
     carbonation,
     fermenting,
+    fg,
     gap,
     gas_in_bottle,
     in_bottles,
@@ -58,6 +65,7 @@ from mashwright.rule import (
     stress_unrated,
     unfinished,
     unfinished_co2,
+    wort_strength,
     yeast_class,
 )
 
@@ -72,9 +80,13 @@ class Limits(Settings):
     keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
     keg_pressure_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
     cask_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
-    ale_days = Limit(3, "d", low=0, high=10, source="judgement")
+    ale_days = Limit(2, "d", low=0, high=10, source="judgement")
     lager_days = Limit(7, "d", low=0, high=30, source="judgement")
-    quick_days = Limit(1.5, "d", low=0, high=10, source="judgement")
+    quick_days = Limit(1, "d", low=0, high=10, source="judgement")
+    equal_days = Limit(3, "d", low=0, high=10, source="common-practice")
+    strong_points = Limit(50, "points", low=30, high=100, source="judgement")
+    points_a_day = Limit(10, "points", low=2, high=50, source="judgement")
+    cool_c = Limit(18, "°C", low=10, high=25, source="judgement")
     ale_sleeps_c = Limit(8, "°C", low=0, high=15, source="judgement")
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
 
@@ -88,6 +100,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     if package.gravity is None:
         yield from _hardly_begun(brew, limits)
+        yield from _stated_too_high(brew, limits)
         if not any(hop.dry is not None for hop in brew.recipe.hops):
             return
     if fermenting(brew).dextrins:
@@ -98,6 +111,44 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield from _early(brew, limits, package.gravity, early)
     elif left.creep_points and in_bottles(package):
         yield from _creep(brew, limits, left.creep_points)
+
+
+def _stated_too_high(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """A stated final gravity above what the beer is likely to end at: bottled there, it makes gas all the same."""
+    package, stated = brew.recipe.package, brew.recipe.targets.fg
+    measured = any(day.measured.fg is not None for day in brew.recipe.measured)
+    if package is None or stated is None or measured or not (in_bottles(package) or package.vessel in ("keg", "cask")):
+        return
+    start, model = wort_strength(brew)[0].typical, fg(brew)
+    if 1000 * (stated.range.low - model.high) <= limits.reading_points or fermenting(brew).dextrins:
+        return
+    held = residual_co2(brew).range
+    with suppress(Unknown):
+        held = carbonation(brew).range
+    at = stated.range.typical
+    made = Range(*(fermented_volumes(start, at, end) for end in (model.high, model.typical, model.low)))
+    gas = Range(held.low + made.low, held.typical + made.typical, held.high + made.high)
+    end = said(model.range, stated.unit, Kind.GRAVITY)
+    words = f"this beer is likely to end at {end}, below the stated FG of {stated.text}"
+    path = (*brew.recipe.targets.path, "fg")
+    if in_bottles(package):
+        level, asked = _against_the_glass(brew, limits, gas)
+        surely, _ = _against_the_glass(brew, limits, Range.exact(gas.low))
+        if level is None:
+            return
+        level = Level.ERROR if surely is Level.ERROR else Level.WARNING
+        message = f"{words}; bottled at that it may make about {asked}; wait for two equal gravities three days apart"
+    else:
+        vented = stress_unrated(gas, package.vessel, limits.keg_pressure_bar, limits.cask_volumes)
+        if vented is None or above(vented.value, vented.limit) is None:
+            return
+        level, message = Level.WARNING, f"{words}; the {package.vessel} may come to {vented.held}; vent it"
+    message += f", and keep to the {'bottles' if in_bottles(package) else package.vessel}{_own(package.vessel)} rating"
+    yield Finding(path, level, message, round(1000 * (at - model.typical) / 10, 4), related=(("package",),))
+
+
+def _own(vessel: str) -> str:
+    return "'s" if vessel in ("keg", "cask") else "'"
 
 
 def _hardly_begun(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -134,10 +185,20 @@ def _hardly_begun(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _least_days(brew: Brew, limits: Limits) -> tuple[str, float]:
     """The sort of yeast, and the days that it needs at the least; an unknown one may be as quick as kveik."""
     known = [known_yeast(one.kind) for one in brew.recipe.yeast]
+    strong = (points(wort_strength(brew)[0].typical) - limits.strong_points) / limits.points_a_day
+    more = limits.equal_days + max(0.0, strong)
     if any(one is None or one.name == "kveik" for one in known):
-        return "", limits.quick_days
+        return "", limits.quick_days + more
     sort = yeast_class(brew)
-    return sort, limits.lager_days if sort == "lager" else limits.ale_days
+    if sort == "lager":
+        return sort, limits.lager_days + more
+    return sort, limits.ale_days * _slower(brew, limits) + more
+
+
+def _slower(brew: Brew, limits: Limits) -> float:
+    """How many times as long a cool ale takes: about twice as long at 10 °C less; common practice."""
+    warmest = max((step.at.range.high for step in brew.recipe.ferment if step.at is not None), default=limits.cool_c)
+    return float(2 ** (max(0.0, limits.cool_c - warmest) / 10))
 
 
 def _awake_days(brew: Brew, coldest_c: float) -> float:

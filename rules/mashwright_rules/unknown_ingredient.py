@@ -71,14 +71,19 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         message = f"nothing is known of {line.name}; {meant} here with {_TO_DESCRIBE[line.group]}"
         yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, line.name, near))
     for yeast in brew.recipe.yeast:
-        if not yeast.kind or yeast.attenuation is not None or known_yeast(yeast.kind) is not None:
+        if not yeast.kind or known_yeast(yeast.kind) is not None:
             continue
         path = (*yeast.path, "kind")
         near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits)
+        slip = bool(_close(yeast.kind, near, limits, limits.slip_percent))
+        if yeast.attenuation is not None and not slip:
+            continue  # a name of its own, of which what counts is said
         said = yeast.kind if _says_what(yeast.kind) else f"{yeast.kind} yeast"
         meant = f"did you mean {_either(near)}, or else state" if near else "state"
-        message = f"nothing is known of {said}; {meant} its attenuation here"
-        level = Level.WARNING if _close(yeast.kind, near, limits, limits.slip_percent) else Level.NOTE
+        wanted = "" if yeast.attenuation is not None else " its attenuation here"
+        meant = meant if wanted else f"did you mean {_either(near)}?"
+        message = f"nothing is known of {said}; {meant}{wanted}"
+        level = Level.WARNING if slip else Level.NOTE
         yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, yeast.kind, near))
 
 

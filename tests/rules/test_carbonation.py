@@ -250,3 +250,14 @@ package: {in: bottles, carbonation: 4.5 volumes, bottle-rating: strong}
 def test_carbonation(found: Found, case: str) -> None:
     text, expected = CASES[case]
     assert found("carbonation", HEAD + text) == expected
+
+
+def test_twelve_bar_on_a_keg_can_burst_it(found: Found) -> None:
+    text = (
+        "recipe: T\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4.5 kg}]\n"
+        "package: {in: keg, carbonation: 2.4 volumes, pressure: %s, at: 4 °C}\n"
+    )
+    (told,) = found("carbonation", text % "12 bar")
+    assert ": error: 12 bar is more than the 4 bar that many kegs and lines take" in told
+    assert told.endswith("did you mean 12 psi?")
+    assert ": warning: " in found("carbonation", text % "5 bar")[0]

@@ -45,7 +45,7 @@ targets: {og: 1.050, fg: 1.006}
         [
             (
                 "7:26: warning: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 an"
-                "d lower: about 3.5 to 5.5 volumes in bottles rated 4.5 volumes; let it finish first, and"
+                "d lower: about 3.5 to 4.7 volumes in bottles rated 4.5 volumes; let it finish first, and"
                 " keep to the bottles' rating"
             ),
         ],
@@ -99,8 +99,8 @@ package: {in: bottles, carbonation: 2.8 volumes}
 """,
         [
             (
-                "5:15: note: diastatic saison yeast goes on fermenting in bottles unless the beer is as d"
-                "ry as it gets, and no final gravity is stated; take two equal gravities two weeks apart,"
+                "5:15: note: diastatic saison yeast goes on fermenting in bottles unless the beer is fully"
+                " dry, and no final gravity is stated; take two equal gravities two weeks apart,"
                 " and keep to the bottles' rating"
             ),
         ],
@@ -159,8 +159,8 @@ package: {in: bottles, carbonation: 2.4 volumes}
 """,
         [
             (
-                "7:17: note: glucoamylase in the fermenter goes on fermenting in bottles unless the beer is as dry as"
-                " it gets, and no final gravity is stated; take two equal gravities two weeks apart, and keep to the"
+                "7:17: note: glucoamylase in the fermenter goes on fermenting in bottles unless the beer is fully dry,"
+                " and no final gravity is stated; take two equal gravities two weeks apart, and keep to the"
                 " bottles' rating"
             ),
         ],
@@ -174,7 +174,7 @@ package: {in: bottles, carbonation: 2.4 volumes}
         [
             (
                 "6:60: note: glucoamylase and protease in the fermenter goes on fermenting in bottles unless the beer"
-                " is as dry as it gets, and no final gravity is stated; take two equal gravities two weeks apart, and"
+                " is fully dry, and no final gravity is stated; take two equal gravities two weeks apart, and"
                 " keep to the bottles' rating"
             ),
         ],
@@ -263,7 +263,13 @@ yeast: {kind: saison}
 package: {in: keg, carbonation: 2.8 volumes}
 targets: {og: 1.050, fg: 1.010}
 """,
-        [],
+        [
+            (
+                "7:26: warning: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and lower:"
+                " about 5.9 volumes, 6.2 bar at 20 °C in a keg of at most 4 bar, unless it is vented; let it finish"
+                " first, and keep to the keg's rating"
+            ),
+        ],
     ),
     "ordinary yeast": (
         """\
@@ -280,3 +286,16 @@ targets: {og: 1.050, fg: 1.012}
 def test_diastatic_yeast(found: Found, case: str) -> None:
     text, expected = CASES[case]
     assert found("diastatic_yeast", HEAD + text) == expected
+
+
+def test_there_is_no_cliff(found: Found) -> None:
+    """A tenth of a per cent of attenuation never turns an error into silence."""
+    text = HEAD + (
+        "yeast: {kind: saison}\npackage: {in: bottles, carbonation: 3.9 volumes, bottle-rating: 4.5 volumes}\n"
+        "targets: {og: 1.060, fg: %.4f}\n"
+    )
+    levels = []
+    for percent in (89.8, 89.9, 90.0, 90.1, 90.2):
+        told = found("diastatic_yeast", text % (1.060 - 0.060 * percent / 100))
+        levels.append([one.split(": ")[1] for one in told])
+    assert all(level in (["error"], ["warning"]) for level in levels), levels
