@@ -21,8 +21,12 @@ FINDINGS = 200
 """Told of one file; of more it is said how many there are."""
 MENDED = 12
 """Findings of one recipe for which remedies are looked for; where more is wrong, these are mended first."""
-MENDED_LINES = 200
-"""Lines of the longest list in a recipe for which they are looked for; each trial costs as much as a review."""
+TRIED_LINES = 12_000
+"""Of the changed recipes that are tried for that, all together; a trial costs the more, the longer a recipe is."""
+GUESSED = 50
+"""Unknown names of one list for which the nearest known ones are looked for."""
+COMPARED = 2_500
+"""Pairs of names that are compared for that, where a brewhouse's own names are among the known."""
 RULE_SECONDS = 10.0
 """In which a rule must be through with one recipe."""
 GIT_SECONDS = 30.0

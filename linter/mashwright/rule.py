@@ -110,9 +110,9 @@ from mashwright.ingredients.doses import usual_dose
 from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.lookup import close, most_guessed, nearest
 from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.lookup import hop as known_hop
-from mashwright.ingredients.lookup import nearest
 from mashwright.ingredients.lookup import style as known_style
 from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.ingredients.minerals import acid as known_acid
@@ -219,6 +219,7 @@ __all__ = [
     "caution",
     "cells_needed",
     "cells_pitched",
+    "close",
     "colour",
     "conversion",
     "conversion_time",
@@ -280,6 +281,7 @@ __all__ = [
     "meant_sour",
     "meant_turbid",
     "more_of",
+    "most_guessed",
     "nearest",
     "nearest_enzyme",
     "nearest_mineral",

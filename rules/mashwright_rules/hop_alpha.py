@@ -35,8 +35,10 @@ from mashwright.rule import (
     another_text,
     below,
     bounds,
+    close,
     gap,
     known_hop,
+    most_guessed,
     nearest,
     number,
     said,
@@ -66,10 +68,13 @@ class _Doubt(NamedTuple):
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    unknown = 0
     for hop in brew.recipe.hops:
         if (stated := hop.alpha) is None:
             if hop.dry is None and hop.weight is not None and hop.bitterness is None and hop.alpha_units is None:
-                yield from _unknown(brew, hop)
+                found = _unknown(brew, hop, guess=unknown < most_guessed())
+                unknown += found is not None
+                yield from (found,) if found is not None else ()
             continue
         name = _cultivar(brew, hop)
         old = hop.age is not None or bool(hop.harvest) or any(word in _OLD for word in hop.name.casefold().split())
@@ -85,6 +90,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if not asked and not _form(hop) and most < stated.range.typical <= in_extract:
             asked = "; of an extract, say form: extract"
         yield Finding(path, level, doubt.words + asked, gap=doubt.gap, knobs=knobs)
+
+
+_ALIKE = 0.8  # how like a known name is one that a typing slip made of it; judgement
 
 
 def _cultivar(brew: Brew, hop: Hop) -> str:
@@ -151,20 +159,17 @@ def _shifted(path: Path, stated: Quantity, name: str) -> tuple[str, tuple[Knob, 
     return "", ()
 
 
-def _unknown(brew: Brew, hop: Hop) -> Iterator[Finding]:
+def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
     """A hop that boils, states no alpha acid, and is in no table."""
     lot = brew.brewhouse.lots.get(hop.lot or hop.name)
     if not hop.name or (lot is not None and lot.alpha is not None) or (*hop.path, "alpha") in brew.recipe.unreadable:
-        return
+        return None
     if known_hop(_cultivar(brew, hop)) is not None:
-        return
-    from difflib import SequenceMatcher
-
-    near = next(iter(nearest(hop.name, "hops", 1)), "")
-    close = SequenceMatcher(None, hop.name.casefold(), near.casefold()).ratio() >= 0.8
-    meant = f"did you mean {near}, or else state" if near and close else "state"
+        return None
+    near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
+    meant = f"did you mean {near[0][1]}, or else state" if near else "state"
     message = f"nothing is known of {hop.name} hops; {meant} their alpha acid here"
-    yield Finding((*hop.path, "hop"), Level.NOTE, message, gap=1.0)
+    return Finding((*hop.path, "hop"), Level.NOTE, message, gap=1.0)
 
 
 SOUND = """\

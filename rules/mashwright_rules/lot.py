@@ -40,9 +40,11 @@ from mashwright.rule import (
     Range,
     Settings,
     another_text,
+    close,
     from_canonical,
     known_fermentable,
     known_hop,
+    most_guessed,
     number,
     said,
 )
@@ -81,11 +83,13 @@ Complaint = tuple[Level, str]
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     told: set[str] = set()
+    guesses = most_guessed(len(brew.brewhouse.lots))  # each goes through all lots
     for line in _lines(brew):
         lot = brew.brewhouse.lots.get(line.lot)
         path = (*line.path, "lot")
         if lot is None:
-            yield _unknown(brew, line, path, limits)
+            guesses -= 1
+            yield _unknown(brew, line, path, limits, guess=guesses >= 0)
             continue
         of_another = _of_another(line, lot, limits)
         complaints = [of_another] if of_another is not None else []
@@ -94,13 +98,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             complaints += _aged(lot, brew.today)
             complaints += _analysis(lot, limits)
         if complaints:
+            guesses -= of_another is not None
             yield Finding(
                 path,
                 max(level for level, _ in complaints),
                 f"lot {line.lot} {'; and it '.join(text for _, text in complaints)}",
                 gap=1.0,
                 evidence=tuple(_rows(lot)),
-                knobs=_knobs(brew, line, lot, limits) if of_another is not None else (),
+                knobs=_knobs(brew, line, lot, limits) if of_another is not None and guesses >= 0 else (),
             )
 
 
@@ -114,16 +119,16 @@ def _lines(brew: Brew) -> Iterator[_Named]:
             yield _Named(hop.path, "hop", hop.name, hop.lot, described=False, hop=True)
 
 
-def _unknown(brew: Brew, line: _Named, path: Path, limits: Limits) -> Finding:
+def _unknown(brew: Brew, line: _Named, path: Path, limits: Limits, *, guess: bool) -> Finding:
     lots = brew.brewhouse.lots
     if not lots:
         message = f"no brewhouse.yaml here records lot {line.lot}, so the tables' values stand for its analysis"
         return Finding(path, Level.NOTE, message, gap=1.0)
-    near = _near(brew, line, limits)
+    near = _near(brew, line, limits) if guess else ()
     if near:
         told = f"did you mean {' or '.join(f'{name}, of {lots[name].of}' for name in near)}"
     else:
-        same = [name for name, lot in lots.items() if lot.of and _of_another(line, lot, limits) is None]
+        same = [name for name, lot in lots.items() if guess and lot.of and _of_another(line, lot, limits) is None]
         told = f"of {line.name} it has {_listed(same)}" if same else f"it has {_listed(lots)}"
     return Finding(
         path,
@@ -141,15 +146,14 @@ def _listed(lots: Iterable[str]) -> str:
 
 def _near(brew: Brew, line: _Named, limits: Limits) -> tuple[str, ...]:
     """Lots whose number is a slip away, those of the same ingredient first; at most two."""
-    from difflib import SequenceMatcher
-
     lots = brew.brewhouse.lots
-    alike = {name: SequenceMatcher(None, line.lot.casefold(), name.casefold()).ratio() for name in lots}
-    close = [
-        name for name in lots if 100 * alike[name] >= limits.alike_percent and not _of_the_other_sort(line, lots[name])
-    ]
-    other = {name for name in close if _of_another(line, lots[name], limits) is not None}
-    return tuple(sorted(close, key=lambda name: (name in other, -alike[name], name))[:2])
+    alike = {
+        name: likeness
+        for likeness, name in close(line.lot, lots, limits.alike_percent / 100)
+        if not _of_the_other_sort(line, lots[name])
+    }
+    other = {name for name in alike if _of_another(line, lots[name], limits) is not None}
+    return tuple(sorted(alike, key=lambda name: (name in other, -alike[name], name))[:2])
 
 
 def _plain(text: str) -> bool:

@@ -77,7 +77,8 @@ def _weak(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     least = f"{limits.weak_percent:g}"
     nearly_free = below(alcohol, limits.alcohol_free_percent) is not None
-    level = Level.WARNING if nearly_free and not (_treated(brew, brew.recipe.notes) or meant_sour(brew)) else Level.NOTE
+    kept = said_of(brew.recipe.notes, *_TREATED) or _soured(brew) or meant_sour(brew)
+    level = Level.WARNING if nearly_free and not kept else Level.NOTE
     yield Finding(
         path,
         level,
@@ -107,15 +108,17 @@ def _alcohol(brew: Brew, limits: Limits) -> tuple[Range | None, Path]:
 
 
 def _stored_wort(brew: Brew) -> Iterator[Finding]:
+    soured = _soured(brew)
     for path, text in _texts(brew):
-        level = Level.NOTE if _treated(brew, text) else Level.WARNING
         if any(word in text for word in _NO_CHILL):
             kept = "wort that cools in a closed vessel (no-chill) is not sour enough to be kept"
             message = f"{kept}; pitch it the next day; to be kept {_ADVICE}"
-            yield Finding(path, level, message, gap=1.0)
         elif any(word in text for word in _STARTER) and any(word in text for word in _KEPT):
             message = f"stored starter wort is not sour enough to hold back dangerous germs, boiled or not; {_ADVICE}"
-            yield Finding(path, level, message, gap=1.0)
+        else:
+            continue
+        level = Level.NOTE if soured or said_of(text, *_TREATED) else Level.WARNING
+        yield Finding(path, level, message, gap=1.0)
 
 
 def _texts(brew: Brew) -> Iterator[tuple[Path, str]]:
@@ -126,13 +129,10 @@ def _texts(brew: Brew) -> Iterator[tuple[Path, str]]:
         yield addition.path, f"{addition.what} {addition.when}".casefold()
 
 
-def _treated(brew: Brew, text: str) -> bool:
-    """Whether the recipe speaks of what keeps such beer or wort."""
-    return (
-        said_of(text, *_TREATED)
-        or any(said_of(addition.what, *_ACIDS) for addition in brew.recipe.additions)
-        or any(sours(yeast.kind) for yeast in brew.recipe.yeast)
-    )
+def _soured(brew: Brew) -> bool:
+    """Whether an acid or a culture makes such beer or wort sour."""
+    acid = any(said_of(addition.what, *_ACIDS) for addition in brew.recipe.additions)
+    return acid or any(sours(yeast.kind) for yeast in brew.recipe.yeast)
 
 
 SOUND = """\

@@ -45,6 +45,7 @@ from mashwright.rule import (
     known_salt,
     less_of_amount,
     liquor,
+    most_guessed,
     nearest_mineral,
     number,
     said,
@@ -83,20 +84,23 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     acids = (*(mash.acid if mash is not None else ()), *(sparge.acid if sparge is not None else ()))
     if not salts and not acids:
         return
+    unknown = [amount.path for amount in salts if known_salt(amount.name) is None]
+    unknown += [amount.path for amount in acids if known_acid(amount.name) is None]
+    guessed = frozenset(unknown[: most_guessed()])
     for amount in salts:
-        yield from _named_salt(amount)
+        yield from _named_salt(amount, guess=amount.path in guessed)
     for amount in acids:
-        yield from _named_acid(amount, limits)
+        yield from _named_acid(amount, limits, guess=amount.path in guessed)
     put_in = liquor(brew)
     yield from _magnesium(brew, put_in, limits)
     yield from _doses(brew, put_in, limits)
     yield from _acid_doses(brew, put_in, limits)
 
 
-def _named_salt(amount: Amount) -> Iterator[Finding]:
+def _named_salt(amount: Amount, *, guess: bool) -> Iterator[Finding]:
     name, known = amount.name, known_salt(amount.name)
     if known is None:
-        yield _unknown(amount, "salts", "acids")
+        yield _unknown(amount, "salts", "acids", guess=guess)
     elif amount.quantity is not None and amount.quantity.kind is Kind.VOLUME and known != "uncounted":
         solution = ", and a solution by the salt that is in it" if known == "calcium chloride" else ""
         message = f"{name} is weighed{solution}; {amount.quantity.text} of it cannot be counted"
@@ -109,13 +113,13 @@ def _named_salt(amount: Amount) -> Iterator[Finding]:
         )
 
 
-def _unknown(amount: Amount, table: str, other: str) -> Finding:
+def _unknown(amount: Amount, table: str, other: str, *, guess: bool) -> Finding:
     name = amount.name
     if table == "salts" and known_acid(name) is not None:
         return Finding(amount.path, Level.WARNING, f"{name} is an acid and is not counted here; put it under acid")
     if table == "acids" and known_salt(name) is not None:
         return Finding(amount.path, Level.WARNING, f"{name} is a salt and is not counted here; put it under salts")
-    near = nearest_mineral(name, table) or nearest_mineral(name, other)
+    near = (nearest_mineral(name, table) or nearest_mineral(name, other)) if guess else None
     meant = f"; did you mean {near}" if near is not None else ""
     what = "" if near is not None else f" among the {table}"
     return Finding(
@@ -123,14 +127,14 @@ def _unknown(amount: Amount, table: str, other: str) -> Finding:
     )
 
 
-def _named_acid(amount: Amount, limits: Limits) -> Iterator[Finding]:
+def _named_acid(amount: Amount, limits: Limits, *, guess: bool) -> Iterator[Finding]:
     name, folded = amount.name, amount.name.casefold()
     found = known_acid(name)
     if any(word in folded for word in _POISONS):
         yield Finding(amount.path, Level.ERROR, f"{name} is poisonous or caustic and has no place in a beer", gap=1.0)
         return
     if found is None:
-        yield _unknown(amount, "acids", "salts")
+        yield _unknown(amount, "acids", "salts", guess=guess)
         return
     known, percent = found
     if known == "acidulated malt":

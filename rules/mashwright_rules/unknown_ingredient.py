@@ -27,9 +27,11 @@ from mashwright.rule import (
     Path,
     Settings,
     another_text,
+    close,
     group_of,
     known_hop,
     known_yeast,
+    most_guessed,
     nearest,
     table_entry,
 )
@@ -49,13 +51,9 @@ class Limits(Settings):
     slip_percent = Limit(90, "%", low=50, high=100, source="judgement")
 
 
-MOST_GUESSED = 50
-"""Unknown names of one recipe for which the nearest known ones are looked for; where there are more, none is a slip."""
-
-
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _misplaced(brew)
-    unknown = 0
+    unknown, most = 0, most_guessed(len(brew.brewhouse.ingredients))
     for line in brew.recipe.grist:
         # what is not known of a lot, its brewhouse is told
         house = brew.brewhouse
@@ -65,16 +63,18 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             continue
         path = (*line.path, line.group)
         unknown += 1
-        near = _near(line.name, brew, limits) if unknown <= MOST_GUESSED else ()
+        near = _near(line.name, brew, limits) if unknown <= most else ()
         meant = f"did you mean {_either(near)}, or else describe it" if near else "describe it"
         level = Level.NOTE if line.group == "fruit" and not near else Level.WARNING
         message = f"nothing is known of {line.name}; {meant} here with {_TO_DESCRIBE[line.group]}"
         yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, line.name, near))
+    unknown = 0
     for yeast in brew.recipe.yeast:
         if not yeast.kind or known_yeast(yeast.kind) is not None:
             continue
         path = (*yeast.path, "kind")
-        near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits)
+        unknown += 1
+        near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits) if unknown <= most_guessed() else ()
         slip = bool(_close(yeast.kind, near, limits, limits.slip_percent))
         if yeast.attenuation is not None and not slip:
             continue  # a name of its own, of which what counts is said
@@ -114,19 +114,8 @@ def _close(
     name: str, candidates: tuple[str, ...], limits: Limits, alike_percent: float | None = None
 ) -> tuple[str, ...]:
     """The names that a typing slip away from this one could be, the nearest first."""
-    from difflib import SequenceMatcher
-
-    matcher = SequenceMatcher(b=name.casefold())
-
-    def likeness(other: str) -> float:
-        matcher.set_seq1(other.casefold())
-        return matcher.ratio()
-
-    ranked = sorted(((likeness(one), one) for one in dict.fromkeys(candidates)), key=lambda pair: -pair[0])
-    least = limits.alike_percent if alike_percent is None else alike_percent
-    close = [one for share, one in ranked if 100 * share >= least]
-    best = ranked[0][0] if ranked else 0.0
-    return tuple(one for one in close if likeness(one) >= best - 0.08)[:2]
+    alike = close(name, candidates, (limits.alike_percent if alike_percent is None else alike_percent) / 100)
+    return tuple(one for likeness, one in alike if likeness >= alike[0][0] - 0.08)[:2]
 
 
 def _by_colour(name: str) -> tuple[str, ...]:

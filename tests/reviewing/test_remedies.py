@@ -11,7 +11,7 @@ from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
-from mashwright.reviewing.remedies import _gains, remedies, worst
+from mashwright.reviewing.remedies import Trials, _gains, remedies, worst
 from mashwright.rule import Knob, Unknown, added_grain, in_its_place, less_of, longer, more_of
 
 Check = Callable[[Brew], Iterator[Finding]]
@@ -54,7 +54,7 @@ def found(knobs: Iterable[Knob], check: Check, *others: Check, text: str = RECIP
             yield from one(changed)
 
     finding = Finding(("grist", 0), Level.ERROR, "too light", knobs=tuple(knobs), rule="light")
-    return remedies(finding, started, check, check_all, worst(check_all(started)))
+    return remedies(finding, started, check, check_all, worst(check_all(started)), Trials())
 
 
 def steps(*texts: str, path: Path = ("grist", 0, "weight")) -> Knob:

@@ -8,6 +8,7 @@ from mashwright.finding import Level
 from mashwright.reading.document import Place
 from mashwright.reading.editing import Replacement
 from mashwright.reading.nodes import Span
+from mashwright.reporting.text import closing
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, pointer
 
@@ -60,6 +61,13 @@ def check(brew, limits):
 '''
 
 
+MANY = """
+def many(path):
+    from mashwright.rule import Knob
+    return Knob(5000, lambda step: (Edit(path, f"{step} g"),), lambda step: f"{step} g")
+"""
+
+
 def test_a_rule_that_raises_is_a_fault_and_the_others_go_on(
     install: Install, light_grist: str, collection: Make, lines: Tell
 ) -> None:
@@ -98,16 +106,31 @@ def test_a_rule_that_raises_while_its_remedy_is_sought_keeps_its_finding(
 
 
 def test_remedies_are_looked_for_where_a_brewer_can_use_them(install: Install, collection: Make) -> None:
-    """A file with hundreds of faulty lines must not cost minutes."""
+    """A file with hundreds of faulty lines must not cost minutes; what was not looked at is counted."""
     install(ours={"each_line": EACH_LINE})
 
-    def mended(lines: int) -> list[int]:
+    def mended(lines: int) -> tuple[list[int], str]:
         text = RECIPE + "  - {grain: pale ale malt, weight: 2 kg}\n" * (lines - 1)
-        (reviewed,) = collection().text(text, "a.yaml")
-        return [len(result.remedies) for result in reviewed.results]
+        made = collection()
+        review = made.finished(list(made.text(text, "a.yaml")))
+        return [len(result.remedies) for result in review.recipes[0].results], closing(review)
 
-    assert mended(20) == [1] * 12 + [0] * 8
-    assert mended(201) == [0] * 201
+    assert mended(12) == ([1] * 12, "1 recipe reviewed: 12 errors")
+    few = "1 recipe reviewed: 20 errors; no remedy was looked for in 8 findings (mend the others first)"
+    assert mended(20) == ([1] * 12 + [0] * 8, few)
+    some, told = mended(500)
+    assert some == [1] * sum(some) + [0] * (500 - sum(some))
+    assert 0 < sum(some) < 12
+    assert told.endswith(f"; no remedy was looked for in {500 - sum(some)} findings (mend the others first)")
+
+
+def test_a_smallest_step_is_never_told_of_a_search_that_was_not_through(install: Install, collection: Make) -> None:
+    install(ours={"each_line": EACH_LINE.replace('one_change((Edit(path, "3 kg"),), "more")', "many(path)") + MANY})
+    text = RECIPE + "  - {grain: pale ale malt, weight: 2 kg}\n" * 499
+    (reviewed,) = collection().text(text, "a.yaml")
+    told = [remedy.text for result in reviewed.results for remedy in result.remedies]
+    assert [text.partition(";")[0] for text in told] == ["3000 g"]
+    assert reviewed.unsearched == 499
 
 
 def test_a_figure_that_cannot_be_had_ends_what_a_rule_says(install: Install, collection: Make, lines: Tell) -> None:

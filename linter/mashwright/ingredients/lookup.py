@@ -1,9 +1,10 @@
 """Look-up by the name that a brewer writes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
+from mashwright.budgets import COMPARED, GUESSED
 from mashwright.finding import Range
 from mashwright.ingredients import fermentables, tables
 from mashwright.ingredients.fermentables import Fermentable, unknown
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from mashwright.ingredients.styles import Style
     from mashwright.ingredients.yeasts import Yeast
 
-__all__ = ["fermentable", "hop", "nearest", "normalised", "style", "unknown", "yeast"]
+__all__ = ["close", "fermentable", "hop", "most_guessed", "nearest", "normalised", "style", "unknown", "yeast"]
 
 _ORIGINS = frozenset({
     "american", "australian", "bavarian", "belgian", "bohemian", "british", "canadian", "continental", "czech",
@@ -90,6 +91,24 @@ def nearest(name: str, table: str, count: int = 3) -> tuple[str, ...]:
         listed = fermentables.caramel_malts()
         return tuple(listed[one] for one in sorted(listed, key=lambda one: abs(one - colour))[:count])
     return rank(name, _spellings(table), count)
+
+
+def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[float, str]]:
+    """The names that are at least so like one, the nearest first, each with how like it is.
+
+    Args:
+        name: as somebody wrote it; case has no say.
+        candidates: names that it could mean.
+        least: from 0 for nothing in common to 1 for the same.
+    """
+    from mashwright.ingredients.spelling import close as close_by_letters
+
+    return close_by_letters(name, candidates, least)
+
+
+def most_guessed(known: int = 0) -> int:
+    """For how many unknown names of one list the nearest are looked for, among so many that stand in no table."""
+    return min(GUESSED, max(1, COMPARED // max(1, known)))
 
 
 @lru_cache(maxsize=4096)

@@ -3,7 +3,7 @@
 Case, hyphens, plurals, American spellings and the order of the words are forgiven, as for grain.
 """
 
-from functools import cache
+from functools import cache, lru_cache
 
 from mashwright.ingredients.names import words
 
@@ -69,6 +69,7 @@ def acid(name: str) -> tuple[str, float | None] | None:
     return None if known is None else (known, percent)
 
 
+@lru_cache(maxsize=1024)  # each remedy that is tried asks again
 def nearest(name: str, table: str) -> str | None:
     """The salt or acid that comes nearest to a name that is not known.
 

@@ -30,6 +30,17 @@ def rank(name: str, spellings: Iterable[tuple[str, str]], count: int) -> tuple[s
     return tuple(sorted(best, key=lambda entry: best[entry], reverse=True)[:count])
 
 
+def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[float, str]]:
+    """As ``lookup.close``."""
+    matcher = SequenceMatcher(b=name.casefold())
+    alike = []
+    for one in dict.fromkeys(candidates):
+        matcher.set_seq1(one.casefold())
+        if matcher.real_quick_ratio() >= least and matcher.quick_ratio() >= least and matcher.ratio() >= least:
+            alike.append((matcher.ratio(), one))
+    return sorted(alike, key=lambda pair: -pair[0])
+
+
 def _likeness(matcher: "SequenceMatcher[str]", text: str) -> float:
     matcher.set_seq1(_letters(text))
     return matcher.ratio() if matcher.real_quick_ratio() >= _ALIKE and matcher.quick_ratio() >= _ALIKE else 0.0

@@ -343,6 +343,29 @@ class Recipe:
     imperial: bool = False
 
     @property
+    def lines(self) -> int:
+        """Lines of all its lists, by which it takes the longer to judge; a rest, followed often, counts for three."""
+        mash, cooker, sparge, boil = self.mash, self.cereal_mash, self.sparge, self.boil
+        lists: list[tuple[object, ...]] = [
+            self.grist,
+            self.hops,
+            self.additions,
+            self.yeast,
+            self.ferment,
+            self.measured,
+        ]
+        lists += [step.enzymes for step in self.ferment] + [day.temperatures for day in self.measured]
+        if mash is not None:
+            lists += [mash.rests, mash.rests, mash.rests, mash.salts, mash.acid, mash.enzymes]
+        if cooker is not None:
+            lists.append(cooker.rests)
+        if sparge is not None:
+            lists += [sparge.salts, sparge.acid]
+        if boil is not None:
+            lists.append(boil.salts)
+        return sum(map(len, lists))
+
+    @property
     def years(self) -> tuple[int, ...]:
         """The years, from 1000 on, that the source tells, or the name of a recipe that has a source."""
         if not self.source:

@@ -35,6 +35,7 @@ def review_document(review: Review) -> dict[str, Any]:
             "warnings": counts.warnings,
             "notes": counts.notes,
             "open": counts.unjudged,
+            "unsearched": counts.unsearched,
         },
     }
 

@@ -114,6 +114,8 @@ def closing(review: Review, *, notes: bool = False, shown: Callable[[str], str] 
     if counts.unjudged:
         why = "" if notes else " (--notes shows why)"
         said.append(f"{counted(counts.unjudging, 'rule')} could not judge {counted(counts.unjudged, 'recipe')}{why}")
+    if counts.unsearched:
+        said.append(f"no remedy was looked for in {counted(counts.unsearched, 'finding')} (mend the others first)")
     if counts.accepted:
         said.append(f"{counts.accepted} accepted")
     if counts.known:

@@ -36,7 +36,8 @@ def accept(
     if not own and not valid:
         return list(results), ()
     used: set[Accepted] = set()
-    marked = [_marked(result, valid, used) for result in results]
+    by_rule = _by_rule(valid)
+    marked = [_marked(result, by_rule, used) for result in results]
     if any(result.rule in READING_RULES and result.level is Level.ERROR for result in marked):
         # what cannot be read may be what the accepted finding is about
         used.update(item for item in valid if installed().aliases.get(item.rule, item.rule) in installed().rules)
@@ -67,7 +68,7 @@ def _is_rule(item: Accepted) -> bool:
 
 def accepted(result: Result, recipe: Recipe, house: House, today: str, in_house: str) -> Result:
     """One finding, marked if it is accepted; otherwise as ``accept``."""
-    return _marked(result, _valid(recipe, house, today, in_house), set())
+    return _marked(result, _by_rule(_valid(recipe, house, today, in_house)), set())
 
 
 def _valid(recipe: Recipe, house: House, today: str, in_house: str) -> list[Accepted]:
@@ -77,17 +78,23 @@ def _valid(recipe: Recipe, house: House, today: str, in_house: str) -> list[Acce
     return [item for item in every if item.rule and item.reason and not (item.until and item.until < today)]
 
 
-def _marked(result: Result, valid: list[Accepted], used: set[Accepted]) -> Result:
-    item = next((one for one in valid if _covers(one, result)), None)
+def _by_rule(valid: list[Accepted]) -> dict[str, Accepted]:
+    """The first acceptance of each rule that can be accepted; what reading finds cannot."""
+    aliases = installed().aliases
+    first: dict[str, Accepted] = {}
+    for item in valid:
+        rule = aliases.get(item.rule, item.rule)
+        if rule not in READING_RULES:
+            first.setdefault(rule, item)
+    return first
+
+
+def _marked(result: Result, by_rule: dict[str, Accepted], used: set[Accepted]) -> Result:
+    item = by_rule.get(result.rule)
     if item is None:
         return result
     used.add(item)
     return replace(result, accepted=Acceptance(item.reason, item.until))
-
-
-def _covers(item: Accepted, result: Result) -> bool:
-    rule = installed().aliases.get(item.rule, item.rule)
-    return result.rule == rule and rule not in READING_RULES
 
 
 def _wrong(item: Accepted, used: set[Accepted], today: str) -> bool:

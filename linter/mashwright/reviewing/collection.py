@@ -55,6 +55,7 @@ class Collection:
     accepted: int = 0
     known: int = 0
     unjudged: int = 0
+    unsearched: int = 0
     levels: dict[Level, int] = field(default_factory=lambda: dict.fromkeys(Level, 0))
     passed_over: list[str] = field(default_factory=list)
     sound_houses: list[str] = field(default_factory=list)
@@ -115,9 +116,8 @@ class Collection:
         """What was reviewed and found up to now."""
         errors, warnings, notes = (self.levels[level] for level in (Level.ERROR, Level.WARNING, Level.NOTE))
         unjudging = len(self._unjudging)
-        return Counts(
-            self.reviewed, self.skipped, errors, warnings, notes, self.accepted, self.known, unjudging, self.unjudged
-        )
+        beside = self.accepted, self.known, unjudging, self.unjudged, self.unsearched
+        return Counts(self.reviewed, self.skipped, errors, warnings, notes, *beside)
 
     def finished(self, recipes: Iterable[Reviewed]) -> Review:
         """The whole review, once every recipe came out; what was found in one recipe at two times stands together."""
@@ -226,6 +226,7 @@ class Collection:
         if self.baseline is not None:
             reviewed = self._compared(reviewed, self.baseline)
         self.unjudged += bool(reviewed.unjudged)
+        self.unsearched += reviewed.unsearched
         self._unjudging.update(one.rule for one in reviewed.unjudged)
         for result in reviewed.results:
             if result.accepted is not None:

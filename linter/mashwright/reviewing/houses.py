@@ -134,18 +134,19 @@ class Houses:
 
 def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:
     """Lots of a malt that nothing knows; a hop needs no table where the lot gives its alpha acid."""
+    unknown = 0
     for lot in brewhouse.lots.values():
         if not lot.of or lot.alpha is not None or lot.of in brewhouse.ingredients:
             continue
-        from mashwright.ingredients.lookup import fermentable, hop, nearest
+        from mashwright.ingredients.lookup import close, fermentable, hop, most_guessed, nearest
 
         if fermentable(lot.of) is not None or hop(lot.of) is not None:
             continue
-        from difflib import get_close_matches
-
-        names = (*brewhouse.ingredients, *nearest(lot.of, "fermentables"))
-        near = get_close_matches(lot.of, dict.fromkeys(names), n=2, cutoff=0.7)
-        near = get_close_matches(lot.of, near, n=2, cutoff=0.9) or near
+        unknown += 1
+        guess = unknown <= most_guessed(len(brewhouse.ingredients))
+        names = (*brewhouse.ingredients, *nearest(lot.of, "fermentables")) if guess else ()
+        alike = close(lot.of, names, 0.7)
+        near = [name for likeness, name in alike if likeness >= 0.9 or alike[0][0] < 0.9][:2]
         meant = f"did you mean {' or '.join(near)}?" if near else "describe it once under `ingredients`"
         yield (*lot.path, "of"), f"nothing is known of {short(lot.of)}; {meant}"
 

@@ -3,9 +3,11 @@
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
+from mashwright.budgets import MENDED, TRIED_LINES
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
 from mashwright.figures.figure import Unknown
@@ -17,8 +19,47 @@ from mashwright.reading.editing import can_edit
 from mashwright.rule import Knob
 
 MOST_REMEDIES = 2
+_BESIDE_LINES = 20  # what a recipe takes beside its lists, as so many lines; measured
+_ALL_RULES = 4  # as often as one rule takes what it does to build the recipe and ask that rule; measured
 
 Findings = Callable[[Brew], Iterable[Finding]]
+
+
+class SpentError(Exception):
+    """The budget for trials is spent."""
+
+
+@dataclass(slots=True)
+class Trials:
+    """What the search for remedies may still cost in one recipe.
+
+    Attributes:
+        findings: in which they may still be looked for.
+        lines: of changed recipes that may still be tried.
+        unsearched: findings in which they were not looked for, or not to the end.
+    """
+
+    findings: int = MENDED
+    lines: int = TRIED_LINES
+    unsearched: int = 0
+
+    def begin(self) -> bool:
+        """Whether one more finding can be looked at."""
+        if self.findings > 0 and self.lines > 0:
+            self.findings -= 1
+            return True
+        self.unsearched += 1
+        return False
+
+    def spend(self, brew: Brew, times: int = 1) -> None:
+        """Count a trial.
+
+        Raises:
+            SpentError: there is no room for it.
+        """
+        self.lines -= times * (brew.recipe.lines + _BESIDE_LINES)
+        if self.lines < 0:
+            raise SpentError
 
 
 class _Trial(NamedTuple):
@@ -39,7 +80,9 @@ def worst(findings: Iterable[Finding]) -> dict[tuple[str, Path], Level]:
     return levels
 
 
-def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings, before: Worst) -> tuple[Remedy, ...]:
+def remedies(
+    finding: Finding, brew: Brew, check: Findings, check_all: Findings, before: Worst, trials: Trials
+) -> tuple[Remedy, ...]:
     """What mends a finding, each tried.
 
     Args:
@@ -48,18 +91,25 @@ def remedies(finding: Finding, brew: Brew, check: Findings, check_all: Findings,
         check: the finding's own rule.
         check_all: every rule, with the rule's name in each finding.
         before: what every rule has to say of the recipe as it is.
+        trials: how many there may still be.
 
     Returns:
         At most two changes after which the rule has nothing above a note to say there, and no rule gains anything.
     """
     found: list[Remedy] = []
-    for knob in finding.knobs:
-        if not isinstance(knob, Knob) or (trial := smallest(knob, finding, brew, check)) is None:
-            continue
-        if not _gains(check_all(trial.brew), before) and _left_open(trial.brew) <= _left_open(brew):
-            found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
-        if len(found) == MOST_REMEDIES:
-            break
+    if not trials.begin():
+        return ()
+    try:
+        for knob in finding.knobs:
+            if not isinstance(knob, Knob) or (trial := smallest(knob, finding, brew, check, trials)) is None:
+                continue
+            trials.spend(brew, _ALL_RULES)
+            if not _gains(check_all(trial.brew), before) and _left_open(trial.brew) <= _left_open(brew):
+                found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
+            if len(found) == MOST_REMEDIES:
+                break
+    except SpentError:
+        trials.unsearched += not found
     return tuple(found)
 
 
@@ -80,11 +130,16 @@ def _gains(found: Iterable[Finding], before: Worst) -> bool:
     return False
 
 
-def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings) -> _Trial | None:
-    """The first step of a knob at which the finding is gone; more of a knob is taken never to bring it back."""
+def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: Trials) -> _Trial | None:
+    """The first step of a knob at which the finding is gone; more of a knob is taken never to bring it back.
+
+    Raises:
+        SpentError: the budget for trials is spent before it is found.
+    """
 
     @cache
     def trial(step: int) -> _Trial | None:
+        trials.spend(brew)
         edits = knob.edits(step)
         root = brew.document.root
         if root is None or not all(can_edit(root, edit.path) for edit in edits):

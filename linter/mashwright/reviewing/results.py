@@ -150,6 +150,7 @@ class Reviewed:
         stop_at: the level from which a finding that is neither accepted nor known fails it.
         story: what an audit tells around the findings; None where nobody asked, or the recipe could not be read.
         unjudged: rules that found nothing and could not look, in the order of the text.
+        unsearched: findings in which no remedy was looked for, since there is too much to try in one recipe.
     """
 
     path: str
@@ -158,6 +159,7 @@ class Reviewed:
     stop_at: Level = Level.ERROR
     story: Story | None = None
     unjudged: tuple[Unjudged, ...] = ()
+    unsearched: int = 0
 
     def and_also(self, later: "Reviewed") -> "Reviewed":
         """The recipe with findings that came out later, in the order of the text."""
@@ -185,6 +187,7 @@ class Counts:
     Attributes:
         unjudging: rules that could not judge one recipe at least.
         unjudged: recipes that one rule at least could not judge.
+        unsearched: findings in which no remedy was looked for, since there is too much to try in one recipe.
     """
 
     reviewed: int = 0
@@ -196,6 +199,7 @@ class Counts:
     known: int = 0
     unjudging: int = 0
     unjudged: int = 0
+    unsearched: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,6 @@ from functools import partial
 from sys import stderr
 from typing import Any, NamedTuple, ParamSpec, TypeVar
 
-from mashwright.budgets import MENDED, MENDED_LINES
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.finding import Finding, Level, Path, Remedy
@@ -19,7 +18,7 @@ from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.readings import found_in_all
-from mashwright.reviewing.remedies import remedies, worst
+from mashwright.reviewing.remedies import Trials, remedies, worst
 from mashwright.reviewing.results import (
     EditRow,
     EvidenceRow,
@@ -53,6 +52,7 @@ class _Open:
     results: list[Result] = field(default_factory=list)
     faults: list[Fault] = field(default_factory=list)
     unjudged: list[Unjudged] = field(default_factory=list)
+    trials: Trials = field(default_factory=Trials)
 
     def add(self, rule: str, level: Level, path: Path, span: Span, message: str) -> None:
         """A finding of reading."""
@@ -142,7 +142,9 @@ def review_loaded(
         results, used = accept(opened.results, recipe, house, run.today, in_house, document, failed)
     results.sort(key=lambda result: (result.place, result.rule, result.message))
     unjudged = tuple(sorted(opened.unjudged, key=lambda left: (left.place, left.rule)))
-    reviewed = Reviewed(path, recipe.name, tuple(results), story=story, unjudged=unjudged)
+    reviewed = Reviewed(
+        path, recipe.name, tuple(results), story=story, unjudged=unjudged, unsearched=opened.trials.unsearched
+    )
     return reviewed, tuple(opened.faults), gathered, used
 
 
@@ -160,14 +162,10 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
         for run_rule, _ in found:
             yield from opened.found_by(run_rule, changed) or ()
 
-    left = MENDED if run.remedies and len(brew.recipe.grist) <= MENDED_LINES else 0
-
     def mended(run_rule: RunRule, finding: Finding) -> tuple[Remedy, ...]:
-        nonlocal left
-        if finding.level <= Level.NOTE or not finding.knobs or not left:
+        if finding.level <= Level.NOTE or not finding.knobs or not run.remedies:
             return ()
-        left -= 1
-        return remedies(finding, brew, partial(check_one, run_rule), check_all, before)
+        return remedies(finding, brew, partial(check_one, run_rule), check_all, before, opened.trials)
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
         for run_rule in house.rules:
@@ -188,7 +186,8 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
 def _lies_in(where: str, unread: set[str]) -> bool:
     """Whether a place is one of those that could not be read, or lies below one."""
-    return any(where == other or where.startswith(f"{other}/") for other in unread if other)
+    steps = where.split("/")
+    return any("/".join(steps[:count]) in unread for count in range(2, len(steps) + 1))
 
 
 def _gathered(opened: _Open, brew: Brew, house: House) -> tuple[Gathered, ...]:
