@@ -128,7 +128,8 @@ def _unknown(brew: Brew, line: _Named, path: Path, limits: Limits, *, guess: boo
     if near:
         told = f"did you mean {' or '.join(f'{name}, of {lots[name].of}' for name in near)}"
     else:
-        same = [name for name, lot in lots.items() if guess and lot.of and _of_another(line, lot, limits) is None]
+        alike = lots.items() if guess else ()
+        same = [name for name, lot in alike if lot.of and _of_another(line, lot, limits) is None]
         told = f"of {line.name} it has {_listed(same)}" if same else f"it has {_listed(lots)}"
     return Finding(
         path,

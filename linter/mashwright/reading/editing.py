@@ -22,37 +22,43 @@ class Replacement(NamedTuple):
     text: str
 
 
-def can_edit(root: Node, path: Path) -> bool:
-    """Whether an edit at a path has a place, and changes nothing but that: no alias has to do with it."""
+def can_edit(root: Node, *paths: Path) -> bool:
+    """Whether edits at some paths have a place, and change nothing but that: no alias has to do with it."""
+    changed = [_changed(root, path) for path in paths]
+    return all(node is not None for node in changed) and _stand_once(root, {id(node) for node in changed})
+
+
+def _changed(root: Node, path: Path) -> Node | None:
+    """The value that an edit changes, or what a new one is added to; None where there is no place for it."""
     node: Node | None = root
     for depth, step in enumerate(path):
         child = _child(node, step)
         if child is None:
             kind = Sequence if step == APPEND else Mapping
-            return depth == len(path) - 1 and isinstance(node, kind) and _may_grow(root, node)
+            return node if depth == len(path) - 1 and isinstance(node, kind) and _may_grow(node) else None
         node = child
-    return isinstance(node, Scalar) and _stands_once(root, node)
+    return node if isinstance(node, Scalar) else None
 
 
-def _may_grow(root: Node, node: Mapping | Sequence) -> bool:
-    """Whether the place of a new entry can be told: the entries stand here, as plain keys, and nowhere else."""
+def _may_grow(node: Mapping | Sequence) -> bool:
+    """Whether the place of a new entry can be told: the entries stand here, as plain keys."""
     inside = node.items if isinstance(node, Sequence) else tuple(value for _, value in node.entries)
     if isinstance(node, Mapping) and not node.flow and node.entries[0][0].start != node.start:
         return False
-    return all(node.start <= one.start <= one.end <= node.end for one in inside) and _stands_once(root, node)
+    return all(node.start <= one.start <= one.end <= node.end for one in inside)
 
 
-def _stands_once(root: Node, wanted: Node) -> bool:
-    """Whether a node is met once in the document; by an alias it is met again, and its text would change both."""
+def _stand_once(root: Node, wanted: set[int]) -> bool:
+    """Whether nodes, by their ids, are met once each; by an alias one is met again, and its text would change both."""
     met, pending = 0, [root]
     while pending:
         node = pending.pop()
-        met += node is wanted
+        met += id(node) in wanted
         if isinstance(node, Sequence):
             pending.extend(node.items)
         elif isinstance(node, Mapping):
-            pending.extend(value for _, value in node.entries)
-    return met == 1
+            pending.extend([value for _, value in node.entries])
+    return met == len(wanted)
 
 
 def edited(root: Node, edits: Iterable[Edit]) -> Node:

@@ -57,7 +57,8 @@ class Trials:
         Raises:
             SpentError: there is no room for it.
         """
-        self.lines -= times * (brew.recipe.lines + _BESIDE_LINES)
+        readings = 1 + len(brew.other_readings)
+        self.lines -= times * readings * (brew.recipe.lines + _BESIDE_LINES)
         if self.lines < 0:
             raise SpentError
 
@@ -142,7 +143,7 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: 
         trials.spend(brew)
         edits = knob.edits(step)
         root = brew.document.root
-        if root is None or not all(can_edit(root, edit.path) for edit in edits):
+        if root is None or not can_edit(root, *(edit.path for edit in edits)):
             return None
         changed = brew.edited(edits)
         if changed.recipe.unreadable - brew.recipe.unreadable:
