@@ -22,9 +22,9 @@ def rank(name: str, spellings: Iterable[tuple[str, str]], count: int) -> tuple[s
         count: how many entries at most.
     """
     best: dict[str, tuple[float, float]] = {}
-    written, key = SequenceMatcher(b=_letters(name.casefold())), SequenceMatcher(b=_letters(normalised(name)))
+    written, key = _Letters(name.casefold()), _Letters(normalised(name))
     for spelling, entry in spellings:
-        likeness = max(_likeness(written, spelling.casefold()), _likeness(key, normalised(spelling)))
+        likeness = max(written.likeness(spelling.casefold()), key.likeness(normalised(spelling)))
         if likeness >= _ALIKE:
             best[entry] = max(best.get(entry, (0.0, -inf)), (round(likeness, 3), -_apart(name, spelling)))
     return tuple(sorted(best, key=lambda entry: best[entry], reverse=True)[:count])
@@ -41,9 +41,41 @@ def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[floa
     return sorted(alike, key=lambda pair: -pair[0])
 
 
-def _likeness(matcher: "SequenceMatcher[str]", text: str) -> float:
-    matcher.set_seq1(_letters(text))
-    return matcher.ratio() if matcher.real_quick_ratio() >= _ALIKE and matcher.quick_ratio() >= _ALIKE else 0.0
+class _Letters:
+    """The letters of a name, to be compared with those of many."""
+
+    def __init__(self, text: str) -> None:
+        letters = _letters(text)
+        self.matcher = SequenceMatcher(b=letters)
+        self.bag, self.length = _bag(letters)
+
+    def likeness(self, text: str) -> float:
+        """How like a text is, 0-1; 0 where it is not enough."""
+        letters = _letters(text)
+        bag, length = _bag(letters)
+        if 2 * (self.bag & bag).bit_count() < _ALIKE * (self.length + length):
+            return 0.0  # not so many letters are the same, whatever their order; most names end here
+        self.matcher.set_seq1(letters)
+        likeness = self.matcher.ratio()
+        return likeness if likeness >= _ALIKE else 0.0
+
+
+_LETTER_BITS = 32  # more of one letter no name in a table has
+
+
+@lru_cache(maxsize=8192)
+def _bag(text: str) -> tuple[int, int]:
+    """How often each letter stands in a text, as so many bits of its own, and how long the text is.
+
+    What two bags have in common is at least as many as the letters that two texts have.
+    """
+    counts = [0] * 32
+    for letter in text:
+        counts[ord(letter) % 32] += 1
+    bag = 0
+    for count in counts:
+        bag = bag << _LETTER_BITS | (1 << min(count, _LETTER_BITS)) - 1
+    return bag, len(text)
 
 
 @lru_cache(maxsize=8192)
