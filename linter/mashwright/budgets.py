@@ -25,7 +25,7 @@ TRIED_LINES = 12_000
 """Of the changed recipes that are tried for that, all together; a trial costs the more, the longer a recipe is."""
 GUESSED = 50
 """Unknown names of one list for which the nearest known ones are looked for."""
-COMPARED = 2_500
+COMPARED = 1_000
 """Pairs of names that are compared for that, where a brewhouse's own names are among the known."""
 RULE_SECONDS = 10.0
 """In which a rule must be through with one recipe."""
