@@ -104,7 +104,7 @@ def remedies(
         for knob in finding.knobs:
             if not isinstance(knob, Knob) or (trial := smallest(knob, finding, brew, check, trials)) is None:
                 continue
-            trials.spend(brew, _ALL_RULES)
+            trials.spend(trial.brew, _ALL_RULES)
             if not _gains(check_all(trial.brew), before) and _left_open(trial.brew) <= _left_open(brew):
                 found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
             if len(found) == MOST_REMEDIES:
@@ -140,12 +140,12 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: 
 
     @cache
     def trial(step: int) -> _Trial | None:
-        trials.spend(brew)
         edits = knob.edits(step)
         root = brew.document.root
         if root is None or not can_edit(root, *(edit.path for edit in edits)):
             return None
         changed = brew.edited(edits)
+        trials.spend(changed)
         if changed.recipe.unreadable - brew.recipe.unreadable:
             return None
         return _Trial(edits, knob.say(step), changed)
