@@ -5,31 +5,95 @@ from mashwright.import_path import keep_out_here
 
 keep_out_here()
 
+import errno
+import io
 import os
 import signal
 import sys
+from contextlib import suppress
 from typing import NoReturn
 
 
 def main() -> NoReturn:
-    """Run the command line; interrupted or with its pipe closed it ends quietly, by the signal."""
+    """Run the command line; interrupted or with its pipe closed it ends quietly, by the signal.
+
+    Whatever else ends it is one sentence and status 2, never a traceback.
+    """
+    sys.unraisablehook = _left_behind
     try:
+        _open_all()
+        _keep_output()
         from mashwright.cli.command import run
 
-        _open_all()
         status = run(sys.argv[1:])
         sys.stdout.flush()
     except KeyboardInterrupt:
         _end_by("SIGINT")
     except BrokenPipeError:
         _end_by("SIGPIPE")
-    except OSError as error:
+    except BaseException as error:  # noqa: BLE001  (the last net)
+        with suppress(OSError, ValueError):
+            sys.stdout.flush()  # what was found before it
         _drop_output()
-        from mashwright.printable import complain
-
-        complain(f"the results cannot be written: {error.strerror or error}")
+        _tell(_why(error))
         sys.exit(2)
     sys.exit(status)
+
+
+_OUTPUT_FULL = (errno.ENOSPC, errno.EFBIG, errno.EIO, errno.EBADF, getattr(errno, "EDQUOT", errno.ENOSPC))
+"""What writing to an output that takes no more ends in; such an error names no file."""
+
+
+def _why(error: BaseException) -> str:
+    """What ended the run, in words."""
+    from mashwright import crash
+
+    if isinstance(error, OSError) and error.filename is None and error.errno in _OUTPUT_FULL:
+        return f"the results cannot be written: {error.strerror or error}"
+    if isinstance(error, FileNotFoundError) and not _is_somewhere():
+        return "the current folder is not there any more; change to one that is"
+    return crash.missing_part(error) or crash.of_run(error)
+
+
+def _is_somewhere() -> bool:
+    try:
+        os.getcwd()
+    except OSError:
+        return False
+    return True
+
+
+def _tell(sentence: str) -> None:
+    from mashwright.printable import complain
+
+    with suppress(OSError, ValueError):  # there may be nobody to tell it
+        complain(sentence)
+
+
+def _left_behind(left: "sys.UnraisableHookArgs") -> None:
+    """An error where nobody can take it, in what a rule has left to be cleared away."""
+    from mashwright.crash import in_words
+
+    if left.exc_value is not None:
+        _tell(f"a rule or a library left an error behind: {in_words(left.exc_value)}")
+
+
+def _keep_output() -> None:
+    """Results go to a copy of standard output that only this program knows; what anybody else writes goes to stderr.
+
+    A rule may write past ``sys.stdout``, by its descriptor, in C, or by a program that it starts.
+    """
+    old = sys.stdout
+    try:
+        copy = os.dup(old.fileno())
+        os.dup2(sys.stderr.fileno(), old.fileno())
+    except (OSError, ValueError):  # no descriptors behind them, as where another program has put its own in place
+        return
+    at_once = getattr(old, "write_through", False)  # as Python was asked to by -u or PYTHONUNBUFFERED
+    new = open(copy, "wb", 0 if at_once else -1, closefd=False)  # noqa: SIM115  (open to the end)
+    sys.stdout = io.TextIOWrapper(
+        new, old.encoding, old.errors, line_buffering=bool(old.line_buffering), write_through=at_once
+    )
 
 
 def _open_all() -> None:

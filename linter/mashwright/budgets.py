@@ -37,3 +37,17 @@ GIT_FILE_BYTES = 1 << 20
 """Of what is read of a repository beside its index: where its folder lies, and what it leaves out."""
 REMARKS = 200
 """Told of how a run went, such as what a pull request changes in settings; of more it is said how many there are."""
+RECIPES_AT_ONCE = 1_000
+"""For which a rule about the collection has as much time again."""
+OVERDUE_RECIPES = 3
+"""On which a rule may take longer; then one process asks it no more, so that a run of thousands ends."""
+RULE_FINDINGS = 2_000
+"""Of one rule in one recipe; a rule that yields more is taken not to end."""
+ROWS = 1_000
+"""Of evidence, of related places, and of knobs in one finding."""
+TEXT_CHARACTERS = 2_000
+"""Of a message, a label or a remedy; the rest is cut."""
+GATHERED_BYTES = 1 << 18
+"""That a rule about the collection may keep of one recipe."""
+JOBS = 60
+"""Processes at once: the first hands out and merges, and keeps no more than this at work."""

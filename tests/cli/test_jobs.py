@@ -100,7 +100,7 @@ def test_a_process_that_is_ended_from_outside(process: Call, folder: Path, plugi
     (folder / "report.txt").write_text("old")
     told = (
         "mashwright: a process that reviewed recipes was ended from outside, perhaps for want of memory;"
-        " try fewer --jobs\n"
+        " 2 files from r0000.yaml on are not reviewed; try fewer --jobs\n"
     )
     path = plugin(ENDS)
     assert process("review", "--jobs", "2", PYTHONPATH=path) == (2, "", told)

@@ -1,6 +1,7 @@
 """Files reviewed by any executor of concurrent.futures: the same values in the same order, so many at once."""
 
 import os
+import re
 from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
@@ -136,9 +137,26 @@ def test_an_executor_that_breaks_is_told_in_words() -> None:
         def submit(self, fn: Callable[..., object], /, *args: object, **named: object) -> "Future[object]":
             raise BrokenExecutor("a child process terminated abruptly")
 
-    message = "a process that reviewed recipes was ended from outside, perhaps for want of memory; try fewer --jobs"
-    with pytest.raises(ConfigurationError, match=f"^{message}$"):
-        list(outcomes_by(Broken(), files(1), RUN, 1))
+    message = (
+        "a process that reviewed recipes was ended from outside, perhaps for want of memory;"
+        " {0} from none-{1} on are not reviewed; try fewer --jobs"
+    )
+    with pytest.raises(ConfigurationError, match=f"^{message.format('3 files', '00000.yaml')}$"):
+        list(outcomes_by(Broken(), files(3), RUN, 1))
+
+    class Breaking(InTurn):
+        submitted = 0
+
+        def submit(self, fn: Callable[..., object], /, *args: object, **named: object) -> "Future[object]":
+            if self.submitted == 6:
+                raise BrokenExecutor("a child process terminated abruptly")
+            self.submitted += 1
+            return super().submit(fn, *args, **named)
+
+    arrived: list[Outcome] = []
+    with pytest.raises(ConfigurationError, match=f"^{message.format('920 files', '00080.yaml')}$"):
+        arrived.extend(outcomes_by(Breaking(), files(1000), RUN, 5))
+    assert len(arrived) == 80
 
 
 def test_a_file_that_vanishes_before_its_process_comes_to_it(collection: Make, lines: Tell) -> None:
@@ -166,16 +184,14 @@ def test_a_recipe_that_the_program_cannot_take_hides_no_other(
     monkeypatch.setattr(room, "review_loaded", fail)
     made = collection({name: SOUND.format(name) for name in ("a.yaml", "b.yaml", "c.yaml")})
     assert lines(made.paths((".",))) == ["a.yaml: nothing", "c.yaml: nothing"]
-    assert [(one.rule, one.path, one.message) for one in made.faults] == [
-        (
-            "",
-            "b.yaml",
-            (
-                "this recipe could not be reviewed (ZeroDivisionError: division by zero);"
-                " please report it, with the recipe"
-            ),
-        )
-    ]
+    (fault,) = made.faults
+    assert (fault.rule, fault.path) == ("", "b.yaml")
+    assert re.fullmatch(
+        rf"a fault of mashwright {re.escape(mashwright.__version__)} \(ZeroDivisionError: division by zero"
+        r" at mashwright\.reviewing\.outcomes:\d+\) kept this recipe from being reviewed;"
+        r" report this line and the recipe to those who make it",
+        fault.message,
+    )
 
 
 def test_outcomes_are_plain_values_that_can_be_sent(club: Path) -> None:

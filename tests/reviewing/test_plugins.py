@@ -1,7 +1,5 @@
 """Rules of anybody: what cannot be loaded is a fault in words, and never takes the others along."""
 
-# ruff: noqa: E501 -- a finding is asserted whole, on its line
-
 from collections.abc import Callable
 from importlib.metadata import EntryPoint
 
@@ -56,10 +54,10 @@ def test_a_name_of_the_four_rules_of_reading_is_taken(install: Install) -> None:
 @pytest.mark.parametrize(
     ("source", "fault"),
     [
-        ("1 / 0\n", "ours.broken of ours cannot be loaded: ZeroDivisionError('division by zero')"),
+        ("1 / 0\n", "ours.broken of ours cannot be loaded: ZeroDivisionError: division by zero"),
         (
             "import not_there\n",
-            "ours.broken of ours cannot be loaded: ModuleNotFoundError(\"No module named 'not_there'\")",
+            "ours.broken of ours cannot be loaded: ModuleNotFoundError: No module named 'not_there'",
         ),
         ('"""Is it?"""\n', NO_RULE),
         ('"""Is it?"""\ncheck = 5\n', NO_RULE),
@@ -77,7 +75,7 @@ def test_a_rule_that_would_end_the_program_on_loading(install: Install) -> None:
     install(ours={"broken": "raise SystemExit(0)\n", "quiet": QUIET})
     found = installed()
     assert list(found.rules) == ["quiet"]
-    assert found.faults == (Fault("broken", "", "ours.broken of ours cannot be loaded: SystemExit(0)"),)
+    assert found.faults == (Fault("broken", "", "ours.broken of ours cannot be loaded: SystemExit: 0"),)
 
 
 def test_a_package_that_cannot_be_loaded_or_is_none(install: Install, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -87,16 +85,16 @@ def test_a_package_that_cannot_be_loaded_or_is_none(install: Install, monkeypatc
     found = installed()
     assert list(found.rules) == ["quiet"]
     assert [fault.message for fault in found.faults] == [
-        "no_such_package of no_such_package cannot be loaded: ModuleNotFoundError(\"No module named 'no_such_package'\")",
+        "no_such_package of no_such_package cannot be loaded: ModuleNotFoundError: No module named 'no_such_package'",
         "ours.quiet names ours.quiet for rules, which is no package: make it a folder of rules",
-        "theirs of theirs cannot be loaded: RuntimeError('no')",
+        "theirs of theirs cannot be loaded: RuntimeError: no",
     ]
 
 
 def test_what_a_rule_prints_on_loading_stays_off_standard_output(
     install: Install, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    install(ours={"loud": "print('hello')\n" + QUIET})
+    install(ours={"loud": QUIET + "print('hello')\n"})
     assert list(installed().rules) == ["loud"]
     assert capsys.readouterr().out == ""
 

@@ -80,7 +80,9 @@ def test_a_rule_about_the_collection_names_the_recipe_of_each_finding() -> None:
     ],
 )
 def test_a_module_that_is_no_rule(source: str) -> None:
-    told = "club_rules.light_grist has no check(brew, limits), no gather and check_collection, or no proper Limits"
+    told = (
+        "club_rules.light_grist has no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
+    )
     with pytest.raises(ValueError, match=f"^{re.escape(told)}$"):
         mashwright.try_rule(rule(source), RECIPE)
 
@@ -131,6 +133,6 @@ def test_a_test_that_is_at_fault(recipes: tuple[str, ...], brewhouse: str, told:
 
 
 def test_a_rule_that_raises_is_left_to_its_test() -> None:
-    broken = rule("def check(brew, limits):\n    raise ZeroDivisionError('no malt')\n")
+    broken = rule('"""Is it?"""\ndef check(brew, limits):\n    raise ZeroDivisionError("no malt")\n')
     with pytest.raises(ZeroDivisionError, match="no malt"):
         mashwright.try_rule(broken, RECIPE)

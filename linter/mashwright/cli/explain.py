@@ -8,9 +8,12 @@ from mashwright.printable import complain, publish
 
 
 def _rules_for_a_shell(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[str]:
-    from mashwright.reviewing.collection import rule_infos
+    from mashwright.reviewing.collection import ConfigurationError, rule_infos
 
-    return [info.id for info in rule_infos() if info.id.startswith(begun)]
+    try:
+        return [info.id for info in rule_infos() if info.id.startswith(begun)]
+    except ConfigurationError:  # nobody wants to read about it in the middle of a line; the command tells it
+        return []
 
 
 @click.command(short_help="Show a rule's page, or the list of rules.")

@@ -5,7 +5,7 @@ import sys
 import click
 
 from mashwright.cli.arguments import TakesFiles
-from mashwright.cli.output import opened, width
+from mashwright.cli.output import from_standard_input, opened, width
 from mashwright.printable import complain, publish, say
 
 
@@ -37,7 +37,7 @@ def figures(recipe: str, form: str, output: str | None, name: str | None) -> int
         raise click.ClickException(f"{recipe}: there is no such file")
     if recipe != "-" and os.path.isdir(recipe):
         raise click.ClickException(f"{recipe} is a folder; name one recipe in it")
-    loaded = decode(sys.stdin.buffer.read(1 << 21)) if recipe == "-" else load(recipe)
+    loaded = decode(from_standard_input()) if recipe == "-" else load(recipe)
     try:
         sheet = sheet_of_loaded(loaded, (name or "standard-input.yaml") if recipe == "-" else recipe)
     except ConfigurationError as error:

@@ -1,4 +1,4 @@
-"""Where results go: standard output or a file, in colour or plain."""
+"""Where a recipe comes in, and where results go: standard output or a file, in colour or plain."""
 
 import os
 import sys
@@ -8,7 +8,20 @@ from typing import TextIO
 
 import click
 
+from mashwright.budgets import FILE_BYTES
 from mashwright.reviewing.files import ENDINGS
+
+
+def from_standard_input() -> bytes:
+    """What comes in, up to a byte more than a file may have.
+
+    Raises:
+        click.ClickException: it cannot be read.
+    """
+    try:
+        return sys.stdin.buffer.read(FILE_BYTES + 1)
+    except OSError as error:
+        raise click.ClickException(f"standard input cannot be read: {error.strerror or error}") from None
 
 
 @contextmanager

@@ -6,12 +6,14 @@ import sys
 from contextlib import ExitStack
 from dataclasses import replace
 from datetime import UTC, date, datetime
+from math import ceil
 from typing import TYPE_CHECKING
 
 import click
 
+from mashwright.budgets import JOBS
 from mashwright.cli.arguments import TakesFiles
-from mashwright.cli.output import opened
+from mashwright.cli.output import from_standard_input, opened
 from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
 from mashwright.printable import complain, publish, say
 
@@ -164,7 +166,7 @@ def _recipes(
             raise click.ClickException("- reads one recipe from standard input; name no other paths beside it")
         from mashwright.reviewing.files import decode
 
-        return collection.text(decode(sys.stdin.buffer.read(1 << 21)), name or "standard-input.yaml")
+        return collection.text(decode(from_standard_input()), name or "standard-input.yaml")
     if name is not None:
         raise click.ClickException("--name goes with - (a recipe from standard input)")
     found = collection.find(paths)
@@ -176,14 +178,21 @@ def _recipes(
 
 
 def _executor(stack: ExitStack, number: int, jobs: int | None) -> "Executor | None":
-    """Processes as asked for, else one for each core where there are files enough."""
+    """Processes as asked for, else one for each core where there are files enough; no more than there is work for."""
     if jobs is None:
-        jobs = (os.cpu_count() or 1) if number >= PARALLEL_FROM else 1
+        jobs = min(os.cpu_count() or 1, JOBS) if number >= PARALLEL_FROM else 1
+    if jobs > JOBS:
+        raise click.ClickException(f"--jobs {jobs} is more than mashwright starts; give at most {JOBS}")
     if jobs == 1:
         return None
     from concurrent.futures import ProcessPoolExecutor
 
-    executor = ProcessPoolExecutor(jobs, initializer=_leave_interrupts)
+    from mashwright.reviewing.outcomes import BATCH, no_processes
+
+    try:
+        executor = ProcessPoolExecutor(min(jobs, max(1, ceil(number / BATCH))), initializer=_leave_interrupts)
+    except (OSError, NotImplementedError, ImportError) as error:  # a system without the locks that they share
+        raise click.ClickException(no_processes(error)) from None
     # on an interrupt or a closed pipe nobody waits for what was handed out and not begun
     stack.callback(executor.shutdown, cancel_futures=True)
     return executor

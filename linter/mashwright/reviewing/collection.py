@@ -19,6 +19,7 @@ from mashwright.reviewing.repository import Git, is_inside
 from mashwright.reviewing.results import Counts, Fault, Review, Reviewed, RuleInfo, shown_path
 from mashwright.reviewing.settings import Run
 from mashwright.reviewing.together import Together
+from mashwright.reviewing.watch import Watch
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -70,6 +71,7 @@ class Collection:
         """
         self.faults.extend(installed().faults)
         self._told_houses: set[str] = set()
+        self._told_faults: set[Fault] = set()
         self._used: dict[str, set[Path]] = defaultdict(set)
         self._folders: list[str] = []
         self._empty: dict[str, str] = {}
@@ -101,16 +103,18 @@ class Collection:
         """
         found = list(found)
         run = replace(self.run, collection=any(not candidate.named for candidate in found))
-        if executor is None:
-            reviewer = Reviewer(run)
-            yield from self._merged((reviewer.candidate(candidate) for candidate in found), run)
-        else:
-            yield from self._merged(outcomes_by(executor, found, run, WINDOW), run)
+        with Watch(strangers=installed().strangers) as watch:
+            if executor is None:
+                reviewer = Reviewer(run, watch)
+                yield from self._merged((reviewer.candidate(candidate) for candidate in found), run, watch)
+            else:
+                yield from self._merged(outcomes_by(executor, found, run, WINDOW), run, watch)
 
     def text(self, text: str | Loaded, name: str) -> Iterator[Reviewed]:
         """Review a text under a name; it need not lie on the disk."""
         loaded = text if isinstance(text, Loaded) else Loaded(text, None)
-        yield from self._merged([Reviewer(self.run).text(loaded, name)], self.run)
+        with Watch(strangers=installed().strangers) as watch:
+            yield from self._merged([Reviewer(self.run, watch).text(loaded, name)], self.run, watch)
 
     def counts(self) -> Counts:
         """What was reviewed and found up to now."""
@@ -144,11 +148,14 @@ class Collection:
         """Folders that were named and have no recipe in them; a hook names files, and has none to miss."""
         return [] if self.run.skip_others else list(self._empty.values())
 
-    def _merged(self, outcomes: Iterable[Outcome], run: Run) -> Iterator[Reviewed]:
-        together = Together(run, self._covers)
+    def _merged(self, outcomes: Iterable[Outcome], run: Run, watch: Watch) -> Iterator[Reviewed]:
+        together = Together(run, self._covers, watch)
         for outcome in outcomes:
             yield from self._house(outcome.house)
-            self.faults.extend(outcome.faults)
+            for fault in outcome.faults:
+                if fault not in self._told_faults:  # that of a brewhouse comes with each of its recipes
+                    self._told_faults.add(fault)
+                    self.faults.append(fault)
             self._remark(outcome.remarks)
             if outcome.skipped:
                 self.skipped += 1

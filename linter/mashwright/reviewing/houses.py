@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from mashwright.crash import missing_part, of_file
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Span
@@ -15,7 +16,7 @@ from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.reviewing.files import Loaded, house_in, load
 from mashwright.reviewing.plugins import Installed
 from mashwright.reviewing.repository import is_top
-from mashwright.reviewing.results import Result, Reviewed, pointer, shown_path
+from mashwright.reviewing.results import Fault, Result, Reviewed, pointer, shown_path
 from mashwright.reviewing.settings import House, house_of
 from mashwright.reviewing.trusted import Trusted
 
@@ -30,13 +31,15 @@ class HouseFile(NamedTuple):
 
     Attributes:
         folder: where it lies, or would lie beside the recipes under review; its globs count from there.
-        reviewed: its own findings.
+        reviewed: its own findings; None where the program could not take it.
+        faults: the program's own, on it.
     """
 
     house: House
     path: str
     folder: str
-    reviewed: Reviewed
+    reviewed: Reviewed | None
+    faults: tuple[Fault, ...] = ()
 
 
 @dataclass
@@ -65,16 +68,18 @@ class Houses:
         return self._of(self.trusted.twin(folder) if self.trusted is not None else folder)
 
     def _of(self, folder: str) -> HouseFile | None:
-        if folder in self._nearest:
-            return self._nearest[folder]
-        here = house_in(folder)
-        if here is not None:
-            known = self.read(here)
-        elif self._ends_at(folder) or os.path.dirname(folder) == folder:
-            known = None
-        else:
-            known = self._of(os.path.dirname(folder))
-        self._nearest[folder] = known
+        below: list[str] = []
+        while folder not in self._nearest:  # a loop, since folders may lie deeper than functions can call each other
+            below.append(folder)
+            here = house_in(folder)
+            if here is not None:
+                self._nearest[folder] = self.read(here)
+            elif self._ends_at(folder) or os.path.dirname(folder) == folder:
+                self._nearest[folder] = None
+            else:
+                folder = os.path.dirname(folder)
+        known = self._nearest[folder]
+        self._nearest.update(dict.fromkeys(below, known))
         return known
 
     def _ends_at(self, folder: str) -> bool:
@@ -93,9 +98,17 @@ class Houses:
                 folder = os.path.dirname(twin)
                 if load(twin).text == loaded.text:
                     shown = shown_path(twin)  # there it can be looked at beside the recipes
-            house, reviewed = self.reviewed(loaded, shown)
-            self._files[key] = HouseFile(house, shown, folder, reviewed)
+            self._files[key] = self._read(loaded, shown, folder)
         return self._files[key]
+
+    def _read(self, loaded: Loaded, shown: str, folder: str) -> HouseFile:
+        try:
+            house, reviewed = self.reviewed(loaded, shown)
+        except Exception as error:  # what the program itself cannot take is told, and its recipes are reviewed without
+            if missing_part(error) is not None:
+                raise
+            return HouseFile(self.plain(), shown, folder, None, (Fault("", shown, of_file(error, "brewhouse")),))
+        return HouseFile(house, shown, folder, reviewed)
 
     def reviewed(self, loaded: Loaded, shown: str) -> tuple[House, Reviewed]:
         """A brewhouse's text, judged."""

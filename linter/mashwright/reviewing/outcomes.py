@@ -2,11 +2,13 @@
 
 import os
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
 from typing import TYPE_CHECKING
 
+from mashwright.crash import missing_part, of_file
 from mashwright.finding import Level, Path
 from mashwright.reviewing.files import BREWHOUSE_NAMES, Candidate, Loaded, load, looks_like_recipe, matches
 from mashwright.reviewing.houses import HouseFile, Houses
@@ -14,6 +16,7 @@ from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.results import Fault, Reviewed, shown_path
 from mashwright.reviewing.review import Gathered, review_loaded
 from mashwright.reviewing.settings import Run
+from mashwright.reviewing.watch import OvertimeError, Watch
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future
@@ -49,44 +52,72 @@ class Outcome:
 class Reviewer:
     """Reviews files one by one and reads each brewhouse once."""
 
-    def __init__(self, run: Run) -> None:
+    def __init__(self, run: Run, watch: Watch) -> None:
         self.run = run
+        self.watch = watch
         self.houses = Houses(installed(), run.trusted)
         self._compared: set[str] = set()
 
     def candidate(self, candidate: Candidate) -> Outcome:
-        """Review one file that may be a recipe or a brewhouse."""
+        """Review one file that may be a recipe or a brewhouse. A fault of the program hides no other file."""
+        return self._guarded(partial(self._candidate, candidate), candidate.path)
+
+    def text(self, loaded: Loaded, name: str) -> Outcome:
+        """Review a text under a name, likewise; it need not lie on the disk."""
+        return self._guarded(partial(self._text, loaded, name), name)
+
+    def _guarded(self, work: Callable[[], Outcome], path: str) -> Outcome:
+        """What the work on one file gives, or the fault that it ended in.
+
+        Raises:
+            ConfigurationError: a part of the program is not installed.
+        """
+        self.watch.begin()
+        try:
+            return work()
+        except ConfigurationError:
+            raise
+        except (Exception, OvertimeError) as error:  # noqa: BLE001  (one file that the program cannot take hides no other)
+            return Outcome(faults=(self._fault(error, path, "file"),))
+        finally:
+            self.watch.rest()
+
+    def _fault(self, error: BaseException, path: str, what: str) -> Fault:
+        self.watch.contains(error)
+        if (missing := missing_part(error)) is not None:
+            raise ConfigurationError(missing) from None
+        return Fault("", shown_path(path), of_file(error, what))
+
+    def _candidate(self, candidate: Candidate) -> Outcome:
         path = candidate.path
         if os.path.basename(path) in BREWHOUSE_NAMES:
-            return Outcome(house=self.houses.read(path).reviewed)
+            file = self.houses.read(path)
+            return Outcome(house=file.reviewed, faults=file.faults)
         loaded = load(path)
         capitals = os.path.basename(path).lower() in BREWHOUSE_NAMES  # nobody finds it; as no recipe it is told why
         sure = capitals or (candidate.named and not self.run.skip_others)
         unknown = loaded.problem is not None and not loaded.text
         if not sure and not unknown and not looks_like_recipe(loaded.text) and not self._claimed(path):
             return Outcome(skipped=shown_path(path))
-        return self.recipe(loaded, path)
+        return self._recipe(loaded, path)
 
-    def text(self, loaded: Loaded, name: str) -> Outcome:
-        """Review a text under a name; it need not lie on the disk."""
+    def _text(self, loaded: Loaded, name: str) -> Outcome:
         if os.path.basename(name) in BREWHOUSE_NAMES:
             return Outcome(house=self.houses.reviewed(loaded, shown_path(name))[1])
-        return self.recipe(loaded, name)
+        return self._recipe(loaded, name)
 
-    def recipe(self, loaded: Loaded, path: str) -> Outcome:
-        """Review one recipe. What goes wrong in the program itself becomes a fault, and the other recipes go on."""
+    def _recipe(self, loaded: Loaded, path: str) -> Outcome:
         file = self.houses.nearest(path)
         house = file.house if file is not None else self.houses.plain()
-        shown = shown_path(path)
         try:
-            reviewed, faults, gathered, used = review_loaded(loaded, shown, house, self.run, inside(path, file))
-        except Exception as error:  # noqa: BLE001  (one recipe that the program cannot take must not hide the others)
-            why = f"{type(error).__name__}: {error}"
-            reviewed, gathered, used = None, (), tuple(item.path for item in house.brewhouse.accepted)
-            faults = (
-                Fault("", shown, f"this recipe could not be reviewed ({why}); please report it, with the recipe"),
+            reviewed, faults, gathered, used = review_loaded(
+                loaded, shown_path(path), house, self.run, inside(path, file), self.watch
             )
+        except (Exception, OvertimeError) as error:  # noqa: BLE001  (likewise; but its brewhouse is told of)
+            reviewed, gathered, used = None, (), tuple(item.path for item in house.brewhouse.accepted)
+            faults = (self._fault(error, path, "recipe"),)
         seen = file.reviewed if file is not None else None
+        faults += file.faults if file is not None else ()
         stop_at, remarks = self.run.stop_at or house.stop_at, tuple(self._changes(loaded, path))
         return Outcome(reviewed, faults, seen, stop_at, gathered, used=used, remarks=remarks)
 
@@ -113,8 +144,9 @@ def inside(path: str, file: HouseFile | None) -> str:
 
 def outcomes(candidates: Iterable[Candidate], run: Run) -> list[Outcome]:
     """Review a batch of files; a plain function, so that another process can be asked for it."""
-    reviewer = Reviewer(run)
-    return [reviewer.candidate(candidate) for candidate in candidates]
+    with Watch(strangers=installed().strangers) as watch:
+        reviewer = Reviewer(run, watch)
+        return [reviewer.candidate(candidate) for candidate in candidates]
 
 
 def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run, window: int) -> Iterator[Outcome]:
@@ -124,22 +156,57 @@ def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run,
         window: batches; bounds what is held in memory, however many files there are.
 
     Raises:
-        ConfigurationError: a process of the executor was ended from outside.
+        ConfigurationError: a process of the executor was ended from outside, or cannot be started.
     """
     from concurrent.futures import BrokenExecutor
 
-    waiting: deque[Future[list[Outcome]]] = deque()
+    waiting: deque[tuple[list[Candidate], Future[list[Outcome]]]] = deque()
     files = iter(candidates)
+    now: list[Candidate] = []
+    batch: list[Candidate] = []
     try:
-        while batch := list(islice(files, BATCH)):
-            waiting.append(executor.submit(outcomes, batch, run))
-            if len(waiting) >= window:
-                yield from waiting.popleft().result()
-        while waiting:
-            yield from waiting.popleft().result()
+        while (batch := list(islice(files, BATCH))) or waiting:
+            if batch:
+                waiting.append((batch, _handed_out(executor, batch, run)))
+            if len(waiting) >= window or not batch:
+                now, future = waiting.popleft()
+                yield from _arrived(now, future)
+                now = []
     except BrokenExecutor:
-        message = "a process that reviewed recipes was ended from outside, perhaps for want of memory; try fewer --jobs"
-        raise ConfigurationError(message) from None
+        left = list(dict.fromkeys((*now, *(one for some, _ in waiting for one in some), *batch, *files)))
+        message = "a process that reviewed recipes was ended from outside, perhaps for want of memory"
+        so_far = f"{len(left)} files from {shown_path(left[0].path)} on are not reviewed"
+        raise ConfigurationError(f"{message}; {so_far}; try fewer --jobs") from None
     finally:
-        for future in waiting:
+        for _, future in waiting:
             future.cancel()
+
+
+def _handed_out(executor: "Executor", batch: list[Candidate], run: Run) -> "Future[list[Outcome]]":
+    try:
+        return executor.submit(outcomes, batch, run)
+    except OSError as error:
+        raise ConfigurationError(no_processes(error)) from None
+
+
+def no_processes(error: Exception) -> str:
+    """What is told where the system starts no more processes."""
+    why = error.strerror if isinstance(error, OSError) and error.strerror else error
+    return f"processes cannot be started ({why}); give --jobs 1"
+
+
+def _arrived(batch: list[Candidate], future: "Future[list[Outcome]]") -> list[Outcome]:
+    """What came of a batch; where nothing could be sent back, a fault for each of its files.
+
+    Raises:
+        BrokenExecutor: its process was ended from outside.
+    """
+    from concurrent.futures import BrokenExecutor
+
+    try:
+        return future.result()
+    except (BrokenExecutor, ConfigurationError):
+        raise
+    except Exception as error:  # noqa: BLE001  (the net that the other process has too; this is for the way back)
+        faults = (Fault("", shown_path(one.path), of_file(error, "file")) for one in batch)
+        return [Outcome(faults=(fault,)) for fault in faults]

@@ -6,16 +6,23 @@ from collections.abc import Callable, Iterable
 from contextlib import redirect_stdout
 from functools import cache
 from importlib.metadata import EntryPoint, entry_points
+from math import inf
 from sys import stderr
 from types import ModuleType
 from typing import Any, NamedTuple
 
+from mashwright.crash import in_words
 from mashwright.figures.brew import Brew
 from mashwright.finding import Finding
+from mashwright.reviewing.contract import wrong_with
 from mashwright.reviewing.results import Fault, RuleInfo
+from mashwright.reviewing.taking import UnfitError
+from mashwright.reviewing.watch import Watch
 from mashwright.rule import ExampleOfTwo, Settings
 
 GROUP = "mashwright.rules"
+OURS = "mashwright"
+"""The distribution that the built-in rules come with."""
 READING_RULES = ("unreadable", "field", "quantity", "accepted")
 """What reading and suppressions find: rules with pages of their own in this room, which nobody can accept away."""
 
@@ -44,6 +51,11 @@ class Rule(NamedTuple):
     check_collection: Callable[[list[tuple[str, Any]], Settings], Iterable[tuple[str, Finding]]] | None = None
 
     @property
+    def stranger(self) -> bool:
+        """Whether somebody else made it."""
+        return self.origin != OURS
+
+    @property
     def page(self) -> str:
         """What ``explain`` shows."""
         return (self.module.__doc__ or "").strip()
@@ -66,6 +78,11 @@ class Installed(NamedTuple):
     aliases: dict[str, str]
     faults: tuple[Fault, ...]
 
+    @property
+    def strangers(self) -> bool:
+        """Whether rules of others are among them."""
+        return any(rule.stranger for rule in self.rules.values())
+
 
 @cache
 def installed() -> Installed:
@@ -75,69 +92,86 @@ def installed() -> Installed:
         ConfigurationError: two rules have one name.
     """
     rules: dict[str, Rule] = {}
-    aliases: dict[str, str] = {}
     faults: list[Fault] = []
     for entry in sorted(entry_points(group=GROUP), key=lambda found: (found.value, found.name)):
         for rule in _rules_of(entry, faults):
             other = rules.get(rule.id)
             if other is not None or rule.id in READING_RULES:
-                origin = other.origin if other is not None else "mashwright"
+                origin = other.origin if other is not None else OURS
                 both = f"one of {origin} and one of {rule.origin}"
                 raise ConfigurationError(f"two rules are called {rule.id}, {both}; uninstall one of the two")
             rules[rule.id] = rule
-            aliases.update(dict.fromkeys(getattr(rule.module, "ALIASES", ()), rule.id))
-    return Installed(dict(sorted(rules.items())), aliases, tuple(faults))
+    return Installed(dict(sorted(rules.items())), _aliases(rules, faults), tuple(faults))
+
+
+def _aliases(rules: dict[str, Rule], faults: list[Fault]) -> dict[str, str]:
+    """Old names of the rules; one that a rule, or another's old name, has already is nobody's."""
+    aliases: dict[str, str] = {}
+    for rule in rules.values():
+        for alias in getattr(rule.module, "ALIASES", ()):
+            if alias in rules or alias in aliases or alias in READING_RULES:
+                other = aliases.get(alias, alias)
+                message = f"its old name {alias} is taken by {other}; take it out of the ALIASES of {rule.origin}"
+                faults.append(Fault(rule.id, "", message))
+            else:
+                aliases[alias] = rule.id
+    return aliases
 
 
 def _rules_of(entry: EntryPoint, faults: list[Fault]) -> list[Rule]:
     origin = entry.dist.name if entry.dist is not None else entry.value
-    package = _loaded(entry.value, origin, faults)
-    if package is None:
-        return []
-    if not hasattr(package, "__path__"):
-        faults.append(
-            Fault("", "", f"{origin} names {entry.value} for rules, which is no package: make it a folder of rules")
-        )
-        return []
-    found = []
-    for module_info in pkgutil.iter_modules(package.__path__):
-        if module_info.name.startswith("_"):
-            continue
-        module = _loaded(f"{entry.value}.{module_info.name}", origin, faults)
-        if module is None:
-            continue
-        rule_id = module_info.name.replace("_", "-")
-        rule = rule_of(rule_id, module, origin)
-        if rule is None:
-            message = f"{origin} has no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
-            faults.append(Fault(rule_id, "", message))
-        else:
-            found.append(rule)
-    return found
+    # time is not counted: a library may take long to load, and half loaded it is of no use
+    with Watch(strangers=origin != OURS, seconds=inf) as watch:
+        package = _loaded(entry.value, origin, watch, faults)
+        if package is None:
+            return []
+        if not hasattr(package, "__path__"):
+            message = f"{origin} names {entry.value} for rules, which is no package: make it a folder of rules"
+            faults.append(Fault("", "", message))
+            return []
+        found = []
+        for module_info in pkgutil.iter_modules(package.__path__):
+            if module_info.name.startswith("_"):
+                continue
+            module = _loaded(f"{entry.value}.{module_info.name}", origin, watch, faults)
+            if module is None:
+                continue
+            rule_id = module_info.name.replace("_", "-")
+            try:
+                found.append(rule_of(rule_id, module, origin))
+            except UnfitError as unfit:
+                faults.append(Fault(rule_id, "", f"{origin} has {unfit}"))
+        return found
 
 
-def rule_of(rule_id: str, module: ModuleType, origin: str) -> Rule | None:
-    """A module as a rule, or None where it lacks what a rule must have."""
-    limits = getattr(module, "Limits", Settings)
+def _loaded(name: str, origin: str, watch: Watch, faults: list[Fault]) -> ModuleType | None:
+    watch.begin()
+    try:
+        with redirect_stdout(stderr):
+            return importlib.import_module(name)
+    except BaseException as error:
+        if not watch.contains(error):
+            raise
+        rule_id = name.rsplit(".", 1)[-1].replace("_", "-")
+        faults.append(Fault(rule_id, "", f"{name} of {origin} cannot be loaded: {in_words(error)}"))
+        return None
+    finally:
+        watch.rest()
+
+
+def rule_of(rule_id: str, module: ModuleType, origin: str) -> Rule:
+    """A module as a rule.
+
+    Raises:
+        UnfitError: it lacks what a rule must have; the message goes on after ``has``.
+    """
+    if wrong := wrong_with(module):
+        raise UnfitError(wrong)
     check, gather, collect = (
         found if callable(found := getattr(module, name, None)) else None
         for name in ("check", "gather", "check_collection")
     )
-    whole = check is not None or (gather is not None and collect is not None)
-    if not whole or not (isinstance(limits, type) and issubclass(limits, Settings)):
-        return None
-    return Rule(rule_id, module, check, limits, origin, gather, collect)
-
-
-def _loaded(name: str, origin: str, faults: list[Fault]) -> ModuleType | None:
-    try:
-        with redirect_stdout(stderr):
-            return importlib.import_module(name)
-    except (Exception, SystemExit) as error:  # noqa: BLE001  (a stranger's module; its failure must not take the others along)
-        faults.append(
-            Fault(name.rsplit(".", 1)[-1].replace("_", "-"), "", f"{name} of {origin} cannot be loaded: {error!r}")
-        )
-        return None
+    return Rule(rule_id, module, check, getattr(module, "Limits", Settings), origin, gather, collect)
 
 
 def reading_rule(rule_id: str) -> RuleInfo:

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from mashwright.budgets import MENDED, TRIED_LINES
 from mashwright.figures.brew import Brew
@@ -16,6 +16,7 @@ from mashwright.figures.gravity import CONVERTED_WELL, og
 from mashwright.figures.strength import abv
 from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.reading.editing import can_edit
+from mashwright.reviewing.taking import taken_edits, taken_words
 from mashwright.rule import Knob
 
 MOST_REMEDIES = 2
@@ -102,7 +103,7 @@ def remedies(
         return ()
     try:
         for knob in finding.knobs:
-            if not isinstance(knob, Knob) or (trial := smallest(knob, finding, brew, check, trials)) is None:
+            if (trial := smallest(cast("Knob", knob), finding, brew, check, trials)) is None:
                 continue
             trials.spend(trial.brew, _ALL_RULES)
             if not _gains(check_all(trial.brew), before) and _left_open(trial.brew) <= _left_open(brew):
@@ -140,7 +141,7 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: 
 
     @cache
     def trial(step: int) -> _Trial | None:
-        edits = knob.edits(step)
+        edits = taken_edits(knob.edits(step))
         root = brew.document.root
         if root is None or not can_edit(root, *(edit.path for edit in edits)):
             return None
@@ -148,7 +149,7 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: 
         trials.spend(changed)
         if changed.recipe.unreadable - brew.recipe.unreadable:
             return None
-        return _Trial(edits, knob.say(step), changed)
+        return _Trial(edits, taken_words(knob.say(step)), changed)
 
     def holds(step: int) -> bool:
         tried = trial(step)

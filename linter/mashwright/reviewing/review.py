@@ -4,9 +4,12 @@ from collections.abc import Callable, Iterator
 from contextlib import redirect_stdout
 from dataclasses import dataclass, field, replace
 from functools import partial
+from itertools import islice
 from sys import stderr
 from typing import Any, NamedTuple, ParamSpec, TypeVar
 
+from mashwright.budgets import RULE_FINDINGS
+from mashwright.crash import in_words, of_file
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.finding import Finding, Level, Path, Remedy
@@ -17,6 +20,7 @@ from mashwright.reading.schema import check_fields
 from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.files import Loaded
+from mashwright.reviewing.plugins import Rule
 from mashwright.reviewing.readings import found_in_all
 from mashwright.reviewing.remedies import Trials, remedies, worst
 from mashwright.reviewing.results import (
@@ -31,6 +35,8 @@ from mashwright.reviewing.results import (
     pointer,
 )
 from mashwright.reviewing.settings import House, Run, RunRule
+from mashwright.reviewing.taking import UnfitError, small, taken
+from mashwright.reviewing.watch import OvertimeError, Watch
 
 _T = TypeVar("_T")
 _P = ParamSpec("_P")
@@ -45,7 +51,12 @@ class Gathered(NamedTuple):
 
 @dataclass(slots=True)
 class _Open:
-    """One recipe under review: what was found so far."""
+    """One recipe under review: what was found so far.
+
+    Attributes:
+        watch: over the rules at work.
+        late: rules that were not through in time; the recipe goes on without them.
+    """
 
     document: Document
     path: str
@@ -53,6 +64,8 @@ class _Open:
     faults: list[Fault] = field(default_factory=list)
     unjudged: list[Unjudged] = field(default_factory=list)
     trials: Trials = field(default_factory=Trials)
+    watch: Watch = field(default_factory=partial(Watch, strangers=False))
+    late: set[str] = field(default_factory=set)
 
     def add(self, rule: str, level: Level, path: Path, span: Span, message: str) -> None:
         """A finding of reading."""
@@ -62,19 +75,27 @@ class _Open:
 
     def attempt(self, run_rule: RunRule, work: Callable[_P, _T], *args: _P.args, **kwargs: _P.kwargs) -> _T | None:
         """What a rule's work gives; a rule that crashes becomes a tool fault with its name, told once, and None."""
+        watch = self.watch
+        before, watch.at = watch.at, run_rule.rule.id
         try:
             return work(*args, **kwargs)
-        except (Exception, SystemExit) as error:  # noqa: BLE001  (here a crash becomes a tool fault)
+        except BaseException as error:  # noqa: BLE001  (here a crash becomes a tool fault)
             self.failed(run_rule, error)
             return None
+        finally:
+            watch.at = before
 
     def found_by(self, run_rule: RunRule, brew: Brew) -> list[Finding] | None:
         """What a rule finds, else as ``attempt``; spelt out, since it runs for every rule of every recipe."""
+        watch = self.watch
+        before, watch.at = watch.at, run_rule.rule.id
         try:
             return found_by(run_rule, brew)
-        except (Exception, SystemExit) as error:  # noqa: BLE001  (here too)
+        except BaseException as error:  # noqa: BLE001  (here too)
             self.failed(run_rule, error)
             return None
+        finally:
+            watch.at = before
 
     def could_not_judge(self, rule: str, why: Unknown) -> None:
         """Keep that a rule found nothing because it could not look."""
@@ -82,16 +103,55 @@ class _Open:
         self.unjudged.append(Unjudged(rule, why.missing, pointer(why.path), place))
 
     def failed(self, run_rule: RunRule, error: BaseException) -> None:
-        """Tell of a rule's crash, once."""
-        rule = run_rule.rule
+        """Tell of a rule's crash, once.
+
+        Raises:
+            BaseException: the error itself, where it is not the rule's: an interrupt, mostly.
+        """
+        rule, watch = run_rule.rule, self.watch
+        if not watch.contains(error):
+            raise error
+        if isinstance(error, OvertimeError) and rule.id not in self.late:
+            self.late.add(rule.id)
+            watch.overdue[rule.id] = watch.overdue.get(rule.id, 0) + 1
         if all(fault.rule != rule.id for fault in self.faults):
-            why = f"{type(error).__name__}: {error}"
-            message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
-            self.faults.append(Fault(rule.id, self.path, message))
+            self.faults.append(Fault(rule.id, self.path, failure(rule, error, watch.seconds)))
+
+    def left_out(self, run_rule: RunRule) -> bool:
+        """Whether a rule is asked no more, since it was too slow too often; the recipe then says so."""
+        rule_id = run_rule.rule.id
+        if not self.watch.left_out(rule_id):
+            return False
+        if all(fault.rule != rule_id for fault in self.faults):
+            times = self.watch.overdue[rule_id]
+            message = f"it was too slow on {times} recipes, so it was not asked about this one"
+            self.faults.append(Fault(rule_id, self.path, message))
+        return True
+
+    def put_back(self, run_rule: RunRule) -> None:
+        """What a rule of others changed for everybody is undone, and told as its fault."""
+        if changed := self.watch.put_back():
+            message = (
+                f"it called {changed}, which was undone; please report it to those who make {run_rule.rule.origin}"
+            )
+            self.faults.append(Fault(run_rule.rule.id, self.path, message))
+
+
+def failure(rule: Rule, error: BaseException, seconds: float) -> str:
+    """What is told of a rule that failed as a program, and to whom to report it.
+
+    Args:
+        seconds: that it had.
+    """
+    if isinstance(error, OvertimeError):
+        why = f"it was not through after {seconds:g} s"
+    else:
+        why = str(error) if isinstance(error, UnfitError) else in_words(error)
+    return f"{why}; the other rules went on; please report it to those who make {rule.origin}"
 
 
 def review_loaded(
-    loaded: Loaded, path: str, house: House, run: Run, in_house: str = ""
+    loaded: Loaded, path: str, house: House, run: Run, in_house: str = "", watch: Watch | None = None
 ) -> tuple[Reviewed, tuple[Fault, ...], tuple[Gathered, ...], tuple[Path, ...]]:
     """Review the text of one file.
 
@@ -101,18 +161,20 @@ def review_loaded(
         house: its brewhouse.
         run: how the review goes.
         in_house: the path seen from the brewhouse's folder, for globs of ``accepted``.
+        watch: over the rules at work; none where no rules of others are.
 
     Returns:
         The recipe with its findings, what failed as a program, what rules about the collection want to know of it, and
         the places of those acceptances of the brewhouse that were of use.
     """
     unused = tuple(item.path for item in house.brewhouse.accepted)  # nobody knows what they would accept here
+    watch = watch or Watch(strangers=False)
     if loaded.problem is not None:
         opened = _Open(Document(loaded.text, None), path)
         opened.add("unreadable", Level.ERROR, (), loaded.problem.span, loaded.problem.message)
         return Reviewed(path, "", tuple(opened.results)), (), (), unused
     document = read_document(loaded.text)
-    opened = _Open(document, path)
+    opened = _Open(document, path, watch=watch)
     for one_problem in document.problems:
         opened.add("unreadable", Level.ERROR, (), one_problem.span, one_problem.message)
     if document.root is None:
@@ -134,7 +196,7 @@ def review_loaded(
     # what could not be read is told once, and no rule speaks on it
     opened.results[by_reading:] = [one for one in opened.results[by_reading:] if not _lies_in(one.pointer, unread)]
     gathered = _gathered(opened, brew, house) if run.collection else ()
-    story = _story(brew, path) if run.audit else None
+    story = _story(opened, brew) if run.audit else None
     brew.computed.clear()  # figures hold their brew in their workings, and it holds them; so both are freed at once
     results, used = opened.results, unused
     if not run.audit:
@@ -148,10 +210,14 @@ def review_loaded(
     return reviewed, tuple(opened.faults), gathered, used
 
 
-def _story(brew: Brew, path: str) -> Story:
+def _story(opened: _Open, brew: Brew) -> Story | None:
     from mashwright.reviewing.story import story_of  # an audit alone needs every figure
 
-    return story_of(brew, path)
+    try:
+        return story_of(brew, opened.path)
+    except Exception as error:  # noqa: BLE001  (the findings are there without it)
+        opened.faults.append(Fault("", opened.path, of_file(error, "recipe", "told in full")))
+        return None
 
 
 def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
@@ -160,19 +226,24 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
     def check_all(changed: Brew) -> Iterator[Finding]:
         for run_rule, _ in found:
-            yield from opened.found_by(run_rule, changed) or ()
+            if run_rule.rule.id not in opened.late:
+                yield from opened.found_by(run_rule, changed) or ()
 
     def mended(run_rule: RunRule, finding: Finding) -> tuple[Remedy, ...]:
-        if finding.level <= Level.NOTE or not finding.knobs or not run.remedies:
+        if finding.level <= Level.NOTE or not finding.knobs or not run.remedies or finding.rule in opened.late:
             return ()
         return remedies(finding, brew, partial(check_one, run_rule), check_all, before, opened.trials)
 
     with redirect_stdout(stderr):  # nothing that a plugin prints may get into a report
         for run_rule in house.rules:
+            if run_rule.rule.check is None or (opened.watch.overdue and opened.left_out(run_rule)):
+                continue
             opens = len(brew.opened)
-            findings = opened.found_by(run_rule, brew) if run_rule.rule.check is not None else None
+            findings = opened.found_by(run_rule, brew)
             if findings == [] and len(brew.opened) > opens:
                 opened.could_not_judge(run_rule.rule.id, brew.opened[-1])
+            if opened.watch.strangers and run_rule.rule.stranger:
+                opened.put_back(run_rule)
             if findings is not None:
                 found.append((run_rule, findings))
         before = worst(finding for _, findings in found for finding in findings)
@@ -195,7 +266,7 @@ def _gathered(opened: _Open, brew: Brew, house: House) -> tuple[Gathered, ...]:
 
     def known(rule: str, gather: Callable[[Brew], object]) -> object:
         try:
-            return gather(brew)
+            return small(gather(brew))
         except Unknown as unknown:
             if brew.is_open(unknown):
                 opened.could_not_judge(rule, unknown)
@@ -204,7 +275,7 @@ def _gathered(opened: _Open, brew: Brew, house: House) -> tuple[Gathered, ...]:
     found = []
     with redirect_stdout(stderr):
         for run_rule in house.rules:
-            if (gather := run_rule.rule.gather) is not None:
+            if (gather := run_rule.rule.gather) is not None and not opened.left_out(run_rule):
                 value = opened.attempt(run_rule, known, run_rule.rule.id, gather)
                 if value is not None:
                     found.append(Gathered(run_rule.rule.id, value))
@@ -216,17 +287,21 @@ def check_one(run_rule: RunRule, brew: Brew) -> list[Finding]:
 
     Raises:
         Unknown: a figure that it asks for cannot be had.
+        UnfitError: what it yields is not as the contract says.
     """
     check = run_rule.rule.check
-    return _named(run_rule, list(check(brew, run_rule.limits))) if check is not None else []
+    return _named(run_rule, list(islice(check(brew, run_rule.limits), _ENOUGH))) if check is not None else []
 
 
 def found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
-    """What one rule finds; a figure that cannot be had ends it, and what it found before that stays."""
+    """What one rule finds; a figure that cannot be had ends it, and what it found before that stays.
+
+    Raises:
+        UnfitError: what it yields is not as the contract says.
+    """
     if run_rule.rule.check is None:
         return []
-    found = found_in_all(brew, partial(_found_by, run_rule)) if brew.unknown else _found_by(run_rule, brew)
-    return _named(run_rule, found) if found else found
+    return found_in_all(brew, partial(_found_by, run_rule)) if brew.unknown else _found_by(run_rule, brew)
 
 
 def _found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
@@ -234,15 +309,23 @@ def _found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
     check = run_rule.rule.check
     assert check is not None
     try:
-        found.extend(check(brew, run_rule.limits))
+        found.extend(islice(check(brew, run_rule.limits), _ENOUGH))
     except Unknown as unknown:
         brew.refused(unknown)
-    return found
+    return _named(run_rule, found) if found else found
+
+
+_ENOUGH = RULE_FINDINGS + 1
+
+
+_ENOUGH = RULE_FINDINGS + 1
 
 
 def _named(run_rule: RunRule, found: list[Finding]) -> list[Finding]:
+    if len(found) == _ENOUGH:
+        raise UnfitError(f"it yields more than {RULE_FINDINGS} findings of one recipe")
     rule, ceiling = run_rule.rule.id, run_rule.ceiling
-    return [replace(finding, rule=rule, level=min(finding.level, ceiling)) for finding in found]
+    return [taken(finding, rule, ceiling) for finding in found]
 
 
 def located(finding: Finding, document: Document) -> Result:

@@ -2,13 +2,15 @@
 
 import os
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import redirect_stdout
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from itertools import islice
 from sys import stderr
 from typing import Any
 
-from mashwright.finding import Level
+from mashwright.budgets import RECIPES_AT_ONCE, RULE_FINDINGS
+from mashwright.finding import Finding, Level
 from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.model import Recipe
@@ -18,8 +20,10 @@ from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, inside
 from mashwright.reviewing.plugins import READING_RULES, installed
 from mashwright.reviewing.results import Fault, Result, Reviewed
-from mashwright.reviewing.review import located
+from mashwright.reviewing.review import failure, located
 from mashwright.reviewing.settings import House, Run, RunRule
+from mashwright.reviewing.taking import UnfitError, taken_pair
+from mashwright.reviewing.watch import Watch
 
 
 @dataclass(slots=True)
@@ -28,10 +32,12 @@ class Together:
 
     Attributes:
         covers: whether a folder is reviewed with all that is in it; what is said of a brewhouse needs that.
+        watch: over the rules at work.
     """
 
     run: Run
     covers: Callable[[str], bool]
+    watch: Watch
     faults: list[Fault] = field(default_factory=list)
     _gathered: dict[str, list[tuple[str, Any]]] = field(default_factory=lambda: defaultdict(list))
     _unsure: set[str] = field(default_factory=set)
@@ -64,34 +70,59 @@ class Together:
         rule = installed().rules[rule_id]
         file = houses.nearest(values[0][0])
         run_rule = _as_wanted(file.house if file is not None else houses.plain(), rule_id)
+        times, gathered = 1 + len(values) / RECIPES_AT_ONCE, {path for path, _ in values}
+        self.watch.begin(times)
         try:
             with redirect_stdout(stderr):
-                return list(self._found(run_rule, values, houses))
-        except (Exception, SystemExit) as error:  # noqa: BLE001  (a rule's crash becomes a tool fault here too)
-            why = f"{type(error).__name__}: {error}"
-            message = f"{why}; the other rules went on; please report it to those who make {rule.origin}"
-            self.faults.append(Fault(rule_id, "", message))
+                self.watch.at = rule_id
+                found = _taken(run_rule, values)
+                self.watch.at = ""
+                return list(self._placed(found, gathered, houses))
+        except BaseException as error:
+            if not self.watch.contains(error):
+                raise
+            self.faults.append(Fault(rule_id, "", failure(rule, error, self.watch.seconds * times)))
             return []
+        finally:
+            self.watch.rest()
 
-    def _found(
-        self, run_rule: RunRule, values: list[tuple[str, Any]], houses: Houses
+    def _placed(
+        self, found: list[tuple[str, Finding]], gathered: Collection[str], houses: Houses
     ) -> Iterator[tuple[str, Result, str, Level]]:
-        rule = run_rule.rule
-        for path, finding in rule.check_collection(values, run_rule.limits) if rule.check_collection else ():
+        """The findings of a rule at their places.
+
+        Raises:
+            UnfitError: one is about a file of which the rule was told nothing.
+        """
+        for path, whole in found:
             of_house = os.path.basename(path) in BREWHOUSE_NAMES
-            document = read_document(load(path).text, "brewhouse" if of_house else "recipe")
             file = houses.nearest(path)
+            if path not in gathered and not (of_house and file is not None and file.path == path):
+                raise UnfitError("it names a file that is none of the recipes gathered and none of their brewhouses")
+            document = read_document(load(path).text, "brewhouse" if of_house else "recipe")
             if document.root is None:
                 continue  # it was changed since it was reviewed
             if of_house and (file is None or path in self._unsure or not self.covers(file.folder)):
                 continue
-            whole = replace(finding, rule=rule.id, level=min(finding.level, run_rule.ceiling))
             house = file.house if file is not None else houses.plain()
             recipe = Recipe(name=house.brewhouse.name) if of_house else build_recipe(document)[0]
             result = located(whole, document)
             if not self.run.audit:
                 result = accepted(result, recipe, house, self.run.today, inside(path, file))
             yield path, result, recipe.name, self.run.stop_at or house.stop_at
+
+
+def _taken(run_rule: RunRule, values: list[tuple[str, Any]]) -> list[tuple[str, Finding]]:
+    """What a rule finds in all that was gathered, each finding with its file, looked at.
+
+    Raises:
+        UnfitError: something in it is not as the contract says.
+    """
+    rule, most = run_rule.rule, RULE_FINDINGS + len(values)
+    found = list(islice(rule.check_collection(values, run_rule.limits), most + 1)) if rule.check_collection else []
+    if len(found) > most:
+        raise UnfitError(f"it yields more than {most} findings of {len(values)} recipes")
+    return [taken_pair(pair, rule.id, run_rule.ceiling) for pair in found]
 
 
 def _unread(result: Result) -> bool:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import replace
 from types import ModuleType
 
 from mashwright.figures.brew import Brew
@@ -15,6 +14,7 @@ from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.plugins import Installed, rule_of
 from mashwright.reviewing.review import found_by
 from mashwright.reviewing.settings import RunRule
+from mashwright.reviewing.taking import UnfitError, small, taken_pair
 
 NAMES = ("first.yaml", "second.yaml", "third.yaml", "fourth.yaml")
 
@@ -29,15 +29,14 @@ def tried(module: ModuleType, *recipes: str, brewhouse: str = "") -> list[str]:
         brewhouse: the text of a brewhouse.yaml; settings in it must be those of this rule.
 
     Raises:
-        ValueError: the module is no rule, a recipe cannot be read, or the brewhouse is wrong or has settings that the
-            rule does not take.
+        ValueError: the module is no rule, a recipe cannot be read, the brewhouse is wrong or has settings that the
+            rule does not take, or what the rule yields is not as the contract says.
     """
     name = module.__name__.rsplit(".", 1)[-1].replace("_", "-")
-    rule = rule_of(name, module, "a test")
-    if rule is None:
-        raise ValueError(
-            f"{module.__name__} has no check(brew, limits), no gather and check_collection, or no proper Limits"
-        )
+    try:
+        rule = rule_of(name, module, "a test")
+    except UnfitError as unfit:
+        raise ValueError(f"{module.__name__} has {unfit}") from None
     if not 0 < len(recipes) <= len(NAMES):
         raise ValueError(f"give one recipe, or up to {len(NAMES)} for a rule about the collection, not {len(recipes)}")
     house, judged = Houses(Installed({name: rule}, {}, ())).reviewed(Loaded(brewhouse or "{}", None), "brewhouse.yaml")
@@ -75,10 +74,10 @@ def _together(run_rule: RunRule, brews: dict[str, Brew]) -> Iterator[tuple[str, 
     values = []
     for path, brew in brews.items():
         with suppress(Unknown):
-            values.append((path, rule.gather(brew)))
+            values.append((path, small(rule.gather(brew))))
     known = [(path, value) for path, value in values if value is not None]
-    for path, finding in rule.check_collection(known, run_rule.limits):
-        yield path, replace(finding, level=min(finding.level, run_rule.ceiling))
+    for pair in rule.check_collection(known, run_rule.limits):
+        yield taken_pair(pair, rule.id, run_rule.ceiling)
 
 
 def _told(path: str, finding: Finding, documents: dict[str, Document], *, alone: bool) -> str:

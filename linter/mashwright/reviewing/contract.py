@@ -1,0 +1,68 @@
+"""What a rule's module must have, looked at once as it is loaded; DEVELOPERS.md tells it to authors."""
+
+from math import isfinite
+from types import ModuleType
+
+from mashwright.rule import Example, ExampleOfTwo, Limit, Settings
+
+NO_RULE = "no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
+LEVEL = "level"
+"""A setting that every rule has."""
+
+
+def wrong_with(module: ModuleType) -> str:
+    """What a module lacks to be a rule, in words that follow ``has``; "" where it is one."""
+    has = {name: callable(getattr(module, name, None)) for name in ("check", "gather", "check_collection")}
+    limits = getattr(module, "Limits", Settings)
+    if not (has["check"] or (has["gather"] and has["check_collection"])):
+        return NO_RULE
+    if not (isinstance(limits, type) and issubclass(limits, Settings)):
+        return NO_RULE
+    if not isinstance(module.__doc__, str) or not module.__doc__.strip():
+        return "no docstring, which is the page of the rule; write one that starts with its question"
+    aliases = getattr(module, "ALIASES", ())
+    if not isinstance(aliases, tuple) or not all(type(name) is str and name for name in aliases):
+        return "ALIASES that are not a tuple of names (str)"
+    return _of_limits(limits) or _of_examples(module)
+
+
+def _of_limits(limits: type[Settings]) -> str:
+    if any(name in vars(owner) for owner in limits.__mro__[:-2] for name in ("__init__", "values", "limits")):
+        return "Limits with an __init__, values or limits of their own; leave these to Settings"
+    found = [one for owner in limits.__mro__ for one in vars(owner).values() if isinstance(one, Limit)]
+    keys = [limit.key for limit in found]
+    for limit in found:
+        if keys.count(limit.key) > 1:
+            return f"two settings that are both called {limit.key} in brewhouse.yaml; rename one of them"
+        if limit.key == LEVEL:
+            return f"a setting called {LEVEL}, which every rule has already; rename it"
+        if wrong := _of_limit(limit):
+            return f"a setting {limit.key} {wrong}"
+    return ""
+
+
+def _of_limit(limit: Limit) -> str:
+    numbers = (limit.low, limit.default, limit.high)
+    if not all(type(number) in (int, float) and isfinite(number) for number in numbers):
+        return "whose default, low and high are not all finite numbers"
+    if not limit.low <= limit.default <= limit.high:
+        return "whose default does not lie between its low and its high"
+    if type(limit.unit) is not str or type(limit.source) is not str:
+        return "whose unit and source are not both texts (str)"
+    return ""
+
+
+def _of_examples(module: ModuleType) -> str:
+    sound, faulty = getattr(module, "SOUND", None), getattr(module, "FAULTY", None)
+    if sound is None and faulty is None:
+        return ""
+    if type(sound) is not str:
+        return "a FAULTY, but no SOUND that is a text (str)"
+    if not isinstance(faulty, (Example, ExampleOfTwo)):
+        return "a SOUND, but no FAULTY that is an Example or an ExampleOfTwo"
+    kinds = tuple(int if name in ("line", "column") else str for name in faulty._fields)
+    if any(type(value) is not kind for value, kind in zip(faulty, kinds, strict=True)):
+        return (
+            "a FAULTY in which a field is of the wrong type: line and column are numbers (int), the others texts (str)"
+        )
+    return ""

@@ -1,0 +1,197 @@
+"""Takes what a rule gives: each field is looked at once, so that nothing else has to doubt it.
+
+What is not as the contract says is refused with the field's name. Texts that quote a recipe may carry its odd signs and
+be of any length, so a long one is cut rather than refused, and ``Result`` makes it one line.
+"""
+
+from marshal import dumps
+from math import isfinite
+from sys import maxsize
+from typing import TYPE_CHECKING, Any
+
+from mashwright.budgets import DEPTH, FILE_BYTES, GATHERED_BYTES, ROWS, TEXT_CHARACTERS
+from mashwright.crash import in_words
+from mashwright.finding import Edit, Evidence, Finding, Level, Path
+from mashwright.rule import Knob
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+LONGEST_PATH = 2 * DEPTH
+
+
+class UnfitError(ValueError):
+    """What a rule gave is not as the contract says; the message names the field."""
+
+
+def taken(finding: object, rule: str, ceiling: Level) -> Finding:
+    """A finding as a rule yielded it, with the rule's name, under its ceiling.
+
+    Raises:
+        UnfitError: something in it is not as the contract says.
+    """
+    if not isinstance(finding, Finding):
+        raise UnfitError(f"it yields {_called(finding)}, which is not a Finding")
+    level = finding.level
+    if type(level) is not Level:
+        raise _unfit("level", level, "one of Level.NOTE, Level.WARNING and Level.ERROR")
+    return Finding(
+        _path(finding.path, "path"),
+        min(level, ceiling),
+        _message(finding.message),
+        _number(finding.gap, "gap"),
+        tuple([_row(row) for row in _several(finding.evidence, "evidence")]),
+        tuple([_path(path, "related") for path in _several(finding.related, "related")]),
+        tuple([_knob(knob) for knob in _several(finding.knobs, "knobs")]),
+        (),
+        rule,
+    )
+
+
+def taken_pair(pair: object, rule: str, ceiling: Level) -> tuple[str, Finding]:
+    """A file and a finding there, as a rule about the collection yielded them; otherwise as ``taken``.
+
+    Raises:
+        UnfitError: something in it is not as the contract says.
+    """
+    if type(pair) is not tuple or len(pair) != 2 or type(pair[0]) is not str:
+        raise UnfitError(f"check_collection yields {_called(pair)}, which is not a pair of a path (str) and a Finding")
+    return pair[0], taken(pair[1], rule, ceiling)
+
+
+def taken_edits(edits: object) -> tuple[Edit, ...]:
+    """The changes that a step of a knob makes.
+
+    Raises:
+        UnfitError: something in them is not as the contract says.
+    """
+    for edit in _several(edits, "edits of a knob"):
+        if not isinstance(edit, Edit):
+            raise _unfit("edits of a knob", edit, "an Edit")
+        if not _path(edit.path, "path of an edit"):
+            raise UnfitError("the path of an edit is empty; name what it changes")
+        if type(edit.text) is not str:
+            raise _unfit("text of an edit", edit.text, "a text (str)")
+    return edits  # type: ignore[return-value]  # looked at one by one
+
+
+def taken_words(text: object) -> str:
+    """What a knob says that its step means.
+
+    Raises:
+        UnfitError: it is no text.
+    """
+    return _line(text, "text of a knob")
+
+
+def small(value: object) -> object:
+    """What a rule gathered of one recipe, if it can be sent between processes and is small.
+
+    Raises:
+        UnfitError: it is not.
+    """
+    try:
+        size = len(dumps(value))  # type: ignore[arg-type]  # what it cannot take it says
+    except ValueError:  # more than plain values; the thorough way takes ten times as long
+        size = _sent(value)
+    if size > GATHERED_BYTES:
+        raise UnfitError(f"gather keeps {size} bytes of one recipe, more than {GATHERED_BYTES}; keep less")
+    return value
+
+
+def _sent(value: object) -> int:
+    """The size of a value as it is sent; what is sent must arrive too."""
+    import pickle
+
+    try:
+        data = pickle.dumps(value)
+        pickle.loads(data)  # noqa: S301  (made one line before)
+    except Exception as error:  # noqa: BLE001  (a class of anybody's may raise anything)
+        why = f"gather gives {_called(value)}, which cannot be sent between processes ({in_words(error)})"
+        raise UnfitError(f"{why}; give plain values") from None
+    return len(data)
+
+
+def _called(value: object) -> str:
+    """What a value is, for an author: its class, and what it looks like where that is short and sure."""
+    kind = type(value)
+    plain = kind in (str, int, float, bool, type(None))
+    shown = f"{repr(value)[:40]} " if plain and not (kind is int and abs(value) > FILE_BYTES) else ""  # type: ignore[arg-type]
+    return f"{shown}({kind.__name__[:40]})"
+
+
+def _unfit(field: str, value: object, wanted: str) -> UnfitError:
+    return UnfitError(f"the {field} of its finding is {_called(value)}; it must be {wanted}")
+
+
+def _several(values: object, field: str) -> tuple[Any, ...]:
+    if not isinstance(values, tuple):
+        raise _unfit(field, values, "a tuple")
+    if len(values) > ROWS:
+        raise UnfitError(f"the {field} of its finding has {len(values)} entries, more than {ROWS}")
+    return values
+
+
+def _path(path: object, field: str) -> Path:
+    if type(path) is not tuple or len(path) > LONGEST_PATH:
+        raise _unfit(field, path, f"a tuple of at most {LONGEST_PATH} keys and indexes")
+    for step in path:
+        if not (type(step) is str and len(step) <= FILE_BYTES) and not (type(step) is int and 0 <= step <= FILE_BYTES):
+            raise _unfit(f"{field} has a step, which", step, "a key (str) or an index from 0 (int)")
+    return path
+
+
+def _line(text: object, field: str) -> str:
+    if type(text) is not str:
+        raise _unfit(field, text, "a text (str)")
+    return text if len(text) <= TEXT_CHARACTERS else f"{text[: TEXT_CHARACTERS - 3]}..."
+
+
+def _message(text: object) -> str:
+    line = _line(text, "message")
+    if not line or line.isspace():
+        raise UnfitError("the message of its finding is empty; say what will not work")
+    return line
+
+
+def _number(value: object, field: str) -> float:
+    if type(value) is not float:
+        if not isinstance(value, (int, float)) or type(value) is bool:
+            raise _unfit(field, value, "a number (float)")
+        try:
+            value = float(value)
+        except OverflowError:
+            raise _unfit(field, value, "a finite number") from None
+    if not isfinite(value):
+        raise _unfit(field, value, "a finite number")
+    return value
+
+
+def _row(row: object) -> Evidence:
+    if not isinstance(row, Evidence):
+        raise _unfit("evidence", row, "rows of Evidence")
+    value = row.value
+    if type(row.path) is tuple:
+        _path(row.path, "path in the evidence")
+    elif row.path is not None:
+        raise _unfit("path in the evidence", row.path, "a tuple of keys and indexes, or None")
+    plain = type(value) is float and isfinite(value) and type(row.label) is str and type(row.unit) is str
+    if plain and len(row.label) + len(row.unit) <= TEXT_CHARACTERS:
+        return row  # as nearly all are
+    return Evidence(
+        _line(row.label, "label in the evidence"),
+        _line(value, "value in the evidence") if type(value) is str else _number(value, "value in the evidence"),
+        _line(row.unit, "unit in the evidence") if row.unit != "" else "",
+        row.path,
+    )
+
+
+def _knob(knob: object) -> Knob:
+    if not isinstance(knob, Knob):
+        raise _unfit("knobs", knob, "made by more_of, less_of, one_change and their like")
+    if type(knob.count) is not int or not 0 <= knob.count <= maxsize:
+        raise _unfit("count in a knob", knob.count, "a whole number from 0")
+    edits: Callable[..., object] = knob.edits
+    if not callable(edits) or not callable(knob.say):
+        raise _unfit("edits and say in a knob", edits, "functions")
+    return knob
