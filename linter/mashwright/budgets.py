@@ -41,10 +41,10 @@ RECIPES_AT_ONCE = 1_000
 """For which a rule about the collection has as much time again."""
 OVERDUE_RECIPES = 3
 """On which a rule may take longer; then one process asks it no more, so that a run of thousands ends."""
-RULE_FINDINGS = 2_000
-"""Of one rule in one recipe; a rule that yields more is taken not to end."""
-ROWS = 1_000
-"""Of evidence, of related places, and of knobs in one finding."""
+RULE_FINDINGS = NODES
+"""Of one rule in one recipe; a rule that yields more than a file can have values does not end."""
+ROWS = 200
+"""Of evidence, of related places, and of knobs in one finding; of more rows it is said how many there are."""
 TEXT_CHARACTERS = 2_000
 """Of a message, a label or a remedy; the rest is cut."""
 GATHERED_BYTES = 1 << 18

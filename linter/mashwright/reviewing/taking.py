@@ -40,7 +40,7 @@ def taken(finding: object, rule: str, ceiling: Level) -> Finding:
         min(level, ceiling),
         _message(finding.message),
         _number(finding.gap, "gap"),
-        tuple([_row(row) for row in _several(finding.evidence, "evidence")]),
+        _rows(finding.evidence),
         tuple([_path(path, "related") for path in _several(finding.related, "related")]),
         tuple([_knob(knob) for knob in _several(finding.knobs, "knobs")]),
         (),
@@ -127,9 +127,7 @@ def _unfit(field: str, value: object, wanted: str) -> UnfitError:
 def _several(values: object, field: str) -> tuple[Any, ...]:
     if not isinstance(values, tuple):
         raise _unfit(field, values, "a tuple")
-    if len(values) > ROWS:
-        raise UnfitError(f"the {field} of its finding has {len(values)} entries, more than {ROWS}")
-    return values
+    return values if len(values) <= ROWS else values[:ROWS]
 
 
 def _path(path: object, field: str) -> Path:
@@ -165,6 +163,12 @@ def _number(value: object, field: str) -> float:
     if not isfinite(value):
         raise _unfit(field, value, "a finite number")
     return value
+
+
+def _rows(rows: object) -> tuple[Evidence, ...]:
+    told = tuple([_row(row) for row in _several(rows, "evidence")])
+    left = len(rows) - len(told)  # type: ignore[arg-type]  # a tuple, as was just seen
+    return (*told, Evidence("further rows, not shown", float(left))) if left else told
 
 
 def _row(row: object) -> Evidence:
