@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple, overload
 
 from mashwright.figures.acidity import mash_ph
 from mashwright.figures.board import gravity, number, told
+from mashwright.figures.boiling_wort import boiling_wort
 from mashwright.figures.brew import Brew
 from mashwright.figures.colour import colour
 from mashwright.figures.conversion import conversion, conversion_time, follow, released_of, starch_released, starches_of
@@ -46,7 +47,7 @@ from mashwright.figures.heat import (
     mash_temperature,
     strike_temperature,
 )
-from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, boiling_wort, hop_additions
+from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, hop_additions
 from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
 from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
 from mashwright.figures.meant import meant_raw, meant_sour, meant_turbid, said_of, sours

@@ -7,14 +7,25 @@ from scipy.integrate import quad, solve_ivp
 
 from mashwright.brewing.bitterness import (
     boil_minutes,
+    boiled_share,
+    dry_hops_read,
     formed_per_min,
     ibu,
     isomerised,
     lost_per_min,
+    measured_share,
     rager_adjustment,
     rager_utilisation,
+    sub_boiling_share,
     utilisation,
 )
+from mashwright.brewing.boiling import boiling_point_c
+from mashwright.figures.brew import Brew
+from mashwright.figures.hops import hop_additions
+from mashwright.finding import Range
+from mashwright.reading.document import read_document
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.build import build_recipe
 
 GRAVITIES = (1.030, 1.040, 1.050, 1.060, 1.080, 1.100, 1.120)
 TINSETH = {
@@ -172,3 +183,81 @@ def test_falling_stands_by_scipy(start_c: float, end_c: float, minutes: float) -
     """The rate integrated over a temperature that goes evenly, by scipy's adaptive quadrature."""
     area, _ = quad(lambda t: formed_per_min(start_c + (end_c - start_c) * t / minutes), 0, minutes)
     assert boil_minutes(start_c, end_c, minutes) == pytest.approx(area / formed_per_min(100), rel=2e-3)
+
+
+@pytest.mark.parametrize(
+    ("boil_c", "rate", "hour", "quarter"),
+    [
+        (98.3, 0.86, 0.92, 0.88),  # at 500 m
+        (96.5, 0.74, 0.83, 0.77),
+        (94.8, 0.64, 0.75, 0.67),  # at 1500 m
+        (93.0, 0.55, 0.67, 0.58),
+        (89.6, 0.40, 0.53, 0.43),  # at 3000 m
+    ],
+)
+def test_isomerisation_at_altitude(boil_c: float, rate: float, hour: float, quarter: float) -> None:
+    """Malowicki, Shellhammer 2005 at the boiling point of the altitude: the rate is not the yield; own sums."""
+    assert formed_per_min(boil_c) / formed_per_min(100) == pytest.approx(rate, abs=0.006)
+    assert boiled_share(boil_c, 60) == pytest.approx(hour, abs=0.006)
+    assert boiled_share(boil_c, 15) == pytest.approx(quarter, abs=0.008)
+    assert boiled_share(boil_c, 0) == pytest.approx(rate, abs=0.006)
+
+
+@pytest.mark.parametrize(("altitude_m", "celsius"), [(1609, 94.7), (2194, 92.7), (3353, 88.7)])
+def test_boiling_points_of_high_brewhouses(altitude_m: float, celsius: float) -> None:
+    """D. Carpenter, Brewing high, 2015 [brewing-high-2015]."""
+    assert boiling_point_c(altitude_m) == pytest.approx(celsius, abs=0.3)
+
+
+@pytest.mark.parametrize(
+    ("at_c", "relative"),
+    [(65, 0.07), (70, 0.10), (75, 0.15), (80, 0.23), (85, 0.34), (90, 0.49), (95, 0.70), (100, 1.00)],
+)
+def test_isomerisation_below_the_boil(at_c: float, relative: float) -> None:
+    """J. P. Hosom, An analysis of sub-boiling hop utilization [sub-boiling-hops]: his law, to its two decimals."""
+    assert sub_boiling_share(at_c) == pytest.approx(relative, abs=0.012)
+
+
+def test_measured_bitterness_below_the_boil() -> None:
+    """The same: at 63 °C the measured bitterness is about half of that at the boil, the iso-alpha acids far less."""
+    assert measured_share(63) == pytest.approx(0.5)
+    assert measured_share(100) == 1.0
+    assert sub_boiling_share(63) < 0.1
+
+
+def _used(hop: str) -> Range:
+    document = read_document(f"recipe: x\nbatch: 20 l\n{MASH}\nhops: [{{{hop}}}]\ntargets: {{og: 1.050}}\n")
+    (added,) = hop_additions(Brew(build_recipe(document)[0], Brewhouse(), document))
+    assert added.used is not None
+    return added.used * 100
+
+
+MASH = "grist: [{grain: pale malt, weight: 4 kg}]\nmash: {rests: [{at: 66 °C, for: 60 min}]}\nboil: {for: 60 min}"
+HOP = "hop: Saaz, weight: 30 g, alpha: 4 %"
+
+
+@pytest.mark.parametrize(
+    ("when", "percent"),
+    [
+        ("boil: 60 min", 29),  # A. Justus 2018: 44.0 % in the wort, of which 66.3 % come through the cellar
+        ("whirlpool: 45 min, at: 98 °C", 20),  # the same: 29.9 %; how long and how hot is our reading
+        ("mash: true", 6),  # the same: 9.1 %
+        ("whirlpool: 15 min, at: 97 °C", 3.2),  # a home brewer's estimate of a stand that ends at 95 °C
+        ("whirlpool: 20 min", 5),  # a brewery's own reckoning for whirlpool and stand
+    ],
+)
+def test_measured_shares_lie_in_the_range(when: str, percent: float) -> None:
+    """Share of the alpha acids in the beer: [justus-2018] measured, [stand-estimate] a home brewer's."""
+    used = _used(f"{HOP}, {when}")
+    assert used.low - 0.05 <= percent <= used.high
+
+
+def test_dry_hops() -> None:
+    """J. P. Maye, R. Smith 2016: half to one and a half IBU for each g/l in beers below 30 IBU; none in bitter ones."""
+    low, high = 0.5 * 4, 1.5 * 4
+    read = dry_hops_read(4, 20)
+    assert read.low <= low
+    assert read.high == pytest.approx(high)
+    assert dry_hops_read(4, 60).high == 0
+    assert dry_hops_read(4, 60).low < 0
+    assert dry_hops_read(40, 20) == dry_hops_read(16, 20)

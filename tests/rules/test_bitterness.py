@@ -115,7 +115,7 @@ def test_a_lot_pins_it(found: Found) -> None:
 
 def test_dry_hops_alone_are_doubted_only(found: Found) -> None:
     assert found("bitterness", recipe("40 IBU", "hop: Cascade, weight: 100 g, dry: 3 d")) == [
-        "8:15: warning: 40 IBU cannot come from these hops: they give hardly any"
+        "8:15: warning: 40 IBU cannot come from these hops: they give hardly any, at most 8 IBU"
     ]
     assert found("bitterness", recipe("", "hop: Cascade, weight: 100 g, dry: 3 d")) == []
 
@@ -258,19 +258,24 @@ def test_a_year_in_a_name_alone_makes_nothing_old(found: Found) -> None:
 
 
 def aged(age: str) -> str:
-    return recipe("35 IBU", f"hop: Cascade, weight: 60 g, alpha: 6 %, {age}, boil: 60 min")
+    return recipe("35 IBU", f"hop: Cascade, weight: 60 g, {age}, boil: 60 min")
+
+
+def test_a_stated_alpha_acid_is_not_aged_again(found: Found) -> None:
+    assert found("bitterness", aged("alpha: 6 %, age: 5 years")) == []
+    assert found("bitterness", aged("alpha: 1.2 %, age: 5 years"))[0].startswith("8:15: error: 35 IBU cannot come")
 
 
 def test_a_figure_that_only_fresh_hops_would_reach(found: Found) -> None:
     assert found("bitterness", aged("age: 5 years")) == [
         (
-            "5:51: warning: kept cool, Cascade after 5 years has little alpha acid left, and these hops give about 0.86"
-            " IBU, not 35 IBU; fresh they would give about 42 IBU"
+            "5:39: warning: kept cool, Cascade after 5 years has little alpha acid left, and these hops give about 0.95"
+            " IBU, not 35 IBU; fresh they would give about 46 IBU"
         )
     ]
     (of_a_harvest,) = found("bitterness", aged("harvest: 2015") + "measured: [{date: 2020-10-01}]\n")
     assert of_a_harvest.startswith(
-        "5:55: warning: kept cool, Cascade of the harvest of 2015 has little alpha acid left"
+        "5:43: warning: kept cool, Cascade of the harvest of 2015 has little alpha acid left"
     )
     (too_few,) = found("bitterness", aged("age: 5 years").replace("60 g", "6 g"))
     assert too_few.startswith("8:15: error: 35 IBU cannot come from these hops")

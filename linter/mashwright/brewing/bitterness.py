@@ -2,6 +2,8 @@
 
 from math import exp
 
+from mashwright.finding import Range
+
 BREAKPOINT_SG = 1.050  # above it Rager's table takes off for gravity; the article printed .050 [rager-1990]
 TABLE_SG = (1.030, 1.130)  # what the table of [tinseth-1997] covers
 TABLE_MIN = (0.0, 120.0)
@@ -24,6 +26,12 @@ RAGER = (
 )
 _FULL_MONTHS = 6.0  # storage losses are stated for so long
 _STORED_C = 20.0  # and for this temperature
+_BOIL_C = 100.0  # of water at the sea, by definition
+_HALF_C = 63.0  # wort in which hops bitter half as much as at the boil [sub-boiling-hops]
+_COLD_C = 20.0  # wort in which they hardly do, judgement
+_MOST_TRIED_G_PER_L = 16.0  # of dry hops [parkin-2017]
+_GAIN_TO_IBU, _LOSS_FROM_IBU = 30.0, 50.0  # beers that dry hops make more bitter, and those they do not [maye-2016]
+_GAINED_PER_G, _LOST_PER_G = 1.5, 0.5  # IBU by 1 g/l at the most [maye-2016]; the loss judgement
 _HALVED_PER_C = 15.0  # losses halve with each so many degrees colder; from memory
 
 
@@ -130,6 +138,69 @@ def boil_minutes(start_c: float, end_c: float, minutes: float) -> float:
     rates = [formed_per_min(start_c + (end_c - start_c) * step / steps) for step in range(steps + 1)]
     weighed = rates[0] + rates[-1] + 4 * sum(rates[1:-1:2]) + 2 * sum(rates[2:-1:2])
     return minutes * weighed / (3 * steps) / formed_per_min(100)
+
+
+def boiled_share(boil_c: float, minutes: float) -> float:
+    """Iso-alpha acids that a cooler boil forms, as a share of those that one of 100 °C forms in the same time.
+
+    A long boil loses less than a short one, since much of the alpha acids is turned by then.
+
+    Args:
+        boil_c: boiling point at the brewhouse, 80-105 °C.
+        minutes: at least 0.
+
+    Raises:
+        ValueError: minutes is below 0.
+
+    Source: [malowicki-2005], as in isomerised.
+    """
+    if minutes < 0:
+        raise ValueError(f"minutes must not be below 0, not {minutes}")
+    if minutes == 0:
+        return formed_per_min(boil_c) / formed_per_min(_BOIL_C)
+    return isomerised(boil_c, minutes)[0] / isomerised(_BOIL_C, minutes)[0]
+
+
+def sub_boiling_share(at_c: float) -> float:
+    """Iso-alpha acids formed below the boil, as a share of those at the boil whatever the time.
+
+    Args:
+        at_c: 60-100 °C.
+
+    Source: [sub-boiling-hops], fitted to a home brewer's measurements.
+    """
+    return 2.39e11 * exp(-9773 / (at_c + _KELVIN))
+
+
+def measured_share(at_c: float) -> float:
+    """The most that hops below the boil bitter, as a share of what they do at the boil, 0-1.
+
+    A laboratory's bitterness counts what else comes out of hops, so it falls less than the iso-alpha acids do.
+
+    Args:
+        at_c: of the wort.
+
+    Source: half at 63 °C [sub-boiling-hops]; straight lines from there to the boil and to cold wort, [judgement].
+    """
+    if at_c >= _HALF_C:
+        return min(1.0, 0.5 + 0.5 * (at_c - _HALF_C) / (_BOIL_C - _HALF_C))
+    return max(0.0, 0.5 * (at_c - _COLD_C) / (_HALF_C - _COLD_C))
+
+
+def dry_hops_read(g_per_l: float, bitter_ibu: float) -> Range:
+    """What dry hops may add to the bitterness that a laboratory reads, IBU; below 0 where they take some away.
+
+    Args:
+        g_per_l: dry hops to a litre, at least 0; the trials went to 16.
+        bitter_ibu: of the beer before.
+
+    Source: 0.5-1.5 IBU for each g/l below 30 IBU by their humulinones [maye-2016], to 16 g/l [parkin-2017]; none or
+    less above 50 IBU [maye-2016], by up to half an IBU for each g/l and evenly between the two, [judgement]. No
+    recipe's formula counts them, so the middle is nothing.
+    """
+    dose = min(g_per_l, _MOST_TRIED_G_PER_L)
+    bitter = min(1.0, max(0.0, (bitter_ibu - _GAIN_TO_IBU) / (_LOSS_FROM_IBU - _GAIN_TO_IBU)))
+    return Range(0.0 - _LOST_PER_G * dose * bitter, 0.0, _GAINED_PER_G * dose * (1 - bitter))
 
 
 def alpha_kept(loss_percent: float, months: float, stored_c: float = _STORED_C) -> float:

@@ -71,7 +71,12 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
         kg = hop.alpha_units.range * (to_canonical(1, "oz", Kind.MASS) / 100)  # ounces times per cent
     else:
         raise Unknown(f"the weight of {hop.name}", (*hop.path, "weight"))
-    if (kept := _kept(brew, hop, lot.of if lot is not None else hop.name)) is not None:
+    kept = _kept(brew, hop, lot.of if lot is not None else hop.name)
+    if kept is not None and hop.age is not None and (hop.alpha is not None or hop.alpha_units is not None):
+        # the alpha acid beside an age is that at the age; at the worst it is what stood on the packet
+        kg = kg.times(Range(kept.low, 1.0, 1.0))
+        assumed.append(f"the stated alpha acid of {hop.name} as that of its age, and not aged again")
+    elif kept is not None:
         kg = kg.times(kept)
         assumed.append(f"{spread(kept * 100, 2)} % of the alpha acid of {hop.name} left at its age, kept cool")
     return Alpha(kg, percent, tuple(assumed), memory, sources)
