@@ -13,10 +13,16 @@ DEPTH = 64
 """Of lists and mappings in each other, through aliases too."""
 NODES = 20_000
 """Of a file, aliases counted as what they stand for."""
+CHARACTERS = 1 << 20
+"""Of the values of a file, aliases counted as what they stand for."""
 NAME_CHARACTERS = 200
 """Of a name or a quantity."""
+PROSE_CHARACTERS = 2000
+"""Of a text that is read as a whole: where a recipe comes from, why something is accepted. Notes may fill the file."""
 LIST_LINES = 500
-"""Of a list in a recipe: grist, hops, additions, rests."""
+"""Of a list in a recipe: grist, hops, additions, rests; and of the fields that stand together."""
+BREWHOUSE_LINES = 2000
+"""The same of a brewhouse, which may keep its lots for many years."""
 FINDINGS = 200
 """Told of one file; of more it is said how many there are."""
 MENDED = 12

@@ -8,7 +8,8 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from mashwright.finding import Level, Path
-from mashwright.reviewing.files import BREWHOUSE_NAMES, Candidate, Loaded, load, looks_like_recipe, matches
+from mashwright.reading.recognising import looks_like_recipe
+from mashwright.reviewing.files import BREWHOUSE_NAMES, Candidate, Loaded, load, matches
 from mashwright.reviewing.houses import HouseFile, Houses
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.results import Fault, Reviewed, shown_path

@@ -77,9 +77,12 @@ class Together:
         self, run_rule: RunRule, values: list[tuple[str, Any]], houses: Houses
     ) -> Iterator[tuple[str, Result, str, Level]]:
         rule = run_rule.rule
+        # of one file there may be many findings, one after the other
+        read, document = "", read_document("")
         for path, finding in rule.check_collection(values, run_rule.limits) if rule.check_collection else ():
             of_house = os.path.basename(path) in BREWHOUSE_NAMES
-            document = read_document(load(path).text, "brewhouse" if of_house else "recipe")
+            if path != read:
+                read, document = path, read_document(load(path).text, "brewhouse" if of_house else "recipe")
             file = houses.nearest(path)
             if document.root is None:
                 continue  # it was changed since it was reviewed
