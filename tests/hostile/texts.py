@@ -64,7 +64,9 @@ def _chain(size: int) -> str:
 
 def _powers(size: int) -> str:
     """Each anchor nine times the one before it."""
-    lines = [f"{b}: &{b} [{','.join([f'*{a}'] * 9)}]\n" for a, b in zip(ascii_lowercase, ascii_lowercase[1:], strict=False)]
+    lines = [
+        f"{b}: &{b} [{','.join([f'*{a}'] * 9)}]\n" for a, b in zip(ascii_lowercase, ascii_lowercase[1:], strict=False)
+    ]
     text = "recipe: x\na: &a [x,x,x,x,x,x,x,x,x]\n" + "".join(lines)
     return text + "#" * (size - len(text))
 

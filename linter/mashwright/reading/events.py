@@ -12,6 +12,7 @@ from mashwright.budgets import (
     BREWHOUSE_LINES,
     CHARACTERS,
     DEPTH,
+    FAULTS,
     LIST_LINES,
     NAME_CHARACTERS,
     NODES,
@@ -93,6 +94,17 @@ def _in_curly_quotes(text: str) -> bool:
     """Whether a text in curly quotes may be taken without them: a quantity in them is for its own reader to refuse."""
     inner = text[1:-1]
     return text[-1] in _CURLY and inner != "" and not inner[0].isdigit() and not any(sign in inner for sign in "“”„‟‚‛")
+
+
+def _odd_key(key: Scalar) -> Problem | None:
+    """What to say of a key behind a sign that is no dash, or beside a blank that is none: then the lines don't hold."""
+    if (bullet := marked_otherwise(key.text)) is not None:
+        return Problem(Span(key.start, key.start + 1), bullet)
+    edge = re.match(rf"-?[{ODD_BLANKS}]", key.text) or re.search(rf"[{ODD_BLANKS}]\Z", key.text)
+    if edge is None:
+        return None
+    where, code = key.start + edge.end() - 1, f"U+{ord(edge.group()[-1]):04X}"
+    return Problem(Span(where, where + 1), f"an odd blank ({code}) stands here; write an ordinary one")
 
 
 @dataclass(slots=True)
@@ -268,10 +280,9 @@ class _Builder:
         lines = "fields" if done.mapping else "lines"
         name = f"`{short(key.text)}`" if key is not None else f"this {self.noun if not self.stack else 'place'}"
         message = f"{name} has {len(done.items)} {lines}; at most {most} are read; split the {self.noun}"
-        problem = Problem(Span(where, node.end), message)
         if not self.stack:
-            raise UnreadableError(problem)
-        self.problems.append(problem)
+            raise UnreadableError(Problem(Span(where, node.end), message))
+        self.note(where, node.end, message)
         return Scalar(None, "", node.start, node.end, plain=False)
 
     def parted(self, done: _Open) -> _Open:
@@ -319,25 +330,13 @@ class _Builder:
                 node.end,
                 f"<< copies fields from elsewhere, which a {self.noun} does not do; write the fields out",
             )
-        elif node.plain and not (node.text[:1].isalpha() and node.text.isascii()) and self.is_odd(node):
-            raise UnreadableError(self.problems.pop())
+        elif node.plain and not (node.text[:1].isalpha() and node.text.isascii()) and (odd := _odd_key(node)):
+            raise UnreadableError(odd)
         elif node.text in parent.seen:
             self.repeated(parent, node)
         else:
             parent.seen[node.text] = node
             parent.drop = False
-
-    def is_odd(self, key: Scalar) -> bool:
-        """Whether a key has another sign than a dash in front of it, or blanks that are none: the lines don't hold."""
-        if (bullet := marked_otherwise(key.text)) is not None:
-            self.note(key.start, key.start + 1, bullet)
-            return True
-        edge = re.match(rf"-?[{ODD_BLANKS}]", key.text) or re.search(rf"[{ODD_BLANKS}]\Z", key.text)
-        if edge is not None:
-            code = f"U+{ord(edge.group()[-1]):04X}"
-            where = key.start + edge.end() - 1
-            self.note(where, where + 1, f"an odd blank ({code}) stands here; write an ordinary one")
-        return edge is not None
 
     def repeated(self, parent: _Open, key: Scalar) -> None:
         """A key that stands in its mapping already; in a list, the first one again starts what should be an item."""
@@ -403,7 +402,8 @@ class _Builder:
             )
 
     def note(self, start: int, end: int, message: str) -> None:
-        self.problems.append(Problem(Span(start, end), message))
+        if len(self.problems) < FAULTS:
+            self.problems.append(Problem(Span(start, end), message))
 
     def stop(self, event: Any, message: str) -> NoReturn:
         raise UnreadableError(Problem(Span(event.start_mark.index, event.end_mark.index), message))

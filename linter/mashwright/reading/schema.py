@@ -5,7 +5,7 @@ from functools import cache
 from itertools import islice
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
-from mashwright.budgets import FINDINGS
+from mashwright.budgets import FAULTS
 from mashwright.finding import Path
 from mashwright.reading.document import Document
 from mashwright.reading.fields import Schema, at_path, keys, kinds, layers
@@ -53,8 +53,7 @@ def check_fields(document: Document, schema: str) -> list[FieldProblem]:
         return [told_first]
     written = _slips(root, document) if schema == "recipe" else []
     every = (fault for error in _thorough(schema).iter_errors(values) for fault in _faults(root, error))
-    # more than are told of a file, since several may be of one cause; a guess at what was meant takes its time
-    faults = list(islice(_uncovered(every, written), 2 * FINDINGS))
+    faults = list(islice(_uncovered(every, written), FAULTS))
     read = Told(problem.span for problem in document.problems)
     told = (_told(root, document.root, fault) for fault in _one_each(faults))
     found = [FieldProblem(slip.path, slip.span, slip.message) for slip in written]

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
+from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
 from mashwright.reading.fields import OTHER_SPELLINGS
@@ -130,7 +131,10 @@ class Cursor:
         return True
 
     def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Quantity | None:
-        """One scalar as a quantity of a kind."""
+        """One scalar as a quantity of a kind; after very many problems nothing more is tried."""
+        if len(self.gathered.problems) >= FAULTS:
+            self.gathered.unreadable.add(path)
+            return None
         try:
             quantity = read_quantity(
                 scalar.text,

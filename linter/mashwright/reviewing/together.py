@@ -13,6 +13,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.model import Recipe
 from mashwright.reviewing.accepting import accepted
+from mashwright.reviewing.capping import capped
 from mashwright.reviewing.files import BREWHOUSE_NAMES, load
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, inside
@@ -56,7 +57,7 @@ class Together:
                 names[path] = (name, stop_at)
         for path, results in sorted(found.items()):
             name, stop_at = names[path]
-            yield Reviewed(path, name, tuple(sorted(results, key=lambda one: (one.place, one.message)))), stop_at
+            yield Reviewed(path, name, capped(sorted(results, key=lambda one: (one.place, one.message)))), stop_at
 
     def _of_one(
         self, rule_id: str, values: list[tuple[str, Any]], houses: Houses
