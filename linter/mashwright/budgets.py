@@ -13,18 +13,28 @@ DEPTH = 64
 """Of lists and mappings in each other, through aliases too."""
 NODES = 20_000
 """Of a file, aliases counted as what they stand for."""
+CHARACTERS = 1 << 20
+"""Of the values of a file, aliases counted as what they stand for."""
 NAME_CHARACTERS = 200
 """Of a name or a quantity."""
+PROSE_CHARACTERS = 2000
+"""Of a text that is read as a whole: where a recipe comes from, why something is accepted. Notes may fill the file."""
 LIST_LINES = 500
-"""Of a list in a recipe: grist, hops, additions, rests."""
+"""Of a list in a recipe: grist, hops, additions, rests; and of the fields that stand together."""
+BREWHOUSE_LINES = 2000
+"""The same of a brewhouse, which may keep its lots for many years."""
 FINDINGS = 200
 """Told of one file; of more it is said how many there are."""
+FAULTS = 2 * FINDINGS
+"""Of reading, put into words; more than are told, since several may be of one cause."""
 MENDED = 12
 """Findings of one recipe for which remedies are looked for; where more is wrong, these are mended first."""
 TRIED_LINES = 12_000
 """Of the changed recipes that are tried for that, all together; a trial costs the more, the longer a recipe is."""
 GUESSED = 50
 """Unknown names of one list for which the nearest known ones are looked for."""
+GUESSED_CHARACTERS = 60
+"""Of a name for which they are; comparing takes the square of them."""
 COMPARED = 1_000
 """Pairs of names that are compared for that, where a brewhouse's own names are among the known."""
 RULE_SECONDS = 10.0

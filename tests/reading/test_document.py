@@ -2,7 +2,15 @@
 
 import pytest
 
-from mashwright.budgets import DEPTH, NODES
+from mashwright.budgets import (
+    BREWHOUSE_LINES,
+    CHARACTERS,
+    DEPTH,
+    LIST_LINES,
+    NAME_CHARACTERS,
+    NODES,
+    PROSE_CHARACTERS,
+)
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Mapping, Problem, Scalar, Span, at, data, walk
 
@@ -107,7 +115,7 @@ TWICE = "{0} stands here a second time (first in line {1}); keep one of the two"
         ("mash: {water: 14 l, 'water': 15 l}\n", ["5:21: " + TWICE.format("water", 5)]),
         ("efficiency: .nan\n", ["5:13: " + NO_NUMBER.format(".nan")]),
         ("mash: {water: -.INF}\n", ["5:15: " + NO_NUMBER.format("-.INF")]),
-        (f"efficiency: {'9' * 400}\n", [f"5:13: {NO_NUMBER.format('9' * 37 + '...')}"]),
+        (f"efficiency: 1e{'9' * 100}\n", [f"5:13: {NO_NUMBER.format('1e' + '9' * 35 + '...')}"]),
         (
             "additions:\n  - {what: coriander, orange peel, weight: 20 g}\n",
             [
@@ -178,13 +186,69 @@ def test_nesting_is_bounded() -> None:
 
 def test_the_number_of_values_is_bounded_and_aliases_count_in_full() -> None:
     most = NODES - 3  # the mapping, the key and the list count too
-    assert problems("a: [" + "1," * most + "]\n") == []
+    assert problems("notes: [" + "1," * most + "]\n") == []
     told = f"there are more than {NODES} values up to here; a recipe needs a few hundred, so split the file"
-    assert problems("a: [" + "1," * (most + 1) + "]\n") == [f"1:{5 + 2 * most}: {told}"]
+    assert problems("notes: [" + "1," * (most + 1) + "]\n") == [f"1:{9 + 2 * most}: {told}"]
     tens = "".join(f"{name}: &{name} [{','.join([f'*{inner}'] * 10)}]\n" for inner, name in ("ab", "bc", "cd"))
     bomb = f"a: &a [{','.join('x' * 10)}]\n{tens}e: [{','.join(['*d'] * 10)}]\n"
     told = f"*d repeats so much that there are more than {NODES} values up to here; write out what is meant"
     assert problems(bomb) == [f"5:5: {told}"]
+
+
+def test_the_characters_of_aliases_count_in_full() -> None:
+    lines = "".join("  - *a\n" for _ in range(99))
+    text = "notes:\n  - &a " + "x" * 10_000 + "\n" + lines
+    assert problems(text) == []
+    told = f"*a repeats so much that there are more than {CHARACTERS} characters up to here; write out what is meant"
+    assert problems(text + lines) == [f"106:5: {told}"]
+
+
+def test_the_depth_of_aliases_counts_in_full() -> None:
+    half = DEPTH // 2 - 1
+    text = "notes:\n  - &a " + "[" * half + "]" * half + "\n  - &b " + "[" * half + "*a" + "]" * half + "\n"
+    assert problems(text) == []
+    told = f"with *b, lists or braces stand more than {DEPTH} deep here; a recipe needs five"
+    assert problems(text + "  - [*b]\n") == [f"4:6: {told}"]
+
+
+def test_the_length_of_a_name_is_bounded_and_that_of_notes_is_not() -> None:
+    most = NAME_CHARACTERS
+    assert problems(f"recipe: {'x' * most}\n") == []
+    told = f"at most {most} are read; write it shorter, and the rest under `notes`"
+    assert problems(f"recipe: {'x' * (most + 1)}\n") == [f"1:1: `recipe` has {most + 1} characters; {told}"]
+    assert problems(f"grist:\n  - '{'x' * (most + 1)}'\n") == [f"2:5: `grist` has {most + 1} characters; {told}"]
+    assert problems(f"notes: {'x' * 9999}\n") == []
+    assert problems(f"notes: [{{a: {'x' * 9999}}}]\n") == []
+    assert problems(f"source: {'x' * PROSE_CHARACTERS}\n") == []
+    most = PROSE_CHARACTERS
+    told = f"at most {most} are read; write it shorter, and the rest under `notes`"
+    assert problems(f"source: {'x' * (most + 1)}\n") == [f"1:1: `source` has {most + 1} characters; {told}"]
+
+
+def test_the_length_of_a_key_is_bounded() -> None:
+    assert problems(f"{'x' * NAME_CHARACTERS}: 1\n") == []
+    told = f"the name of this field has 201 characters; at most {NAME_CHARACTERS} are read; write it shorter"
+    assert problems(f"{'x' * 201}: 1\n") == [f"1:1: {told}"]
+
+
+def test_the_lines_of_a_list_are_bounded_and_those_of_notes_are_not() -> None:
+    assert problems("hops: [" + "1," * LIST_LINES + "]\n") == []
+    told = f"`hops` has {LIST_LINES + 1} lines; at most {LIST_LINES} are read; split the recipe"
+    assert problems("hops: [" + "1," * (LIST_LINES + 1) + "]\n") == [f"1:1: {told}"]
+    salts = "".join(f"  s{number}: 1 g\n" for number in range(LIST_LINES + 1))
+    told = f"`salts` has {LIST_LINES + 1} fields; at most {LIST_LINES} are read; split the recipe"
+    assert problems("salts:\n" + salts) == [f"1:1: {told}"]
+    told = f"this recipe has {LIST_LINES + 1} fields; at most {LIST_LINES} are read; split the recipe"
+    assert problems(salts.replace("  ", "")) == [f"1:1: {told}"]
+    assert problems("notes:\n" + salts) == []
+
+
+def test_a_brewhouse_keeps_more_lots_than_a_recipe_has_lines() -> None:
+    lots = "".join(f"  A{number}: {{of: pale malt}}\n" for number in range(BREWHOUSE_LINES + 1))
+    document = read_document("lots:\n" + lots, "brewhouse")
+    told = f"`lots` has {BREWHOUSE_LINES + 1} fields; at most {BREWHOUSE_LINES} are read; split the brewhouse"
+    assert [problem.message for problem in document.problems] == [told]
+    assert read_document("lots:\n" + lots[: lots.rindex("  A")], "brewhouse").problems == ()
 
 
 def test_an_alias_gives_the_value_again() -> None:

@@ -137,7 +137,7 @@ TOLD: list[tuple[str, str, list[str]]] = [
     (
         "6.8 a tag handle",
         "%TAG !e! tag:example.com,2000:\n---\nx: !e!a 1\n",
-        ["3:4: the tag !e!a means nothing in a recipe; write the plain value, or put the text in quotes"],
+        ["1:1: a line that starts with % means nothing in a recipe; leave it out"],
     ),
     (
         "6.9 a verbatim tag",

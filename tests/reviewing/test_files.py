@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from mashwright.reading.recognising import looks_like_recipe
 from mashwright.reviewing import files
-from mashwright.reviewing.files import Loaded, candidates, decode, glob_matches, load, looks_like_recipe, walk
+from mashwright.reviewing.files import Loaded, candidates, decode, glob_matches, load, walk
 from mashwright.reviewing.repository import Git
 
 TEXT = "recipe: Bräu\nbatch: 20 l\n"
@@ -116,22 +117,6 @@ def test_a_file_that_fails_while_it_is_read(
     path.write_text(TEXT)
     monkeypatch.setattr(files, "open", fail, raising=False)
     assert told(load(str(path))) == message
-
-
-@pytest.mark.parametrize(
-    ("text", "is_one"),
-    [
-        ("recipe: x", True),
-        ("# mine\ngrist:\n", True),
-        ("a: b\rgrain-bill :\r", True),
-        ("name: x\n  recipe: y\n", False),
-        ("recipes: []\n", False),
-        ("# recipe: x\n", False),
-        ("", False),
-    ],
-)
-def test_a_line_that_starts_a_recipe(text: str, is_one: bool) -> None:
-    assert looks_like_recipe(text) is is_one
 
 
 @pytest.mark.parametrize(

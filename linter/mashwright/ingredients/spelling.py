@@ -5,6 +5,7 @@ from difflib import SequenceMatcher
 from functools import lru_cache
 from math import inf
 
+from mashwright.budgets import GUESSED_CHARACTERS
 from mashwright.ingredients.names import normalised
 
 _ALIKE = 0.6
@@ -17,10 +18,12 @@ def rank(name: str, spellings: Iterable[tuple[str, str]], count: int) -> tuple[s
     number is the nearer name.
 
     Args:
-        name: as a brewer wrote it.
+        name: as a brewer wrote it; a very long one is near to none.
         spellings: pairs of a spelling and the entry that it stands for.
         count: how many entries at most.
     """
+    if len(name) > GUESSED_CHARACTERS:
+        return ()
     best: dict[str, tuple[float, float]] = {}
     written, key = _Letters(name.casefold()), _Letters(normalised(name))
     for spelling, entry in spellings:
@@ -32,9 +35,11 @@ def rank(name: str, spellings: Iterable[tuple[str, str]], count: int) -> tuple[s
 
 def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[float, str]]:
     """As ``lookup.close``."""
+    if len(name) > GUESSED_CHARACTERS:
+        return []
     matcher = SequenceMatcher(b=name.casefold())
     alike = []
-    for one in dict.fromkeys(candidates):
+    for one in dict.fromkeys(one for one in candidates if len(one) <= GUESSED_CHARACTERS):
         matcher.set_seq1(one.casefold())
         if matcher.real_quick_ratio() >= least and matcher.quick_ratio() >= least and matcher.ratio() >= least:
             alike.append((matcher.ratio(), one))

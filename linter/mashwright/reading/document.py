@@ -1,15 +1,14 @@
 """A text that was read: its values, its problems, and where each stands."""
 
 import re
-from bisect import bisect_right
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
 from mashwright.finding import Path
 from mashwright.reading.events import build
-from mashwright.reading.nodes import Node, Problem, Span, UnreadableError, span
-from mashwright.reading.syntax import first_forbidden
+from mashwright.reading.nodes import Lines, Node, Problem, Span, UnreadableError, span
+from mashwright.reading.syntax import first_directive, first_forbidden
 
 
 class Place(NamedTuple):
@@ -36,9 +35,8 @@ class Document:
     problems: tuple[Problem, ...] = ()
 
     @cached_property
-    def _line_starts(self) -> list[int]:
-        # not the parser's line numbers: it also counts U+0085, U+2028 and U+2029, which no editor does
-        return [0, *(match.end() for match in re.finditer(r"\r\n|\r|\n", self.text))]
+    def _lines(self) -> Lines:
+        return Lines(self.text)
 
     def place(self, where: Span) -> Place:
         """Line and column of a piece of the text."""
@@ -49,8 +47,7 @@ class Document:
         return span(self.root, path) if self.root is not None else Span(0, 0)
 
     def _position(self, index: int) -> tuple[int, int]:
-        line = bisect_right(self._line_starts, index)
-        return line, index - self._line_starts[line - 1] + 1
+        return self._lines.number(index), self._lines.column(index)
 
 
 def read_document(text: str, noun: str = "recipe") -> Document:
@@ -64,6 +61,8 @@ def read_document(text: str, noun: str = "recipe") -> Document:
         return Document(text, None, (forbidden,))
     if (marks := _of_a_merge(text)) is not None:
         return Document(text, None, (marks,))
+    if (directive := first_directive(text, noun)) is not None:
+        return Document(text, None, (directive,))
     problems: list[Problem] = []
     try:
         root = build(text, problems, noun)

@@ -162,7 +162,7 @@ def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -
     return Replacement(Span(where, where), f"{newline}{' ' * column}{new}")
 
 
-_DASH = re.compile(r"-(?:[ \t]+#[^\r\n]*|[ \t]*)(?:[\r\n]+[ \t]*(?:#[^\r\n]*)?)*\Z")
+_DASH = re.compile(r"-(?:[ \t]+#.*|[ \t]*)\Z", re.DOTALL)
 
 
 def dash_before(text: str, begin: int, item: int) -> int:
@@ -173,8 +173,15 @@ def dash_before(text: str, begin: int, item: int) -> int:
         begin: from where to look, such as the beginning of the list.
         item: where the item itself begins.
     """
-    found = _DASH.search(text, begin, item)
-    return found.start() if found is not None else text.rfind("-", 0, item)
+    end = item
+    while end > begin:
+        start = start_of_line(text, end)
+        line = text[start:end].lstrip()
+        if line and not line.startswith("#"):
+            found = _DASH.search(text, max(start, begin), end)
+            return found.start() if found is not None else text.rfind("-", 0, item)
+        end = start - 1
+    return text.rfind("-", 0, item)
 
 
 def _scalar_end(text: str, node: Scalar) -> int:

@@ -5,16 +5,39 @@ Not by the library's own composer: it recurses, so that deep nesting ends the pr
 
 import re
 from dataclasses import dataclass, field, replace
-from typing import Any, NoReturn
+from functools import cached_property
+from typing import Any, NamedTuple, NoReturn
 
-from mashwright.budgets import DEPTH, NODES
-from mashwright.reading.nodes import Mapping, Node, Problem, Scalar, Sequence, Span, UnreadableError
+from mashwright.budgets import (
+    BREWHOUSE_LINES,
+    CHARACTERS,
+    DEPTH,
+    FAULTS,
+    LIST_LINES,
+    NAME_CHARACTERS,
+    NODES,
+    PROSE_CHARACTERS,
+)
+from mashwright.reading.nodes import (
+    Lines,
+    Mapping,
+    Node,
+    Problem,
+    Scalar,
+    Sequence,
+    Span,
+    UnreadableError,
+)
 from mashwright.reading.scalars import core_value, is_finite
 from mashwright.reading.signs import ODD_BLANKS, marked_otherwise
 from mashwright.reading.syntax import in_words, short
 
 _FIRST_LINES = {"recipe": "recipe: House Bitter", "brewhouse": "brewhouse: Saltmarsh Lane"}
 _CURLY = "“”„‟‘’‚‛"
+_PROSE = frozenset(("by", "source", "reason"))
+"""Fields that are read by people, as a whole."""
+_OWN = "notes"
+"""The field of a recipe below which anything may stand, at any length."""
 
 
 def build(text: str, problems: list[Problem], noun: str = "recipe") -> Node:
@@ -73,12 +96,25 @@ def _in_curly_quotes(text: str) -> bool:
     return text[-1] in _CURLY and inner != "" and not inner[0].isdigit() and not any(sign in inner for sign in "“”„‟‚‛")
 
 
+def _odd_key(key: Scalar) -> Problem | None:
+    """What to say of a key behind a sign that is no dash, or beside a blank that is none: then the lines don't hold."""
+    if (bullet := marked_otherwise(key.text)) is not None:
+        return Problem(Span(key.start, key.start + 1), bullet)
+    edge = re.match(rf"-?[{ODD_BLANKS}]", key.text) or re.search(rf"[{ODD_BLANKS}]\Z", key.text)
+    if edge is None:
+        return None
+    where, code = key.start + edge.end() - 1, f"U+{ord(edge.group()[-1]):04X}"
+    return Problem(Span(where, where + 1), f"an odd blank ({code}) stands here; write an ordinary one")
+
+
 @dataclass(slots=True)
 class _Open:
     """A collection that is being read.
 
     Attributes:
         before: how many nodes came before it.
+        written: how many characters came before it.
+        inside: how many lists and mappings stand in each other within it.
         again: how many of its items came before its first key stood there a second time.
     """
 
@@ -87,11 +123,22 @@ class _Open:
     mapping: bool
     anchor: str | None
     before: int
+    written: int
+    inside: int = 0
     items: list[Any] = field(default_factory=list)
     seen: dict[str, Scalar] = field(default_factory=dict)
     key: Scalar | None = None
     drop: bool = False
     again: int | None = None
+
+
+class _Anchored(NamedTuple):
+    """What an alias stands for: the node, and what it costs to have it once more."""
+
+    node: Node
+    nodes: int
+    characters: int
+    depth: int
 
 
 class _Builder:
@@ -101,8 +148,9 @@ class _Builder:
         self.problems = problems
         self.root: Node | None = None
         self.stack: list[_Open] = []
-        self.anchors: dict[str, tuple[Node, int]] = {}
+        self.anchors: dict[str, _Anchored] = {}
         self.count = 0
+        self.characters = 0
         self.documents = 0
 
     def start_document(self, event: Any) -> None:
@@ -124,6 +172,9 @@ class _Builder:
             if text == "" and event.tag is not None:
                 # what was meant as text (notes: !good) is no value that is missing
                 text, start = self.text[first:end].strip(), first
+        self.characters += len(text)
+        if len(text) > NAME_CHARACTERS and self.is_too_long(text, start, end):
+            text, plain = "", False
         value = core_value(text) if plain else text
         if value.__class__ is float and not is_finite(value):
             self.note(
@@ -134,8 +185,29 @@ class _Builder:
             value = None
         node = Scalar(value, text, start, end, plain)
         if event.anchor is not None:
-            self.anchors[event.anchor] = (node, 1)
+            self.anchors[event.anchor] = _Anchored(node, 1, len(text), 0)
         self.add(node, event)
+
+    def is_too_long(self, text: str, start: int, end: int) -> bool:
+        """Whether a value is longer than what stands in its place can be; that is told, and nothing more of it."""
+        parent = self.stack[-1] if self.stack else None
+        if parent is None or self.is_own() or (parent.mapping and parent.key is None):
+            return False
+        key = next((one.key.text for one in reversed(self.stack) if one.key is not None), "")
+        most = PROSE_CHARACTERS if key in _PROSE else NAME_CHARACTERS
+        if len(text) <= most:
+            return False
+        where = parent.key.start if parent.key is not None else start
+        longer = ", and the rest under `notes`" if self.noun == "recipe" else ""
+        name = f"`{short(key)}`" if key else "this text"
+        message = f"{name} has {len(text)} characters; at most {most} are read; write it shorter{longer}"
+        self.note(where, max(end, where + 1), message)
+        return True
+
+    def is_own(self) -> bool:
+        """Whether what is being read is the recipe's own data, below its notes."""
+        top = self.stack[0].key if self.stack else None
+        return top is not None and top.text == _OWN and self.noun == "recipe"
 
     def alias(self, event: Any) -> None:
         if event.anchor not in self.anchors:
@@ -144,15 +216,23 @@ class _Builder:
                 f"*{short(event.anchor)} repeats what is not there or not complete yet;"
                 " write the value itself, or put the text in quotes",
             )
-        node, number = self.anchors[event.anchor]
-        if self.count + number > NODES:
+        again = self.anchors[event.anchor]
+        much = f"*{short(event.anchor)} repeats so much that"
+        if self.count + again.nodes > NODES:
+            self.stop(event, f"{much} there are more than {NODES} values up to here; write out what is meant")
+        if self.characters + again.characters > CHARACTERS:
+            self.stop(event, f"{much} there are more than {CHARACTERS} characters up to here; write out what is meant")
+        if len(self.stack) + again.depth > DEPTH:
             self.stop(
                 event,
-                f"*{short(event.anchor)} repeats so much that there are more than {NODES} values up to here;"
-                " write out what is meant",
+                f"with *{short(event.anchor)}, lists or braces stand more than {DEPTH} deep here;"
+                f" a {self.noun} needs five",
             )
-        self.counted(event, number)
-        self.add(node, event)
+        self.counted(event, again.nodes)
+        self.characters += again.characters
+        if self.stack:
+            self.stack[-1].inside = max(self.stack[-1].inside, again.depth)
+        self.add(again.node, event)
 
     def open_mapping(self, event: Any) -> None:
         self.open(event, mapping=True)
@@ -170,17 +250,40 @@ class _Builder:
                 "a list or braces cannot be the name of a field; quote the text, or write a name before the colon",
             )
         self.refuse_tag(event)
-        self.stack.append(_Open(event.start_mark.index, bool(event.flow_style), mapping, event.anchor, self.count - 1))
+        start, flow = event.start_mark.index, bool(event.flow_style)
+        self.stack.append(_Open(start, flow, mapping, event.anchor, self.count - 1, self.characters))
 
     def close(self, event: Any) -> None:
         done = self.stack.pop()
         collection = Mapping if done.mapping else Sequence
         if done.again is not None:
             done = self.parted(done)
-        node = collection(tuple(done.items), done.start, event.end_mark.index, done.flow)
+        node: Node = collection(tuple(done.items), done.start, event.end_mark.index, done.flow)
+        if len(done.items) > LIST_LINES and not self.is_own():
+            node = self.within_lines(node, done)
+        depth = done.inside + 1
+        if self.stack:
+            self.stack[-1].inside = max(self.stack[-1].inside, depth)
         if done.anchor is not None:
-            self.anchors[done.anchor] = (node, self.count - done.before)
+            whole = not isinstance(node, Scalar)
+            nodes, characters = self.count - done.before, self.characters - done.written
+            self.anchors[done.anchor] = _Anchored(node, nodes, characters, depth) if whole else _Anchored(node, 1, 0, 0)
         self.add(node, event)
+
+    def within_lines(self, node: Node, done: _Open) -> Node:
+        """A list or its like, or nothing where it has more lines than are read; that is told."""
+        most = LIST_LINES if self.noun == "recipe" else BREWHOUSE_LINES
+        if len(done.items) <= most:
+            return node
+        key = self.stack[-1].key if self.stack else None
+        where = key.start if key is not None else done.start
+        lines = "fields" if done.mapping else "lines"
+        name = f"`{short(key.text)}`" if key is not None else f"this {self.noun if not self.stack else 'place'}"
+        message = f"{name} has {len(done.items)} {lines}; at most {most} are read; split the {self.noun}"
+        if not self.stack:
+            raise UnreadableError(Problem(Span(where, node.end), message))
+        self.note(where, node.end, message)
+        return Scalar(None, "", node.start, node.end, plain=False)
 
     def parted(self, done: _Open) -> _Open:
         """A list item whose fields start over is two, the dash between them forgotten, if more than one came again."""
@@ -214,44 +317,44 @@ class _Builder:
             )
         parent.key = node
         parent.drop = True
-        if node.text == "<<" and node.plain:
+        if len(node.text) > NAME_CHARACTERS and not self.is_own():
+            self.note(
+                node.start,
+                node.end,
+                f"the name of this field has {len(node.text)} characters; at most {NAME_CHARACTERS} are read;"
+                " write it shorter",
+            )
+        elif node.text == "<<" and node.plain:
             self.note(
                 node.start,
                 node.end,
                 f"<< copies fields from elsewhere, which a {self.noun} does not do; write the fields out",
             )
-        elif node.plain and not (node.text[:1].isalpha() and node.text.isascii()) and self.is_odd(node):
-            raise UnreadableError(self.problems.pop())
+        elif node.plain and not (node.text[:1].isalpha() and node.text.isascii()) and (odd := _odd_key(node)):
+            raise UnreadableError(odd)
         elif node.text in parent.seen:
             self.repeated(parent, node)
         else:
             parent.seen[node.text] = node
             parent.drop = False
 
-    def is_odd(self, key: Scalar) -> bool:
-        """Whether a key has another sign than a dash in front of it, or blanks that are none: the lines don't hold."""
-        if (bullet := marked_otherwise(key.text)) is not None:
-            self.note(key.start, key.start + 1, bullet)
-            return True
-        edge = re.match(rf"-?[{ODD_BLANKS}]", key.text) or re.search(rf"[{ODD_BLANKS}]\Z", key.text)
-        if edge is not None:
-            code = f"U+{ord(edge.group()[-1]):04X}"
-            where = key.start + edge.end() - 1
-            self.note(where, where + 1, f"an odd blank ({code}) stands here; write an ordinary one")
-        return edge is not None
-
     def repeated(self, parent: _Open, key: Scalar) -> None:
         """A key that stands in its mapping already; in a list, the first one again starts what should be an item."""
         if parent.again is not None:
             parent.drop = False
             return
-        line = len(re.findall(r"\r\n|\r|\n", self.text[: parent.seen[key.text].start])) + 1
+        line = self.lines.number(parent.seen[key.text].start)
         new = ""
         if len(self.stack) > 1 and not self.stack[-2].mapping and parent.items and parent.items[0][0].text == key.text:
             parent.again, parent.drop = len(parent.items), False
             new = ", or give it braces of its own" if parent.flow else ", or give it a dash of its own"
         message = f"{short(key.text)} stands here a second time (first in line {line}); keep one of the two{new}"
         self.note(key.start, key.end, message)
+
+    @cached_property
+    def lines(self) -> Lines:
+        """For the lines that a message names."""
+        return Lines(self.text)
 
     def add_lone_key(self, parent: _Open, key: Scalar) -> None:
         """Words after a comma in braces, without a colon: what was written as one value came apart."""
@@ -299,7 +402,8 @@ class _Builder:
             )
 
     def note(self, start: int, end: int, message: str) -> None:
-        self.problems.append(Problem(Span(start, end), message))
+        if len(self.problems) < FAULTS:
+            self.problems.append(Problem(Span(start, end), message))
 
     def stop(self, event: Any, message: str) -> NoReturn:
         raise UnreadableError(Problem(Span(event.start_mark.index, event.end_mark.index), message))

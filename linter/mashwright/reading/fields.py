@@ -1,9 +1,11 @@
 """What a schema says about one place of a document: its keys, its examples, and where else a key stands."""
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Any, TypeAlias
 
 from mashwright.finding import Path
+from mashwright_schema import load
 
 Schema: TypeAlias = dict[str, Any]
 
@@ -81,7 +83,13 @@ def needed(here: list[Schema]) -> set[str]:
 
 def places(root: Schema, key: str) -> list[tuple[str, ...]]:
     """Where in a document a key may stand: the paths of its mappings, items as ITEM."""
-    return [place for place, names in _mappings(root, root, ()) if key in names]
+    return [place for place, names in _all_mappings(root["title"].lower()) if key in names]
+
+
+@cache
+def _all_mappings(schema: str) -> tuple[tuple[tuple[str, ...], list[str]], ...]:
+    root = load(schema)
+    return tuple(_mappings(root, root, ()))
 
 
 def _mappings(root: Schema, subschema: Schema, place: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], list[str]]]:

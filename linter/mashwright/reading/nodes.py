@@ -3,15 +3,52 @@
 Named tuples and not dataclasses, since a review makes some two hundred of them for each recipe.
 """
 
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator
+from itertools import accumulate
 from typing import NamedTuple, TypeAlias
 
 from mashwright.finding import Path
 
 
+class Lines:
+    """The lines of a text as an editor counts them: they end by LF, CR or both.
+
+    Not the parser's line numbers, which also count U+0085, U+2028 and U+2029. Ends are counted a block at a time, since
+    a list of all would be ten times as large as a text of nothing else.
+    """
+
+    _BLOCK = 4096
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+        blocks = range(0, len(text), self._BLOCK)
+        self._before = list(accumulate((self._ends(begin, begin + self._BLOCK) for begin in blocks), initial=0))
+
+    def number(self, index: int) -> int:
+        """The line in which a character stands, from 1; an end of a line stands in the line that it ends."""
+        block = min(index // self._BLOCK, len(self._before) - 1)
+        return self._before[block] + self._ends(block * self._BLOCK, index) + 1
+
+    def column(self, index: int) -> int:
+        """The place of a character in its line, from 1."""
+        within = index - 1 if self._text[max(index - 1, 0) : index + 1] == "\r\n" else index
+        return index - start_of_line(self._text, within) + 1
+
+    def _ends(self, begin: int, end: int) -> int:
+        count = self._text.count
+        return count("\n", begin, end) + count("\r", begin, end) - count("\r\n", begin, end + 1)
+
+
 def start_of_line(text: str, index: int) -> int:
     """Where the line starts in which a character stands."""
-    return max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
+    size = 256  # looked at from there backwards: each sign alone may be far away, or nowhere
+    while True:
+        begin = max(index - size, 0)
+        found = max(text.rfind("\n", begin, index), text.rfind("\r", begin, index))
+        if found >= 0 or begin == 0:
+            return found + 1
+        size *= 4
 
 
 class Scalar(NamedTuple):
@@ -78,6 +115,20 @@ class Problem(NamedTuple):
 
     span: Span
     message: str
+
+
+class Told:
+    """The pieces of a text of which something was said already."""
+
+    def __init__(self, spans: Iterable[Span]) -> None:
+        ordered = sorted(spans)
+        self._starts = [span.start for span in ordered]
+        self._ends = list(accumulate((span.end for span in ordered), max))
+
+    def meets(self, where: Span) -> bool:
+        """Whether a piece has a character in common with one of them."""
+        before = bisect_left(self._starts, where.end)
+        return before > 0 and self._ends[before - 1] > where.start
 
 
 class UnreadableError(Exception):

@@ -5,10 +5,10 @@ from functools import cache
 from typing import NamedTuple
 
 _PATTERNS = {
-    "comma": r"[\d.,]*\d,\d[\d.,]*",
+    "comma": r"(?<![\d.,])[\d.,]*\d,\d[\d.,]*",
     "grouped": r"(?<![\d.,/])\d{1,3}(?:[ _']\d{3})+(?![\d/])",
-    "underscore": r"\d+(?:_+\d+)+",
-    "dots": r"\d+(?:\.\d+){2,}",
+    "underscore": r"(?<!\d)\d+(?:_+\d+)+",
+    "dots": r"(?<!\d)\d+(?:\.\d+){2,}",
 }
 _TIDY = str.maketrans(
     dict.fromkeys("\u00a0\u2007\u2009\u202f\u2002\u2003\t", " ")

@@ -132,11 +132,12 @@ def _pattern(name: str) -> re.Pattern[str]:
 
 _PATTERNS = {
     "range": r"(?<=[^\s+-])(?<!\de)\s*(?:-|(?<![a-z])to(?![a-z]))\s*(?=[-+]?\.?\d)",
-    "term": r"\s*([-+]?)\s*(\d+\s+\d+/\d+|\d+/\d+|\d*\.?\d+(?:e[-+]?\d{1,3}(?![\d.]))?)([^\d]*?)(?=\.?\d|$)",
-    "named": r"\s*\(?(?:of\s+|as\s+)?(?:co[2₂]|caco[3₃])\)?",
-    "billion": r"\s*[x×*]\s*10\s?(?:\^|\*\*)?\s?9\s*",
-    "label": r"(?:ph|sg|og|fg|s\.g\.|o\.g\.|f\.g\.)\s*[:=]?\s*(?=\d)",
-    "yeast": r"\s+(?:of\s+)?(?:(?:thick|thin|fresh|dry|dried|liquid|harvested|yeast)\s+)*(?:slurry|yeast)",
+    "term": r"\s*([-+]?)(?:(?<=[-+])\s*)?(\d+(?:\s+\d+)?/\d+|\d+(?:\.\d+)?(?:e[-+]?\d{1,3}(?![\d.]))?"
+    r"|\.\d+(?:e[-+]?\d{1,3}(?![\d.]))?)([^\d]*?)(?=\.?\d|$)",
+    "named": r"(?<!\s)\s*\(?(?:of\s+|as\s+)?(?:co[2₂]|caco[3₃])\)?",
+    "billion": r"(?<!\s)\s*[x×*]\s*10\s?(?:\^|\*\*)?\s?9\s*",
+    "label": r"(?:ph|sg|og|fg|s\.g\.|o\.g\.|f\.g\.)\s*(?:[:=]\s*)?(?=\d)",
+    "yeast": r"(?<!\s)\s+(?:of\s+)?(?:(?:thick|thin|fresh|dry|dried|liquid|harvested|yeast)\s+){0,4}(?:slurry|yeast)",
     "hyphen": r"(\d+)\s?-\s?(\d+)/(\d+)",
 }
 
@@ -237,13 +238,12 @@ def _terms(asked: Asked, side: str) -> list[tuple[float, str]]:
     """Numbers with their units' spellings."""
     terms: list[tuple[float, str]] = []
     end = 0
-    for match in _pattern("term").finditer(side):
-        if match.start() != end or (match[1] and terms):
+    while end < len(side) or not terms:
+        match = _pattern("term").match(side, end)
+        if match is None or (match[1] and terms):
             raise asked.unreadable()
         end = match.end()
         terms.append((_number(asked, match), match[3].strip(" ,")))
-    if end != len(side) or not terms:
-        raise asked.unreadable()
     return terms
 
 

@@ -39,10 +39,9 @@ def core_value(text: str) -> str | int | float | bool | None:
     if match["int"] is not None:
         # Python refuses to read very long whole numbers; as a float they end as infinite, which the caller refuses
         return int(text) if len(text) < 300 else float(text)
-    if match["octal"] is not None:
-        return int(match["octal"], 8)
-    if match["hex"] is not None:
-        return int(match["hex"], 16)
+    for base, digits in ((8, match["octal"]), (16, match["hex"])):
+        if digits is not None:
+            return int(digits, base) if len(digits) < 200 else float("inf")
     return float(text) if match["special"] is None else float(text.lower().replace(".", ""))
 
 

@@ -1,13 +1,15 @@
 """Keys and kinds of a document against its schema; every error in words, at its place, one for each cause."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
+from itertools import islice
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
+from mashwright.budgets import FAULTS
 from mashwright.finding import Path
 from mashwright.reading.document import Document
 from mashwright.reading.fields import Schema, at_path, keys, kinds, layers
-from mashwright.reading.nodes import Mapping, Node, Scalar, Span, at, data, span
+from mashwright.reading.nodes import Mapping, Node, Scalar, Span, Told, at, data, span
 from mashwright_schema import load
 
 if TYPE_CHECKING:
@@ -50,12 +52,13 @@ def check_fields(document: Document, schema: str) -> list[FieldProblem]:
     if (told_first := _as_a_whole(root, document)) is not None:
         return [told_first]
     written = _slips(root, document) if schema == "recipe" else []
-    faults = [fault for error in _thorough(schema).iter_errors(values) for fault in _faults(root, error)]
-    read = [problem.span for problem in document.problems]
-    told = (_told(root, document.root, fault) for fault in _one_each(_uncovered(faults, written)))
+    every = (fault for error in _thorough(schema).iter_errors(values) for fault in _faults(root, error))
+    faults = list(islice(_uncovered(every, written), FAULTS))
+    read = Told(problem.span for problem in document.problems)
+    told = (_told(root, document.root, fault) for fault in _one_each(faults))
     found = [FieldProblem(slip.path, slip.span, slip.message) for slip in written]
     found += [problem for problem in told if problem is not None]
-    found = [problem for problem in found if not _overlaps(problem.span, read)]
+    found = [problem for problem in found if not read.meets(problem.span)]
     return sorted(found, key=lambda problem: (problem.span, problem.message))
 
 
@@ -94,9 +97,11 @@ def _slips(root: Schema, document: Document) -> "list[Slip]":
     return list(found.values())
 
 
-def _uncovered(faults: "list[_Fault]", written: "list[Slip]") -> "list[_Fault]":
-    covers = [cover for slip in written for cover in slip.covers]
-    return [fault for fault in faults if not any(fault.path[: len(cover)] == cover for cover in covers)]
+def _uncovered(faults: "Iterable[_Fault]", written: "list[Slip]") -> "Iterator[_Fault]":
+    covers = {cover for slip in written for cover in slip.covers}
+    for fault in faults:
+        if not any(fault.path[:length] in covers for length in range(len(fault.path) + 1)):
+            yield fault
 
 
 class _Fault(NamedTuple):
@@ -215,7 +220,3 @@ def _where(document: Node, fault: _Fault) -> Span:
         if isinstance(parent, Mapping) and isinstance(key, str) and (name := parent.key(key)) is not None:
             return Span(name.start, name.end)
     return span(document, fault.path)
-
-
-def _overlaps(where: Span, others: list[Span]) -> bool:
-    return any(where.start < other.end and other.start < where.end for other in others)

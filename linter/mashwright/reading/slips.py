@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from mashwright.budgets import FINDINGS
 from mashwright.finding import Path
 from mashwright.reading.editing import dash_before
 from mashwright.reading.fields import Schema, at_path, keys
@@ -21,7 +22,7 @@ LISTS = {
 """Lists of things that are weighed, and the fields of which one says what the thing is."""
 _SAID = {"grist": "the grist", "grain-bill": "the grist", "hops": "the hops", "additions": "the additions"}
 _UNIT = r"(?:kg|g|grams?|lbs?|pounds?|oz|ounces?)"
-_AMOUNT = rf"(?:\d[\d.,/]*|\d+ \d/\d|[½¼¾])\s*{_UNIT}"
+_AMOUNT = re.compile(rf"(?<![\d.,/])(?:\d+ \d/\d|\d[\d.,/]*+|[½¼¾])\s*{_UNIT}(?!\w)")
 _SUGARS = r"(?i)\b(?:sugar|honey|syrup|dextrose|glucose|sucrose|molasses|treacle|candi)\b"
 _EXTRACTS = r"(?i)\b(?:extract|DME|LME)\b"
 
@@ -82,14 +83,22 @@ _OTHER_TONGUES = frozenset(("rezept", "sud", "recette", "receta", "ricetta", "re
 
 def named_and_weighed(text: str, heads: tuple[str, ...]) -> dict[str, str] | None:
     """A name and a weight that stand in one text, as the two fields that they should be."""
-    for pattern in (
-        rf"(?P<name>\D.*?)[\s,:]+(?P<weight>{_AMOUNT})",
-        rf"(?P<weight>{_AMOUNT})\s+(?:of )?(?P<name>.*\D.*)",
-    ):
-        if (match := re.fullmatch(pattern, text.strip())) is not None:
-            name = match["name"].strip(" ,:")
-            return {_head(name, heads): short(name), "weight": match["weight"]}
+    text = text.strip()
+    for amount in _AMOUNT.finditer(text):
+        before, behind = text[: amount.start()], text[amount.end() :]
+        if not behind and not before[:1].isdecimal() and before[-1:] in _BETWEEN:
+            name = before.strip(" ,:")
+        elif not before and behind[:1].isspace():
+            name = behind.lstrip().removeprefix("of ").strip(" ,:")
+        else:
+            continue
+        if any(not sign.isdecimal() for sign in name):
+            return {_head(name, heads): short(name), "weight": amount.group()}
     return None
+
+
+_BETWEEN = (" ", "\t", "\n", ",", ":")
+"""What may stand between a name and its weight."""
 
 
 def _head(name: str, heads: tuple[str, ...]) -> str:
@@ -101,6 +110,7 @@ def _head(name: str, heads: tuple[str, ...]) -> str:
 def _lines(root: Schema, text: str, path: Path, lines: Sequence, heads: tuple[str, ...]) -> Iterator[Slip]:
     known = keys(at_path(root, (*path, 0)))
     above: tuple[int, set[str]] | None = None
+    guesses = FINDINGS  # at what an unknown field means; where more would be needed, no line is looked at any more
     for index, line in enumerate(lines.items):
         here = (*path, index)
         if not isinstance(line, Mapping) or not line.entries:
@@ -108,6 +118,8 @@ def _lines(root: Schema, text: str, path: Path, lines: Sequence, heads: tuple[st
             yield from _text_for_fields(here, line, heads)
             continue
         present = {key.text for key, _ in line.entries}
+        if (guesses := guesses - len(present.difference(known))) < 0:
+            return
         named = any(head in present for head in heads) or any(
             meant(root, here, key, {}) in heads for key in present if key not in known
         )
@@ -197,10 +209,10 @@ def _empty_items(root: Schema, node: Node, path: Path) -> Iterator[Slip]:
         for key, value in node.entries:
             yield from _empty_items(root, value, (*path, key.text))
     elif isinstance(node, Sequence):
+        examples = [example for layer in at_path(root, (*path, 0)) for example in layer.get("examples", ())]
+        fields = bool(examples) and isinstance(examples[0], dict)
         for index, item in enumerate(node.items):
             here = (*path, index)
-            examples = [example for layer in at_path(root, here) for example in layer.get("examples", ())]
-            fields = bool(examples) and isinstance(examples[0], dict)
             if fields and ((isinstance(item, Mapping) and not item.entries) or _is_nothing(item)):
                 message = f"this line is empty; write - {flow(examples[0])}, or take it out"
                 yield Slip(here, span(node, (index,)), message, (here,))

@@ -1,12 +1,17 @@
 """What keeps a text from being YAML at all, in a brewer's words."""
 
 import re
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from mashwright.reading.nodes import Problem, Span, start_of_line
 from mashwright.reading.signs import ODD_BLANKS, marked_otherwise, odd_blank
 
 _NOT_ALLOWED = "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+_MOST_COMMENTS = 1000
+"""Lines of comments above a trouble that are passed over to find what it belongs to."""
+_MOST_LINES = 2000
+"""Lines above a trouble that are looked at for what caused it."""
 _KEPT_SIGNS = "*&>|?,@`%"
 """Signs that a plain value cannot start with, since YAML keeps them for itself ([yaml-1-2-2], 5.3)."""
 
@@ -29,6 +34,11 @@ def first_forbidden(text: str) -> Problem | None:
     else:
         message = f"an invisible control character ({code}) stands here; delete it"
     return Problem(Span(match.start(), match.end()), message)
+
+
+def without_forbidden(text: str) -> str:
+    """A text with blanks for what no YAML text may hold, for one who only looks what it is."""
+    return text if text.isprintable() else re.sub(_NOT_ALLOWED, " ", text)
 
 
 class _Trouble(NamedTuple):
@@ -72,10 +82,8 @@ class _Trouble(NamedTuple):
 
 def without_field(text: str) -> Problem | None:
     """What keeps the first line of a text, which YAML takes for one long value, from being a field."""
-    start = len(text) - len(text.lstrip())
-    while text.startswith("#", start):
-        start += len(_line_from(text, start))
-        start += len(text[start:]) - len(text[start:].lstrip())
+    match = re.compile(r"(?:\s|#[^\r\n]*)*+").match(text)
+    start = match.end() if match is not None else 0
     return _no_field(_Trouble(text, start, start, "", "", ""), start)
 
 
@@ -118,6 +126,25 @@ def in_words(text: str, error: Any, noun: str = "recipe") -> Problem:
     return trouble.here("this cannot be read; look at the line above for a missing colon, quote or bracket")
 
 
+_TAGS = re.compile(r"(?:^|(?<=\r))%TAG(?=[ \t])", re.MULTILINE)
+
+
+def first_directive(text: str, noun: str) -> Problem | None:
+    """A line that gives tags a meaning, which the parser takes ever longer over where there are many."""
+    if "%TAG" not in text or (match := _TAGS.search(text)) is None:
+        return None
+    return Problem(Span(match.start(), match.start() + 1), _without_meaning(noun))
+
+
+def without_directives(text: str) -> str:
+    """A text without such lines, for one who only looks what it is."""
+    return _TAGS.sub("#", text) if "%TAG" in text else text
+
+
+def _without_meaning(noun: str) -> str:
+    return f"a line that starts with % means nothing in a {noun}; leave it out"
+
+
 def _line_from(text: str, start: int) -> str:
     match = re.compile(r"[^\r\n]*").match(text, start)
     return match.group() if match is not None else ""
@@ -147,16 +174,19 @@ def _never_closed(trouble: _Trouble, where: int) -> Problem:
 def _quote_above(trouble: _Trouble) -> Problem | None:
     """A quote that was forgotten further up, so that the next one, which should open a text, closed that one."""
     before = trouble.text[trouble.line_start : trouble.at].rstrip()
-    if before[-1:] not in ("'", '"') or not re.search(r"(?:[:-][ \t]+|[{\[,][ \t]*)\Z", before[:-1]):
+    if before[-1:] not in ("'", '"') or not before[:-1].strip() or not _may_open(before[:-1]):
         return None
-    quote, start = before[-1], trouble.line_start
-    while (above := _content_above(trouble.text, start)) is not None:
-        start = above
-        line = _line_from(trouble.text, start)
-        if quote in line:
-            match = re.search(rf"(?:\A\s*|[:-]\s+|[{{\[,]\s*)({quote})[^{quote}]*\Z", line)
-            return _never_closed(trouble, start + match.start(1)) if match is not None else None
+    quote = before[-1]
+    for start, line in _lines_above(trouble.text, trouble.line_start):
+        if (where := line.rfind(quote)) >= 0:
+            return _never_closed(trouble, start + where) if _may_open(line[:where]) else None
     return None
+
+
+def _may_open(before: str) -> bool:
+    """Whether a quote may open a text behind a piece of its line."""
+    bare = before.rstrip()
+    return not bare or bare[-1] in "{[," or (bare[-1] in ":-" and bare != before)
 
 
 def _tab(trouble: _Trouble) -> Problem | None:
@@ -202,15 +232,14 @@ def _indent(line: str) -> int:
 def _directive(trouble: _Trouble) -> Problem | None:
     if not trouble.line.startswith("%"):
         return None
-    return trouble.there(
-        trouble.line_start, f"a line that starts with % means nothing in a {trouble.noun}; leave it out"
-    )
+    return trouble.there(trouble.line_start, _without_meaning(trouble.noun))
 
 
 def _second(trouble: _Trouble) -> Problem | None:
     if "document" not in trouble.problem:
         return None
-    if re.search(r"(?:\A|[\r\n])\.\.\.\s*\Z", trouble.text[: trouble.at]):
+    before = trouble.text[: trouble.at].rstrip()
+    if before.endswith("...") and before[-4:-3] in ("", "\r", "\n"):
         return trouble.here(f"a second document starts here; keep one {trouble.noun} to a file and leave out the ...")
     message = "give it as many blanks in front as the fields above it"
     return trouble.here(f"this line stands outside the {trouble.noun}; {message}")
@@ -240,11 +269,11 @@ def _flow(trouble: _Trouble) -> Problem | None:
         return trouble.there(
             begin + piece.index(";"), "a semicolon stands here; fields in braces are kept apart by commas"
         )
-    word = re.search(r"\S+\s*\Z", piece)
-    if trouble.sign == ":" and second and word is not None:
-        field = short(word.group())
+    word = piece.rsplit(maxsplit=1)[-1] if piece.strip() else ""
+    if trouble.sign == ":" and second and word:
+        where = begin + len(piece.rstrip()) - len(word)
         return trouble.there(
-            begin + word.start(), f"a comma is missing in front of {field}:, or there should be quotes around the text"
+            where, f"a comma is missing in front of {short(word)}:, or there should be quotes around the text"
         )
     return trouble.here("a comma is missing in front of this")
 
@@ -278,7 +307,7 @@ def _colon(trouble: _Trouble) -> Problem | None:
     )
 
 
-_GLUED = r"(?:- +)?[^\s:]+(?: [^\s:]+)?:(?=\S)"
+_GLUED = r"(?:- +)?[^\s:]++(?: [^\s:]++)?:(?=\S)"
 
 
 def _simple_key(trouble: _Trouble) -> Problem | None:
@@ -291,13 +320,26 @@ def _simple_key(trouble: _Trouble) -> Problem | None:
 
 
 def _content_above(text: str, start: int) -> int | None:
-    """Where the nearest line above starts that holds more than blanks and a comment."""
-    while start > 0:
-        end = start - 1 - (text[start - 2 : start] == "\r\n")
+    """Where the nearest line above starts that holds more than blanks and a comment, if it is not very far."""
+    for _ in range(_MOST_COMMENTS):
+        if (end := _blanks_before(text, start)) == 0:
+            return None
         start = start_of_line(text, end)
-        if (body := text[start:end].strip()) and not body.startswith("#"):
+        if not text[start:end].lstrip().startswith("#"):
             return start
     return None
+
+
+def _blanks_before(text: str, end: int) -> int:
+    """Where blanks and line ends begin that reach up to a place."""
+    size = 256
+    while end > 0:
+        begin = max(end - size, 0)
+        bare = text[begin:end].rstrip()
+        if bare:
+            return begin + len(bare)
+        end, size = begin, size * 4
+    return 0
 
 
 def _no_field(trouble: _Trouble, start: int) -> Problem | None:
@@ -330,13 +372,21 @@ def _glued_at(where: int, body: str, end: int) -> Problem:
 def _glued_above(text: str, start: int) -> Problem | None:
     """The first of several lines that all lack the blank behind the colon: YAML takes them for one long text."""
     found = None
-    while (above := _content_above(text, start)) is not None:
-        start, line = above, _line_from(text, above)
+    for above, line in _lines_above(text, start):
         body = line.strip()
         if re.search(r":(\s|\Z)", body) or (glued := re.match(_GLUED, body)) is None:
             break
-        found = _glued_at(start + len(line) - len(line.lstrip()), body, glued.end())
+        found = _glued_at(above + len(line) - len(line.lstrip()), body, glued.end())
     return found
+
+
+def _lines_above(text: str, start: int) -> Iterator[tuple[int, str]]:
+    """The lines above that hold something, the nearest first, with where each starts."""
+    for _ in range(_MOST_LINES):
+        if (above := _content_above(text, start)) is None:
+            return
+        start = above
+        yield start, _line_from(text, start)
 
 
 def _list(trouble: _Trouble) -> Problem | None:
@@ -371,7 +421,7 @@ def _behind(trouble: _Trouble) -> Problem | None:
 
 
 def _sign(trouble: _Trouble) -> Problem | None:
-    match = re.match(rf"\s*(?:- +)*(?:[^\s:#][^:#]*:\s+)?(?=[{re.escape(_KEPT_SIGNS)}])", trouble.line)
+    match = re.match(rf"\s*(?:- +)*+(?:[^\s:#][^:#]*:\s+)?(?=[{re.escape(_KEPT_SIGNS)}])", trouble.line)
     if match is None or trouble.line_start + match.end() > trouble.at:
         return None
     value = re.split(r"\s#", trouble.line[match.end() :], maxsplit=1)[0].strip()

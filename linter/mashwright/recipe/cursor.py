@@ -4,10 +4,11 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
+from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
 from mashwright.reading.fields import OTHER_SPELLINGS
-from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, Told
 from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity, said
 
 if TYPE_CHECKING:
@@ -58,10 +59,8 @@ class Gathered:
 
 def unsaid(problems: list[QuantityProblem], document: Document) -> tuple[QuantityProblem, ...]:
     """The problems that lie where reading did not meet one already."""
-    read = [problem.span for problem in document.problems]
-    if not read:
-        return tuple(problems)
-    return tuple(one for one in problems if not any(one.span.start < it.end and it.start < one.span.end for it in read))
+    read = Told(problem.span for problem in document.problems)
+    return tuple(one for one in problems if not read.meets(one.span))
 
 
 @dataclass(frozen=True)
@@ -132,7 +131,10 @@ class Cursor:
         return True
 
     def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Quantity | None:
-        """One scalar as a quantity of a kind."""
+        """One scalar as a quantity of a kind; after very many problems nothing more is tried."""
+        if len(self.gathered.problems) >= FAULTS:
+            self.gathered.unreadable.add(path)
+            return None
         try:
             quantity = read_quantity(
                 scalar.text,

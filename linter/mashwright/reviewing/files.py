@@ -1,7 +1,6 @@
 """Finds recipes: in files and folders that are named, and in what a folder holds."""
 
 import os
-import re
 from collections.abc import Iterator
 from fnmatch import fnmatchcase
 from stat import S_ISDIR, S_ISLNK, S_ISREG
@@ -77,16 +76,6 @@ def walk(folder: str, git: Git) -> Iterator[str]:
             elif entry.name.lower().endswith(ENDINGS):
                 yield path
         pending.extend(reversed(folders))
-
-
-def looks_like_recipe(text: str) -> bool:
-    """Whether a text has a line that starts a recipe; in capitals, quotes or another tongue too, as slips are told."""
-    return _RECIPE.search(text) is not None
-
-
-_RECIPE = re.compile(
-    r"(?i)(?:\A\s*\{?\s*|[\r\n])[\"']?(?:recipe|grist|grain-bill|rezept|recette|receta|ricetta|recept)[\"']?[ \t]*:"
-)
 
 
 def house_in(folder: str) -> str | None:

@@ -13,6 +13,7 @@ from mashwright.reading.schema import check_fields, known_keys
 from mashwright.reading.syntax import short
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.reviewing.capping import capped
 from mashwright.reviewing.files import Loaded, house_in, load
 from mashwright.reviewing.plugins import Installed
 from mashwright.reviewing.repository import is_top
@@ -142,7 +143,7 @@ class Houses:
         results.sort(key=lambda one: (one.place, one.rule))
         if results and not _is_meant(loaded.text, results):
             results = [_result(document, "field", "", Span(0, 0), NO_BREWHOUSE)]
-        return house, Reviewed(shown, brewhouse.name, tuple(results))
+        return house, Reviewed(shown, brewhouse.name, capped(results))
 
 
 def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 
 from mashwright.crash import missing_part, of_file
 from mashwright.finding import Level, Path
-from mashwright.reviewing.files import BREWHOUSE_NAMES, Candidate, Loaded, load, looks_like_recipe, matches
+from mashwright.reading.recognising import looks_like_recipe
+from mashwright.reviewing.files import BREWHOUSE_NAMES, Candidate, Loaded, load, matches
 from mashwright.reviewing.houses import HouseFile, Houses
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.results import Fault, Reviewed, shown_path

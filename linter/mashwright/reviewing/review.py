@@ -19,6 +19,7 @@ from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
 from mashwright.reading.schema import check_fields
 from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.accepting import accept
+from mashwright.reviewing.capping import capped
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.plugins import Rule
 from mashwright.reviewing.readings import found_in_all
@@ -172,18 +173,18 @@ def review_loaded(
     if loaded.problem is not None:
         opened = _Open(Document(loaded.text, None), path)
         opened.add("unreadable", Level.ERROR, (), loaded.problem.span, loaded.problem.message)
-        return Reviewed(path, "", tuple(opened.results)), (), (), unused
+        return Reviewed(path, "", capped(opened.results)), (), (), unused
     document = read_document(loaded.text)
     opened = _Open(document, path, watch=watch)
     for one_problem in document.problems:
         opened.add("unreadable", Level.ERROR, (), one_problem.span, one_problem.message)
     if document.root is None:
-        return Reviewed(path, "", tuple(opened.results)), (), (), unused
+        return Reviewed(path, "", capped(opened.results)), (), (), unused
     fields = check_fields(document, "recipe")
     for problem in fields:
         opened.add("field", Level.ERROR, problem.path, problem.span, problem.message)
     if any(not problem.path for problem in fields):  # this is no recipe at all
-        return Reviewed(path, "", tuple(opened.results)), (), (), unused
+        return Reviewed(path, "", capped(opened.results)), (), (), unused
     recipe, quantities = build_recipe(document)
     told = {problem.path for problem in fields}
     for one in quantities:
@@ -205,7 +206,7 @@ def review_loaded(
     results.sort(key=lambda result: (result.place, result.rule, result.message))
     unjudged = tuple(sorted(opened.unjudged, key=lambda left: (left.place, left.rule)))
     reviewed = Reviewed(
-        path, recipe.name, tuple(results), story=story, unjudged=unjudged, unsearched=opened.trials.unsearched
+        path, recipe.name, capped(results), story=story, unjudged=unjudged, unsearched=opened.trials.unsearched
     )
     return reviewed, tuple(opened.faults), gathered, used
 

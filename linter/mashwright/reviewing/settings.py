@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from mashwright.budgets import GUESSED
 from mashwright.finding import Level, Path
 from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.reading.quantity import Kind, QuantityError, read_quantity
@@ -112,10 +113,10 @@ def house_of(brewhouse: Brewhouse, found: Installed) -> House:
         if rule_id in found.rules:
             asked[rule_id] = name, settings
         else:
-            problems.append(SettingProblem(("rules", name), unknown_rule(name, found)))
+            problems.append(SettingProblem(("rules", name), unknown_rule(name, found, guess=len(problems) < GUESSED)))
     problems.extend(
-        SettingProblem((*item.path, "rule"), unknown_rule(item.rule, found))
-        for item in brewhouse.accepted
+        SettingProblem((*item.path, "rule"), unknown_rule(item.rule, found, guess=index < GUESSED))
+        for index, item in enumerate(brewhouse.accepted)
         if item.rule and found.aliases.get(item.rule, item.rule) not in found.rules
     )
     rules = []
@@ -130,13 +131,13 @@ def house_of(brewhouse: Brewhouse, found: Installed) -> House:
     return House(brewhouse, tuple(rules), tuple(problems))
 
 
-def unknown_rule(name: str, found: Installed) -> str:
-    """What to say of a rule that is not installed."""
+def unknown_rule(name: str, found: Installed, *, guess: bool = True) -> str:
+    """What to say of a rule that is not installed, with what was meant if that is to be guessed."""
     if name in READING_RULES:
         return f"{name} says what cannot be read, and can be neither set nor accepted"
     from difflib import get_close_matches
 
-    near = get_close_matches(name, found.rules, n=1)
+    near = get_close_matches(name, found.rules, n=1) if guess else []
     hint = f"did you mean {near[0]}?" if near else "mashwright explain lists the rules that are installed"
     return f"no rule is called {name}; {hint}"
 
@@ -155,7 +156,7 @@ def _with_settings(rule: Rule, name: str, settings: Mapping[str, str], problems:
             known = ", ".join(["level", *limits])
             from difflib import get_close_matches
 
-            near = get_close_matches(key, limits, n=1)
+            near = get_close_matches(key, limits, n=1) if len(problems) < GUESSED else []
             hint = f"did you mean {near[0]}?" if near else f"it has {known}"
             problems.append(SettingProblem(path, f"{rule.id} has no setting {key}; {hint}"))
         else:

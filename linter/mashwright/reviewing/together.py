@@ -15,6 +15,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.model import Recipe
 from mashwright.reviewing.accepting import accepted
+from mashwright.reviewing.capping import capped
 from mashwright.reviewing.files import BREWHOUSE_NAMES, load
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, inside
@@ -62,7 +63,7 @@ class Together:
                 names[path] = (name, stop_at)
         for path, results in sorted(found.items()):
             name, stop_at = names[path]
-            yield Reviewed(path, name, tuple(sorted(results, key=lambda one: (one.place, one.message)))), stop_at
+            yield Reviewed(path, name, capped(sorted(results, key=lambda one: (one.place, one.message)))), stop_at
 
     def _of_one(
         self, rule_id: str, values: list[tuple[str, Any]], houses: Houses
@@ -94,12 +95,15 @@ class Together:
         Raises:
             UnfitError: one is about a file of which the rule was told nothing.
         """
+        # of one file there may be many findings, one after the other
+        read, document = "", read_document("")
         for path, whole in found:
             of_house = os.path.basename(path) in BREWHOUSE_NAMES
             file = houses.nearest(path)
             if path not in gathered and not (of_house and file is not None and file.path == path):
                 raise UnfitError("it names a file that is none of the recipes gathered and none of their brewhouses")
-            document = read_document(load(path).text, "brewhouse" if of_house else "recipe")
+            if path != read:
+                read, document = path, read_document(load(path).text, "brewhouse" if of_house else "recipe")
             if document.root is None:
                 continue  # it was changed since it was reviewed
             if of_house and (file is None or path in self._unsure or not self.covers(file.folder)):
