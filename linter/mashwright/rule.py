@@ -16,7 +16,7 @@ from mashwright.figures.colour import colour
 from mashwright.figures.conversion import conversion, conversion_time, follow, released_of, starch_released, starches_of
 from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.gas import Stress, in_bottles, packaged_volume, stress, stress_unrated, unfinished, warmest
+from mashwright.figures.gas import Gas, all_gas, gas_of, unfinished_co2
 from mashwright.figures.gravity import (
     Delivery,
     deliveries,
@@ -53,17 +53,8 @@ from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
 from mashwright.figures.meant import meant_raw, meant_sour, meant_turbid, said_of, sours
 from mashwright.figures.own_units import KINDS, grain_unit, litres_in, said_apart, thickness_unit, weight_in
 from mashwright.figures.own_units import degrees as degrees_in
-from mashwright.figures.package import (
-    ON_PURPOSE,
-    bottle_pressure,
-    carbonation,
-    gas_in_bottle,
-    gas_of_sugars,
-    keg_pressure,
-    priming_sugar,
-    residual_co2,
-    unfinished_co2,
-)
+from mashwright.figures.package import carbonation, gas_of_sugars, priming_sugar, residual_co2
+from mashwright.figures.packaged import fermented_days, is_sealed, is_sort, packaged_volume, vessel_of, warmest
 from mashwright.figures.parts import (
     MALT_EXTRACTS,
     MALTS,
@@ -87,7 +78,15 @@ from mashwright.figures.pours import (
     sparge_pour,
     strike_water,
 )
-from mashwright.figures.priming import Sugar, at_packaging, brings_sugar, priming_sugar_of, unknown_sugars
+from mashwright.figures.pressure import Stress, bearing, bottle_pressure, keg_pressure, stress
+from mashwright.figures.priming import (
+    Sugar,
+    at_packaging,
+    brings_sugar,
+    priming_sugar_of,
+    sugary_in_fermenter,
+    unknown_sugars,
+)
 from mashwright.figures.steps import Step, step_temperature, steps
 from mashwright.figures.strength import (
     ORDINARY_CEILING,
@@ -101,6 +100,7 @@ from mashwright.figures.strength import (
     still_splitting,
 )
 from mashwright.figures.sulfites import sulfite
+from mashwright.figures.to_come import DRY_HOPS, FRUIT, READING, SPLITTING, UNFINISHED, ToCome, to_come
 from mashwright.figures.volumes import drained_with_sparge, liquor_to_grist, mash_volume
 from mashwright.figures.water import ions, ions_in_kettle, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
@@ -147,16 +147,20 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 __all__ = [
+    "DRY_HOPS",
     "DRY_UP_TO_G_PER_L",
+    "FRUIT",
     "GLUTEN_CEREALS",
     "MALTS",
     "MALT_EXTRACTS",
     "MOST_LINTNER",
     "NOTHING",
-    "ON_PURPOSE",
     "ORDINARY_CEILING",
     "PREGELATINISED",
+    "READING",
+    "SPLITTING",
     "SUGARS",
+    "UNFINISHED",
     "UNMALTED",
     "Addition",
     "AllergenGroup",
@@ -172,6 +176,7 @@ __all__ = [
     "Fermentable",
     "Figure",
     "Finding",
+    "Gas",
     "GristLine",
     "Hop",
     "HopAddition",
@@ -193,6 +198,7 @@ __all__ = [
     "Step",
     "Stress",
     "Sugar",
+    "ToCome",
     "Unknown",
     "above",
     "abv",
@@ -200,11 +206,13 @@ __all__ = [
     "acidulated_share",
     "added_grain",
     "adjunct_share",
+    "all_gas",
     "another_text",
     "apparent_attenuation",
     "apparent_ceiling",
     "as_written",
     "at_packaging",
+    "bearing",
     "bed_temperature",
     "below",
     "bitterness",
@@ -230,6 +238,7 @@ __all__ = [
     "drained_with_sparge",
     "dry_g_per_l",
     "efficiency_needed",
+    "fermented_days",
     "fermenter_share",
     "fermenter_volume",
     "fermenting",
@@ -239,7 +248,7 @@ __all__ = [
     "from_canonical",
     "from_waters",
     "gap",
-    "gas_in_bottle",
+    "gas_of",
     "gas_of_sugars",
     "grain_unit",
     "gravity",
@@ -250,13 +259,14 @@ __all__ = [
     "highest_og",
     "hop_additions",
     "huskless_share",
-    "in_bottles",
     "in_its_place",
     "into_fermenter",
     "ions",
     "ions_in_kettle",
     "ions_in_mash",
     "is_fermentable_sugar",
+    "is_sealed",
+    "is_sort",
     "keg_pressure",
     "kit",
     "known_acid",
@@ -318,22 +328,24 @@ __all__ = [
     "step_temperature",
     "steps",
     "still_splitting",
+    "strained",
     "stress",
-    "stress_unrated",
     "strike_temperature",
     "strike_water",
     "sugar_share",
+    "sugary_in_fermenter",
     "sulfate_chloride_ratio",
     "sulfite",
     "table_entry",
     "tap_water",
     "thickness_unit",
     "to_canonical",
+    "to_come",
     "told",
-    "unfinished",
     "unfinished_co2",
     "unknown_sugars",
     "usual_dose",
+    "vessel_of",
     "warmest",
     "weight_in",
     "words_of",
@@ -482,6 +494,23 @@ def _level(value: Figure | Range, surely: bool, typically: bool, perhaps: bool) 
 
 def _harmful(typically: bool, perhaps: bool) -> Level | None:
     return Level.ERROR if typically else Level.WARNING if perhaps else None
+
+
+def strained(held: Stress) -> Level | None:
+    """How bad it is that a vessel is to hold so much gas, for people can be hurt; None where it bears it.
+
+    A stated rating: an error past it at the usual value, a warning at the unfavourable end. By the kind of vessel: an
+    error past what it is made for, a warning from where doubt begins, a note past what it is commonly used for. The
+    unfavourable end makes a warning only where nothing lets the gas out.
+    """
+    value, limit, vessel = held.value, held.bearing.limit, held.bearing.vessel
+    level = above(value, limit.high, harm=True)
+    if level is Level.ERROR or limit.known or (level is not None and vessel.sealed):
+        return level
+    usual = Range.exact(value.typical)
+    if above(usual, limit.typical) is not None:
+        return Level.WARNING
+    return Level.NOTE if above(usual, limit.low) is not None else None
 
 
 def gap(value: Figure | Range, limit: float) -> float:

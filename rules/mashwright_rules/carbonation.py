@@ -1,21 +1,42 @@
 """Can the bottles, the keg or the cask hold the stated carbonation?
 
-Glass that is asked for more gas than it was made for bursts, and it bursts in somebody's hand: in a warm room the
-pressure is twice that of the cellar. Ordinary one-way bottles hold about 3 volumes (6 g/l) of carbon dioxide; wheat
-beer and fruit lambic ask for heavy glass.
+Glass that is given more gas than it was made for bursts, and it bursts in somebody's hand. In a warm room the pressure
+is twice that of the cellar. Ordinary one-way bottles hold about 3 volumes (6 g/l) of carbon dioxide; wheat beer and
+fruit lambic need heavy glass. Kegs vent before they burst, and no regulator should be set past what a keg bears.
 
-Computed: the stated volumes against the bottles' rating; a rating in bar against the pressure at 20 °C and, as the
-unfavourable end, at 30 °C. Past the rating is an error, a range that reaches past it a warning. Bottles of unknown
-rating: a note above 2.8 volumes, a warning above 3.3, an error above 4.0. Kegs have a relief valve and are exempt, but
-a stated pressure and temperature must hold the stated volumes within half a volume, and more than 4 bar on a keg is
-asked about. A cask is vented: more than 2 volumes are a note, 2.5 or more a warning.
+What is checked: the stated carbonation, and the pressure that is set on a keg, against what the vessel bears. That is
+its rating where the recipe (`bottle-rating`) or the brewhouse (`vessels`) states one; else that of its kind.
 
-On the day: weigh the sugar, use sound bottles that were made for pressure, and keep them boxed and cool; a gushing
-bottle means chill and vent them all, with goggles and gloves. The vessel's rating and local code come before any
-figure here.
+  vessel                 note above  warning above  error above
+  bottles                3.0         3.3            4.0 volumes
+  light bottles          2.7         3.0            3.5
+  heavy, Belgian bottles 3.5         4.0            4.5
+  champagne bottles      5.0         6.0            6.6
+  swing-top bottles      3.0         3.5            4.0
+  PET bottles            4.0         4.0            5.0
+  cans                   2.8         2.8            3.4
+  growlers, jars         2.6         2.8            3.0
+  cask                   2.0         2.4            3.5
+  pressure barrel        1.8         2.0            2.5
+  keg of unknown make    4.0         4.0            9.0 bar at 20 °C
+  soda keg               4.3         6.9            9.0
+  steel keg              4.0         4.0            4.5
+  plastic keg            2.0         2.0            4.1
+  mini keg               1.9         2.5            3.0
 
-Sources: [troester-carbonation] [co2-general] [bottle-pressure-forum] [home-brewery-hazards] [common-practice] 3 volumes
-in ordinary bottles, [judgement] the steps around it
+- error: past a stated rating; one in bar is compared at 20 °C
+- warning: a range, or the pressure at 30 °C, that reaches past it
+- also asked: were psi meant, where so many bar are too much?
+- warning: a keg's pressure and temperature do not hold the stated volumes
+  within half a volume
+
+On the day: weigh the sugar. Use sound bottles that were made for pressure, and keep them boxed and cool. A gushing
+bottle means: chill and vent them all, with goggles and gloves. Never open, clean or take apart a keg under pressure.
+The vessel's rating and local code come before any figure here.
+
+Sources: [troester-carbonation] [bottle-pressure-forum] [bottle-levels-page] [bottle-weights-forum]
+[bottle-carbonation-blog] [sparkling-bottle-group] [keg-or-growler-answer] [keg-pressure-page] [plastic-keg-comments]
+[home-brewery-hazards] [common-practice] [from-memory] [judgement]
 """
 
 from collections.abc import Iterator
@@ -34,39 +55,36 @@ from mashwright.rule import (
     Quantity,
     Range,
     Settings,
+    Stress,
     Unknown,
     above,
     another_text,
-    below,
+    bearing,
     bottle_pressure,
     differs,
+    from_canonical,
     gap,
-    in_bottles,
+    is_sealed,
+    is_sort,
     one_change,
     priming_sugar,
     residual_co2,
     said,
     same_number,
     stated_instead,
+    strained,
     stress,
+    to_canonical,
 )
 
 
 class Limits(Settings):
     """What is compared with."""
 
-    # about the 3 volumes of common practice: a note just below, a warning just above, an error a third above
-    bottle_note_volumes = Limit(2.8, "volumes", low=1, high=6, source="judgement")
-    bottle_warning_volumes = Limit(3.3, "volumes", low=1, high=6, source="judgement")
-    bottle_error_volumes = Limit(4.0, "volumes", low=1, high=8, source="judgement")
-    cask_note_volumes = Limit(2.0, "volumes", low=0.5, high=4, source="common-practice")
-    cask_warning_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
     keg_distance_volumes = Limit(0.5, "volumes", low=0.1, high=3, source="judgement")
-    keg_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
-    keg_error_bar = Limit(9.0, "bar", low=2, high=15, source="from-memory")
 
 
-_PATH = ("package", "carbonation")
+_PATH, _PRESSURE = ("package", "carbonation"), ("package", "pressure")
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 
 
@@ -74,67 +92,34 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if package is None:
         return
-    if package.vessel == "keg":
-        yield from _keg(brew, limits)
+    set_too_high = list(_set_pressure(brew))
+    yield from set_too_high
+    if is_sort(package, "keg") and not set_too_high:
+        yield from _held_by_the_pressure(brew, limits)
     stated = package.carbonation
-    if stated is None:
+    held = stress(brew, stated.range) if stated is not None else None
+    level = strained(held) if held is not None else None
+    if stated is None or held is None or level is None:
         return
-    if in_bottles(package):
-        yield from _bottles(brew, limits, stated)
-    elif package.vessel == "cask":
-        usual = limits.cask_note_volumes
-        if above(stated.range, usual) is not None:
-            # 2.5 volumes, which is what bottles are primed to, is the slip to catch: so the limit itself counts
-            level = Level.NOTE if below(stated.range, limits.cask_warning_volumes) else Level.WARNING
-            most = said(usual, stated.unit, Kind.CARBONATION)
-            message = f"{stated.text} is lively for a cask, which seldom holds more than {most}; vent it with care"
-            knob = stated_instead(_PATH, stated, usual, "carbonate to")
-            yield Finding(_PATH, level, message, gap=gap(stated.range, usual), knobs=(knob,))
-
-
-def _bottles(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]:
-    package = brew.recipe.package
-    assert package is not None
-    held = stress(stated.range, package)
-    if held is not None:
-        level = above(held.value, held.limit, harm=True)
-        if level is None:
-            return
-        what = stated.text if not held.in_bar else f"{stated.text} ({held.held})"
-        could = "can burst" if level is Level.ERROR else "may burst"
-        message = f"{what} {could} bottles rated {held.rating}; keep to the bottles' rating"
-        room = held.limit / held.value.high if held.value.high > 0 else 1.0
-        mended = _WITHIN * (stated.range.typical * room if held.in_bar else held.limit)
-        yield _bottled(brew, level, message, stated, gap(held.value, held.limit), mended)
-        return
-    if ("package", "bottle-rating") in brew.recipe.unreadable:
-        return
-    steps = (
-        (limits.bottle_error_volumes, Level.ERROR),
-        (limits.bottle_warning_volumes, Level.WARNING),
-        (limits.bottle_note_volumes, Level.NOTE),
-    )
-    for limit, level in steps:
-        if above(stated.range, limit, harm=True) is Level.ERROR:
-            message = (
-                f"{stated.text} asks for heavy bottles and no bottle-rating is stated;"
-                f" ordinary ones hold about 3 volumes, so keep to your bottles' rating"
-            )
-            mended = limits.bottle_note_volumes
-            yield _bottled(brew, level, message, stated, gap(stated.range, limit), mended)
-            return
-
-
-def _bottled(brew: Brew, level: Level, message: str, stated: Quantity, past: float, mended_volumes: float) -> Finding:
-    return Finding(
+    what = f"{stated.text} ({held.pressure})" if held.pressure else stated.text
+    ending = f"keep to {held.rating_of}" if held.bearing.rating else f"keep to {held.rating_of}, which is not stated"
+    yield Finding(
         _PATH,
         level,
-        message,
-        gap=past,
+        f"{what} {held.words(level)}; {ending}",
+        gap=gap(held.value, held.bearing.limit.low),
         evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", _PATH), *_pressures(brew)),
-        related=(("package", "bottle-rating"),),
-        knobs=_less_gas(brew, stated, mended_volumes),
+        related=(("package", "bottle-rating"),) if is_sealed(package) else (("package", "in"),),
+        knobs=_less_gas(brew, stated, _borne(held, stated)),
     )
+
+
+def _borne(held: Stress, stated: Quantity) -> float:
+    """Volumes that the vessel holds with room to spare."""
+    limit = held.bearing.limit
+    if held.bearing.in_bar:
+        return _WITHIN * stated.range.typical * limit.low / max(held.value.high, limit.low)
+    return _WITHIN * limit.low if limit.known else limit.low
 
 
 def _pressures(brew: Brew) -> tuple[Evidence, ...]:
@@ -169,23 +154,44 @@ def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
     return (one_change(edits, say),)
 
 
-def _keg(brew: Brew, limits: Limits) -> Iterator[Finding]:
+def _set_pressure(brew: Brew) -> Iterator[Finding]:
+    """A pressure set on a vessel that bears less."""
+    package = brew.recipe.package
+    assert package is not None
+    bar, bears = package.pressure, bearing(brew)
+    if bar is None or bears is None:
+        return
+    limit = bears.limit
+    if not bears.in_bar:  # it is filled cold and stands in a warm room
+        at_c = package.at.range.typical if package.at is not None else 5.0
+        limit = Range(*(max(0.0, pressure_bar(volumes, at_c)) for volumes in (limit.low, limit.typical, limit.high)))
+    level = above(bar.range, limit.high, harm=True)
+    most = limit.high
+    if level is None and above(Range.exact(bar.range.typical), limit.typical) is not None:
+        level, most = Level.WARNING, limit.typical
+    if level is None:
+        return
+    meant = same_number(bar, "psi") if bar.unit != "psi" else None
+    psi = to_canonical(from_canonical(bar.range.typical, bar.unit, Kind.PRESSURE), "psi", Kind.PRESSURE)
+    asked, knobs = "", tuple[Knob, ...]()
+    if meant is not None and psi <= limit.low:
+        asked = f"; did you mean {meant}?"
+        knobs = (another_text(_PRESSURE, meant, f"set {meant} instead of {bar.text}"),)
+    verb = "is" if level is Level.ERROR else "may be"
+    yield Finding(
+        _PRESSURE,
+        level,
+        f"{bar.text} {verb} too much for {bears.called}; keep to the lowest rating of keg, lines and taps{asked}",
+        gap=gap(bar.range, most),
+        knobs=knobs,
+    )
+
+
+def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """The pressure on a keg against the carbonation that it is to keep."""
     package = brew.recipe.package
     assert package is not None
     bar, at, stated = package.pressure, package.at, package.carbonation
-    path = ("package", "pressure")
-    if bar is not None and above(bar.range, limits.keg_bar) is not None:
-        most = said(limits.keg_bar, bar.unit, Kind.PRESSURE)
-        message = f"{bar.text} is more than the {most} that many kegs and lines take; keep to the lowest rating of them"
-        far = above(bar.range, limits.keg_error_bar, harm=True) is not None
-        psi = same_number(bar, "psi") if bar.unit == "bar" else None
-        knobs: tuple[Knob, ...] = ()
-        if far and psi is not None:
-            message += f"; did you mean {psi}?"
-            knobs = (another_text(path, psi, f"{psi} instead of {bar.text}"),)
-        how = Level.ERROR if far else Level.WARNING
-        yield Finding(path, how, message, gap=gap(bar.range, limits.keg_bar), knobs=knobs)
-        return
     if bar is None or at is None or stated is None or package.priming is not None:
         return
     holds = Range.span(dissolved_volumes, bar.range, at.range)
@@ -195,13 +201,13 @@ def _keg(brew: Brew, limits: Limits) -> Iterator[Finding]:
     target = Range.span(pressure_bar, stated.range, at.range)
     needs = said(max(target.typical, 0.0), bar.unit, Kind.PRESSURE)
     yield Finding(
-        path,
+        _PRESSURE,
         min(level, Level.WARNING),
         f"{bar.text} at {at.text} holds {shown} in the beer, not {stated.text}, which takes {needs}",
         gap=round(abs(holds.typical - stated.range.typical) / max(stated.range.typical, 0.1), 4),
-        evidence=(Evidence("carbonation at that pressure", holds.typical, "volumes", path),),
+        evidence=(Evidence("carbonation at that pressure", holds.typical, "volumes", _PRESSURE),),
         related=(_PATH, ("package", "at")),
-        knobs=(stated_instead(path, bar, target.typical, "set"),) if target.typical > 0 else (),
+        knobs=(stated_instead(_PRESSURE, bar, target.typical, "set"),) if target.typical > 0 else (),
     )
 
 

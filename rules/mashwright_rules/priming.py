@@ -4,23 +4,28 @@ A few grams decide between flat beer and burst glass. Sugar is weighed for the w
 or in the volume reaches every bottle; and beer that gets gas from somewhere else too, from fruit or a cylinder, gets
 it twice.
 
-Computed: what fermentation left, at the warmest temperature since it slowed, and what the sugar adds by its
-stoichiometry (by the trade's ratio for dry malt extract, 1.3 to 1.5 times table sugar), in the beer that is packaged.
-Where that is more than half a volume above what is stated, or nothing is stated, it is held against the bottles'
-rating: past it an error, a warning where only the unfavourable end is; in bottles of unknown rating a note above 2.8
-volumes, a warning above 3.3, an error above 4.0, and an error above 3.3 already where less was wanted. Otherwise a
-difference of half a volume from the stated carbonation is a note, and a warning where it is so at the near end too.
-In a keg more than 4 bar at 20 °C is a warning, in a cask more than 2 volumes a note, more than 2.5 a warning. Sugar,
-syrup, juice and fruit among the additions whose `when` speaks of packaging count with the priming; what brings sugar
-and cannot be reckoned is a warning. Wort counts with what of it ferments, krausen with some two thirds of that unless
-its gravity is stated. Fruit in the fermenter or gas on the keg beside priming is a note; bottles filled under pressure
-hold that gas too.
+What is checked: the gas that fermentation left, at the warmest temperature since it slowed, with what the sugar adds
+by its stoichiometry (dry malt extract by the trade's ratio, 1.3 to 1.5 times table sugar), in the beer that is
+packaged. Sugar, syrup, juice and fruit among the additions whose `when` speaks of packaging count with the priming.
+Wort counts with what of it ferments, krausen with some two thirds of that unless its gravity is stated. Bottles filled
+under pressure hold that gas too.
 
-On the day: weigh the sugar on a scale, boil it in a little water, and mix it well; measure the volume in the bottling
-vessel and not in the recipe. Two equal gravities three days apart come first. The bottles' rating and local code come
+- over half a volume above what is stated, or nothing stated: as in the table of
+  the rule carbonation, by the vessel's rating or its kind; one level worse where
+  less was wanted and no rating of a sealed vessel is stated
+- else: half a volume from the stated carbonation is a note, and a warning where
+  it is so at the near end too
+- error: priming in glass that is not made for gas, as growlers and jars
+- warning: something brings sugar that cannot be counted; a note in a keg or cask
+- warning: bottles filled under a pressure whose temperature is not stated
+- note: fruit in the fermenter, or gas on the keg, beside the priming
+
+On the day: weigh the sugar on a scale, boil it in a little water, and mix it well. Measure the volume in the bottling
+vessel and not in the recipe. Take two equal gravities three days apart first. The vessel's rating and local code come
 before any figure here.
 
-Sources: [troester-priming] [priming-article] [co2-hibberd] [home-brewery-hazards] [common-practice] [judgement]
+Sources: [troester-priming] [priming-article] [co2-hibberd] [keg-or-growler-answer] [home-brewery-hazards]
+[common-practice] [judgement]
 """
 
 from collections.abc import Iterator
@@ -35,31 +40,30 @@ from mashwright.rule import (
     Knob,
     Level,
     Limit,
-    Path,
     Priming,
     Range,
     Settings,
+    Stress,
     Sugar,
     Unknown,
-    above,
     another_text,
-    at_packaging,
-    brings_sugar,
     carbonation,
     differs,
     from_canonical,
     gap,
     gas_of_sugars,
-    in_bottles,
+    is_sealed,
+    is_sort,
     known_fermentable,
     residual_co2,
     row,
     said,
+    strained,
     stress,
-    stress_unrated,
+    sugary_in_fermenter,
     told,
     unknown_sugars,
-    words_of,
+    vessel_of,
 )
 
 
@@ -67,21 +71,12 @@ class Limits(Settings):
     """What is compared with."""
 
     distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
-    bottle_note_volumes = Limit(2.8, "volumes", low=1, high=6, source="common-practice")
-    bottle_warning_volumes = Limit(3.3, "volumes", low=1, high=6, source="common-practice")
-    bottle_error_volumes = Limit(4.0, "volumes", low=1, high=8, source="common-practice")
-    cask_volumes = Limit(2.0, "volumes", low=0.5, high=4, source="common-practice")
-    cask_warning_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
-    keg_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
 
 
 _IDLE_PERCENT = 10.0  # of what dissolves; below it a sugar gives no gas to speak of, judgement
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
-_USUAL_VOLUMES = {"keg": 2.4, "cask": 1.3}  # where none is stated; common practice
-_IN_FERMENTER = frozenset({
-    "primary", "secondary", "fermenter", "fermentor", "ferment", "fermenting", "fermentation", "fermented",
-    "condition", "conditioning", "conditioned", "mature", "maturing", "maturation", "rack", "racking", "racked",
-})  # fmt: skip
+# Where none is stated; common practice.
+_USUAL_VOLUMES = {"bottle": 2.4, "can": 2.4, "keg": 2.4, "cask": 1.3}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -91,6 +86,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _unknown(brew)
     if package.priming is not None:
         yield from _twice(brew)
+        if (vessel := vessel_of(package)) is not None and not vessel.refermented:
+            yield _not_for_gas(brew, vessel.words[0])
+            return
         if (idle := _does_not_ferment(package.priming)) is not None:
             yield idle
             return
@@ -100,12 +98,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return  # what is not said is no fault
     wanted = package.carbonation
     if wanted is None or gas.typical > wanted.range.high + limits.distance_volumes:
-        past = _past_the_glass if in_bottles(package) else _past_the_vessel
-        findings = list(past(brew, limits, gas))
+        findings = list(_past_the_vessel(brew, gas))
         if findings:
             yield from findings
             return
-    if wanted is None or (package.vessel == "keg" and package.pressure is not None):
+    if wanted is None or (is_sort(package, "keg") and package.pressure is not None):
         return
     level = differs(gas, wanted.range, limits.distance_volumes)
     if level is not None:
@@ -121,10 +118,10 @@ def _unknown(brew: Brew) -> Iterator[Finding]:
     for one in unknown_sugars(brew):
         amount = one.weight or one.volume
         name = f"{amount.text} of {one.what}" if amount is not None else one.what
-        vessel = "bottles' rating" if in_bottles(package) else "rating of the vessel"
+        vessel = "bottles' rating" if is_sealed(package) else "rating of the vessel"
         yield Finding(
             (*one.path, "what"),
-            Level.WARNING if in_bottles(package) else Level.NOTE,
+            Level.WARNING if is_sealed(package) else Level.NOTE,
             f"{name} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
             f" let it ferment out first, and keep to the {vessel}",
             gap=1.0,
@@ -139,59 +136,46 @@ def _does_not_ferment(priming: Priming) -> Finding | None:
     return Finding((*priming.path, priming.group), Level.WARNING, message, gap=1.0)
 
 
-def _past_the_glass(brew: Brew, limits: Limits, gas: Range) -> Iterator[Finding]:
-    package = brew.recipe.package
-    assert package is not None
-    wanted = package.carbonation
-    stated = f", where {wanted.text} are stated" if wanted is not None else ""
-    held, gives = stress(gas, package), f"{_amount(brew)} {_gives(gas_of_sugars(brew)[1])} about"
-    if held is not None:
-        level = above(held.value, held.limit, harm=True)
-        if level is not None:
-            safe = gas.typical * held.limit / held.value.high
-            if not held.in_bar:
-                safe = gas.typical - (gas.high - held.limit)
-            safe *= _WITHIN
-            could = "can" if level is Level.ERROR else "may"
-            message = (
-                f"{gives} {held.held}{stated}, and {could} burst bottles rated {held.rating};"
-                f" keep to the bottles' rating"
-            )
-            target = wanted.range.typical if wanted is not None else safe
-            yield _finding(brew, level, message, min(target, safe), gap(held.value, held.limit))
-        return
-    steps = (
-        (limits.bottle_error_volumes, Level.ERROR),
-        (limits.bottle_warning_volumes, Level.WARNING if wanted is None else Level.ERROR),
-        (limits.bottle_note_volumes, Level.NOTE if wanted is None else Level.WARNING),
+def _not_for_gas(brew: Brew, word: str) -> Finding:
+    """Priming in a vessel that was never made to hold gas."""
+    priming = brew.recipe.package.priming if brew.recipe.package is not None else None
+    assert priming is not None
+    are, one = ("are", "") if word.endswith("s") else ("is", "a ")
+    return Finding(
+        priming.path,
+        Level.ERROR,
+        f"{one}{word} can burst with priming and {are} not made for beer that makes gas; use bottles that are made for"
+        " pressure, or fill with finished beer and drink it within days",
+        gap=1.0,
+        related=(("package", "in"),),
     )
-    for limit, level in steps:
-        if above(gas, limit, harm=True) is Level.ERROR:
-            volumes = _volumes(gas.typical, wanted.unit if wanted is not None else "volumes", limit)
-            message = (
-                f"{gives} {volumes}{stated}; ordinary bottles hold about 3 volumes, so keep to your bottles' rating"
-            )
-            target = wanted.range.typical if wanted is not None else limits.bottle_note_volumes - 0.1
-            yield _finding(brew, level, message, target, gap(gas, limit))
-            return
 
 
-def _past_the_vessel(brew: Brew, limits: Limits, gas: Range) -> Iterator[Finding]:
-    """A keg or a cask: what they usually take, since a recipe states no rating of them."""
+def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
     package = brew.recipe.package
     assert package is not None
-    held = stress_unrated(gas, package.vessel, limits.keg_bar, limits.cask_volumes)
-    if held is None or above(held.value, held.limit) is None:
+    held = stress(brew, gas)
+    level = strained(held) if held is not None else None
+    if held is None or level is None:
         return
-    if held.in_bar:
-        tail = f"more than the {held.rating} that many kegs and lines take; keep to the lowest rating of them"
+    wanted, limit, vessel = package.carbonation, held.bearing.limit, held.bearing.vessel
+    if wanted is not None and vessel.sealed and not held.bearing.rating:
+        level = Level(min(Level.ERROR, level + 1))
+    stated = f", where {wanted.text} are stated" if wanted is not None else ""
+    gives = f"{_amount(brew)} {_gives(gas_of_sugars(brew)[1])} about"
+    message = f"{gives} {held.held}{stated}, and {held.words(level)}; keep to {held.rating_of}"
+    target = wanted.range.typical if wanted is not None else _USUAL_VOLUMES.get(vessel.sort, 2.4)
+    yield _finding(brew, level, message, min(target, _borne(held, gas)), gap(held.value, limit.low))
+
+
+def _borne(held: Stress, gas: Range) -> float:
+    """Volumes, typically, that the vessel holds with room to spare."""
+    limit = held.bearing.limit
+    if held.bearing.in_bar:
+        safe = gas.typical * limit.low / max(held.value.high, limit.low)
     else:
-        tail = f"and a cask seldom holds more than {held.rating}; vent it with care, and keep to its rating"
-    target = package.carbonation.range.typical if package.carbonation is not None else _USUAL_VOLUMES[package.vessel]
-    message = f"{_amount(brew)} {_gives(gas_of_sugars(brew)[1])} about {held.held}, {tail}"
-    lively = not held.in_bar and above(gas, limits.cask_warning_volumes) is None
-    level = Level.NOTE if lively else Level.WARNING
-    yield _finding(brew, level, message, target, gap(held.value, held.limit))
+        safe = limit.low - (gas.high - gas.typical)
+    return _WITHIN * safe if limit.known else safe
 
 
 def _gives(sugars: tuple[Sugar, ...]) -> str:
@@ -205,7 +189,7 @@ def _amount(brew: Brew) -> str:
         f"{sugar.text} of {sugar.name}" if " to each " not in sugar.text else f"{sugar.name}, {sugar.text},"
         for sugar in sugars
     )
-    if package is not None and in_bottles(package) and package.pressure is not None and package.at is not None:
+    if package is not None and is_sealed(package) and package.pressure is not None and package.at is not None:
         return f"{amounts} on top of what the beer holds under {package.pressure.text} at {package.at.text}"
     return amounts
 
@@ -258,16 +242,16 @@ def _twice(brew: Brew) -> Iterator[Finding]:
     """Gas from two sources."""
     package = brew.recipe.package
     assert package is not None
-    if package.vessel == "keg" and package.pressure is not None:
+    if is_sort(package, "keg") and package.pressure is not None:
         yield Finding(
             ("package", "priming"),
             Level.NOTE,
             f"the keg is primed and set to {package.pressure.text} as well; one of the two gives the gas",
             related=(("package", "pressure"),),
         )
-    fruit = next(_sugar_in_the_fermenter(brew), None)
-    if fruit is not None and in_bottles(package) and package.gravity is None:
-        name, path = fruit
+    fruit = next(sugary_in_fermenter(brew), None)
+    if fruit is not None and is_sealed(package) and package.gravity is None:
+        name, path, _ = fruit
         yield Finding(
             ("package", "priming"),
             Level.NOTE,
@@ -275,7 +259,7 @@ def _twice(brew: Brew) -> Iterator[Finding]:
             " wait for two equal gravities three days apart",
             related=(path,),
         )
-    if in_bottles(package) and package.pressure is not None and package.at is None:
+    if is_sealed(package) and package.pressure is not None and package.at is None:
         yield Finding(
             ("package", "priming"),
             Level.WARNING,
@@ -283,17 +267,6 @@ def _twice(brew: Brew) -> Iterator[Finding]:
             f" keep to the bottles' rating",
             related=(("package", "pressure"),),
         )
-
-
-def _sugar_in_the_fermenter(brew: Brew) -> Iterator[tuple[str, Path]]:
-    """Fruit, and additions that bring sugar late, by their own words."""
-    for line in brew.recipe.grist:
-        if line.group == "fruit" and line.add in ("", "fermenter"):
-            yield line.name, line.path
-    packaged = {one.path for one in at_packaging(brew)}
-    for one in brew.recipe.additions:
-        if one.path not in packaged and not words_of(one.when).isdisjoint(_IN_FERMENTER) and brings_sugar(one.what):
-            yield one.what, one.path
 
 
 SOUND = """\
@@ -321,6 +294,6 @@ package:
     "error",
     10,
     41,
-    "200 g of table sugar gives about 3.6 volumes, where 2.3 volumes are stated; ordinary bottles hold about 3 volumes,"
-    " so keep to your bottles' rating",
+    "200 g of table sugar gives about 3.6 volumes, where 2.3 volumes are stated, and can burst ordinary bottles, good"
+    " for about 3 volumes; keep to the bottles' rating",
 )

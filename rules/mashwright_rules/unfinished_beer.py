@@ -1,39 +1,50 @@
 """Has the beer finished when it is packaged?
 
-Each point of gravity that ferments in a bottle makes half a volume of gas: four points are two volumes on top of the
-priming, and that is how bottles burst. Beer also starts again by itself: dry hops bring enzymes that open dextrins to
-the yeast (hop creep).
+Each point of gravity that ferments in a bottle makes half a volume of gas. Four points add two volumes to the priming,
+and bottles burst. Dry hops can restart beer: their enzymes open dextrins to the yeast (hop creep).
 
-Computed: the stated gravity at packaging against the final gravity that the recipe states or its brew days measured;
-where neither is there, against the highest that this grist, mash and yeast give, never against the middle of that
-band. What is left counts half a volume a point on top of the carbonation and is held against the bottles' rating:
-past it an error, a warning where only the unfavourable end is; in bottles of unknown rating a warning above 3.5
-volumes, an error above 4.5, and a warning in any case where the carbonation comes out half a volume above what is
-stated. Bottled early on purpose, so that what is left makes the stated carbonation and no sugar is added, is a note.
-From 4 g/l of dry hops 2 to 5 points more are counted at the unfavourable end. In a keg or a cask more than 4 points
-are a note, and more than 4 bar at 20 °C in the keg, or 2.5 volumes in the cask, a warning. Yeast that splits dextrins
-is another question. Where no gravity at packaging is stated, a stated final gravity above all that grist, mash and
-yeast are likely to leave counts as gas to come, as above: an error only where even the favourable end is past the
-glass, else a warning. And where the length of every step of the fermentation is stated, one that is too short is a
-warning before bottles or a cask: two days for an ale at 18 °C or more (twice as long at 8 °C), seven for a lager, one
-for kveik or an unknown yeast, a day more for each ten points above 1.050, and the three days between two equal
-gravities; steps below 8 °C left out but for lager; not so in an old recipe (with a source, and a year before 1940
-there or in the name) that does not fill bottles, since the beer worked on in the cask.
+What is checked: the gas of all causes together (what fermentation left, priming, points that are left, dry hops, sugar
+of fruit), against what the vessel bears: its rating, else as in the table of the rule carbonation. Points are left
+where the gravity at packaging is above the final gravity that is stated or was measured on a brew day. An FG that is
+itself above all that grist, mash and yeast give is not believed: the beer may go on below it.
 
-On the day: two equal gravities three days apart, and a warm sample with much yeast beside it (a forced ferment) to see
-where the beer ends. Bottles that are too lively: goggles and gloves, chill them, vent them. The bottles' rating and
-local code come before any figure here.
+- error, warning or note: by the vessel's rating or kind; a warning at most
+  where a brew day measured an FG that is too high
+- warning: half a volume above the stated carbonation, in bottles that bear it
+- warning: a sealed vessel would be past what it bears with 3 to 7 points more
+  from dry hops (from 4 g/l on, under 20 days), or a fifth of the fruit's sugar
+- note: packaged early on purpose (no sugar; the points left give the fizz)
+- note: more than 4 points left in a keg or cask
+- before bottles or cans, where no gravity at packaging is stated, but the
+  length of every step: a note if all together are shorter than is usual; a
+  warning under half of that, or if they leave no time for two equal gravities
+  three days apart
 
-Sources: [balling-nielsen] [home-brewery-hazards] [common-practice] [judgement]
+  days from pitching, usual     OG 1.050  1.065  1.090  above 1.100
+  ale                                  7     10     14           28
+  lager, pitched cold                 14     18     24           35
+  kveik, or an unknown yeast           4      5      7           10
+  diastatic yeast                     14     17     21           28
+
+Colder than 1.5 °C below the middle of the yeast's range it is a third longer for each 3 °C. Steps below 8 °C count for
+lager alone. In a cask it is a warning only where no day is left after the shortest fermentation. An old recipe (with a
+source, before 1940) that is not bottled is skipped. What splits dextrins has its own rule (diastatic-yeast).
+
+On the day: take two equal gravities three days apart; a silent airlock proves nothing. Ferment a warm sample with much
+yeast to see where the beer ends. Bottles too lively: goggles and gloves on, chill them, vent them. The vessel's rating
+and local code come before any figure here.
+
+Sources: [balling-nielsen] [hop-creep-article] [equal-gravities-forum] [ferment-times-forum] [ready-to-bottle-blog]
+[lager-time-page] [home-brewery-hazards] [common-practice] [from-memory] [judgement]
 """
 
 from collections.abc import Iterator
-from contextlib import suppress
 
-from mashwright.brewing.carbonation import fermented_volumes
-from mashwright.brewing.gravity import points
+from mashwright.brewing.yeast import fermenting_days
 from mashwright.rule import (
-    ON_PURPOSE,
+    DRY_HOPS,
+    FRUIT,
+    UNFINISHED,
     Brew,
     Evidence,
     Example,
@@ -46,25 +57,22 @@ from mashwright.rule import (
     Range,
     Settings,
     Unknown,
-    above,
     another_text,
     below,
-    carbonation,
-    fermenting,
-    fg,
+    degrees_in,
+    fermented_days,
     gap,
-    gas_in_bottle,
-    in_bottles,
+    gas_of,
+    is_sealed,
+    is_sort,
     known_yeast,
     number,
-    residual_co2,
     said,
     same_number,
     stated_instead,
+    strained,
     stress,
-    stress_unrated,
-    unfinished,
-    unfinished_co2,
+    to_come,
     wort_strength,
     yeast_class,
 )
@@ -73,25 +81,18 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
-    reading_points = Limit(1.0, "points", low=0, high=5, source="judgement")
-    bottle_warning_volumes = Limit(3.5, "volumes", low=1, high=6, source="common-practice")
-    bottle_error_volumes = Limit(4.5, "volumes", low=1, high=8, source="common-practice")
     distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
     keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
-    keg_pressure_bar = Limit(4.0, "bar", low=1, high=10, source="from-memory")
-    cask_volumes = Limit(2.5, "volumes", low=0.5, high=5, source="judgement")
+    equal_days = Limit(3, "d", low=1, high=14, source="equal-gravities-forum")
     ale_days = Limit(2, "d", low=0, high=10, source="judgement")
-    lager_days = Limit(7, "d", low=0, high=30, source="judgement")
-    quick_days = Limit(1, "d", low=0, high=10, source="judgement")
-    equal_days = Limit(3, "d", low=0, high=10, source="common-practice")
-    strong_points = Limit(50, "points", low=30, high=100, source="judgement")
-    points_a_day = Limit(10, "points", low=2, high=50, source="judgement")
-    cool_c = Limit(18, "°C", low=10, high=25, source="judgement")
+    lager_days = Limit(4, "d", low=0, high=30, source="judgement")
+    quick_days = Limit(1, "d", low=0, high=10, source="from-memory")
+    short_percent = Limit(50, "%", low=10, high=100, source="judgement")
     ale_sleeps_c = Limit(8, "°C", low=0, high=15, source="judgement")
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
 
 
-_PATH = ("package", "gravity")
+_WAIT = "wait for two equal gravities three days apart"
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -99,106 +100,78 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if package is None:
         return
     if package.gravity is None:
-        yield from _hardly_begun(brew, limits)
-        yield from _stated_too_high(brew, limits)
-        if not any(hop.dry is not None for hop in brew.recipe.hops):
-            return
-    if fermenting(brew).dextrins:
+        yield from _too_soon(brew, limits)
+    coming = to_come(brew)
+    if coming.slow is not None:
         return
-    left = unfinished(brew)
-    early = _points_early(brew, limits, left.at, left.end)
-    if package.gravity is not None and early:
-        yield from _early(brew, limits, package.gravity, early)
-    elif left.creep_points and in_bottles(package):
-        yield from _creep(brew, limits, left.creep_points)
+    if coming.of(UNFINISHED).high > 0 and coming.stated is not None:
+        yield from _early(brew, limits, coming.stated)
+    elif coming.causes and is_sealed(package):
+        yield from _at_worst(brew)
 
 
-def _stated_too_high(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    """A stated final gravity above what the beer is likely to end at: bottled there, it makes gas all the same."""
-    package, stated = brew.recipe.package, brew.recipe.targets.fg
-    measured = any(day.measured.fg is not None for day in brew.recipe.measured)
-    if package is None or stated is None or measured or not (in_bottles(package) or package.vessel in ("keg", "cask")):
-        return
-    start, model = wort_strength(brew)[0].typical, fg(brew)
-    if 1000 * (stated.range.low - model.high) <= limits.reading_points or fermenting(brew).dextrins:
-        return
-    held = residual_co2(brew).range
-    with suppress(Unknown):
-        held = carbonation(brew).range
-    at = stated.range.typical
-    made = Range(*(fermented_volumes(start, at, end) for end in (model.high, model.typical, model.low)))
-    gas = Range(held.low + made.low, held.typical + made.typical, held.high + made.high)
-    end = said(model.range, stated.unit, Kind.GRAVITY)
-    words = f"this beer is likely to end at {end}, below the stated FG of {stated.text}"
-    path = (*brew.recipe.targets.path, "fg")
-    if in_bottles(package):
-        level, asked = _against_the_glass(brew, limits, gas)
-        surely, _ = _against_the_glass(brew, limits, Range.exact(gas.low))
-        if level is None:
-            return
-        level = Level.ERROR if surely is Level.ERROR else Level.WARNING
-        message = f"{words}; bottled at that it may make about {asked}; wait for two equal gravities three days apart"
-    else:
-        vented = stress_unrated(gas, package.vessel, limits.keg_pressure_bar, limits.cask_volumes)
-        if vented is None or above(vented.value, vented.limit) is None:
-            return
-        level, message = Level.WARNING, f"{words}; the {package.vessel} may come to {vented.held}; vent it"
-    message += f", and keep to the {'bottles' if in_bottles(package) else package.vessel}{_own(package.vessel)} rating"
-    yield Finding(path, level, message, round(1000 * (at - model.typical) / 10, 4), related=(("package",),))
-
-
-def _own(vessel: str) -> str:
-    return "'s" if vessel in ("keg", "cask") else "'"
-
-
-def _hardly_begun(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    """Fermentation whose stated length is too short for any beer that goes into bottles or a cask."""
+def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Fermentation whose stated length is too short for beer that goes into bottles or a cask."""
     recipe, package = brew.recipe, brew.recipe.package
-    times = [step.time for step in recipe.ferment if step.time is not None]
-    if package is None or package.vessel == "keg" or not times or len(times) < len(recipe.ferment):
+    if package is None or is_sort(package, "keg") or fermented_days(brew) is None:
         return
-    if not in_bottles(package) and min(recipe.years, default=limits.old_before) < limits.old_before:
+    cask = not is_sealed(package)
+    if cask and min(recipe.years, default=limits.old_before) < limits.old_before:
         return
-    sort, least = _least_days(brew, limits)
+    sort = _sort(brew)
     days = Range.exact(_awake_days(brew, limits.ale_sleeps_c if sort != "lager" else float("-inf")))
-    if below(days, least) is None:
+    shortest = {"kveik": limits.quick_days, "lager": limits.lager_days}.get(sort, limits.ale_days)
+    usual, wort = _usual_days(brew, sort)
+    least = shortest + 1 if cask else max(shortest + limits.equal_days, limits.short_percent / 100 * usual)
+    level = Level.WARNING if below(days, least) is not None else Level.NOTE
+    if level is Level.NOTE and (cask or below(days, usual) is None):
         return
+    times = [step.time for step in recipe.ferment if step.time is not None]
     longest = max(times, key=lambda time: time.range.high)
     path = (*next(step.path for step in recipe.ferment if step.time is longest), "for")
+    whole = longest.text if len(times) == 1 else f"{number(days.typical, 2)} d in all"
     asked, knobs = "", tuple[Knob, ...]()
     meant = same_number(longest, "d") if longest.unit == "h" and longest.range.typical / 60 >= least else None
     if meant is not None:
-        asked, knobs = f"; is it {meant}", (another_text(path, meant, f"{meant} instead of {longest.text}"),)
-    whole = longest.text if len(times) == 1 else f"{number(days.typical, 2)} d in all"
-    wait = "wait for two equal gravities three days apart, and keep to the vessel's rating"
-    yield Finding(
-        path,
-        Level.WARNING,
-        f"{whole} is hardly a fermentation, which takes {number(least)} d at the least before bottles or a cask;"
-        f" {wait}{asked}",
-        gap(days, least),
-        related=(("package",),),
-        knobs=knobs,
-    )
+        asked, knobs = f"; did you mean {meant}?", (another_text(path, meant, f"{meant} instead of {longest.text}"),)
+    if level is Level.WARNING:
+        vessel = "a cask" if cask else "bottles"
+        message = (
+            f"{whole} is too short; {wort} needs at least {number(least, 2)} d before {vessel};"
+            f" {_WAIT}, and keep to the vessel's rating{asked}"
+        )
+    else:
+        message = (
+            f"{whole} could be too short: {wort} usually needs {number(usual, 2)} d;"
+            " did two equal gravities three days apart show that it was over?"
+        )
+    yield Finding(path, level, message, gap(days, least), related=(("package",),), knobs=knobs)
 
 
-def _least_days(brew: Brew, limits: Limits) -> tuple[str, float]:
-    """The sort of yeast, and the days that it needs at the least; an unknown one may be as quick as kveik."""
+def _sort(brew: Brew) -> str:
+    """The sort of yeast by its haste; an unknown one may be as quick as kveik."""
     known = [known_yeast(one.kind) for one in brew.recipe.yeast]
-    strong = (points(wort_strength(brew)[0].typical) - limits.strong_points) / limits.points_a_day
-    more = limits.equal_days + max(0.0, strong)
     if any(one is None or one.name == "kveik" for one in known):
-        return "", limits.quick_days + more
-    sort = yeast_class(brew)
-    if sort == "lager":
-        return sort, limits.lager_days + more
-    return sort, limits.ale_days * _slower(brew, limits) + more
+        return "kveik"
+    if any(one is not None and one.diastatic == "yes" for one in known):
+        return "diastatic"
+    return "lager" if yeast_class(brew) == "lager" else "ale"
 
 
-def _slower(brew: Brew, limits: Limits) -> float:
-    """How many times as long a cool ale takes: about twice as long at 10 °C less; common practice."""
-    warmest = max((step.at.range.high for step in brew.recipe.ferment if step.at is not None), default=limits.cool_c)
-    return float(2 ** (max(0.0, limits.cool_c - warmest) / 10))
+def _usual_days(brew: Brew, sort: str) -> tuple[float, str]:
+    """Days that such a wort usually needs with this yeast at this temperature, and the wort in words."""
+    try:
+        strength, text = wort_strength(brew)
+        og, wort = strength.typical, f"a wort of {text}"
+    except Unknown:
+        og, wort = 1.0, "a wort"
+    at = next((step.at for step in brew.recipe.ferment if step.at is not None), None)
+    known = [known_yeast(one.kind) for one in brew.recipe.yeast if one.kind]
+    middles = [(one.temperature_c.low + one.temperature_c.high) / 2 for one in known if one is not None]
+    if at is None:
+        return fermenting_days(sort, og), wort
+    cold_c = min(middles) - at.range.typical if middles else 0.0
+    return fermenting_days(sort, og, max(0.0, cold_c)), f"{wort} at {degrees_in(brew, at.range.typical)}"
 
 
 def _awake_days(brew: Brew, coldest_c: float) -> float:
@@ -214,128 +187,95 @@ def _awake_days(brew: Brew, coldest_c: float) -> float:
 _DAY_MIN = 1440.0  # by definition
 
 
-def _points_early(brew: Brew, limits: Limits, at: float | None, end: Range | None) -> float:
-    """Points that the beer is surely above its end; 0 within a reading of it."""
-    if at is None or end is None:
-        return 0.0
-    surely = 1000 * (at - (end.typical if _end_is_said(brew) else end.high))
-    return 1000 * (at - end.typical) if surely > limits.reading_points + 1e-6 else 0.0
-
-
-def _end_is_said(brew: Brew) -> bool:
-    """Whether the recipe or a brew day says where the beer ends."""
-    days = brew.recipe.measured
-    return brew.recipe.targets.fg is not None or any(day.measured.fg is not None for day in days)
-
-
-def _early(brew: Brew, limits: Limits, at: Quantity, points: float) -> Iterator[Finding]:
-    package = brew.recipe.package
+def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
+    """Points that are left: surely, or by an FG that grist, mash and yeast do not believe."""
+    package, coming, gas = brew.recipe.package, to_come(brew), gas_of(brew)
     assert package is not None
-    left = unfinished(brew)
-    assert left.end is not None
-    if _end_is_said(brew):
-        end = said(left.end.typical, at.unit, Kind.GRAVITY)
-        words = f"{at.text} at packaging is {number(points, 2)} points above the {end} at which this beer ends"
-    else:
-        end = said(left.end, at.unit, Kind.GRAVITY)
-        words = f"{at.text} at packaging is above the {end} at which this grist, mash and yeast end"
-    if not in_bottles(package):
-        yield from _vented(brew, limits, at, words, points)
+    assert coming.end is not None
+    points = 1000 * (at.range.typical - coming.end.typical)
+    words, at_packaging = _words(brew, at, points), package.gravity is not None
+    held = stress(brew, gas.total)
+    level = strained(held) if held is not None else None
+    if level is not None and coming.measured and not coming.end_is_said:
+        level = min(level, Level.WARNING)
+    if held is not None and level is not None and level > Level.NOTE:
+        message = f"{words}: about {held.held}, which {held.words(level)}; {_WAIT}, and keep to {held.rating_of}"
+    elif coming.of(UNFINISHED).typical <= 0:
         return
-    gas, given = _gas(brew)
-    wanted = package.carbonation
-    on_purpose = package.priming is None and wanted is not None and gas.typical <= wanted.range.high + ON_PURPOSE
-    if on_purpose:
-        message = f"{words}; is it meant to make its own gas, about {number(gas.typical, 2)} volumes"
-        yield _finding(brew, Level.NOTE, message, at, left.end.typical, points / 10)
-        return
-    level, asked = _against_the_glass(brew, limits, gas)
-    if level is None and gas.typical <= given.high + limits.distance_volumes:
-        return
-    if level is None:
-        asked = f"{number(gas.typical, 2)} volumes in place of {number(given.typical, 2)}"
-    message = f"{words}: about {asked}; wait for two equal gravities three days apart, and keep to the bottles' rating"
-    yield _finding(brew, level or Level.WARNING, message, at, left.end.typical, points / 10)
-
-
-def _vented(brew: Brew, limits: Limits, at: Quantity, words: str, points: float) -> Iterator[Finding]:
-    """A keg or a cask, which can be vented, but holds no more than it was made for."""
-    package = brew.recipe.package
-    assert package is not None
-    end = unfinished(brew).end
-    assert end is not None
-    held = stress_unrated(_gas(brew)[0], package.vessel, limits.keg_pressure_bar, limits.cask_volumes)
-    if held is not None and above(held.value, held.limit) is not None:
-        takes = f"many kegs and lines take {held.rating}" if held.in_bar else f"a cask seldom holds {held.rating}"
-        message = f"{words}: about {held.held}, where {takes}; vent it and let it finish, and keep to the lowest rating"
-        yield _finding(brew, Level.WARNING, message, at, end.typical, points / 10)
-    elif points > limits.keg_points:
+    elif not is_sealed(package):
+        if points <= limits.keg_points:
+            return
+        level = Level.NOTE
         message = f"{words}; a {package.vessel or 'package'} has to be vented, or the beer left to finish"
-        yield _finding(brew, Level.NOTE, message, at, end.typical, points / 10)
-
-
-def _gas(brew: Brew) -> tuple[Range, Range]:
-    """All the gas that a bottle will hold, and what it is meant to hold, volumes."""
-    try:
-        return gas_in_bottle(brew), carbonation(brew).range
-    except Unknown:
-        held, left = residual_co2(brew), unfinished_co2(brew)
-        return held.range + left.range, held.range
-
-
-def _against_the_glass(brew: Brew, limits: Limits, gas: Range) -> tuple[Level | None, str]:
-    """How bad so much gas is, and how it reads beside what the bottles take."""
-    package = brew.recipe.package
-    assert package is not None
-    held = stress(gas, package)
-    if held is not None:
-        return above(held.value, held.limit, harm=True), f"{held.held} in bottles rated {held.rating}"
-    if above(gas, limits.bottle_error_volumes, harm=True) is Level.ERROR:
-        return Level.ERROR, f"{number(gas.typical, 2)} volumes, and ordinary bottles hold 3"
-    most = limits.bottle_warning_volumes
-    if above(gas, most, harm=True) is Level.ERROR:
-        return Level.WARNING, f"{number(gas.typical, 2)} volumes, and ordinary bottles hold 3"
-    return None, f"{number(gas.typical, 2)} volumes in the bottle"
-
-
-def _creep(brew: Brew, limits: Limits, points: float) -> Iterator[Finding]:
-    """Dry hops, at the unfavourable end only: never more than a warning."""
-    package = brew.recipe.package
-    assert package is not None
-    gas, _ = _gas(brew)
-    worst = Range.exact(gas.high)
-    level, _ = _against_the_glass(brew, limits, worst)
-    if level is None:
+    elif gas.on_purpose:
+        level, message = Level.NOTE, f"{words}; is it meant to make its own gas, about {_volumes(gas.total)}?"
+    elif gas.total.typical > gas.given.high + limits.distance_volumes:
+        level = Level.WARNING if at_packaging else Level.NOTE
+        message = f"{words}: about {_volumes(gas.total)} instead of {number(gas.given.typical, 2)}; {_WAIT}"
+        message += f", and keep to {held.rating_of}" if held is not None else ""
+    else:
         return
-    held = stress(worst, package)
-    asked = f"{held.held} in bottles rated {held.rating}" if held else f"{number(gas.high, 2)} volumes"
-    dry = [one for one in brew.recipe.hops if one.dry is not None and one.weight is not None]
-    hop, first = dry[0], dry[0].weight
-    assert first is not None
-    kg = sum(one.weight.range.typical for one in dry if one.weight is not None)
+    end = coming.end.typical
     yield Finding(
-        hop.path,
-        Level.WARNING,
-        f"{said(kg, first.unit, Kind.MASS)} of dry hops can restart the beer by up to {number(points, 2)} points in the"
-        f" bottle, {asked};"
-        " wait for two equal gravities three days apart after them, and keep to the bottles' rating",
+        coming.path,
+        level,
+        message,
         gap=round(points / 10, 4),
-        evidence=(Evidence("carbonation at the worst", gas.high, "volumes"),),
+        evidence=tuple(Evidence(name, value.typical, "volumes") for name, value in gas.rows),
+        related=(("targets", "fg"),) if at_packaging and brew.recipe.targets.fg is not None else (("package",),),
+        knobs=(stated_instead(coming.path, at, end, "package at"),) if at_packaging else (),
+    )
+
+
+def _words(brew: Brew, at: Quantity, points: float) -> str:
+    coming = to_come(brew)
+    assert coming.end is not None
+    here = f"{at.text} at packaging" if coming.path[0] == "package" else f"a final gravity of {at.text}"
+    if coming.end_is_said:
+        end = said(coming.end.typical, at.unit, Kind.GRAVITY)
+        return f"{here} is {number(points, 2)} points above the final gravity of {end}"
+    end = said(coming.end, at.unit, Kind.GRAVITY)
+    return f"{here} is above the {end} at which this grist, mash and yeast end"
+
+
+def _volumes(gas: Range) -> str:
+    return f"{number(gas.typical, 2)} volumes"
+
+
+def _at_worst(brew: Brew) -> Iterator[Finding]:
+    """Dry hops and fruit, at the unfavourable end only: never more than a warning."""
+    gas, coming = gas_of(brew), to_come(brew)
+    held, given = stress(brew, gas.total), stress(brew, gas.given)
+    if held is None or given is None or (strained(held) or 0) <= max(Level.NOTE, strained(given) or 0):
+        return
+    worst = stress(brew, Range.exact(gas.total.high))
+    assert worst is not None
+    cause = max(coming.causes, key=lambda one: one.volumes.high)
+    if cause.sort == DRY_HOPS:
+        what, path = _dry_hops(brew)
+        what += f" can restart the beer by up to {number(coming.creep_points, 2)} points"
+    else:
+        path = cause.path
+        what = f"the {cause.name.removesuffix(', at the most')} may not all have fermented"
+    beside = [one for one in coming.causes if one is not cause and one.sort in (DRY_HOPS, FRUIT)]
+    also = " and fruit" if beside and cause.sort == DRY_HOPS else " with the dry hops" if beside else ""
+    yield Finding(
+        path,
+        Level.WARNING,
+        f"{what}{also}: up to {worst.held}, which {worst.words(Level.WARNING)}; {_WAIT} after it, and keep to"
+        f" {worst.rating_of}",
+        gap=round(cause.volumes.high, 4),
+        evidence=tuple(Evidence(name, value.high, "volumes at the most") for name, value in gas.rows),
         related=(("package",),),
     )
 
 
-def _finding(brew: Brew, level: Level, message: str, at: Quantity, end: float, past: float) -> Finding:
-    left = unfinished_co2(brew)
-    return Finding(
-        _PATH,
-        level,
-        message,
-        gap=round(past, 4),
-        evidence=(Evidence("gas from what is left", left.typical, "volumes", _PATH),),
-        related=(("targets", "fg"),) if brew.recipe.targets.fg is not None else (),
-        knobs=(stated_instead(_PATH, at, end, "package at"),),
-    )
+def _dry_hops(brew: Brew) -> tuple[str, tuple[str | int, ...]]:
+    dry = [one for one in brew.recipe.hops if one.dry is not None and one.weight is not None]
+    hop, first = dry[0], dry[0].weight
+    assert first is not None
+    kg = sum(one.weight.range.typical for one in dry if one.weight is not None)
+    return f"{said(kg, first.unit, Kind.MASS)} of dry hops", hop.path
 
 
 SOUND = """\
@@ -366,6 +306,6 @@ targets: {og: 1.050, fg: 1.010}
     "error",
     9,
     87,
-    "1.020 at packaging is 10 points above the 1.010 at which this beer ends: about 7.5 volumes in bottles rated 3.5"
-    " volumes; wait for two equal gravities three days apart, and keep to the bottles' rating",
+    "1.020 at packaging is 10 points above the final gravity of 1.010: about 7.5 volumes, which can burst bottles rated"
+    " 3.5 volumes; wait for two equal gravities three days apart, and keep to the bottles' rating",
 )

@@ -62,6 +62,6 @@ def test_gas_adds_up_on_the_way_down(og: float, drop: float) -> None:
     assert halves == pytest.approx(fermented_volumes(og, top, end), rel=0.01)
 
 
-@pytest.mark.parametrize(("g_per_l", "points"), [(0, 0), (3.99, 0), (4, 2), (8, 3.5), (12, 5), (25, 5)])
+@pytest.mark.parametrize(("g_per_l", "points"), [(0, 0), (3.99, 0), (4, 3), (8, 5), (12, 7), (25, 7)])
 def test_hop_creep(g_per_l: float, points: float) -> None:
     assert hop_creep_points(g_per_l) == pytest.approx(points)

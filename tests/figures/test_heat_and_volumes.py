@@ -6,10 +6,10 @@ from mashwright.figures.batch import kettle_loss_of
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.gas import packaged_volume
 from mashwright.figures.gravity import og
 from mashwright.figures.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
 from mashwright.figures.kettle import kettle, post_boil_volume, pre_boil_volume
+from mashwright.figures.packaged import packaged_volume
 from mashwright.figures.pours import into_fermenter
 from mashwright.figures.steps import step_temperature
 from mashwright.figures.volumes import liquor_to_grist, mash_volume, run_off_volume, total_liquor

@@ -30,9 +30,9 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and "
-                "lower: about 5.9 volumes in bottles rated 4.5 volumes; let it finish first, and keep to "
-                "the bottles' rating"
+                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and lo"
+                "wer: about 5.9 volumes, which can burst bottles rated 4.5 volumes; let it finish first, an"
+                "d keep to the bottles' rating"
             ),
         ],
     ),
@@ -44,9 +44,9 @@ targets: {og: 1.050, fg: 1.006}
 """,
         [
             (
-                "7:26: warning: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 an"
-                "d lower: about 3.5 to 4.7 volumes in bottles rated 4.5 volumes; let it finish first, and"
-                " keep to the bottles' rating"
+                "7:26: warning: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and "
+                "lower: about 3.5 to 4.6 volumes, which may burst bottles rated 4.5 volumes; let it finish "
+                "first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -58,9 +58,9 @@ targets: {og: 1.050, fg: 1.006}
 """,
         [
             (
-                "7:26: note: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and l"
-                "ower: about 3.5 volumes in bottles rated 9 volumes; let it finish first, and keep to the"
-                " bottles' rating"
+                "7:26: note: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and low"
+                "er: about 3.5 volumes, which the vessel bears; let it finish first, and keep to the bottle"
+                "s' rating"
             ),
         ],
     ),
@@ -72,9 +72,9 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and "
-                "lower: about 5.9 volumes in the bottle; let it finish first, and keep to the bottles' ra"
-                "ting"
+                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and lo"
+                "wer: about 5.9 volumes, which can burst ordinary bottles, good for about 3 volumes; let it"
+                " finish first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -86,9 +86,9 @@ targets: {og: 1.050, fg: 1.003}
 """,
         [
             (
-                "6:59: error: diastatic saison yeast can take 1.014, 72 % attenuation, down to 1.004 and "
-                "lower: about 8 volumes in the bottle; let it finish first, and keep to the bottles' rati"
-                "ng"
+                "6:59: error: diastatic saison yeast can take 1.014, 72 % attenuation, down to 1.004 and lo"
+                "wer: about 8.6 volumes, which can burst ordinary bottles, good for about 3 volumes; let it"
+                " finish first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -99,9 +99,9 @@ package: {in: bottles, carbonation: 2.8 volumes}
 """,
         [
             (
-                "5:15: note: diastatic saison yeast goes on fermenting in bottles unless the beer is fully"
-                " dry, and no final gravity is stated; take two equal gravities two weeks apart,"
-                " and keep to the bottles' rating"
+                "5:15: note: diastatic saison yeast goes on fermenting in the vessel until the beer is full"
+                "y dry, and no final gravity is stated; take two equal gravities two weeks apart, and keep "
+                "to the vessel's rating"
             ),
         ],
     ),
@@ -113,9 +113,9 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: error: diastatic house yeast can take 1.010, 80 % attenuation, down to 1.004 and l"
-                "ower: about 5.5 volumes in the bottle; let it finish first, and keep to the bottles' rat"
-                "ing"
+                "7:26: error: diastatic house yeast can take 1.010, 80 % attenuation, down to 1.004 and low"
+                "er: about 5.5 volumes, which can burst ordinary bottles, good for about 3 volumes; let it "
+                "finish first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -144,9 +144,9 @@ targets: {og: 1.050, fg: 1.008}
 """,
         [
             (
-                "8:26: error: glucoamylase in the fermenter can take 1.008, 84 % attenuation, down to 1.0"
-                "04 and lower: about 4.5 volumes in the bottle; let it finish first, and keep to the bott"
-                "les' rating"
+                "8:26: error: glucoamylase in the fermenter can take 1.008, 84 % attenuation, down to 1.004"
+                " and lower: about 4.5 volumes, which can burst ordinary bottles, good for about 3 volumes;"
+                " let it finish first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -159,9 +159,9 @@ package: {in: bottles, carbonation: 2.4 volumes}
 """,
         [
             (
-                "7:17: note: glucoamylase in the fermenter goes on fermenting in bottles unless the beer is fully dry,"
-                " and no final gravity is stated; take two equal gravities two weeks apart, and keep to the"
-                " bottles' rating"
+                "7:17: note: glucoamylase in the fermenter goes on fermenting in the vessel until the beer "
+                "is fully dry, and no final gravity is stated; take two equal gravities two weeks apart, an"
+                "d keep to the vessel's rating"
             ),
         ],
     ),
@@ -173,9 +173,9 @@ package: {in: bottles, carbonation: 2.4 volumes}
 """,
         [
             (
-                "6:60: note: glucoamylase and protease in the fermenter goes on fermenting in bottles unless the beer"
-                " is fully dry, and no final gravity is stated; take two equal gravities two weeks apart, and"
-                " keep to the bottles' rating"
+                "6:60: note: glucoamylase and protease in the fermenter goes on fermenting in the vessel un"
+                "til the beer is fully dry, and no final gravity is stated; take two equal gravities two we"
+                "eks apart, and keep to the vessel's rating"
             ),
         ],
     ),
@@ -217,8 +217,9 @@ targets: {og: 1.050, fg: 1.008}
 """,
         [
             (
-                "9:26: error: glucoamylase in wort that was not boiled can take 1.008, 84 % attenuation, down to 1.004"
-                " and lower: about 4.5 volumes in the bottle; let it finish first, and keep to the bottles' rating"
+                "9:26: error: glucoamylase in wort that was not boiled can take 1.008, 84 % attenuation, do"
+                "wn to 1.004 and lower: about 4.5 volumes, which can burst ordinary bottles, good for about"
+                " 3 volumes; let it finish first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -231,8 +232,9 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "8:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: "
-                "about 5.5 volumes in the bottle; let it finish first, and keep to the bottles' rating"
+                "8:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: ab"
+                "out 5.5 volumes, which may burst ordinary bottles, good for about 3 volumes; let it finish"
+                " first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -244,8 +246,9 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: "
-                "about 5.5 volumes in the bottle; let it finish first, and keep to the bottles' rating"
+                "7:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: ab"
+                "out 5.5 volumes, which may burst ordinary bottles, good for about 3 volumes; let it finish"
+                " first, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -265,9 +268,9 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: warning: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and lower:"
-                " about 5.9 volumes, 6.2 bar at 20 °C in a keg of at most 4 bar, unless it is vented; let it finish"
-                " first, and keep to the keg's rating"
+                "7:26: warning: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and "
+                "lower: about 5.9 volumes, 6.2 bar at 20 °C, which may be too much for a keg of unknown mak"
+                "e, good for about 4 bar; let it finish first, and keep to the keg's rating"
             ),
         ],
     ),

@@ -13,10 +13,29 @@ from mashwright.finding import Range
 REAL_PER_APPARENT = 0.819  # quotient of [cutaia-2009], from memory
 BAND = 6.0  # points of apparent attenuation on either side; judgement
 DIASTATIC = Range(85, 92, 100)  # apparent; yeast or enzymes that split dextrins [sta1-guide], range from memory
+# What splits dextrins slows down between these, apparent %; beyond the second nothing is left to speak of; judgement.
+SLOWS_DOWN, SPENT = 85.0, 95.0
 USUAL_YEAST = 77.0  # apparent attenuation of the yeast for which the curve stands; judgement
 ROASTED = 0.33  # judgement
 MALTODEXTRIN = 0.03  # judgement
 LACTOSE = 0.0  # brewing yeast has no enzyme for it; common practice
+
+
+def going_on_to(reached_percent: float, usual_percent: float = DIASTATIC.typical) -> tuple[float, float]:
+    """Apparent attenuation at which beer with a splitter of dextrins usually ends, and that to which it may go, %.
+
+    The further it has come, the less is left: up to SLOWS_DOWN it may go all the way, from SPENT on nowhere.
+
+    Args:
+        reached_percent: where it stands.
+        usual_percent: where such beer usually ends.
+
+    Source: ends after [sta1-guide], from memory; between them judgement.
+    """
+    usual = max(reached_percent, usual_percent)
+    left = min(max((SPENT - reached_percent) / (SPENT - SLOWS_DOWN), 0.0), 1.0)
+    furthest = reached_percent + left * max(0.0, DIASTATIC.high - reached_percent)
+    return usual, max(usual, furthest)
 
 
 def malt_wort_attenuation(convert_c: float, minutes_below_70_c: float, power_lintner: float) -> float:

@@ -3,6 +3,8 @@
 Cells are counted in thousand millions (10^9, American: billions).
 """
 
+from itertools import pairwise
+
 from mashwright.finding import Range
 
 # Million cells to each ml and °P: the middle as G. Fix is quoted, the ends from the pitching articles, [fix-pitching]
@@ -35,3 +37,40 @@ def cells_needed(rate_million: float, volume_l: float, plato: float) -> float:
 def viable(cells: float, viability_percent: float) -> float:
     """Of these cells, those that live. Source: by definition."""
     return cells * viability_percent / 100
+
+
+# Days from pitching after which a wort of so much is usually at its end, by the sort of yeast in the middle of its
+# range. Ale after [ready-to-bottle-blog] and [ferment-times-forum]; lager up to two to four weeks longer
+# [lager-time-page]; kveik and diastatic yeast from memory; the line between them is judgement.
+DAYS_BY_SG: dict[str, tuple[tuple[float, float], ...]] = {
+    "ale": ((1.050, 7), (1.065, 10), (1.090, 14), (1.100, 28)),
+    "lager": ((1.050, 14), (1.065, 18), (1.090, 24), (1.100, 35)),
+    "kveik": ((1.050, 4), (1.065, 5), (1.090, 7), (1.100, 10)),
+    "diastatic": ((1.050, 14), (1.090, 21), (1.100, 28)),
+}
+SLOWER_EACH_3_C = 1.3
+"""Times longer for each 3 °C below the middle of the yeast's range; judgement."""
+_COOL_C = 1.5  # so little colder makes no difference; judgement
+_SLOWEST = 3.0  # times; colder than that a yeast sleeps, judgement
+
+
+def fermenting_days(sort: str, og: float, cold_by_c: float = 0.0) -> float:
+    """Days from pitching after which a beer is usually at its end.
+
+    Args:
+        sort: ``ale``, ``lager``, ``kveik`` or ``diastatic``.
+        og: specific gravity of the wort.
+        cold_by_c: how far the beer is below the middle of the yeast's range, °C; not negative.
+
+    Raises:
+        KeyError: no such sort.
+
+    Source: beside DAYS_BY_SG.
+    """
+    steps = DAYS_BY_SG[sort]
+    days = steps[0][1]
+    for (low, fewer), (high, more) in pairwise(steps):
+        if og > low:
+            days = fewer + (more - fewer) * min(1.0, (og - low) / (high - low))
+    slower: float = SLOWER_EACH_3_C ** (max(0.0, cold_by_c - _COOL_C) / 3)
+    return days * min(_SLOWEST, slower)

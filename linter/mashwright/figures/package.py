@@ -1,36 +1,24 @@
-"""Figures of the package: the gas that is left, added and still to come, and the pressure that it makes."""
+"""Figures of the package: the gas that is left by fermentation and added, and the sugar for it."""
 
-from mashwright.brewing.carbonation import (
-    GRAMS_PER_VOLUME,
-    dissolved_volumes,
-    pressure_bar,
-    priming_sugar_g,
-    volumes_from_sugar,
-)
+from mashwright.brewing.carbonation import GRAMS_PER_VOLUME, dissolved_volumes, priming_sugar_g, volumes_from_sugar
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.gas import (
+from mashwright.figures.own_units import degrees
+from mashwright.figures.packaged import (
     held_before,
-    in_bottles,
+    is_sealed,
+    is_sort,
     left_behind,
     packaged_volume,
     packaging,
-    unfinished,
     warmest,
-    where,
 )
-from mashwright.figures.own_units import degrees
 from mashwright.figures.priming import Sugar, added_sugars, priming_sugar_of
 from mashwright.finding import Range
-from mashwright.reading.quantity import Kind, from_canonical
+from mashwright.ingredients.vessels import KEG
 from mashwright.recipe.model import Package
-
-_STORES_C = (5.0, 20.0, 30.0)  # a cellar, a room, a hot day
-_KEG_C = Range(3, 5, 8)  # where none is stated; common practice
-# Bottled before the end on purpose: what is left gives the stated gas within so much, volumes; judgement.
-ON_PURPOSE = 0.3
 
 
 @figure("residual-co2", unit="volumes", sources=("troester-carbonation", "co2-hibberd"))
@@ -38,7 +26,7 @@ def residual_co2(brew: Brew) -> Figure:
     """Carbon dioxide that fermentation leaves."""
     package, at = packaging(brew), warmest(brew)
     value = held_before(brew, package)
-    forced = in_bottles(package) and package.pressure is not None and package.at is not None
+    forced = is_sealed(package) and package.pressure is not None and package.at is not None
     under = f" at {package.pressure.text}" if forced and package.pressure is not None else " at no pressure"
     warm = package.at.range if forced and package.at is not None else at.at_c
     return Figure(
@@ -50,6 +38,13 @@ def residual_co2(brew: Brew) -> Figure:
         paths=(at.path,),
         assumed=(at.assumed,) if at.assumed else (),
     )
+
+
+def is_primed(brew: Brew) -> bool:
+    """Whether the carbonation comes of sugar at packaging and not of what is stated."""
+    package = packaging(brew)
+    primed = package.priming is not None and (package.carbonation is None or _amount_stated(package))
+    return primed or bool(added_sugars(brew))
 
 
 def gas_of_sugars(brew: Brew) -> tuple[Range, tuple[Sugar, ...]]:
@@ -66,17 +61,26 @@ def gas_of_sugars(brew: Brew) -> tuple[Range, tuple[Sugar, ...]]:
         raise Unknown("the priming sugar", ("package", "priming"))
     gas = residual_co2(brew).range
     for sugar in sugars:
-        if sugar.grams_per_l is None:
-            raise Unknown("how much priming sugar there is", ("package", "priming"))
-        gas = gas + Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
+        gas = gas + volumes_of(sugar)
     return gas, sugars
+
+
+def volumes_of(sugar: Sugar) -> Range:
+    """Gas from so much sugar, volumes.
+
+    Raises:
+        Unknown: how much there is.
+    """
+    if sugar.grams_per_l is None:
+        raise Unknown("how much priming sugar there is", ("package", "priming"))
+    return Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
 
 
 @figure("carbonation", unit="volumes", sources=("iupac-nist-co2", "troester-priming"))
 def carbonation(brew: Brew) -> Figure:
     """Carbon dioxide in the beer."""
     package = packaging(brew)
-    if (package.priming is not None and (package.carbonation is None or _amount_stated(package))) or added_sugars(brew):
+    if is_primed(brew):
         value, sugars = gas_of_sugars(brew)
         held = residual_co2(brew)
         by_batch = any(sugar.path[-1] in ("weight", "volume") for sugar in sugars)
@@ -134,7 +138,7 @@ def priming_sugar(brew: Brew) -> Figure:
     wanted = package.carbonation
     if wanted is None:
         raise Unknown("the carbonation that is wanted", ("package", "carbonation"))
-    if package.vessel == "keg" and package.priming is None:
+    if is_sort(package, KEG) and package.priming is None:
         raise Unknown("priming; a keg takes its gas from the cylinder", ("package", "priming"))
     sugar, volume, held = priming_sugar_of(brew, package.priming), packaged_volume(brew), residual_co2(brew)
     value = Range.span(priming_sugar_g, volume, wanted.range, held.range, sugar.co2_per_g)
@@ -148,71 +152,4 @@ def priming_sugar(brew: Brew) -> Figure:
         paths=(("package", "carbonation"), *held.paths),
         assumed=(*held.assumed, *left_behind(brew), *((sugar.assumed,) if sugar.assumed else ())),
         sources=held.sources,
-    )
-
-
-@figure("unfinished-co2", unit="volumes", sources=("balling-nielsen",))
-def unfinished_co2(brew: Brew) -> Figure:
-    """Carbon dioxide from what can still ferment."""
-    left = unfinished(brew)
-    return Figure(
-        left.volumes,
-        lambda: f"{where(left)}: about 0.52 volumes a point = {number(left.volumes.typical, 3)}",
-        paths=(left.path,),
-        assumed=(left.assumed,) if left.assumed else (),
-        sources=("common-practice", "judgement") if left.creep_points else (),
-    )
-
-
-def gas_in_bottle(brew: Brew) -> Range:
-    """All the gas that a bottle will hold, volumes: what it is given and what can still ferment."""
-    package = packaging(brew)
-    given, left = carbonation(brew), unfinished_co2(brew)
-    if package.priming is None and package.carbonation is not None and left.typical > 0:
-        alone = residual_co2(brew).typical + left.typical
-        if alone <= given.high + ON_PURPOSE:
-            return Range(given.low, max(given.typical, alone), max(given.high, alone))
-    return given.range + left.range
-
-
-@figure("bottle-pressure", unit="bar", sources=("troester-carbonation",))
-def bottle_pressure(brew: Brew) -> Figure:
-    """Pressure in the bottle at 20 °C."""
-    package = packaging(brew)
-    if not in_bottles(package):
-        raise Unknown("bottles", ("package", "in"))
-    gas = gas_in_bottle(brew)
-    parts = tuple((f"at {at:g} °C", Range.span(pressure_bar, gas, Range.exact(at))) for at in _STORES_C)
-    given, left = carbonation(brew), unfinished_co2(brew)
-    return Figure(
-        parts[1][1],
-        lambda: (
-            f"{number(given.typical, 3)} volumes and {number(left.typical, 3)} still to ferment"
-            f" × {GRAMS_PER_VOLUME:g} g/l against what beer holds at each temperature, above the air's pressure"
-        ),
-        paths=given.paths,
-        assumed=(*given.assumed, *left.assumed),
-        parts=parts,
-    )
-
-
-@figure("keg-pressure", unit="bar", sources=("troester-carbonation", "co2-charts"))
-def keg_pressure(brew: Brew) -> Figure:
-    """Pressure on the keg for the stated carbonation."""
-    package = packaging(brew)
-    if package.vessel != "keg":
-        raise Unknown("a keg", ("package", "in"))
-    if package.carbonation is None:
-        raise Unknown("the carbonation that is wanted", ("package", "carbonation"))
-    wanted, at = package.carbonation, package.at
-    at_c = at.range if at is not None else _KEG_C
-    value = Range.span(pressure_bar, wanted.range, at_c)
-    return Figure(
-        value,
-        lambda: (
-            f"{wanted.text} at {degrees(brew, at_c.typical)} stay in the beer under {number(value.typical, 3)} bar"
-            f" ({number(from_canonical(value.typical, 'psi', Kind.PRESSURE), 3)} psi)"
-        ),
-        paths=(("package", "carbonation"),),
-        assumed=() if at is not None else (f"{degrees(brew, _KEG_C.typical)} in the keg, since none is stated",),
     )

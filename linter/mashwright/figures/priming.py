@@ -15,8 +15,8 @@ from mashwright.brewing.carbonation import (
 from mashwright.figures.board import gravity
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Open, Unknown
-from mashwright.figures.gas import packaged_volume
 from mashwright.figures.gravity import og
+from mashwright.figures.packaged import packaged_volume
 from mashwright.figures.strength import fg
 from mashwright.finding import Path, Range
 from mashwright.ingredients.cautions import words_of
@@ -48,6 +48,10 @@ _PACKAGING = frozenset({
 })  # fmt: skip
 # What goes in "three days before bottling" goes into the fermenter.
 _EARLIER = frozenset({"day", "week", "month", "fermenter", "fermentor", "primary", "secondary"})
+_IN_FERMENTER = frozenset({
+    "primary", "secondary", "fermenter", "fermentor", "ferment", "fermenting", "fermentation", "fermented",
+    "condition", "conditioning", "conditioned", "mature", "maturing", "maturation", "rack", "racking", "racked",
+})  # fmt: skip
 _SUGARY = frozenset({
     "sugar", "syrup", "honey", "juice", "cordial", "puree", "purée", "jam", "nectar", "lemonade", "soda", "squash",
     "molasses", "treacle", "concentrate", "liqueur", "cider", "fruit",
@@ -206,6 +210,27 @@ def at_packaging(brew: Brew) -> Iterator[Addition]:
         when = words_of(one.when)
         if not when.isdisjoint(_PACKAGING) and ("before" not in when or when.isdisjoint(_EARLIER)):
             yield one
+
+
+def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
+    """Fruit, and additions that bring sugar late, by their own words: name, place, grams of sugar; 0 where unsaid."""
+    for part in brew.grist():
+        if part.group == "fruit" and part.place == "fermenter":
+            ferments = part.fermentable.typical / 100 if part.fermentable is not None else 1.0
+            yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * ferments
+    packaged = {one.path for one in at_packaging(brew)}
+    for one in brew.recipe.additions:
+        if one.path not in packaged and not words_of(one.when).isdisjoint(_IN_FERMENTER) and brings_sugar(one.what):
+            yield one.what, one.path, _sugar_g(one)
+
+
+def _sugar_g(one: Addition) -> float:
+    """What of an addition ferments, g; 0 where no weight is said or no table knows it."""
+    entry = fermentable(one.what)
+    if one.weight is None or entry is None or entry.extract_dry is None:
+        return 0.0
+    dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
+    return 1000 * one.weight.range.typical * dry * (entry.fermentable.typical / 100 if entry.fermentable else 1.0)
 
 
 def unknown_sugars(brew: Brew) -> tuple[Addition, ...]:

@@ -58,6 +58,7 @@ class Brewhouse:
     """A brewhouse, all of it optional.
 
     Attributes:
+        ratings: what each kind of vessel for beer is rated for, by its key: bar or volumes.
         rules: per rule its settings as written: text by setting name; ``{"off": ""}`` where the rule is off.
         stop_at: error, warning or note.
         file: from which it was read, as reports show it.
@@ -68,6 +69,7 @@ class Brewhouse:
     mash_tun: Vessel | None = None
     kettle: Vessel | None = None
     fermenter: Vessel | None = None
+    ratings: Lookup[str, Quantity] = field(default_factory=dict)
     absorption: Quantity | None = None
     altitude: Quantity | None = None
     water: Water | None = None

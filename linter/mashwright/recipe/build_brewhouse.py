@@ -25,6 +25,7 @@ def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProble
         mash_tun=_vessel(top.inside("mash-tun")),
         kettle=_vessel(top.inside("kettle")),
         fermenter=_vessel(top.inside("fermenter")),
+        ratings=_ratings(top.inside("vessels")),
         absorption=top.quantity("absorption", Kind.ABSORPTION),
         altitude=_altitude(top),
         water=build_water(top.inside("water")),
@@ -72,6 +73,12 @@ def _vessel(vessel: Cursor | None) -> Vessel | None:
         heat=vessel.quantity("heat", Kind.VOLUME),
         boil_off=vessel.quantity("boil-off", Kind.RATE),
     )
+
+
+def _ratings(vessels: Cursor | None) -> dict[str, Quantity]:
+    """What each kind of vessel for beer is rated for; a rating that cannot be read leaves the kind out."""
+    read = ((name, vessel.quantity("rating", Kind.BOTTLE_RATING)) for name, vessel in _named(vessels))
+    return {name: rating for name, rating in read if rating is not None}
 
 
 def _lot(lot: Cursor) -> Lot:

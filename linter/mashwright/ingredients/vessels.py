@@ -1,0 +1,69 @@
+"""What beer is packaged in, and the gas that each bears; the table is vessels.csv, edited by hand.
+
+A row is ``words,name,sort,low,typical,high,unit,refermented,source``: ``words`` are what a recipe may write, parted by
+a slash. Up to ``low`` a sound vessel of the kind is commonly used; ``typical`` is where doubt begins, ``high`` what the
+kind is made for or a little more. Both are in volumes of carbon dioxide, or in bar at 20 °C. A rating that is printed
+on the vessel comes before any of it.
+"""
+
+from functools import cache
+from typing import NamedTuple
+
+from mashwright.finding import Range
+from mashwright.ingredients.names import words as words_of
+from mashwright.ingredients.tables import lines
+
+SORTS = (BOTTLE, CAN, JUG, KEG, CASK) = ("bottle", "can", "jug", "keg", "cask")
+"""The first three are sealed: nothing lets gas out before they burst."""
+
+
+class Vessel(NamedTuple):
+    """One kind of vessel.
+
+    Attributes:
+        words: as recipes write it, the first one as messages do.
+        name: as a message calls the kind, ``ordinary bottles``, ``a soda keg``.
+        sort: one of ``SORTS``.
+        bears: commonly used up to, doubtful from, and made for at most; in volumes, or in bar at 20 °C.
+        in_bar: the unit of ``bears``.
+        refermented: whether beer may make gas in it.
+        sources: keys of the bibliography.
+    """
+
+    words: tuple[str, ...]
+    name: str
+    sort: str
+    bears: Range
+    in_bar: bool
+    refermented: bool
+    sources: tuple[str, ...]
+
+    @property
+    def sealed(self) -> bool:
+        """Whether nothing lets gas out of it before it bursts."""
+        return self.sort in (BOTTLE, CAN, JUG)
+
+
+def vessel(word: str) -> Vessel | None:
+    """The kind of vessel of that name, whatever its case, hyphens and word order."""
+    return _by_words().get(words_of(word))
+
+
+@cache
+def listed() -> tuple[Vessel, ...]:
+    """The whole table."""
+    found = []
+    for line in lines("vessels"):
+        words, name, sort, low, typical, high, unit, refermented, source = line.split(",")
+        bears = Range(float(low), float(typical), float(high))
+        found.append(
+            Vessel(
+                tuple(words.split("/")), name, sort, bears, unit == "bar", refermented == "yes", tuple(source.split())
+            )
+        )
+    return tuple(found)
+
+
+@cache
+def _by_words() -> dict[frozenset[str], Vessel]:
+    return {words_of(word): one for one in listed() for word in one.words}

@@ -1,0 +1,63 @@
+"""The vessels: one table, the same words in the formats, no limit beside it."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+import mashwright_schema
+from mashwright.ingredients.bibliography import source
+from mashwright.ingredients.vessels import SORTS, listed, vessel
+
+RULES = Path(__file__).parents[2] / "rules" / "mashwright_rules"
+
+
+def test_each_row_is_whole() -> None:
+    for one in listed():
+        assert one.sort in SORTS
+        assert 0 < one.bears.low <= one.bears.typical <= one.bears.high
+        assert one.in_bar == (one.sort == "keg")
+        assert one.sources
+        for key in one.sources:
+            assert source(key)
+
+
+def test_each_word_means_one_vessel() -> None:
+    words = [word for one in listed() for word in one.words]
+    assert len(words) == len(set(words))
+    for one in listed():
+        for word in one.words:
+            assert vessel(word) is one
+            assert vessel(word.upper().replace(" ", "-")) is one
+
+
+def test_the_recipe_takes_the_words_of_the_table() -> None:
+    package = mashwright_schema.load("recipe")["properties"]["package"]
+    assert set(package["properties"]["in"]["enum"]) == {word for one in listed() for word in one.words}
+
+
+def test_the_brewhouse_takes_each_kind() -> None:
+    known = mashwright_schema.load("brewhouse")["properties"]["vessels"]["properties"]
+    rated = [vessel(key) for key in known]
+    assert None not in rated
+    assert len(set(rated)) == len(rated)
+    assert set(rated) == {one for one in listed() if one.words[0] != "demijohn"}
+
+
+def test_the_page_of_the_rule_says_what_the_table_says() -> None:
+    """The table on the page of the rule carbonation."""
+    page = (RULES / "carbonation.py").read_text("utf-8")
+    told = dict(re.findall(r"^  (\w[^\d\n]*?) +([\d.]+ +[\d.]+ +[\d.]+)", page, re.MULTILINE))
+    names = {"heavy, Belgian bottles": "heavy bottles", "growlers, jars": "growlers", "keg of unknown make": "keg"}
+    assert len(told) == len(listed()) - 1  # all but what nobody would fill for its gas
+    for name, numbers in told.items():
+        found = vessel(names.get(name, name))
+        assert found is not None, name
+        assert [float(one) for one in numbers.split()] == [found.bears.low, found.bears.typical, found.bears.high], name
+
+
+@pytest.mark.parametrize("rule", ["carbonation", "priming", "unfinished_beer", "diastatic_yeast"])
+def test_no_rule_about_gas_has_a_limit_of_its_own_for_a_vessel(rule: str) -> None:
+    text = (RULES / f"{rule}.py").read_text("utf-8")
+    settings = re.findall(r"^    (\w+) = Limit\(", text, re.MULTILINE)
+    assert not [one for one in settings if re.match("bottle|keg_bar|keg_pressure|cask", one)]
