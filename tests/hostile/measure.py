@@ -3,6 +3,8 @@
 In a process between the tests and the reviews, since a child's peak of memory begins at that of the one that started it.
 """
 
+# ruff: noqa: E501, PLW1509 -- its own process only sets a limit
+
 import json
 import os
 import signal

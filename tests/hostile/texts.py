@@ -3,8 +3,10 @@
 A stranger writes what a recipe or a brewhouse holds, so what costs more than it should is found here first.
 """
 
+# ruff: noqa: E501 -- one text stands on one line
+
 from collections.abc import Callable
-from itertools import count
+from itertools import count, pairwise
 from string import ascii_lowercase
 
 Family = Callable[[int], str]
@@ -64,9 +66,7 @@ def _chain(size: int) -> str:
 
 def _powers(size: int) -> str:
     """Each anchor nine times the one before it."""
-    lines = [
-        f"{b}: &{b} [{','.join([f'*{a}'] * 9)}]\n" for a, b in zip(ascii_lowercase, ascii_lowercase[1:], strict=False)
-    ]
+    lines = [f"{b}: &{b} [{','.join([f'*{a}'] * 9)}]\n" for a, b in pairwise(ascii_lowercase)]
     text = "recipe: x\na: &a [x,x,x,x,x,x,x,x,x]\n" + "".join(lines)
     return text + "#" * (size - len(text))
 

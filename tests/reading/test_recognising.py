@@ -1,5 +1,7 @@
 """A walk finds a recipe however it is laid out, and passes over all other YAML."""
 
+# ruff: noqa: E501 -- one text stands on one line
+
 import pytest
 
 from mashwright.reading.recognising import looks_like_recipe
@@ -64,11 +66,11 @@ OTHERS = {
     "another word": "recipes: []\n",
     "a job": "jobs:\n  bake:\n    steps:\n      - run: make recipe\n        with:\n          recipe: x\n",
     "a job that bakes": "bake:\n  script: [make]\n  variables: {recipe: x}\n",
-    "a service": "services:\n  web: {image: mash, command: \"run \\\"recipe\\\"\"}\n",
+    "a service": 'services:\n  web: {image: mash, command: "run \\"recipe\\""}\n',
     "a play": "- hosts: all\n  vars:\n    recipe: x\n",
     "a description": "schemas:\n  Recipe:\n    properties:\n      recipe: {type: string}\n      batch: {type: string}\n",
     "a literal": "notes: |\n  recipe: x\n  batch: 20 l\n",
-    "a quoted text": "notes: \"\n  recipe: x\n  batch: 20 l\"\n",
+    "a quoted text": 'notes: "\n  recipe: x\n  batch: 20 l"\n',
     "a stock": "malts: [pale]\nhops: [Saaz]\nyeast: [saison]\n",
     "values": "a: recipe\nb: grist\nc: {d: mash, e: hops}\n",
     "a merge of something else": "a: &a {b: c}\njob:\n  <<: *a\n  recipe: x\n",
