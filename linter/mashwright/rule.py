@@ -103,6 +103,7 @@ from mashwright.figures.sulfites import sulfite
 from mashwright.figures.to_come import DRY_HOPS, FRUIT, READING, SPLITTING, UNFINISHED, ToCome, to_come
 from mashwright.figures.volumes import drained_with_sparge, liquor_to_grist, mash_volume
 from mashwright.figures.water import ions, ions_in_kettle, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
+from mashwright.figures.yeasts import kinds as yeast_kinds
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, groups_of
 from mashwright.ingredients.allergens import Group as AllergenGroup
@@ -119,6 +120,7 @@ from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import nearest as nearest_mineral
 from mashwright.ingredients.minerals import salt as known_salt
+from mashwright.ingredients.probable import slip_of
 from mashwright.knobs import (
     NOTHING,
     Knob,
@@ -317,6 +319,7 @@ __all__ = [
     "said_apart",
     "said_of",
     "same_number",
+    "slip_of",
     "sours",
     "sparge_pour",
     "splits_dextrins",
@@ -352,6 +355,7 @@ __all__ = [
     "wort_limit",
     "wort_strength",
     "yeast_class",
+    "yeast_kinds",
 ]
 
 

@@ -16,13 +16,16 @@ what the vessel bears: its rating, else as in the table of the rule carbonation.
 - skipped: the gravity is stated and the beer has had half a year
 
 An enzyme that went into the mash is ended by the boil, so it makes a drier beer and does not go on; where the boil is
-stated as none, it counts like one in the fermenter.
+stated as none, it counts like one in the fermenter. The malt's own enzymes live on in wort that is not boiled (`boil:
+{for: 0 min}`, or "raw ale" or "unboiled" in name, style or notes), where no rest and no stand was above 78 °C. Such
+beer usually ends near 95 %. A misspelt kind counts as the one that it is a slip of.
 
 On the day: give it weeks, warm, and take two equal gravities two weeks apart. Bottle only in heavy glass; store it
 boxed and cool. Vent a keg until it is still. Clean with care: this yeast travels to the next beer. The vessel's rating
 and local code come before any figure here.
 
-Sources: [sta1-guide] [sta1-talk] [brett-wiki] [balling-nielsen] [home-brewery-hazards] [from-memory] [judgement]
+Sources: [sta1-guide] [sta1-talk] [raw-ale-answer] [brett-wiki] [balling-nielsen] [home-brewery-hazards]
+[from-memory] [judgement]
 """
 
 from collections.abc import Iterator
@@ -69,8 +72,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield Finding(
                 slow.path,
                 Level.NOTE,
-                f"{slow.name} goes on fermenting in the vessel until the beer is fully dry, and no final gravity is"
-                " stated; take two equal gravities two weeks apart, and keep to the vessel's rating",
+                f"{slow.name} can go on in the vessel until the beer is fully dry, and no final gravity is stated;"
+                " take two equal gravities two weeks apart, and keep to the vessel's rating",
                 related=(("package",),),
             )
         return

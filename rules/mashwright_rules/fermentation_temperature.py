@@ -34,9 +34,9 @@ from mashwright.rule import (
     Range,
     Settings,
     from_canonical,
-    known_yeast,
     one_change,
     said,
+    yeast_kinds,
 )
 
 
@@ -55,7 +55,7 @@ _HOTTEST_MEANT_C, _COLDEST_MEANT_C = 50.0, -2.5  # outside a unit has slipped; c
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    kinds = [(one.kind, known_yeast(one.kind) if one.kind else None) for one in brew.recipe.yeast]
+    kinds = [(one.kind, known) for one, known in zip(brew.recipe.yeast, yeast_kinds(brew), strict=True)]
     ranges = [known.temperature_c for _, known in kinds if known is not None]
     sour = any(
         known is None and any(word in kind.casefold() for word in ("lacto", "sour", "bacteri", "pedio"))

@@ -39,7 +39,6 @@ from mashwright.rule import (
     dry_g_per_l,
     gap,
     into_fermenter,
-    known_yeast,
     litres_in,
     number,
     row,
@@ -48,6 +47,7 @@ from mashwright.rule import (
     told,
     wort_strength,
     yeast_class,
+    yeast_kinds,
 )
 
 
@@ -67,7 +67,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if len(yeasts) != 1 or yeasts[0].pitch is None:
         return
     yeast, pitch = yeasts[0], yeasts[0].pitch
-    known = known_yeast(yeast.kind) if yeast.kind else None
+    known = yeast_kinds(brew)[0]
     if known is not None and (known.name == "kveik" or not known.species.startswith("Saccharomyces")):
         return
     if known is None and any(word in yeast.kind.casefold() for word in ("sour", "lacto", "bacteri", "wild")):

@@ -65,7 +65,6 @@ from mashwright.rule import (
     gas_of,
     is_sealed,
     is_sort,
-    known_yeast,
     number,
     said,
     same_number,
@@ -75,6 +74,7 @@ from mashwright.rule import (
     to_come,
     wort_strength,
     yeast_class,
+    yeast_kinds,
 )
 
 
@@ -150,7 +150,7 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _sort(brew: Brew) -> str:
     """The sort of yeast by its haste; an unknown one may be as quick as kveik."""
-    known = [known_yeast(one.kind) for one in brew.recipe.yeast]
+    known = yeast_kinds(brew)
     if any(one is None or one.name == "kveik" for one in known):
         return "kveik"
     if any(one is not None and one.diastatic == "yes" for one in known):
@@ -166,7 +166,7 @@ def _usual_days(brew: Brew, sort: str) -> tuple[float, str]:
     except Unknown:
         og, wort = 1.0, "a wort"
     at = next((step.at for step in brew.recipe.ferment if step.at is not None), None)
-    known = [known_yeast(one.kind) for one in brew.recipe.yeast if one.kind]
+    known = yeast_kinds(brew)
     middles = [(one.temperature_c.low + one.temperature_c.high) / 2 for one in known if one is not None]
     if at is None:
         return fermenting_days(sort, og), wort

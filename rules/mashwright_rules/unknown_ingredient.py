@@ -6,7 +6,8 @@ recipe with half an answer.
 
 Computed: each name of the grist, with case, accents, hyphens, plurals and word order forgiven. Not known and not
 described in the recipe is a warning with the nearest names; a fruit, which a wide guess serves well enough, is a
-note, and so is a kind of yeast without a stated attenuation, unless it is plainly a slip of the pen. A note, too,
+note, and so is a kind of yeast without a stated attenuation. A kind that is plainly a slip of the pen is a warning,
+whatever is stated of it, and the rules on heat, time and gas take it as the kind that it is a slip of. A note, too,
 where a name is known and stands under another key, as sugar under `grain`: it is reckoned as what it is.
 
 On the day: the sack's label or the maltster's sheet tells what to write; a thing that no table knows is described in
@@ -33,6 +34,7 @@ from mashwright.rule import (
     known_yeast,
     most_guessed,
     nearest,
+    slip_of,
     table_entry,
 )
 
@@ -75,7 +77,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         path = (*yeast.path, "kind")
         unknown += 1
         near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits) if unknown <= most_guessed() else ()
-        slip = bool(_close(yeast.kind, near, limits, limits.slip_percent))
+        meant_kind = slip_of(yeast.kind) if unknown <= most_guessed() else None
+        near = near or ((meant_kind,) if meant_kind is not None else ())
+        slip = meant_kind is not None or bool(_close(yeast.kind, near, limits, limits.slip_percent))
         if yeast.attenuation is not None and not slip:
             continue  # a name of its own, of which what counts is said
         said = yeast.kind if _says_what(yeast.kind) else f"{yeast.kind} yeast"

@@ -99,9 +99,9 @@ package: {in: bottles, carbonation: 2.8 volumes}
 """,
         [
             (
-                "5:15: note: diastatic saison yeast goes on fermenting in the vessel until the beer is full"
-                "y dry, and no final gravity is stated; take two equal gravities two weeks apart, and keep "
-                "to the vessel's rating"
+                "5:15: note: diastatic saison yeast can go on in the vessel until the beer is fully dry, an"
+                "d no final gravity is stated; take two equal gravities two weeks apart, and keep to the ve"
+                "ssel's rating"
             ),
         ],
     ),
@@ -159,9 +159,9 @@ package: {in: bottles, carbonation: 2.4 volumes}
 """,
         [
             (
-                "7:17: note: glucoamylase in the fermenter goes on fermenting in the vessel until the beer "
-                "is fully dry, and no final gravity is stated; take two equal gravities two weeks apart, an"
-                "d keep to the vessel's rating"
+                "7:17: note: glucoamylase in the fermenter can go on in the vessel until the beer is fully "
+                "dry, and no final gravity is stated; take two equal gravities two weeks apart, and keep to"
+                " the vessel's rating"
             ),
         ],
     ),
@@ -173,9 +173,9 @@ package: {in: bottles, carbonation: 2.4 volumes}
 """,
         [
             (
-                "6:60: note: glucoamylase and protease in the fermenter goes on fermenting in the vessel un"
-                "til the beer is fully dry, and no final gravity is stated; take two equal gravities two we"
-                "eks apart, and keep to the vessel's rating"
+                "6:60: note: glucoamylase and protease in the fermenter can go on in the vessel until the b"
+                "eer is fully dry, and no final gravity is stated; take two equal gravities two weeks apart"
+                ", and keep to the vessel's rating"
             ),
         ],
     ),

@@ -4,6 +4,7 @@ import re
 from functools import lru_cache
 
 from mashwright.figures.brew import Brew
+from mashwright.finding import Path
 from mashwright.ingredients.lookup import style as look_up_style
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 
@@ -31,6 +32,7 @@ _RAW_BEERS = (
     *("råøl", "keptinis", "sahti", "gose", "kvass", "gotlandsdricka", "koduõlu", "farmhouse", "kveik"),
     *("historic", "historical", "historically", "unboiled"),
 )
+_PLAINLY_RAW = ("raw ale", "raw ales", "raw beer", "råøl", "koduõlu", "unboiled")
 _RAW_THINGS = frozenset({"wheat", "barley", "rye", "oats", "maize", "corn", "rice", "spelt", "grain", "grains"})
 _RAW_THINGS |= {"honey", "sugar", "cane", "cocoa", "cacao", "milk"}
 _NO_BOIL = re.compile(r"\b(?:no|not|not be|never|without|without a|without any)[ -]boil(?:s|ed|ing)?\b(?![ -]?over)")
@@ -114,6 +116,15 @@ def meant_raw(brew: Brew) -> bool:
     recipe = brew.recipe
     texts = (recipe.name, recipe.style, recipe.notes, *(yeast.kind for yeast in recipe.yeast))
     return any(_tells_raw(text) for text in texts if text) or meant_sour(brew)
+
+
+def said_unboiled(brew: Brew) -> Path | None:
+    """Where name, style or notes say plainly that the wort is not boiled."""
+    recipe = brew.recipe
+    for path, text in ((("recipe",), recipe.name), (("style",), recipe.style), (("notes",), recipe.notes)):
+        if text and (said_of(text, *_PLAINLY_RAW) or _NO_BOIL.search(text.casefold()) is not None):
+            return path
+    return None
 
 
 def meant_turbid(brew: Brew) -> bool:

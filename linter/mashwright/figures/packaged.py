@@ -9,9 +9,9 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.own_units import degrees, on_scale
 from mashwright.figures.pours import into_fermenter
+from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
 from mashwright.ingredients import vessels
-from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.ingredients.vessels import Vessel
 from mashwright.recipe.model import FermentStep, Package
 
@@ -104,7 +104,7 @@ def warmest(brew: Brew) -> Warmest:
     for path in recipe.unreadable:
         if path[:1] == ("ferment",):
             raise Open("a readable fermentation", path)
-    known = [look_up_yeast(one.kind) for one in recipe.yeast if one.kind]
+    known = kinds(brew)
     lager = any(one is not None and one.species == "Saccharomyces pastorianus" for one in known)
     late = _late(recipe.ferment, LAGER_SLOWS_D if lager else ALE_SLOWS_D)
     held = [(quantity.range, step.path) for step in late for quantity in (step.at, step.to) if quantity is not None]

@@ -19,8 +19,8 @@ from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import og
 from mashwright.figures.pours import into_fermenter
+from mashwright.figures.yeasts import kinds
 from mashwright.finding import Range
-from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.model import Yeast
 
@@ -33,8 +33,7 @@ COLD_UP_TO_C = 15.5
 def yeast_class(brew: Brew) -> str:
     """``ale``, ``lager``, or ``""`` where the recipe names no yeast that is known or several sorts."""
     found = set()
-    for one in brew.recipe.yeast:
-        known = look_up_yeast(one.kind) if one.kind else None
+    for known in kinds(brew):
         if known is None:
             return ""
         lager = known.species == "Saccharomyces pastorianus"

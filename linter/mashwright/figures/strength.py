@@ -30,6 +30,8 @@ from mashwright.figures.function import figure
 from mashwright.figures.gravity import Delivery, deliveries, og
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.parts import MALT_EXTRACTS, Part
+from mashwright.figures.unboiled import UNBOILED_PERCENT, living_enzymes
+from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.recipe.model import Amount, Yeast
@@ -47,10 +49,12 @@ class Splitter(NamedTuple):
     Attributes:
         name: as a brewer says it: ``diastatic saison yeast``, ``glucoamylase in the fermenter``.
         path: where it stands.
+        of_malt: it is the malt's own enzymes, in wort that was not boiled.
     """
 
     name: str
     path: Path
+    of_malt: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,8 +133,7 @@ def still_splitting(brew: Brew) -> Splitter | None:
     whose wort is stated not to be boiled.
     """
     recipe = brew.recipe
-    for yeast in recipe.yeast:
-        known = look_up_yeast(yeast.kind) if yeast.kind else None
+    for yeast, known in zip(recipe.yeast, kinds(brew), strict=True):
         if yeast.diastatic or (yeast.diastatic is None and known is not None and known.diastatic == "yes"):
             kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
             name = " ".join(filter(None, ("diastatic", kind, "yeast")))
@@ -144,6 +147,8 @@ def still_splitting(brew: Brew) -> Splitter | None:
         for one in _mash_enzymes(brew):
             if _surely_splits(one.name):
                 return Splitter(f"{one.name} in wort that was not boiled", one.path)
+    if (path := living_enzymes(brew)) is not None:
+        return Splitter("malt enzymes in unboiled wort", path, of_malt=True)
     return None
 
 
@@ -226,6 +231,9 @@ def apparent_attenuation(brew: Brew) -> Figure:
     if not splits and wild(brew):
         value = Range(max(0.0, band.low - wider), max(WILD, band.typical), max(DIASTATIC.high, band.high))
         assumed = (*assumed, "some of the dextrins fermented too, by Brettanomyces in its months")
+    elif yeast.splitter is not None and yeast.splitter.of_malt:
+        value = Range(max(0.0, band.low - wider), max(UNBOILED_PERCENT, band.typical), max(DIASTATIC.high, band.high))
+        assumed = (*assumed, f"dextrins fermented too, by {yeast.splitter.name}")
     elif splits:
         value = Range(
             max(DIASTATIC.low, band.low), max(DIASTATIC.typical, band.typical), max(DIASTATIC.high, band.high)
@@ -260,7 +268,7 @@ def apparent_attenuation(brew: Brew) -> Figure:
         working,
         paths=(yeast.path, *(one.part.path for one in given)),
         assumed=assumed,
-        sources=("cutaia-2009", *(("sta1-guide",) if splits else ())),
+        sources=("cutaia-2009", *(("sta1-guide", "raw-ale-answer") if splits else ())),
     )
 
 
@@ -358,8 +366,7 @@ def splits_dextrins(brew: Brew) -> bool:
 
 def wild(brew: Brew) -> bool:
     """Whether Brettanomyces, alone or in a mixed culture, goes on fermenting for months."""
-    kinds = [look_up_yeast(yeast.kind) for yeast in brew.recipe.yeast if yeast.kind]
-    return any(kind is not None and kind.species.startswith("Brettanomyces") for kind in kinds)
+    return any(kind is not None and kind.species.startswith("Brettanomyces") for kind in kinds(brew))
 
 
 def apparent_ceiling(brew: Brew, malt_percent: float = ORDINARY_CEILING) -> float | None:

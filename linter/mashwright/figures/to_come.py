@@ -20,8 +20,9 @@ from mashwright.figures.gravity import og
 from mashwright.figures.packaged import DAY_MIN, fermented_days, packaged_volume, packaging
 from mashwright.figures.priming import sugary_in_fermenter
 from mashwright.figures.strength import apparent_attenuation, fermenting, fg, still_splitting
+from mashwright.figures.unboiled import UNBOILED_PERCENT
+from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
-from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.reading.quantity import Quantity
 
 # A hydrometer is read to a point; common practice.
@@ -111,9 +112,9 @@ class _End(NamedTuple):
 def slow_splitter(brew: Brew) -> Slow | None:
     """What splits dextrins in the package: diastatic yeast or enzymes first, else Brettanomyces."""
     if (splitter := still_splitting(brew)) is not None:
-        return Slow(splitter.name, splitter.path, wild=False, usual_percent=DIASTATIC.typical)
-    for yeast in brew.recipe.yeast:
-        known = look_up_yeast(yeast.kind) if yeast.kind else None
+        usual = UNBOILED_PERCENT if splitter.of_malt else DIASTATIC.typical
+        return Slow(splitter.name, splitter.path, wild=False, usual_percent=usual)
+    for yeast, known in zip(brew.recipe.yeast, kinds(brew), strict=True):
         if known is not None and known.species.startswith("Brettanomyces"):
             return Slow(yeast.kind, (*yeast.path, "kind"), wild=True, usual_percent=DIASTATIC.typical)
     return None
