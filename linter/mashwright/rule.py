@@ -105,7 +105,7 @@ from mashwright.figures.volumes import drained_with_sparge, liquor_to_grist, mas
 from mashwright.figures.water import ions, ions_in_kettle, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
 from mashwright.figures.yeasts import kinds as yeast_kinds
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
-from mashwright.ingredients.allergens import GLUTEN_CEREALS, groups_of
+from mashwright.ingredients.allergens import GLUTEN_CEREALS, gluten_claims, groups_of
 from mashwright.ingredients.allergens import Group as AllergenGroup
 from mashwright.ingredients.cautions import caution, words_of
 from mashwright.ingredients.doses import usual_dose
@@ -121,6 +121,8 @@ from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import nearest as nearest_mineral
 from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.ingredients.probable import slip_of
+from mashwright.ingredients.sulfite_limits import contents as sulfite_contents
+from mashwright.ingredients.sulfite_limits import label_mg_per_l as sulfite_label_mg_per_l
 from mashwright.knobs import (
     NOTHING,
     Knob,
@@ -252,6 +254,7 @@ __all__ = [
     "gap",
     "gas_of",
     "gas_of_sugars",
+    "gluten_claims",
     "grain_unit",
     "gravity",
     "grist_diastatic_power",
@@ -339,6 +342,8 @@ __all__ = [
     "sugary_in_fermenter",
     "sulfate_chloride_ratio",
     "sulfite",
+    "sulfite_contents",
+    "sulfite_label_mg_per_l",
     "table_entry",
     "tap_water",
     "thickness_unit",

@@ -6,16 +6,26 @@ people; plants that are picked wild (foraged) are mistaken for others. Some thin
 copperas, salicylic acid) are barred today, sanitisers and coolants are no food, and dry ice bursts what is closed.
 Beer tells nobody what is in it.
 
-Computed: the words of each addition, hop, grist line and fruit are looked up in a table of such things; no book was
-read for it, it holds what is commonly warned of or is from memory, and is marked so. What can poison in a brewer's
-amounts, or burst a bottle, is an error, what may by the plant, its part or the amount a warning (as is all that
-rests on memory alone), what asks for care a note. Some things count only raw, or only above so many grams to the litre
-(nutmeg, liquorice). Whatever is called foraged, wild, picked, gathered or of the hedgerow is warned of for what looks
-like it, whatever else is said. Sulfite (Campden tablets, metabisulfite) is reckoned by its molar mass: a warning above
-what countries commonly allow, an error from twice that on. Common spices, finings and yeast nutrient that are weighed
-are held, each line by itself, against a table of what a beer usually gets at most (common practice or from memory):
-above 2.5 times that a note, above 4 times a warning that asks for the decimal point. Table or sea salt is a note above
-1.5 grams to the litre, unless name, style or notes speak of a gose or another salty beer, and a warning above 4 in any.
+What is checked: the words of each addition, hop, grist line and fruit, in a table of such things. No book was read for
+it; it holds what is commonly warned of or is from memory, and is marked so.
+
+- error: what can poison in a brewer's amounts, or burst a bottle
+- warning: what may by the plant, its part or the amount, and all that rests on
+  memory alone
+- note: what needs care
+- some things count only raw, or only above so many grams to the litre (nutmeg,
+  liquorice)
+- what is called foraged, wild, picked, gathered or of the hedgerow is warned of for
+  what looks like it, whatever else is said
+- sulfite (Campden tablets, metabisulfite) by its molar mass, as SO2: a warning above
+  what the EU and the UK allow in beer (20 mg/l; 50 in a cask), Australia and New
+  Zealand (25) and the Codex (50); an error from twice the highest on. What goes into
+  brewing water counts only above 0.02 g/l, since water, mash and boil use that up
+- common spices, finings and nutrient by weight, each line by itself, against what a
+  beer usually gets at most: a note above 2.5 times, a warning above 4 times
+- table or sea salt: a note above 1.5 g/l, unless name, style or notes speak of a
+  gose or another salty beer; a warning above 4 g/l in any
+
 Only a thing that is named plainly is judged, not its syrup or extract. A thing that draws nothing here is not thereby
 fit to eat, and no dose is advised.
 
@@ -23,7 +33,7 @@ On the day: taste nothing that you cannot name; ask somebody who is competent (a
 line), keep to the food rules of your country, and tell drinkers what is in the glass. If somebody feels ill, call the
 poisons line or a doctor at once. Sulfite gives off a choking gas with acids: weigh it where there is air.
 
-Sources: [common-practice] [from-memory] [judgement]
+Sources: [herbs-in-pregnancy] [juniper-monograph] [uk-1333-2008] [codex-192] [common-practice] [from-memory] [judgement]
 """
 
 from collections.abc import Iterator
@@ -50,11 +60,13 @@ from mashwright.rule import (
     caution,
     fermenter_volume,
     gap,
+    is_sort,
     known_salt,
     number,
     said,
     said_of,
     sulfite,
+    sulfite_contents,
     told,
     usual_dose,
     words_of,
@@ -64,7 +76,6 @@ from mashwright.rule import (
 class Limits(Settings):
     """What is compared with."""
 
-    sulfite_mg_per_l = Limit(50, "mg/l", low=5, high=200, source="from-memory")
     salt_g_per_l = Limit(1.5, "g/l", low=0.3, high=5, source="judgement")
     most_salt_g_per_l = Limit(4, "g/l", low=1, high=10, source="judgement")
     past_usual_times = Limit(2.5, "times", low=1.2, high=20, source="judgement")
@@ -74,7 +85,7 @@ class Limits(Settings):
 _LEVELS = {"poison": Level.ERROR, "danger": Level.ERROR, "risk": Level.WARNING, "care": Level.NOTE}
 _VERBS = {"poison": "can poison", "danger": "can hurt", "risk": "can harm"}
 _ASK = "ask for competent advice and keep to your local food rules"
-_FAR_ABOVE = 2.0  # times the limit on sulfite from which on a drinker is put at risk; judgement
+_FAR_ABOVE = 2.0  # times the highest limit on sulfite, from which on a drinker is put at risk; judgement
 _IN_KETTLE = frozenset({"boil", "boiling", "boiled", "kettle", "copper"})
 _NOT_BOILED = (
     *("after", "post", "not", "un", "never", "without", "no", "flame", "flameout", "off", "out", "knockout"),
@@ -128,7 +139,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             gap=1.0,
             knobs=(one.knob,) if found.raw and one.knob is not None else (),
         )
-    yield from _sulfite(brew, limits)
+    yield from _sulfite(brew)
     for addition in brew.recipe.additions:
         yield from _dosed(brew, addition, limits)
 
@@ -171,30 +182,30 @@ def _all(brew: Brew) -> Iterator[_Named]:
         yield _Named((*hop.path, "hop"), hop.name, hop.weight, boiled=hop.dry is None)
 
 
-def _sulfite(brew: Brew, limits: Limits) -> Iterator[Finding]:
+def _sulfite(brew: Brew) -> Iterator[Finding]:
     doses = [one for one in sulfite(brew) if one.so2_mg is not None]
     if not doses:
         return
     litres = fermenter_volume(brew)[0].typical
     total = sum(one.so2_mg for one in doses if one.so2_mg is not None) / litres
-    limit = limits.sulfite_mg_per_l
-    dose = Range.exact(total)
-    if above(dose, limit) is None:
+    package = brew.recipe.package
+    countries = sulfite_contents(cask=package is not None and is_sort(package, "cask"))
+    dose, highest = Range.exact(total), countries[-1].mg_per_l
+    past = [one for one in countries if above(dose, one.mg_per_l) is not None]
+    if not past:
         return
     volume = brew.recipe.batch.stated if brew.recipe.batch is not None else None
     beer = f" in {said(litres, volume.unit, volume.kind)}" if volume is not None else ""
     what = " and ".join(one.text for one in doses)
-    far = total >= _FAR_ABOVE * limit
-    times = number(total / limit, 2)
-    past = "above" if not far else "twice" if times == "2" else f"{times} times"
-    much = f"up to {told(total, limit)} mg/l of sulfite, {past} the"
-    leave = "leave it out or use far less, and" if far else "so"
+    far = total >= _FAR_ABOVE * highest
+    limits = " and ".join(f"{number(one.mg_per_l, 3)} mg/l in {one.where}" for one in past)
+    much = f"up to {told(total, past[-1].mg_per_l)} mg/l of sulfite; beer may hold at most {limits}"
+    leave = "leave it out or use far less, and" if far else "use less, and"
     yield Finding(
         doses[0].path,
         Level.ERROR if far else Level.WARNING,
-        f"{what}{beer}: {much} {number(limit, 3)} that countries commonly allow beer; it can set off asthma"
-        f"{'; ' if far else ', '}{leave} {_ASK}",
-        gap=gap(dose, limit),
+        f"{what}{beer}: {much}; it can trigger asthma, so {leave} {_ASK}",
+        gap=gap(dose, past[0].mg_per_l),
         evidence=tuple(Evidence(f"{one.text}, as SO2", (one.so2_mg or 0) / litres, "mg/l", one.path) for one in doses),
         related=tuple(one.path for one in doses[1:]),
     )

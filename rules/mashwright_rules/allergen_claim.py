@@ -4,20 +4,34 @@ A name or a note that says free of gluten, vegan, vegetarian, free of milk or of
 fall ill if it is wrong, or who hold to it for their faith or their conscience. And lactose, nuts or sulfite in a beer
 hurt those who are allergic, when nobody tells them: nothing of it is seen in the glass.
 
-Computed: the recipe's name, style and notes are read for claims, those with a "not" before them left out. A claim is
-held against the kinds of cereal in the grist, the additions, and the alcohol that the beer comes to. Barley, wheat,
-rye and their kin beside a claim of no gluten are an error, whatever enzyme is used, since no test proves a fermented
-drink free of it; oats are a warning. What is of animals beside "vegan" is an error; beside "vegetarian" only what an
-animal is killed for (isinglass, gelatine), not milk, eggs or honey. Milk, nuts, eggs, shellfish, soya and the like
-without a word to drinkers in those places are a warning, as is sulfite above what labels must tell. Such a word is
-the thing's own (hazelnut), its group's in name or style (milk stout), or that in a sentence of the notes which says
-that the beer contains it or speaks of allergens; a nut brown ale tells of no nuts.
+What is checked: the recipe's name, style and notes are read for claims; those with a "not" before them are left out. A
+claim is held against the cereals of the grist, the additions, and the alcohol that the beer comes to. Claims of no
+gluten are known in ten languages, as GF, and as a beer that is meant for coeliac drinkers.
+
+- error: no gluten claimed beside barley, wheat, rye and their kin, whatever enzyme
+  is used, since no test proves a fermented drink free of it
+- warning: the same beside oats, or where no cereal is named
+- warning: little gluten claimed (low, reduced, very low) beside such a cereal
+- error: what is of animals beside "vegan"; what an animal is killed for (isinglass,
+  gelatine), and not milk, eggs or honey, beside "vegetarian"
+- error: a claim to be free of an allergen that is there; "nut-free" speaks of
+  peanuts too
+- warning: milk, nuts, peanuts, eggs, crustaceans, molluscs, soya and the like, and
+  no word to drinkers
+- warning: more than 10 mg/l of sulfite and no word; less is a note; what goes into
+  brewing water counts only above 0.02 g/l of the salt
+- error, warning or note: free of alcohol, by the alcohol that it comes to
+
+A word to drinkers is the thing's own (hazelnut), its group's in name or style (milk stout), or that in a sentence of
+the notes which says that the beer contains it or speaks of allergens. A nut brown ale tells of no nuts, and "contains
+nuts" tells of no peanuts. What is offered to be written is only what is true of the recipe.
 
 On the day: tell everybody what is in it before they drink, on the label or aloud, and let those who are allergic
 decide. What is in the mill, the sacks, the yeast and the lines counts too. What may be claimed is law, and differs
 from country to country; only tests by a competent laboratory and the local authority can settle it.
 
-Sources: [codex-118] [eu-828-2014] [fda-85-fr-49240] [ttb-2020-2] [oats-allergen-wiki] [from-memory]
+Sources: [codex-118] [eu-828-2014] [eu-828-2014-german] [gluten-poland-2019] [fda-85-fr-49240] [ttb-2020-2]
+[oats-allergen-wiki] [ttb-notice-62] [fsanz-schedule-9] [eu-1333-2008] [us-sulfite-label] [from-memory]
 """
 
 import re
@@ -42,10 +56,12 @@ from mashwright.rule import (
     abv,
     another_text,
     fermenter_volume,
+    gluten_claims,
     groups_of,
     number,
     row,
     sulfite,
+    sulfite_label_mg_per_l,
     table_entry,
     told,
     words_of,
@@ -57,7 +73,6 @@ class Limits(Settings):
 
     alcohol_percent = Limit(0.5, "% vol", low=0.05, high=1.2, source="from-memory")
     strictest_alcohol_percent = Limit(0.05, "% vol", low=0, high=0.5, source="from-memory")
-    told_sulfite_mg_per_l = Limit(10, "mg/l", low=1, high=50, source="from-memory")
 
 
 _UNTOLD = "and no word in name, style or notes tells those who must avoid it"
@@ -80,14 +95,13 @@ class _Thing(NamedTuple):
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     words = _words(brew)
     whole = " ".join(one.text for one in words)
-    if "gluten" in whole or "celiac" in whole or "coeliac" in whole:
-        yield from _gluten(brew, words)
+    yield from _gluten(brew, words)
     if any(word in whole for word in ("vegan", "vegetarian", "veggie", "plant based", "animal", "meat free")):
         yield from _animals(brew, words)
     if "alcohol" in whole or "0.0 %" in whole or "0.0%" in whole:
         yield from _alcohol(brew, words, limits)
     yield from _allergens(brew, words)
-    yield from _sulfites(brew, words, whole, limits)
+    yield from _sulfites(brew, words, whole)
 
 
 def _words(brew: Brew) -> tuple[_Words, ...]:
@@ -114,7 +128,7 @@ def _claim(words: tuple[_Words, ...], *spellings: str) -> Path | None:
     return None
 
 
-_NEGATING = ("not", "never", "nor", "cannot", "hardly")
+_NEGATING = ("not", "never", "nor", "cannot", "hardly", "nicht", "kein", "pas", "niet", "ikke", "inte", "nie")
 
 
 def _negated(before: str) -> bool:
@@ -150,17 +164,57 @@ def _things(brew: Brew) -> Iterator[_Thing]:
         yield _Thing((*priming.path, priming.group), priming.name)
 
 
+_COELIAC = re.compile(r"\b(?:c(?:o?e|œ)lia(?:c|qu|k)\w*|cel[ií]ac\w*|z(?:ö|oe)liaki\w*|glutenunverträglich\w*)")
+_FOR_THEM = frozenset({
+    "for", "our", "my", "his", "her", "their", "friendly", "suit", "suitable", "safe", "member", "friend", "für",
+    "pour", "para", "voor",
+})  # fmt: skip
+_AGAINST = frozenset({
+    "avoid", "not", "never", "unsuitable", "unfit", "warning", "beware", "cannot", "no", "nothing", "nicht", "allergen",
+})  # fmt: skip
+
+
+def _for_coeliacs(words: tuple[_Words, ...]) -> Path | None:
+    """Where a beer is said to be meant for coeliac drinkers; not where they are warned."""
+    for place, text in words:
+        for clause in _CLAUSE_ENDS.split(text):
+            said = words_of(clause)
+            if _COELIAC.search(clause) and not said.isdisjoint(_FOR_THEM) and said.isdisjoint(_AGAINST):
+                return place
+    return None
+
+
+def _short_claim(brew: Brew) -> Path | None:
+    """Where "GF" stands for free of gluten, in capitals."""
+    recipe = brew.recipe
+    for path, text in ((("recipe",), recipe.name), (("style",), recipe.style), (("notes",), recipe.notes)):
+        if (found := re.search(r"\bGF\b", text)) is not None and not _negated(_plain(text[: found.start()])):
+            return path
+    return None
+
+
 def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
-    people = ("coeliac friendly", "celiac friendly", "for coeliacs", "for celiacs", "for coeliac", "for celiac")
-    place = _claim(words, *_free_of("gluten"), *people)
+    spoken: dict[str, list[str]] = {}
+    for one in gluten_claims():
+        spoken.setdefault(one.claim, []).extend(one.words)
+    whole = " ".join(one.text for one in words)
+    place = None
+    if "glut" in whole:
+        place = _claim(_without(words, spoken["very low"] + spoken["loose"]), *spoken["free"])
+    claimed = "claimed to be free of gluten"
+    if place is None and (place := _for_coeliacs(words)) is not None:
+        claimed = "meant for coeliac drinkers"
+    place = place or _short_claim(brew)
     if place is None:
+        if "glut" in whole and (place := _claim(words, *spoken["very low"], *spoken["loose"])) is not None:
+            yield from _little_gluten(brew, place, very_low=_claim(words, *spoken["very low"]) == place)
         return
     cereals = list(_cereals(brew))
     holding = [(thing, cereal) for thing, cereal in cereals if cereal in GLUTEN_CEREALS]
     if holding:
         what = " and ".join(_of(thing, cereal) for thing, cereal in holding[:2])
         message = (
-            f"claimed to be free of gluten, but it holds {what}; coeliac drinkers fall ill from gluten, no enzyme makes"
+            f"{claimed}, but it holds {what}; coeliac drinkers fall ill from gluten, no enzyme makes"
             " the claim good, and food law forbids it"
         )
         yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing, _ in holding))
@@ -173,14 +227,42 @@ def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
             if oats
             else f"nothing names the cereal of {doubtful[0][0].name}"
         )
-        message = f"claimed to be free of gluten, but {why}; ask your supplier, a laboratory and the local authority"
+        message = f"{claimed}, but {why}; ask your supplier, a laboratory and the local authority"
         yield Finding(place, Level.WARNING, message, gap=1.0, related=tuple(thing.path for thing, _ in doubtful))
         return
     message = (
-        "claimed to be free of gluten: no gluten cereal is named in this recipe; ask about cross-contact in mill,"
+        f"{claimed}: no gluten cereal is named in this recipe; ask about cross-contact in mill,"
         " sacks, yeast and brewhouse, and what the local law wants for the claim"
     )
     yield Finding(place, Level.NOTE, message)
+
+
+def _without(words: tuple[_Words, ...], spellings: list[str]) -> tuple[_Words, ...]:
+    """The places less what is said of little gluten, so that nothing of it passes for a claim of none."""
+    found = []
+    for place, text in words:
+        left = text
+        for spelling in spellings:
+            left = left.replace(spelling, ",")
+        found.append(_Words(place, left))
+    return tuple(found)
+
+
+def _little_gluten(brew: Brew, place: Path, *, very_low: bool) -> Iterator[Finding]:
+    """A claim of little gluten, of which only a test says how much, and of which law knows few words."""
+    holding = [(thing, cereal) for thing, cereal in _cereals(brew) if cereal in GLUTEN_CEREALS]
+    what = " and ".join(_of(thing, cereal) for thing, cereal in holding[:2])
+    holds = f", but it holds {what}; coeliac drinkers can fall ill from it" if holding else ""
+    law = "in the EU only a tested 100 mg/kg may be called very low"
+    if not very_low:
+        law = "in the EU no words but gluten-free and very low gluten may be used, and both are tested"
+    yield Finding(
+        place,
+        Level.WARNING if holding else Level.NOTE,
+        f"claimed to be low in gluten{holds}; {law}, so ask a laboratory and the local authority",
+        gap=1.0,
+        related=tuple(thing.path for thing, _ in holding),
+    )
 
 
 def _of(thing: _Thing, cereal: str) -> str:
@@ -328,7 +410,7 @@ def _tells(words: tuple[_Words, ...], group: AllergenGroup, thing: _Thing) -> bo
 def _clause_tells(clause: str, group: AllergenGroup, name: frozenset[str], *, in_notes: bool) -> bool:
     written = _TOKEN.findall(clause)
     said = [next(iter(words_of(word)), "") for word in written]
-    own, of_group = (name & group.words) - _LOOSE, {*group.told} | words_of(group.of)
+    own, of_group = (name & group.own_words) - _LOOSE, {*group.told} | words_of(group.of)
     if any(word.startswith("allerg") for word in said):
         return _on_allergens(said, own | of_group, group.name)
     whole_name = name if len(name) > 1 and name <= {*said} else frozenset()
@@ -364,25 +446,28 @@ def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
     return (another_text(("notes",), f'"{text}"', f"say it in the notes: {sentence}"),)
 
 
-def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str, limits: Limits) -> Iterator[Finding]:
+def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Finding]:
+    claimed = _claim(words, *_free_of("sulfite", "sulfites", "sulphite", "sulphites"))
     doses = sulfite(brew)
-    if not doses:
-        return
-    if (place := _claim(words, *_free_of("sulfite", "sulfites", "sulphite", "sulphites"))) is not None:
+    if claimed is not None and doses:
         message = (
             f"claimed to be free of sulfite, but it holds {doses[0].text}; some people with asthma must avoid that"
         )
-        yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(one.path for one in doses))
-        return
-    if "sulfite" in whole or "sulphite" in whole:
+        yield Finding(claimed, Level.ERROR, message, gap=1.0, related=tuple(one.path for one in doses))
+    elif claimed is not None:
+        message = "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can tell"
+        yield Finding(claimed, Level.NOTE, message)
+    if claimed is not None or not doses or "sulfite" in whole or "sulphite" in whole:
         return
     amounts = [one.so2_mg for one in doses if one.so2_mg is not None]
     known = len(amounts) == len(doses)
     much = Range.exact(sum(amounts) / fermenter_volume(brew)[0].typical) if known else None
-    over = much is None or above(much, limits.told_sulfite_mg_per_l) is not None
-    limit = f"{number(limits.told_sulfite_mg_per_l, 3)} mg/l"
-    dose = f"up to {told(much.typical, limits.told_sulfite_mg_per_l)} mg/l" if much is not None else "an unsaid amount"
-    why = f"labels must commonly tell it above {limit}" if over else f"labels need commonly not tell it up to {limit}"
+    limit = sulfite_label_mg_per_l()
+    over = much is None or above(much, limit) is not None
+    dose = f"up to {told(much.typical, limit)} mg/l" if much is not None else "an unknown amount"
+    why = f"most labels must declare it above {number(limit, 3)} mg/l"
+    if not over:
+        why = f"up to {number(limit, 3)} mg/l most labels need not declare it"
     yield Finding(
         doses[0].path,
         Level.WARNING if over else Level.NOTE,
@@ -392,7 +477,8 @@ def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str, limits: Limits)
             Evidence(one.text, one.so2_mg, "mg of SO2", one.path) for one in doses if one.so2_mg is not None
         ),
         related=tuple(one.path for one in doses[1:]),
-        knobs=_telling(brew, "contains sulfite"),
+        # what may be gone by the time that the beer is drunk is nothing that it contains
+        knobs=_telling(brew, "contains sulfite") if over and not all(one.in_water for one in doses) else (),
     )
 
 

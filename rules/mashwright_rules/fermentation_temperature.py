@@ -3,17 +3,24 @@
 Too warm, and yeast makes fusel alcohols and esters that no time mends; too cold, and it settles with the work half
 done. A lager yeast at 22 °C and an ale yeast at 10 °C make another beer than the recipe means, or none.
 
-Computed: the step in which the beer ferments first against the range of the yeast's kind; later ones only on the warm
-side, since beer is let rise at the end and laid down cold afterwards. Old recipes (with a source, and a year before
-1940 there or in the name) tell the heat at pitching, so what would be a note on the cold side is nothing for them. A
-step that rises (from `at` to `to`) is cold
-only where the middle of its rise is, since beer is pitched cool and warms itself. Up to 2 °C outside nothing is said,
-beyond that is a note, and 6 °C a warning (4 °C on the cold side); a later step may be 6 °C above. Above 35 °C only
-kveik feels well, so that is a warning with any other yeast, even one that is not known. Of several yeasts the widest
-range counts. It is never an error: the ranges are those of whole kinds, and a strain's own packet knows better. What no
-yeast lives in, and Fahrenheit read as Celsius, is asked elsewhere.
+What is checked: the step in which the beer ferments first, against the range of the yeast's kind; later steps only on
+the warm side, since beer is let rise at the end and laid down cold afterwards. A misspelt kind counts as the one that
+it is a slip of; of several yeasts the widest range counts.
 
-On the day: measure in the beer and not in the room; fermenting beer is 2 to 5 °C warmer than the air around it.
+- note: more than 2 °C outside the range; a later step may be 6 °C above it
+- warning: more than 6 °C above, or 4 °C below
+- warning: above 35 °C for any yeast but kveik, known or not
+- a step that rises (`at`, `to`) is cold only if the middle of its rise is
+- wort at pitching (`at` of the yeast): a warning above 35 °C and the yeast's own
+  range, a note more than 6 °C above that range
+- skipped: what would be a note on the cold side, in old recipes (with a source,
+  before 1940), since they tell the heat at pitching
+
+It is never an error: the ranges are those of whole kinds, and a strain's own packet knows better. What no yeast lives
+in, and Fahrenheit read as Celsius, has its own rule (unit-slip).
+
+On the day: measure in the beer and not in the room; fermenting beer is 2 to 5 °C warmer than the air around it. Cool
+the wort first; yeast that dies in hot wort leaves it to whatever grows in it.
 
 Sources: [yeast-supplier-pages] [ale-lager-temp] [kveik-mbaa] [common-practice] [judgement]
 """
@@ -36,6 +43,7 @@ from mashwright.rule import (
     from_canonical,
     one_change,
     said,
+    sours,
     yeast_kinds,
 )
 
@@ -51,10 +59,8 @@ class Limits(Settings):
     hottest_c = Limit(35.0, "°C", low=25, high=45, source="common-practice")
 
 
-_HOTTEST_MEANT_C, _COLDEST_MEANT_C = 50.0, -2.5  # outside a unit has slipped; common practice
-
-
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _pitched_hot(brew, limits)
     kinds = [(one.kind, known) for one, known in zip(brew.recipe.yeast, yeast_kinds(brew), strict=True)]
     ranges = [known.temperature_c for _, known in kinds if known is not None]
     sour = any(
@@ -65,8 +71,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     names = " and ".join(kind for kind, _ in kinds if kind)
     for number, (path, stated, rises_to) in enumerate(_stated(brew)):
         at_c = stated.range.typical
-        if not _COLDEST_MEANT_C <= at_c <= _HOTTEST_MEANT_C:
-            continue
+        if not brew.bounds.frozen_c <= at_c <= brew.bounds.dead_yeast_c:
+            continue  # a unit has slipped
         if all_known:
             low, high = min(one.low for one in ranges), max(one.high for one in ranges)
             found = _outside(path, stated, rises_to, Range(low, low, high), names, limits, later=number > 0)
@@ -79,6 +85,34 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             message = f"{stated.text} is hotter than the {most} that brewing yeast stands, kveik apart"
             yield Finding(path, Level.WARNING, message, gap=round((at_c - limits.hottest_c) / 10, 4))
             return
+
+
+def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Wort that is too hot for the yeast when it is pitched."""
+    for yeast, known in zip(brew.recipe.yeast, yeast_kinds(brew), strict=True):
+        if yeast.at is None or yeast.at.range.typical > brew.bounds.dead_yeast_c:
+            continue
+        at_c, most = yeast.at.range.typical, limits.hottest_c
+        if known is not None:
+            most = max(most, known.temperature_c.high)
+        elif sours(yeast.kind):
+            continue
+        path = (*yeast.path, "at")
+        who = f"{yeast.kind} yeast" if yeast.kind else "the yeast"
+        usual = known.temperature_c if known is not None else _USUAL_C
+        text = said((usual.low + usual.high) / 2, yeast.at.unit, Kind.TEMPERATURE)
+        knobs = (one_change((Edit(path, text),), f"pitch at {text} instead of {yeast.at.text}"),)
+        if at_c > most:
+            message = f"{yeast.at.text} may kill {who}, which tolerates at most"
+            message += f" {said(most, yeast.at.unit, Kind.TEMPERATURE)}; cool the wort before the yeast goes in"
+            yield Finding(path, Level.WARNING, message, gap=round((at_c - most) / 10, 4), knobs=knobs)
+        elif known is not None and at_c > known.temperature_c.high + limits.warm_c:
+            high = said(known.temperature_c.high, yeast.at.unit, Kind.TEMPERATURE)
+            message = f"{yeast.at.text} could be too warm to pitch {who}, which ferments at most at {high}"
+            yield Finding(path, Level.NOTE, message, gap=round((at_c - known.temperature_c.high) / 10, 4), knobs=knobs)
+
+
+_USUAL_C = Range(16.0, 20.0, 24.0)  # for a yeast of which nothing is known; common practice
 
 
 def _is_old(brew: Brew, limits: Limits) -> bool:

@@ -4,11 +4,17 @@ Too few cells have to multiply too often: the beer starts late, while everything
 flavours that yeast should not make, and may stop before its end. Lager is pitched cold and wants twice as much, strong
 wort more than weak.
 
-Computed: dry yeast by weight, against 0.35 g to a litre of ale wort and 0.7 g of lager wort, in proportion more for
-strong wort above 15 °P and less for weak wort below 12, where up to a tenth short is only a note. Packs, slurry,
-starters and cells against the cells that the wort needs (0.75 million to each ml and °P for ale, 1.5 for lager pitched
-cold, 1 where neither is named): below 45 % of them is a warning. Less yeast than that ferments too, so it is never an
-error. Kveik, which is pitched thin by custom, and cultures of bacteria or wild yeast are not judged.
+What is checked: dry yeast by weight; packs, slurry, starters and cells against the cells that the wort needs (0.75
+million to each ml and °P for ale, 1.5 for lager pitched cold, 1 where neither is named).
+
+- warning: less than 0.35 g of dry yeast to a litre of ale wort, or 0.7 of lager
+  wort; in proportion more above 15 °P and less below 12; up to a tenth short is
+  only a note
+- warning: less than 45 % of the cells that the wort needs
+- error: more than 60 g of yeast to the litre; were grams meant?
+- warning: more than 30 times the cells that the wort needs
+- skipped: kveik, which is pitched thin by custom, and cultures of bacteria or wild
+  yeast, unless there is far too much
 
 On the day: look at the date, wake dry yeast as its packet says, give liquid yeast a starter two days before, air the
 wort well. Slurry: about one thousand million (American: billion) cells to the ml if it is thick, fewer if it is old.
@@ -32,6 +38,7 @@ from mashwright.rule import (
     Limit,
     Quantity,
     Settings,
+    above,
     another_text,
     below,
     cells_needed,
@@ -43,6 +50,7 @@ from mashwright.rule import (
     number,
     row,
     said,
+    same_number,
     step_of,
     told,
     wort_strength,
@@ -60,11 +68,15 @@ class Limits(Settings):
     strong_plato = Limit(15.0, "°P", low=10, high=25, source="judgement")
     a_little_percent = Limit(10.0, "%", low=0, high=30, source="judgement")
     cells_percent = Limit(45.0, "%", low=10, high=100, source="judgement")
+    thickest_g_per_l = Limit(60, "g/l", low=20, high=500, source="judgement")
+    too_many_times = Limit(30, "times", low=5, high=500, source="judgement")
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yeasts = brew.recipe.yeast
-    if len(yeasts) != 1 or yeasts[0].pitch is None:
+    far_too_much = list(_far_too_much(brew, limits))
+    yield from far_too_much
+    if far_too_much or len(yeasts) != 1 or yeasts[0].pitch is None:
         return
     yeast, pitch = yeasts[0], yeasts[0].pitch
     known = yeast_kinds(brew)[0]
@@ -77,6 +89,39 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield from _dry(brew, limits, pitch)
     else:
         yield from _cells(brew, limits, pitch)
+
+
+def _far_too_much(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """More yeast than anybody pitches: a slip of the unit or of the decimal point."""
+    for yeast in brew.recipe.yeast:
+        pitch = yeast.pitch
+        if pitch is None:
+            continue
+        path = (*yeast.path, "pitch")
+        if pitch.kind in (Kind.MASS, Kind.DOSE):
+            rate = dry_g_per_l(brew, pitch)
+            if above(rate, limits.thickest_g_per_l) is None:
+                continue
+            litres = into_fermenter(brew).typical
+            whole = pitch.range.typical if pitch.kind is Kind.MASS else 0.0
+            asked, knobs = "", tuple[Knob, ...]()
+            meant = same_number(pitch, "g") if pitch.unit == "kg" else None
+            if meant is not None and whole / litres <= limits.thickest_g_per_l:  # so many g in place of kg
+                asked, knobs = (
+                    f"; did you mean {meant}?",
+                    (another_text(path, meant, f"{meant} instead of {pitch.text}"),),
+                )
+            much = f"{told(rate.typical, limits.thickest_g_per_l)} g to the litre"
+            most = f"{number(limits.thickest_g_per_l, 3)} g/l"
+            message = f"{pitch.text} of yeast is {much}; even thick barm is at most {most}{asked}"
+            yield Finding(path, Level.ERROR, message, gap=gap(rate, limits.thickest_g_per_l), knobs=knobs)
+        elif len(brew.recipe.yeast) == 1:
+            want, have = cells_needed(brew), cells_pitched(brew)
+            if want.typical <= 0 or have.low <= limits.too_many_times * want.high:
+                continue
+            times = number(have.typical / want.typical, 2)
+            message = f"{pitch.text} is about {times} times the yeast that this wort needs; is this on purpose?"
+            yield Finding(path, Level.WARNING, message, gap=1.0, evidence=(row(want), row(have)))
 
 
 def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:

@@ -347,80 +347,72 @@ def test_names_of_grain_and_hops_are_read_too(found: Found) -> None:
     ]
 
 
+EU = "20 mg/l in the EU and the UK"
+ANZ, CODEX = "25 mg/l in Australia and New Zealand", "50 mg/l in Codex"
+
+
 @pytest.mark.parametrize(
-    ("item", "messages"),
+    ("item", "vessel", "level", "told"),
     [
         # 2 × 64.064 of 222.32 g/mol is 57.6 %, of 190.1 g/mol 67.4 %
-        ("what: potassium metabisulfite, weight: 1.7 g", []),  # 49.0 mg/l
-        (
-            "what: potassium metabisulfite, weight: 1.8 g",
-            [
-                (
-                    "6:12: warning: 1.8 g of potassium metabisulfite in 20 l: up to 52 mg/l of sulfite, above the 50 that"
-                    f" countries commonly allow beer; it can set off asthma, so {ASK}"
-                )
-            ],
-        ),
-        ("what: Campden tablet, count: 3", []),  # 3 × 0.44 g of the salt of sodium: 44.5 mg/l
-        (
-            "what: Campden tablets, count: 4",
-            [
-                (
-                    "6:12: warning: 4 Campden tablets in 20 l: up to 59 mg/l of sulfite, above the 50 that"
-                    f" countries commonly allow beer; it can set off asthma, so {ASK}"
-                )
-            ],
-        ),
-        ("what: metabisulfite", []),
-        (
-            "what: potassium metabisulfite, weight: 3.4 g",
-            [
-                (
-                    "6:12: warning: 3.4 g of potassium metabisulfite in 20 l: up to 98 mg/l of sulfite, above the 50 that"
-                    f" countries commonly allow beer; it can set off asthma, so {ASK}"
-                )
-            ],
-        ),
-        (
-            "what: potassium metabisulfite, weight: 3.5 g",
-            [
-                (
-                    "6:12: error: 3.5 g of potassium metabisulfite in 20 l: up to 101 mg/l of sulfite, twice the 50 that"
-                    f" countries commonly allow beer; it can set off asthma; leave it out or use far less, and {ASK}"
-                )
-            ],
-        ),
-        (
-            "what: metabisulphite tablets, count: 9",
-            [
-                (
-                    "6:12: error: 9 metabisulphite tablets in 20 l: up to 133 mg/l of sulfite, 2.7 times the 50 that"
-                    f" countries commonly allow beer; it can set off asthma; leave it out or use far less, and {ASK}"
-                )
-            ],
-        ),
+        ("what: potassium metabisulfite, weight: 0.69 g", "bottles", "", ""),  # 19.9 mg/l
+        ("what: potassium metabisulfite, weight: 0.8 g", "bottles", "warning", f"up to 23 mg/l of sulfite; beer may hold at most {EU};"),
+        ("what: potassium metabisulfite, weight: 0.8 g", "cask", "", ""),  # where 50 are allowed
+        ("what: potassium metabisulfite, weight: 1 g", "cask", "warning", f"up to 29 mg/l of sulfite; beer may hold at most {ANZ};"),
+        ("what: potassium metabisulfite, weight: 1.8 g", "bottles", "warning", f"up to 52 mg/l of sulfite; beer may hold at most {EU} and {ANZ} and {CODEX};"),
+        ("what: Campden tablet, count: 1", "bottles", "", ""),  # 0.44 g of the salt of sodium: 14.8 mg/l
+        ("what: Campden tablets, count: 4", "bottles", "warning", "up to 59 mg/l of sulfite; beer may hold at most"),
+        ("what: metabisulfite", "bottles", "", ""),
+        ("what: potassium metabisulfite, weight: 3.4 g", "bottles", "warning", "up to 98 mg/l of sulfite;"),
+        ("what: potassium metabisulfite, weight: 3.5 g", "bottles", "error", "up to 101 mg/l of sulfite;"),
+        ("what: metabisulphite tablets, count: 9", "bottles", "error", "up to 133 mg/l of sulfite;"),
+        # what goes into the brewing water is used up, 0.02 g of the salt to a litre of it
+        ("what: Campden tablet, count: 1, when: strike water", "bottles", "", ""),
+        ("what: Campden tablets, count: 2, when: in the liquor before the boil", "bottles", "", ""),
+        ("what: Campden tablets, count: 4, when: brewing water", "bottles", "warning", "up to 39 mg/l of sulfite;"),
+        ("what: Campden tablets, count: 4, when: in water at bottling", "bottles", "warning", "up to 59 mg/l of sulfite;"),
     ],
-)
-def test_sulfite(found: Found, item: str, messages: list[str]) -> None:
-    assert found("additions", added(item)) == messages
+)  # fmt: skip
+def test_sulfite(found: Found, item: str, vessel: str, level: str, told: str) -> None:
+    lines = found("additions", added(item) + f"package: {{in: {vessel}}}\n")
+    assert [line.split(": ")[1] for line in lines] == ([level] if level else [])
+    assert all(told in line and "it can trigger asthma, so " in line and line.endswith(ASK) for line in lines)
 
 
 def test_sulfite_in_several_places_adds_up(found: Found) -> None:
     text = added("what: Campden tablets, count: 2").replace(
         "additions:", "mash:\n  salts: {potassium metabisulfite: 1 g}\nadditions:"
     )
-    assert found("additions", text) == [
-        (
-            "6:36: warning: 1 g of potassium metabisulfite and 2 Campden tablets in 20 l: up to 58 mg/l of sulfite, above"
-            f" the 50 that countries commonly allow beer; it can set off asthma, so {ASK}"
-        )
-    ]
+    (line,) = found("additions", text)
+    assert line.startswith("6:36: warning: 1 g of potassium metabisulfite and 2 Campden tablets in 20 l: up to 4")
+
+
+@pytest.mark.parametrize(
+    ("what", "level", "told"),
+    [
+        ("broom tops", "warning", "they hold sparteine, which acts on heart and womb"),
+        ("juniper berries", "note", "they are not for anybody pregnant or with weak kidneys"),
+        ("horehound", "note", "not for anybody pregnant"),
+        ("gentian root", "note", "not for anybody pregnant"),
+        ("angelica root", "note", "by custom not for anybody pregnant"),
+        ("yarrow", "note", "thujone"),
+    ],
+)
+def test_bitter_herbs_of_old(found: Found, what: str, level: str, told: str) -> None:
+    (line,) = found("additions", added(f"what: {what}, weight: 20 g, when: boil"))
+    assert f": {level}: " in line
+    assert told in line
+
+
+@pytest.mark.parametrize("what", ["broomcorn millet", "gin with juniper", "juniper wood"])
+def test_what_is_only_called_alike(found: Found, what: str) -> None:
+    assert found("additions", added(f"what: {what}, weight: 20 g, when: boil")) == []
 
 
 def test_the_table_is_honest_about_its_sources() -> None:
     for one in listed():
         assert one.harm in HARMS
-        assert source(one.source).key in ("common-practice", "from-memory")
+        assert source(one.source).key in ("common-practice", "from-memory", "herbs-in-pregnancy", "juniper-monograph")
         assert one.words
         assert all(one.words)
         for plural in (False, True):

@@ -386,19 +386,19 @@ def test_alcohol_is_reckoned_where_none_is_stated(found: Found) -> None:
         (
             "what: potassium metabisulfite, weight: 0.5 g",  # 14.4 mg/l
             [
-                f"6:20: warning: 0.5 g of potassium metabisulfite: up to 14 mg/l of sulfite, {UNTOLD}; labels must commonly tell it above 10 mg/l"
+                f"6:20: warning: 0.5 g of potassium metabisulfite: up to 14 mg/l of sulfite, {UNTOLD}; most labels must declare it above 10 mg/l"
             ],
         ),
         (
             "what: Campden tablet, count: 0.5",  # 7.4 mg/l
             [
-                f"6:20: note: 0.5 Campden tablet: up to 7.4 mg/l of sulfite, {UNTOLD}; labels need commonly not tell it up to 10 mg/l"
+                f"6:20: note: 0.5 Campden tablet: up to 7.4 mg/l of sulfite, {UNTOLD}; up to 10 mg/l most labels need not declare it"
             ],
         ),
         (
             "what: Campden tablet",
             [
-                f"6:20: warning: Campden tablet: an unsaid amount of sulfite, {UNTOLD}; labels must commonly tell it above 10 mg/l"
+                f"6:20: warning: Campden tablet: an unknown amount of sulfite, {UNTOLD}; most labels must declare it above 10 mg/l"
             ],
         ),
     ],
@@ -439,3 +439,79 @@ def test_nothing_is_ever_said_to_be_free_of_gluten_or_safe() -> None:
         for result in mashwright.review_text(text).recipes[0].results:
             assert "gluten-free" not in result.message
             assert "safe" not in result.message.replace("unsafe", "")
+
+
+@pytest.mark.parametrize(
+    ("name", "notes", "level"),
+    [
+        ("GF Pale", "", "error"),
+        ("Glutenfreies Pils", "", "error"),
+        ("Bière sans gluten", "", "error"),
+        ("Cerveza sin gluten", "", "error"),
+        ("Glutenvrij Blond", "", "error"),
+        ("Glutenfri Pilsner", "", "error"),
+        ("Birra senza glutine", "", "error"),
+        ("Piwo bezglutenowe", "", "error"),
+        ("Pale", "brewed for our coeliac member", "error"),
+        ("Pale", "celiac-friendly", "error"),
+        ("Pale", "für Zöliakiebetroffene", "error"),
+        ("Gluten-Reduced Pale", "", "warning"),
+        ("Low-Gluten Pale", "", "warning"),
+        ("Pale", "very low gluten", "warning"),
+        ("Pale", "sehr geringer Glutengehalt", "warning"),
+        ("Pale", "contains gluten", ""),
+        ("Pale", "not gluten-free", ""),
+        ("Pale", "nicht glutenfrei", ""),
+        ("Pale", "coeliacs should avoid this beer", ""),
+        ("Pale", "a gift of my gf", ""),
+        ("Pale", "not for coeliac drinkers", ""),
+    ],
+)
+def test_what_is_said_of_gluten(found: Found, name: str, notes: str, level: str) -> None:
+    text = recipe(BARLEY, more=f"notes: {notes}\n" if notes else "").replace("Test Brew", name)
+    assert [line.split(": ")[1] for line in found("allergen_claim", text)] == ([level] if level else [])
+
+
+@pytest.mark.parametrize(
+    ("what", "notes", "told"),
+    [
+        ("peanut butter powder", "contains nuts", "holds peanuts"),
+        ("peanut butter powder", "contains peanuts", ""),
+        ("monkey nuts", "contains nuts", "holds peanuts"),
+        ("hazelnuts", "contains peanuts", "holds nuts"),
+        ("oysters", "contains crustaceans", "holds molluscs"),
+        ("oysters", "contains molluscs", ""),
+        ("crab shells", "contains molluscs", "holds crustaceans"),
+        ("pine nuts", "contains nuts", "holds pine nuts"),
+        ("kola nuts", "for the fair", ""),
+        ("isinglass", "for the fair", ""),
+        ("anchovy paste", "for the fair", "holds fish"),
+    ],
+)
+def test_one_group_is_not_told_by_another(found: Found, what: str, notes: str, told: str) -> None:
+    text = recipe(BARLEY, more=f"additions: [{{what: {what}, weight: 100 g}}]\nnotes: {notes}\n")
+    lines = found("allergen_claim", text)
+    assert [told in line for line in lines] == ([True] if told else [])
+
+
+def test_free_of_nuts_is_believed_of_peanuts_too(found: Found) -> None:
+    text = recipe(BARLEY, more="additions: [{what: peanuts, weight: 100 g}]\nnotes: nut-free\n")
+    (line,) = found("allergen_claim", text)
+    assert ": error: claimed to be free of peanuts, but it holds peanuts" in line
+
+
+@pytest.mark.parametrize("when", ["strike water", "in the liquor", "before the boil", "sparge water"])
+def test_a_tablet_in_the_brewing_water_is_no_sulfite_in_the_beer(found: Found, when: str) -> None:
+    text = recipe(BARLEY, more=f"additions: [{{what: Campden tablet, count: 1, when: {when}}}]\n")
+    assert found("allergen_claim", text) == []
+    (line,) = found("allergen_claim", text.replace("Test Brew", "Sulfite-Free"))
+    assert ": note: claimed to be free of sulfite, but yeast makes some itself" in line
+
+
+def test_no_mend_writes_what_may_not_be_true() -> None:
+    text = recipe(BARLEY, more="additions: [{what: Campden tablets, count: 4, when: brewing water}]\n")
+    remedies = [one.remedies for one in mashwright.review_text(text).recipes[0].results if one.rule == "allergen-claim"]
+    assert remedies == [()]
+    text = text.replace("brewing water", "at bottling")
+    (told,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "allergen-claim"]
+    assert [one.text for one in told.remedies] == ["say it in the notes: contains sulfite"]

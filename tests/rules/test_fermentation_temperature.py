@@ -230,3 +230,21 @@ def test_an_old_recipe_tells_the_heat_at_pitching(found: Found) -> None:
         told = found("fermentation_temperature", other)
         assert len(told) == 1
         assert found("fermentation_temperature", f"{other}source: brewhouse ledger, 1909\n") == told
+
+
+@pytest.mark.parametrize(
+    ("yeast", "told"),
+    [
+        ("kind: English ale, at: 42 °C", "warning: 42 °C may kill English ale yeast, which tolerates at most 35 °C"),
+        ("kind: the old jar, at: 42 °C", "warning: 42 °C may kill the old jar yeast, which tolerates at most 35 °C"),
+        ("kind: English ale, at: 108 °F", "warning: 108 °F may kill English ale yeast, which tolerates at most 95 °F"),
+        ("kind: Bavarian lager, at: 24 °C", "note: 24 °C could be too warm to pitch Bavarian lager yeast"),
+        ("kind: kveik, at: 40 °C", ""),
+        ("kind: English ale, at: 24 °C", ""),
+        ("kind: lactic acid bacteria, at: 42 °C", ""),
+    ],
+)
+def test_yeast_that_is_pitched_hot(found: Found, yeast: str, told: str) -> None:
+    text = f"recipe: T\nbatch: 20 l\ngrist:\n  - {{grain: pale ale malt, weight: 4.4 kg}}\nyeast: {{{yeast}}}\n"
+    lines = found("fermentation_temperature", text)
+    assert [told in line for line in lines] == ([True] if told else [])

@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 HEAD = """\
@@ -219,3 +221,34 @@ def test_weak_wort_wants_less(found: Found, pitch: str, level: list[str]) -> Non
     told = found("pitching_rate", HEAD + f"yeast: {{kind: English ale, pitch: {pitch}}}\ntargets: {{og: 1.034}}\n")
     assert [one.split(": ")[1] for one in told] == level
     assert all(one.endswith("an ale of 1.034 wants 0.25 g/l at the least") for one in told)
+
+
+@pytest.mark.parametrize(
+    ("pitch", "told"),
+    [
+        (
+            "11.5 kg",
+            "error: 11.5 kg of yeast is 575 g to the litre; even thick barm is at most 60 g/l; did you mean 11.5 g?",
+        ),
+        ("5 lb", "error: 5 lb of yeast is 113 g to the litre; even thick barm is at most 60 g/l"),
+        ("200000 billion cells", "warning: 200000 billion cells is about 1119 times the yeast that this wort needs"),
+        ("300 g", ""),
+        ("11.5 g", ""),
+    ],
+)
+def test_far_too_much_is_a_slip(found: Found, pitch: str, told: str) -> None:
+    text = (
+        "recipe: T\nby: x\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4.4 kg}\n"
+        f"yeast: {{kind: English ale, pitch: {pitch}}}\ntargets: {{og: 1.048}}\n"
+    )
+    lines = found("pitching_rate", text)
+    assert [f"6:35: {told}" in line for line in lines] == ([True] if told else [])
+
+
+def test_grams_for_kilograms_mend_it() -> None:
+    text = (
+        "recipe: T\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4.4 kg}\n"
+        "yeast: {kind: kveik, pitch: 11.5 kg}\ntargets: {og: 1.048}\n"
+    )
+    (told,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "pitching-rate"]
+    assert [one.text for one in told.remedies] == ["11.5 g instead of 11.5 kg"]

@@ -7,6 +7,8 @@ SHARE_OF_SODIUM = 2 * _SO2 / 190.10
 """SO2 in sodium metabisulfite, Na2S2O5, 0-1."""
 TABLET_G = 0.44
 """Metabisulfite in one Campden tablet, g; common practice."""
+USED_UP_IN_WATER_G_PER_L = 0.02
+"""Metabisulfite that brewing water uses up against chloramine, and mash and boil after it; judgement."""
 
 
 def sulfur_dioxide_mg(weight_kg: float, *, sodium: bool) -> float:

@@ -1,13 +1,16 @@
-"""What some drinkers must avoid, by the words that brewers write for it.
+"""What some drinkers must avoid, by the words that brewers write for it; the table is allergens.csv, edited by hand.
 
-Groups as in the lists of allergens that labels must name; written down from memory, as no law was read for it, but for
-the gluten cereals: [codex-118] and [ttb-2020-2] name barley, wheat and rye, and their relatives are taken with them.
+A row is ``name,of,words,unless,told,flags,source``. Words are alternatives, parted by a slash; where one has several
+words, all of them stand in the name. Groups as in the lists of allergens that labels must name: peanuts are no nuts,
+and molluscs no crustaceans. Most was written down from memory; the gluten cereals are those of [codex-118] and
+[ttb-2020-2] with their relatives. gluten_claims.csv has what is said of gluten, in the languages that were looked at.
 """
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from mashwright.ingredients.cautions import is_plural, words_of
+from mashwright.ingredients.tables import lines
 
 GLUTEN_CEREALS = frozenset({"barley", "wheat", "rye", "spelt", "emmer", "einkorn", "khorasan", "triticale"})
 """Oats depend on cross-contact and on the country [codex-118] [oats-allergen-wiki]."""
@@ -19,81 +22,92 @@ class Group(NamedTuple):
     Attributes:
         name: as a claim names it.
         of: what a thing of it comes from, as a message says it.
-        words: one of them stands in the name of such a thing.
+        words: one of them stands in the name of such a thing, all its words if it has several.
         unless: words beside which another thing is meant.
         claims: how a claim to be free of it names it.
         told: words that tell a drinker of it.
         must_tell: whether somebody could be hurt who is not told.
         animal: whether it is of animals.
         killed: whether an animal is killed for it, so that vegetarians leave it too.
+        source: a key of the bibliography.
     """
 
     name: str
     of: str
-    words: frozenset[str]
+    words: tuple[frozenset[str], ...]
     unless: frozenset[str]
     claims: tuple[str, ...]
     told: tuple[str, ...]
     must_tell: bool
     animal: bool
     killed: bool
+    source: str
+
+    @property
+    def own_words(self) -> frozenset[str]:
+        """The single words of such things."""
+        return frozenset(word for one in self.words if len(one) == 1 for word in one)
+
+    def holds(self, name: frozenset[str]) -> bool:
+        """Whether a thing whose name has these words is of the group."""
+        return name.isdisjoint(self.unless) and any(one <= name for one in self.words)
 
     def behind(self, name: str) -> str:
-        """What a thing of that name is made of: ``gelatine comes from animals``, ``oysters are shellfish``."""
+        """What a thing of that name is made of: ``gelatine comes from animals``, ``oysters are molluscs``."""
         several = is_plural(name)
-        if self.name == "shellfish":
+        if self.name in _KINDS_OF_ANIMAL:
             return f"{name} {'are' if several else 'is'} {self.of}"
         return f"{name} {'come' if several else 'comes'} from {self.of}"
 
 
-_ANIMAL = ("milk", "egg", "shellfish", "fish", "honey", "animal")
-_KILLED = ("shellfish", "fish", "animal")
+_KINDS_OF_ANIMAL = ("crustacean", "mollusc")
 
 
-def _group(name: str, of: str, words: str, unless: str = "", told: str = "", *, must_tell: bool = True) -> Group:
-    claims = (name, f"{name}s", *told.split())
-    said = (name, *told.split(), "allerg")
-    animal, killed = name in _ANIMAL, name in _KILLED
-    return Group(name, of, frozenset(words.split()), frozenset(unless.split()), claims, said, must_tell, animal, killed)
+class GlutenClaim(NamedTuple):
+    """What a recipe may say of gluten.
+
+    Attributes:
+        claim: ``free``, ``very low``, or ``loose`` for words that the European regulation does not know.
+        words: in small letters, without hyphens.
+    """
+
+    claim: str
+    words: tuple[str, ...]
+    source: str
 
 
-GROUPS: tuple[Group, ...] = (
-    _group(
-        "milk",
-        "milk",
-        "lactose milk whey cream casein butter buttermilk yoghurt yogurt kefir ghee curd",
-        "coconut oat almond soy soya rice thistle cocoa cacao peanut nut shea tartar hemp ale cashew",
-        "lactose dairy",
-    ),
-    _group(
-        "nut",
-        "nuts",
-        "nut peanut almond hazelnut walnut pecan cashew pistachio macadamia praline marzipan nougat",
-        "brown tiger wood leaf oak",
-    ),
-    _group("egg", "eggs", "egg eggs albumen albumin", "nog plant fruit"),
-    _group(
-        "shellfish",
-        "shellfish",
-        "oyster mussel crab lobster shrimp prawn clam scallop",
-        "mushroom apple",
-        "oyster mussel crab lobster",
-    ),
-    _group("soy", "soya", "soy soya soybean tofu miso"),
-    _group("sesame", "sesame", "sesame tahini"),
-    _group("mustard", "mustard", "mustard"),
-    _group("celery", "celery", "celery celeriac"),
-    _group("lupin", "lupins", "lupin lupine"),
-    _group("fish", "fish", "isinglass fish anchovy", must_tell=False),
-    _group("honey", "bees", "honey beeswax propolis", "malt type", must_tell=False),
-    _group(
-        "animal",
-        "animals",
-        "gelatin gelatine carmine cochineal bacon chicken meat beef ham lard shellac bone collagen",
-        "vegan plant pod",
-        must_tell=False,
-    ),
-)
+@cache
+def groups() -> tuple[Group, ...]:
+    """The whole table."""
+    found = []
+    for line in lines("allergens"):
+        name, of, words, unless, told, flags, source = line.split(",")
+        said = tuple(told.split())
+        nut = ("nut", "nuts") if name.endswith("nut") else ()  # whoever claims "nut-free" is believed of peanuts too
+        found.append(
+            Group(
+                name,
+                of,
+                tuple(frozenset(one.split()) for one in words.split("/")),
+                frozenset(unless.split()),
+                tuple(dict.fromkeys((name, f"{name}s", *said, *nut))),
+                said,
+                "tell" in flags.split(),
+                "animal" in flags.split(),
+                "killed" in flags.split(),
+                source,
+            )
+        )
+    return tuple(found)
+
+
+@cache
+def gluten_claims() -> tuple[GlutenClaim, ...]:
+    """The whole table of what is said of gluten."""
+    rows = (line.split(",") for line in lines("gluten_claims"))
+    return tuple(GlutenClaim(claim, tuple(words.split("/")), source) for _, claim, words, source in rows)
+
+
 SULFITES = frozenset({"metabisulfite", "metabisulphite", "campden", "sulfite", "sulphite", "bisulfite", "bisulphite"})
 
 
@@ -103,7 +117,7 @@ def groups_of(name: str) -> tuple[Group, ...]:
     said = words_of(name)
     if said.isdisjoint(_triggers()):
         return ()
-    return tuple(group for group in GROUPS if said & group.words and not said & group.unless)
+    return tuple(group for group in groups() if group.holds(said))
 
 
 def is_sulfite(name: str) -> bool:
@@ -111,6 +125,6 @@ def is_sulfite(name: str) -> bool:
     return not SULFITES.isdisjoint(words_of(name))
 
 
-@lru_cache(maxsize=1)
+@cache
 def _triggers() -> frozenset[str]:
-    return frozenset().union(*(group.words for group in GROUPS))
+    return frozenset(word for group in groups() for one in group.words for word in one)
