@@ -255,7 +255,7 @@ def _little_gluten(brew: Brew, place: Path, *, very_low: bool) -> Iterator[Findi
     holds = f", but it holds {what}; coeliac drinkers can fall ill from it" if holding else ""
     law = "in the EU only a tested 100 mg/kg may be called very low"
     if not very_low:
-        law = "in the EU no words but gluten-free and very low gluten may be used, and both are tested"
+        law = "in the EU such words are not among the two that may be used"
     yield Finding(
         place,
         Level.WARNING if holding else Level.NOTE,

@@ -110,8 +110,8 @@ CASES = {
     "foraged, and something else to say": (
         "what: foraged yarrow, weight: 100 g",
         (
-            "note: take care with 100 g of foraged yarrow: it is of the old gruit; not for anybody pregnant; it is also"
-            f" easily mistaken for something poisonous, {CERTAIN}, else leave it out; where in doubt, {ASK}"
+            "note: take care with 100 g of foraged yarrow: it is of the old gruit and holds thujone;"
+            f" not for anybody pregnant; it is also easily mistaken for something poisonous, {CERTAIN}, else leave it out; where in doubt, {ASK}"
         ),
     ),
     "foraged, and a poison by itself": (
@@ -238,7 +238,6 @@ def test_what_can_hurt(found: Found, case: str) -> None:
         "wild rice",
         "wild hops",
         "sage",
-        "juniper",
         "bay laurel",
         "sweet orange peel",
         "gypsum",
@@ -482,7 +481,6 @@ def test_a_dose_in_the_recipe_s_own_units(found: Found) -> None:
         "what: cinnamon sticks, count: 3",
         "what: cinnamon sticks, weight: 10 g",
         "what: fresh ginger, weight: 600 g",
-        "what: juniper berries, weight: 100 g",
         "what: cinnamon syrup, weight: 500 g",
         "what: vanilla beans, weight: 30 g",
         "what: leaf gelatine, weight: 3 g",

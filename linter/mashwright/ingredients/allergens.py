@@ -56,7 +56,7 @@ class Group(NamedTuple):
         """What a thing of that name is made of: ``gelatine comes from animals``, ``oysters are molluscs``."""
         several = is_plural(name)
         if self.name in _KINDS_OF_ANIMAL:
-            return f"{name} {'are' if several else 'is'} {self.of}"
+            return f"{name} {f'are {self.of}' if several else f'is a {self.name}'}"
         return f"{name} {'come' if several else 'comes'} from {self.of}"
 
 
@@ -82,7 +82,7 @@ def groups() -> tuple[Group, ...]:
     found = []
     for line in lines("allergens"):
         name, of, words, unless, told, flags, source = line.split(",")
-        said = tuple(told.split())
+        said = tuple(dict.fromkeys((name, *told.split())))
         nut = ("nut", "nuts") if name.endswith("nut") else ()  # whoever claims "nut-free" is believed of peanuts too
         found.append(
             Group(
