@@ -198,7 +198,8 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
     beer = f" in {said(litres, volume.unit, volume.kind)}" if volume is not None else ""
     what = " and ".join(one.text for one in doses)
     far = total >= _FAR_ABOVE * highest
-    limits = " and ".join(f"{number(one.mg_per_l, 3)} mg/l in {one.where}" for one in past)
+    first, *others = (f"{number(one.mg_per_l, 3)}{{}} in {one.where}" for one in past)
+    limits = ", ".join((first.format(" mg/l"), *(one.format("") for one in others)))
     much = f"up to {told(total, past[-1].mg_per_l)} mg/l of sulfite; beer may hold at most {limits}"
     leave = "leave it out or use far less, and" if far else "use less, and"
     yield Finding(
