@@ -1,6 +1,5 @@
 """The yeast that a name probably means, so that what is watched for does not vanish behind a slip of the pen."""
 
-from difflib import get_close_matches
 from functools import cache, lru_cache
 
 from mashwright.ingredients import tables
@@ -44,7 +43,7 @@ def slip_of(kind: str) -> str | None:
     corrected = " ".join(_corrected(word) for word in said)
     if corrected != " ".join(said) and yeast(corrected) is not None:
         return corrected
-    near = get_close_matches(" ".join(said), _spellings(), n=1, cutoff=_WHOLE_ALIKE)
+    near = _close(" ".join(said), _spellings(), _WHOLE_ALIKE)
     return near[0] if near else None
 
 
@@ -58,8 +57,14 @@ def _watched(kind: Yeast) -> int:
 def _corrected(word: str) -> str:
     if len(word) < _SHORTEST or words(word) <= _vocabulary()[0]:
         return word
-    near = get_close_matches(word, _vocabulary()[1], n=1, cutoff=_SHORT_ALIKE if len(word) <= 5 else _ALIKE)
+    near = _close(word, _vocabulary()[1], _SHORT_ALIKE if len(word) <= 5 else _ALIKE)
     return near[0] if near else word
+
+
+def _close(word: str, known: tuple[str, ...], cutoff: float) -> list[str]:
+    from difflib import get_close_matches
+
+    return get_close_matches(word, known, n=1, cutoff=cutoff)
 
 
 @cache
