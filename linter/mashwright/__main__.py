@@ -10,6 +10,7 @@ import io
 import os
 import signal
 import sys
+import threading
 from contextlib import suppress
 from typing import NoReturn
 
@@ -19,7 +20,7 @@ def main() -> NoReturn:
 
     Whatever else ends it is one sentence and status 2, never a traceback.
     """
-    sys.unraisablehook = _left_behind
+    sys.unraisablehook = threading.excepthook = _left_behind
     try:
         _open_all()
         _keep_output()
@@ -70,8 +71,8 @@ def _tell(sentence: str) -> None:
         complain(sentence)
 
 
-def _left_behind(left: "sys.UnraisableHookArgs") -> None:
-    """An error where nobody can take it, in what a rule has left to be cleared away."""
+def _left_behind(left: "sys.UnraisableHookArgs | threading.ExceptHookArgs") -> None:
+    """An error where nobody can take it: in a thread of a rule's own, or in what a rule has left to be cleared away."""
     from mashwright.crash import in_words
 
     if left.exc_value is not None:
@@ -98,12 +99,22 @@ def _keep_output() -> None:
 
 def _open_all() -> None:
     """A standard stream that the caller has closed reads as empty, and takes what is written to it."""
-    if sys.stdin is None:
-        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: SIM115
-    if sys.stdout is None:
-        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
-    if sys.stderr is None:
-        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            nothing = os.open(os.devnull, os.O_RDWR)
+            setattr(sys, name, open(nothing, mode, encoding="utf-8", closefd=False))  # noqa: SIM115
+    for number, stream in enumerate((sys.stdin, sys.stdout, sys.stderr)):
+        with suppress(OSError, ValueError):  # no descriptor behind it
+            if not _is_open(number):
+                os.dup2(stream.fileno(), number)  # else the next file that is opened gets what is meant for it
+
+
+def _is_open(number: int) -> bool:
+    try:
+        os.fstat(number)
+    except OSError:
+        return False
+    return True
 
 
 def _drop_output() -> None:

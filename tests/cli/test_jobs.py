@@ -34,24 +34,6 @@ def generator() -> ModuleType:
     return module
 
 
-@pytest.fixture
-def plugin(tmp_path: Path) -> Callable[[str], str]:
-    """Installs a distribution with one rule, odd-rule; what PYTHONPATH must be for it."""
-
-    def install(source: str) -> str:
-        site = tmp_path / "site"
-        (site / "odd_rules").mkdir(parents=True)
-        (site / "odd_rules" / "__init__.py").touch()
-        (site / "odd_rules" / "odd_rule.py").write_text(source)
-        about = site / "odd-1.0.dist-info"
-        about.mkdir()
-        (about / "METADATA").write_text("Metadata-Version: 2.1\nName: odd\nVersion: 1.0\n")
-        (about / "entry_points.txt").write_text("[mashwright.rules]\nodd = odd_rules\n")
-        return str(site)
-
-    return install
-
-
 def fill(folder: Path, number: int, text: str = SOUND) -> None:
     for index in range(number):
         (folder / f"r{index:04}.yaml").write_text(text.format(f"Brew {index}"))

@@ -239,8 +239,8 @@ def test_paths_longer_than_the_system_takes(process: Call, folder: Path, deep: C
     deep("x" * 200, 30)
     status, out, err = process("review")
     assert status == 1
-    assert out.count(": error: unreadable: ") == 1
-    assert out.count(" too long") == 1
+    told = "this path is longer than the system takes; move what lies here to a folder further up"
+    assert out.count(": error: unreadable: ") == out.count(told) == 1
     assert "Traceback" not in err
     for command in ("review", "figures"):
         status, out, err = process(command, "x" * 5000)

@@ -192,6 +192,24 @@ def test_of_many_rows_it_is_said_how_many_there_are(install: Install, collection
     assert len(result.related) == ROWS
 
 
+@pytest.mark.parametrize(
+    ("raised", "told"),
+    [
+        ("Open(5, ('grist',))", "what its Unknown says is missing is 5 (int); it must be a text (str)"),
+        (
+            "Open('weights', ('grist', 1.5))",
+            f"the path of an Unknown has a step, which {OF_ITS} 1.5 (float); {STEP}",
+        ),
+        ("Unknown('weights', 5)", "TypeError: object of type 'int' has no len()"),
+    ],
+)
+def test_what_is_missing_is_looked_at_too(raised: str, told: str, install: Install, collection: Make) -> None:
+    odd = f"from mashwright.figures.figure import Open, Unknown; raise {raised}"
+    results, faults = fault_of(SOUND.replace("ODD", odd), install, collection)
+    assert results == []
+    assert faults == [Fault("odd", "a.yaml", f"{told}; {WENT_ON}")]
+
+
 def test_places_that_do_not_exist_are_told_at_the_nearest_that_does(install: Install, collection: Make) -> None:
     odd = "path = ('grist', 9, 'no such', 'x~/y'); more['related'] = (('mash', 'rests', 5),)"
     (result,), faults = fault_of(SOUND.replace("ODD", odd), install, collection)

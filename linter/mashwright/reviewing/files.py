@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from errno import ENAMETOOLONG
 from fnmatch import fnmatchcase
 from stat import S_ISDIR, S_ISLNK, S_ISREG
 from typing import NamedTuple
@@ -133,6 +134,8 @@ def load(path: str) -> Loaded:
     except PermissionError:
         return _failed("this file may not be read; give yourself permission to read it")
     except (OSError, ValueError) as error:  # a value, where the path is none
+        if isinstance(error, OSError) and error.errno == ENAMETOOLONG:
+            return _failed("this path is longer than the system takes; move what lies here to a folder further up")
         why = error.strerror if isinstance(error, OSError) and error.strerror else error
         return _failed(f"this file cannot be read ({why}); look at the disk or the folder it lies in")
 

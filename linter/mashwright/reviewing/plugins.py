@@ -141,6 +141,8 @@ def _rules_of(entry: EntryPoint, faults: list[Fault]) -> list[Rule]:
                 found.append(rule_of(rule_id, module, origin))
             except UnfitError as unfit:
                 faults.append(Fault(rule_id, "", f"{origin} has {unfit}"))
+            except Exception as error:  # noqa: BLE001  (a module may answer by a function of its own, and that may fail)
+                faults.append(Fault(rule_id, "", f"{module.__name__} of {origin} is no rule: {in_words(error)}"))
         return found
 
 

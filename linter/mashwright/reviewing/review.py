@@ -36,7 +36,7 @@ from mashwright.reviewing.results import (
     pointer,
 )
 from mashwright.reviewing.settings import House, Run, RunRule
-from mashwright.reviewing.taking import UnfitError, small, taken
+from mashwright.reviewing.taking import UnfitError, small, taken, taken_open
 from mashwright.reviewing.watch import OvertimeError, Watch
 
 _T = TypeVar("_T")
@@ -99,9 +99,14 @@ class _Open:
             watch.at = before
 
     def could_not_judge(self, rule: str, why: Unknown) -> None:
-        """Keep that a rule found nothing because it could not look."""
-        place = self.document.place(self.document.span_of(why.path))
-        self.unjudged.append(Unjudged(rule, why.missing, pointer(why.path), place))
+        """Keep that a rule found nothing because it could not look.
+
+        Raises:
+            UnfitError: the rule does not say why as the contract says.
+        """
+        missing, path = taken_open(why)
+        place = self.document.place(self.document.span_of(path))
+        self.unjudged.append(Unjudged(rule, missing, pointer(path), place))
 
     def failed(self, run_rule: RunRule, error: BaseException) -> None:
         """Tell of a rule's crash, once.
@@ -242,7 +247,7 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
             opens = len(brew.opened)
             findings = opened.found_by(run_rule, brew)
             if findings == [] and len(brew.opened) > opens:
-                opened.could_not_judge(run_rule.rule.id, brew.opened[-1])
+                opened.attempt(run_rule, opened.could_not_judge, run_rule.rule.id, brew.opened[-1])
             if opened.watch.strangers and run_rule.rule.stranger:
                 opened.put_back(run_rule)
             if findings is not None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from mashwright.budgets import DEPTH, FILE_BYTES, GATHERED_BYTES, ROWS, TEXT_CHARACTERS
 from mashwright.crash import in_words
+from mashwright.figures.figure import Unknown
 from mashwright.finding import Edit, Evidence, Finding, Level, Path
 from mashwright.rule import Knob
 
@@ -57,6 +58,17 @@ def taken_pair(pair: object, rule: str, ceiling: Level) -> tuple[str, Finding]:
     if type(pair) is not tuple or len(pair) != 2 or type(pair[0]) is not str:
         raise UnfitError(f"check_collection yields {_called(pair)}, which is not a pair of a path (str) and a Finding")
     return pair[0], taken(pair[1], rule, ceiling)
+
+
+def taken_open(why: Unknown) -> tuple[str, Path]:
+    """What a rule lacks to judge, and where it should stand.
+
+    Raises:
+        UnfitError: something in it is not as the contract says.
+    """
+    if type(why.missing) is not str or not why.missing:
+        raise UnfitError(f"what its Unknown says is missing is {_called(why.missing)}; it must be a text (str)")
+    return _line(why.missing, "missing of an Unknown"), _path(why.path, "path of an Unknown")
 
 
 def taken_edits(edits: object) -> tuple[Edit, ...]:
