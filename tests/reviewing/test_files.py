@@ -174,11 +174,11 @@ def test_a_walk_is_in_order_and_passes_over_what_is_hidden_linked_or_ignored(
     (tmp_path / "linked").symlink_to("d")
     (tmp_path / ".gitignore").write_text("build/\ne.yaml\n")
     monkeypatch.chdir(tmp_path)
-    assert list(walk(".", Git())) == ["a.yml", "b.yaml", "e.yaml", "build/y.yaml", "d/a.yaml", "d/z.yaml"]
+    assert list(walk(".", Git(), [])) == ["a.yml", "b.yaml", "e.yaml", "build/y.yaml", "d/a.yaml", "d/z.yaml"]
     subprocess.run(["git", "init", "-q", "."], check=True)
-    assert list(walk(".", Git())) == ["a.yml", "b.yaml", "d/a.yaml", "d/z.yaml"]
-    assert list(walk("d", Git())) == ["d/a.yaml", "d/z.yaml"]
-    found = candidates(("d/z.yaml", "build/y.yaml", ".", "./d/z.yaml"), Git())
+    assert list(walk(".", Git(), [])) == ["a.yml", "b.yaml", "d/a.yaml", "d/z.yaml"]
+    assert list(walk("d", Git(), [])) == ["d/a.yaml", "d/z.yaml"]
+    found = candidates(("d/z.yaml", "build/y.yaml", ".", "./d/z.yaml"), Git(), [])
     assert [tuple(one) for one in found] == [
         ("d/z.yaml", True),
         ("build/y.yaml", True),
@@ -193,4 +193,4 @@ def test_a_folder_that_cannot_be_opened_is_told(tmp_path: Path, monkeypatch: pyt
         raise PermissionError(13, "Permission denied", folder)
 
     monkeypatch.setattr(files.os, "scandir", fail)
-    assert list(walk(str(tmp_path), Git())) == [str(tmp_path)]
+    assert list(walk(str(tmp_path), Git(), [])) == [str(tmp_path)]

@@ -152,3 +152,63 @@ def test_a_link_taking_the_place_of_a_file_that_was_looked_at_is_not_followed(
 def test_of_a_file_that_is_no_brewhouse_nothing_is_told(text: str, collection: Make, lines: Tell) -> None:
     made = collection({"brewhouse.yaml": text})
     assert lines(made.paths(("brewhouse.yaml",))) == [f"brewhouse.yaml:1:1: error: field: {NO_BREWHOUSE}"]
+
+
+ON_THE_WAY = "the folder door is a link that leads {}, so it is not followed; use the folder itself"
+
+
+@pytest.mark.parametrize(
+    ("target", "where"),
+    [
+        ("../elsewhere", "out of its repository"),
+        ("/etc", "out of its repository"),
+        ("/nowhere/at/all", "out of its repository"),
+        (".git", "to a hidden folder"),
+        (".cellar", "to a hidden folder"),
+        ("over", "out of its repository"),
+    ],
+)
+@pytest.mark.parametrize(
+    "path", ["door/secret.yaml", "door/config", "door/brewhouse.yaml", "door/../door/a.yaml", "door/"]
+)
+def test_a_folder_on_the_way_that_is_a_link(
+    target: str, where: str, path: str, places: Places, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whoever names a path in a CI file does not say what a pull request makes of the folders in it."""
+    monkeypatch.chdir(places.repository)
+    (places.repository / ".cellar").mkdir()
+    (places.repository / "over").symlink_to(places.elsewhere)
+    (places.repository / "door").symlink_to(target)
+    for named in (path, f"./{path}", f"{places.repository}/{path}"):
+        loaded = load(named)
+        assert loaded.text == ""
+        assert loaded.problem is not None
+        assert loaded.problem.message == ON_THE_WAY.format(where)
+
+
+@pytest.mark.parametrize("named", ["door", "door/", "door/deep", "./door", "door/secret.yaml"])
+def test_a_review_by_way_of_a_linked_folder_tells_nothing(
+    named: str, places: Places, monkeypatch: pytest.MonkeyPatch, lines: Tell
+) -> None:
+    monkeypatch.chdir(places.repository)
+    (places.elsewhere / "deep").mkdir()
+    (places.elsewhere / "deep" / "wholly-secret.yaml").write_text(RECIPE)
+    (places.repository / "door").symlink_to(places.elsewhere)
+    made = Collection(Run("2026-01-01"))
+    told = lines(made.paths((named,)))
+    assert told
+    assert all(one.endswith(f": error: unreadable: {ON_THE_WAY.format('out of its repository')}") for one in told)
+    assert "wholly-secret" not in str(told)
+    assert made.failing
+
+
+def test_a_linked_folder_inside_the_repository_or_outside_of_any_is_followed(places: Places, tmp_path: Path) -> None:
+    (places.repository / "house" / "a.yaml").write_text(RECIPE)
+    (places.repository / "door").symlink_to("house")
+    assert load(str(places.repository / "door" / "a.yaml")) == (RECIPE, None)
+    # a person's own folder, such as a home on another disk
+    (tmp_path / "far").mkdir()
+    (tmp_path / "near").mkdir()
+    (tmp_path / "far" / "b.yaml").write_text(RECIPE)
+    (tmp_path / "near" / "brewing").symlink_to("../far")
+    assert load(str(tmp_path / "near" / "brewing" / "b.yaml")) == (RECIPE, None)

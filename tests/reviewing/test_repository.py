@@ -46,7 +46,7 @@ def fill(folder: Path, *names: str) -> None:
 def walked(folder: str = ".") -> tuple[list[str], list[str]]:
     """What a walk finds, and what it has to tell."""
     asked = Git()
-    return list(walk(folder, asked)), asked.told()
+    return list(walk(folder, asked, [])), asked.told()
 
 
 def marker(folder: Path) -> tuple[Path, Path]:

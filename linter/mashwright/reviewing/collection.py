@@ -11,7 +11,7 @@ from mashwright.finding import Level, Path
 from mashwright.reading.document import read_document
 from mashwright.reviewing.accepting import house_acceptances
 from mashwright.reviewing.baseline import Baseline
-from mashwright.reviewing.files import Candidate, Loaded, candidates, load
+from mashwright.reviewing.files import Candidate, Loaded, Unseen, candidates, load
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, Reviewer, outcomes_by
 from mashwright.reviewing.plugins import ConfigurationError, installed
@@ -19,6 +19,7 @@ from mashwright.reviewing.repository import Git, is_inside
 from mashwright.reviewing.results import Counts, Fault, Review, Reviewed, RuleInfo, shown_path
 from mashwright.reviewing.settings import Run
 from mashwright.reviewing.together import Together
+from mashwright.reviewing.unseen import told_of
 from mashwright.reviewing.watch import Watch
 
 if TYPE_CHECKING:
@@ -90,7 +91,9 @@ class Collection:
         self._folders += folders
         self._empty |= folders
         git = Git()
-        found = list(candidates(there, git))
+        unseen: list[Unseen] = []
+        found = list(candidates(there, git, unseen))
+        self._remark(told_of(unseen, found, folders, git))
         self._remark(git.told())
         return found
 

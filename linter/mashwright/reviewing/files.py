@@ -11,7 +11,7 @@ from mashwright.budgets import FILE_BYTES
 from mashwright.reading.nodes import Problem, Span
 from mashwright.reviewing.links import refusal
 from mashwright.reviewing.repository import ENTRY as GIT_ENTRY
-from mashwright.reviewing.repository import Git
+from mashwright.reviewing.repository import Git, Repository
 
 ENDINGS = (".yaml", ".yml")
 BREWHOUSE_NAMES = ("brewhouse.yaml", "brewhouse.yml")
@@ -31,16 +31,35 @@ class Loaded(NamedTuple):
     problem: Problem | None
 
 
-def candidates(paths: tuple[str, ...], git: Git) -> Iterator[Candidate]:
+class Unseen(NamedTuple):
+    """What a walk passes over though it may hold recipes: a hidden folder or YAML file, or a link to either.
+
+    Attributes:
+        path: as the walk came to it.
+        hidden: by its name; else it is a link.
+        repository: that the walk found it in; None outside of any.
+        below: the folder from which on the walk was in that repository.
+    """
+
+    path: str
+    hidden: bool
+    repository: Repository | None
+    below: str
+
+
+def candidates(paths: tuple[str, ...], git: Git, unseen: list[Unseen]) -> Iterator[Candidate]:
     """Files in a fixed order, each once: named ones, and the YAML files of named folders.
 
     Args:
         git: is asked what it leaves out of folders.
+        unseen: takes what is passed over in folders.
     """
     seen: set[str] = set()
     for path in paths:
-        inside = walk(path, git) if os.path.isdir(path) else iter((path,))
         named = not os.path.isdir(path)
+        folder = path if named else os.path.join(path, "")
+        refused = not named and bool(refusal(folder))
+        inside = iter((folder if refused else path,)) if named or refused else walk(path, git, unseen)
         for found in inside:
             key = os.path.normpath(found)
             if key not in seen:
@@ -48,15 +67,16 @@ def candidates(paths: tuple[str, ...], git: Git) -> Iterator[Candidate]:
                 yield Candidate(found, named)
 
 
-def walk(folder: str, git: Git) -> Iterator[str]:
+def walk(folder: str, git: Git, unseen: list[Unseen]) -> Iterator[str]:
     """The YAML files below a folder in order; hidden folders and what git ignores left out, links not followed.
 
-    A repository within another is left out unless it is tracked there, as a submodule is; then it ignores for itself.
+    What is hidden or a link, and not ignored, goes to ``unseen``. A repository within another is left out unless it is
+    tracked there, as a submodule is; then it ignores for itself.
     """
     above = git.above(folder)
-    pending = [(folder, above, git.left_out(above, folder))]
+    pending = [(folder, folder, above, git.left_out(above, folder))]
     while pending:
-        here, repository, ignored = pending.pop()
+        here, below, repository, ignored = pending.pop()
         try:
             entries = sorted(os.scandir(here), key=lambda entry: entry.name)
         except OSError:
@@ -66,15 +86,18 @@ def walk(folder: str, git: Git) -> Iterator[str]:
             if repository is not None and not git.tracks(repository, here):
                 git.leave(here.removeprefix("./"))
                 continue
-            repository, ignored = inner, git.left_out(inner, here)
+            below, repository, ignored = here, inner, git.left_out(inner, here)
         folders = []
         for entry in entries:
-            if entry.name.startswith(".") or entry.path in ignored or entry.is_symlink():
+            if entry.name == GIT_ENTRY or entry.path in ignored:
                 continue
-            path = entry.path.removeprefix("./")
-            if entry.is_dir(follow_symlinks=False):
-                folders.append((entry.path, repository, ignored))
-            elif entry.name.lower().endswith(ENDINGS):
+            path, is_yaml = entry.path.removeprefix("./"), entry.name.lower().endswith(ENDINGS)
+            if (hidden := entry.name.startswith(".")) or entry.is_symlink():
+                if is_yaml or os.path.isdir(entry.path):
+                    unseen.append(Unseen(path, hidden, repository, below))
+            elif entry.is_dir(follow_symlinks=False):
+                folders.append((entry.path, below, repository, ignored))
+            elif is_yaml:
                 yield path
         pending.extend(reversed(folders))
 
@@ -118,6 +141,8 @@ def glob_matches(relative: str, glob: str) -> bool:
 def load(path: str) -> Loaded:
     """Read one file as text. Never raises: what hinders it becomes a problem."""
     try:
+        if refused := refusal(path):
+            return _failed(refused)
         status = os.lstat(path)
         if S_ISLNK(status.st_mode):
             return _linked(path)
@@ -142,8 +167,6 @@ def load(path: str) -> Loaded:
 
 def _linked(path: str) -> Loaded:
     """What a link leads to, as far as it may; a recipe or a brewhouse, by its ending."""
-    if refused := refusal(path):
-        return _failed(refused)
     target = os.path.realpath(path)
     if not os.path.lexists(target):
         return _failed(f"this link points to {os.readlink(path)!r}, which is not there; mend or delete the link")

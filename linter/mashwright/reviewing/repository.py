@@ -13,6 +13,7 @@ name. A tracked folder that merely looks like a repository is never taken for on
 import os
 import re
 import sys
+from collections.abc import Sequence
 from contextlib import suppress
 from stat import S_ISREG
 from time import monotonic
@@ -24,7 +25,7 @@ from mashwright.reviewing.results import shown_path
 ENTRY = ".git"
 SO = "what git ignores is reviewed too"
 MOST_NAMED = 3
-"""Repositories that are named; of more it is said how many there are."""
+"""Repositories, hidden files or links that are named where they are left out; of more it is said how many there are."""
 MOST_QUOTED = 200
 """Characters of what git says when it fails."""
 _NAME = "git.exe" if os.name == "nt" else "git"
@@ -99,6 +100,10 @@ class Git:
         tracked = self._ask(repository, above, "--cached", "--", name)
         return tracked is None or bool(tracked)
 
+    def tracked(self, repository: Repository, folder: str) -> list[str]:
+        """What a repository tracks below a folder, relative to it; nothing where git cannot say it, which is told."""
+        return [name.replace("/", os.sep) for name in self._ask(repository, folder, "--cached") or ()]
+
     def leave(self, folder: str) -> None:
         """A repository within another that does not track it is left out, and this is told."""
         self._others.append(folder)
@@ -107,12 +112,11 @@ class Git:
         """All that is to be told once the walks are through."""
         if not self._others:
             return self.remarks
-        names = ", ".join(map(shown_path, self._others[:MOST_NAMED]))
+        names = named(self._others)
         if len(self._others) == 1:
             told = f"{names} is a repository that git does not track here; it is left out; name it to review it"
         else:
-            more = f" and {len(self._others) - MOST_NAMED} more" if len(self._others) > MOST_NAMED else ""
-            told = f"repositories that git does not track here are left out: {names}{more}; name them to review them"
+            told = f"repositories that git does not track here are left out: {names}; name them to review them"
         return [*self.remarks, told]
 
     def _say(self, sentence: str) -> None:
@@ -163,6 +167,12 @@ class Git:
                 process.kill()  # where it has not ended by itself
                 self._spent += monotonic() - start
         return process.returncode, listed, complaint
+
+
+def named(paths: Sequence[str]) -> str:
+    """The first few of what is left out, and how many more there are."""
+    more = f" and {len(paths) - MOST_NAMED} more" if len(paths) > MOST_NAMED else ""
+    return ", ".join(map(shown_path, paths[:MOST_NAMED])) + more
 
 
 def is_top(folder: str) -> bool:
