@@ -4,6 +4,7 @@ from typing import Final
 
 import pytest
 
+import mashwright
 from mashwright.brewing.alcohol import (
     ETHANOL_DENSITY_RATIO,
     alcohol_by_mass,
@@ -152,3 +153,21 @@ def test_attenuation_of_an_example() -> None:
     assert 100 * (1 - plato(1.010) / plato(1.050)) == pytest.approx(79.3, abs=0.1)
     assert real_degree(1.050, 1.010) == pytest.approx(65.0, abs=0.1)
     assert final_gravity(1.050, 80.0) == pytest.approx(1.010)
+
+
+@pytest.mark.parametrize(
+    ("og", "fg", "low", "high"),
+    [(1.050, 1.010, 5.23, 5.32), (1.0572, 1.0122, 5.94, 6.14)],
+)
+def test_alcohol_of_stated_and_of_measured_gravities(og: float, fg: float, low: float, high: float) -> None:
+    """Gravity (alcoholic beverage), encyclopaedia: 5.31 and 5.23 % for 1.050 to 1.010 by its two forms.
+
+    The second row is the mean of 14.08 and 3.11 °P of A. J. Cutaia, A.-J. Reid, R. A. Speers, J. Inst. Brew. 115(4)
+    (2009) 318-327: 4.72 % by mass was measured, which is 6.04 % by volume.
+    """
+    for text in (f"targets: {{og: {og}, fg: {fg}}}", f"measured: [{{og: {og}, fg: {fg}}}]"):
+        recipe = f"recipe: A\nbatch: 20 l\ngrist: [{{grain: pale ale malt, weight: 5 kg}}]\n{text}\n"
+        rows = {row.id: row for row in mashwright.figures_of(recipe).rows}
+        found = rows["stated-abv" if text.startswith("targets") else "measured-abv"].typical
+        assert found is not None
+        assert low <= found <= high

@@ -2,6 +2,7 @@
 
 from mashwright.figures import (
     acidity,
+    before_boil,
     colour,
     conversion,
     gas,
@@ -14,6 +15,7 @@ from mashwright.figures import (
     package,
     pitch,
     pressure,
+    stated,
     steps,
     strength,
     volumes,
@@ -38,11 +40,14 @@ ALL: tuple[FigureFunction, ...] = (
     gravity.highest_og,
     gravity.og,
     gravity.wort_limit,
+    before_boil.pre_boil_gravity,
     gravity.efficiency_needed,
     strength.apparent_attenuation,
     strength.real_attenuation,
     strength.fg,
     strength.abv,
+    stated.stated_attenuation,
+    stated.stated_abv,
     heat.mash_temperature,
     heat.strike_temperature,
     steps.step_temperature,
@@ -72,4 +77,5 @@ ALL: tuple[FigureFunction, ...] = (
     pressure.keg_pressure,
     measured.measured_efficiency,
     measured.measured_attenuation,
+    measured.measured_abv,
 )

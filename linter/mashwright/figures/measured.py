@@ -12,6 +12,7 @@ from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import extract_of, fermenter_volume
 from mashwright.figures.own_units import weight_in
+from mashwright.figures.stated import by_balance, fermented
 from mashwright.finding import Path, Range
 from mashwright.recipe.model import BrewDay
 
@@ -43,6 +44,12 @@ def measured_attenuation(brew: Brew) -> Figure:
     return _averaged(brew, _attenuation_of, "its OG and FG")
 
 
+@figure("measured-abv", unit="% vol", sources=("balling-nielsen", "cutaia-2009", "oiml-r22"))
+def measured_abv(brew: Brew) -> Figure:
+    """Alcohol by volume of the measured brew days."""
+    return _averaged(brew, _abv_of, "its OG and FG", unit="% vol")
+
+
 def day_name(brew: Brew, day: BrewDay) -> str:
     """A brew day by its date, or by its number in the list; of two on one date the second is told apart."""
     days = brew.recipe.measured
@@ -53,7 +60,9 @@ def day_name(brew: Brew, day: BrewDay) -> str:
     return f"{day.date} ({same + 1})" if same else day.date
 
 
-def _averaged(brew: Brew, of_day: Callable[[Brew, BrewDay], _Day | None], needs: str, stated: str = "") -> Figure:
+def _averaged(
+    brew: Brew, of_day: Callable[[Brew, BrewDay], _Day | None], needs: str, stated: str = "", unit: str = "%"
+) -> Figure:
     """The mean of the days that can be reckoned, from the lowest to the highest of them."""
     if not brew.recipe.measured:
         raise Unknown("a measured brew day", ("measured",))
@@ -67,7 +76,7 @@ def _averaged(brew: Brew, of_day: Callable[[Brew, BrewDay], _Day | None], needs:
         rows = [day.sum for day in found]
         if len(found) > 1:
             top = " + ".join(number(day.value.typical, 3) for day in found)
-            rows.append(f"on average ({top}) ÷ {len(found)} = {number(mean, 3)} %")
+            rows.append(f"on average ({top}) ÷ {len(found)} = {number(mean, 3)} {unit}")
         return lines([*rows, f"the recipe says {stated}"] if stated else rows)
 
     return Figure(
@@ -114,4 +123,15 @@ def _attenuation_of(brew: Brew, day: BrewDay) -> _Day | None:
         return _Day(name, Range.exact(value), sum_, "", ((*day.path, "og"), (*day.path, "fg")))
     if stated is not None:
         return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", ((*day.path, "attenuation"),))
+    return None
+
+
+def _abv_of(brew: Brew, day: BrewDay) -> _Day | None:
+    """Alcohol of one day: by its gravities, else as it was written down."""
+    name, found, stated = day_name(brew, day), fermented(day.measured), day.measured.abv
+    if found is not None:
+        value = found.abv
+        return _Day(name, value, f"{name}: {by_balance(found, value)}", "", found.paths)
+    if stated is not None:
+        return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", ((*day.path, "abv"),))
     return None

@@ -98,7 +98,7 @@ _BESIDE = {
     "bitterness": ("bitterness", "bitterness"),
     "colour": ("colour", "colour"),
     "first_wort_gravity": ("first wort", ""),
-    "pre_boil_gravity": ("before the boil", ""),
+    "pre_boil_gravity": ("before the boil", "pre-boil-gravity"),
 }
 """What may be measured: its word, and the figure that it is set beside."""
 
