@@ -14,6 +14,7 @@ from mashwright.figures.boiling_wort import boiling_wort
 from mashwright.figures.brew import Brew
 from mashwright.figures.colour import colour
 from mashwright.figures.conversion import conversion, conversion_time, follow, released_of, starch_released, starches_of
+from mashwright.figures.enzymes import mash_enzymes
 from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gas import Gas, all_gas, gas_of, unfinished_co2
@@ -288,6 +289,7 @@ __all__ = [
     "liquor_to_grist",
     "litres_in",
     "longer",
+    "mash_enzymes",
     "mash_ph",
     "mash_temperature",
     "mash_volume",

@@ -4,7 +4,8 @@ Enzymes from a packet can do what the malt cannot: turn the starch of raw grain,
 Each does one thing, between two temperatures, and heat destroys it. A packet that cannot do what the recipe counts on
 leaves the starch in the wort.
 
-Computed: what stands under `enzymes` in the mash and in the fermentation.
+Computed: what stands under `enzymes` in the mash and in the fermentation. An enzyme among the additions counts for
+starch, attenuation and pressure too, by where its `when` puts it: the mash, or else the fermenter; a boil spends it.
 
 - warning: a name that is no enzyme that the tables know; no sum counts it
 - warning: an amount of nothing

@@ -35,6 +35,7 @@ from mashwright.rule import (
     added_grain,
     below,
     grain_unit,
+    mash_enzymes,
     number,
     one_change,
     rows_of,
@@ -80,8 +81,7 @@ mash:
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     parts = brew.mashed()
     powers = [brew.power_of(part) for part in parts]
-    mash = brew.recipe.mash
-    if any(power.typical > 0 for power in powers) or (mash is not None and mash.enzymes):
+    if any(power.typical > 0 for power in powers) or mash_enzymes(brew.recipe):
         return
     steeping = all(part.needs_mash == "steep" for part in parts)
     extract_beer = any(part.kind in MALT_EXTRACTS for part in brew.grist())

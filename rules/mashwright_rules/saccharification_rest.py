@@ -47,6 +47,7 @@ from mashwright.rule import (
     follow,
     gap,
     grist_diastatic_power,
+    mash_enzymes,
     number,
     one_change,
     rest_at,
@@ -158,9 +159,9 @@ def _level(spans: list[Range], limits: Limits) -> Level:
 
 def _meant(brew: Brew, limits: Limits) -> bool:
     """Whether the recipe aims at very little alcohol, or adds enzymes that may stand more heat."""
-    abv, mash = brew.recipe.targets.abv, brew.recipe.mash
+    abv = brew.recipe.targets.abv
     small = abv is not None and above(abv.range, limits.small_beer_percent) is None
-    return small or (mash is not None and bool(mash.enzymes))
+    return small or bool(mash_enzymes(brew.recipe))
 
 
 def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits) -> str:

@@ -9,6 +9,7 @@ from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
 from mashwright.figures.batch import assumed_losses, batch_volume, counted_volume, stated_batch
 from mashwright.figures.board import share as in_percent
+from mashwright.figures.enzymes import mash_enzymes
 from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.grist_lines import GUESSED_SHARE, Wort, parts_of
 from mashwright.figures.guess import ANYTHING, READINGS, Guess
@@ -184,10 +185,9 @@ class Brew:
 
     def adds(self, works_on: str) -> bool:
         """Whether an enzyme that works on some thing (starch, dextrins, gums) is added to the mash, and some of it."""
-        mash = self.recipe.mash
-        return mash is not None and any(
+        return any(
             known is not None and works_on in known.works_on and (one.quantity is None or one.quantity.range.high > 0)
-            for one in mash.enzymes
+            for one in mash_enzymes(self.recipe)
             for known in (known_enzyme(one.name),)
         )
 

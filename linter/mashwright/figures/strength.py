@@ -25,6 +25,7 @@ from mashwright.brewing.mash import COOLEST_COUNTED_C, minutes_below
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import follow, rests_at
+from mashwright.figures.enzymes import late_enzymes, mash_enzymes
 from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import Delivery, deliveries, og
@@ -34,7 +35,7 @@ from mashwright.figures.unboiled import UNBOILED_PERCENT, living_enzymes
 from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
-from mashwright.recipe.model import Amount, Yeast
+from mashwright.recipe.model import Yeast
 
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
@@ -100,7 +101,7 @@ def fermenting(brew: Brew) -> Fermenting:
 def _fermenting(brew: Brew) -> Fermenting:
     recipe = brew.recipe
     splitter = still_splitting(brew)
-    mash_enzyme = next((one.name for one in _mash_enzymes(brew) if _surely_splits(one.name)), "")
+    mash_enzyme = next((one.name for one in mash_enzymes(brew.recipe) if _surely_splits(one.name)), "")
     usual = Range(USUAL_YEAST - 5, USUAL_YEAST, USUAL_YEAST + 5)
     yeasts = [yeast for yeast in recipe.yeast if not _only_sours(yeast)]
     if not yeasts:
@@ -138,22 +139,18 @@ def still_splitting(brew: Brew) -> Splitter | None:
             kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
             name = " ".join(filter(None, ("diastatic", kind, "yeast")))
             return Splitter(name, (*yeast.path, "diastatic" if yeast.diastatic else "kind"))
-    added = [one for step in recipe.ferment for one in step.enzymes if _may_split(one.name)]
+    added = [one for one in late_enzymes(recipe) if _may_split(one.name)]
     if added:
         first = min(added, key=lambda one: not _surely_splits(one.name))
         return Splitter(f"{first.name} in the fermenter", first.path)
     boil = recipe.boil.time if recipe.boil is not None else None
     if boil is not None and boil.range.high <= 0:
-        for one in _mash_enzymes(brew):
+        for one in mash_enzymes(recipe):
             if _surely_splits(one.name):
                 return Splitter(f"{one.name} in wort that was not boiled", one.path)
     if (path := living_enzymes(brew)) is not None:
         return Splitter("malt enzymes in unboiled wort", path, of_malt=True)
     return None
-
-
-def _mash_enzymes(brew: Brew) -> tuple[Amount, ...]:
-    return brew.recipe.mash.enzymes if brew.recipe.mash is not None else ()
 
 
 def _only_sours(yeast: Yeast) -> bool:
@@ -361,7 +358,7 @@ def _may_split(enzyme: str) -> bool:
 
 def splits_dextrins(brew: Brew) -> bool:
     """Whether diastatic yeast, Brettanomyces, or enzymes added to mash or fermenter may take the wort all the way."""
-    return fermenting(brew).dextrins or wild(brew) or any(_may_split(one.name) for one in _mash_enzymes(brew))
+    return fermenting(brew).dextrins or wild(brew) or any(_may_split(one.name) for one in mash_enzymes(brew.recipe))
 
 
 def wild(brew: Brew) -> bool:

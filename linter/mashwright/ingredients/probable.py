@@ -44,7 +44,11 @@ def slip_of(kind: str) -> str | None:
     if corrected != " ".join(said) and yeast(corrected) is not None:
         return corrected
     near = _close(" ".join(said), _spellings(), _WHOLE_ALIKE)
-    return near[0] if near else None
+    if near:
+        return near[0]
+    # one word of several is misspelt, as in "saisson ale": the kind that the word is says what is meant
+    slips = [meant for word, meant in zip(said, corrected.split(), strict=True) if word != meant]
+    return next((meant for meant in slips if yeast(meant) is not None), None) if _NOT.isdisjoint(said) else None
 
 
 def _watched(kind: Yeast) -> int:
