@@ -25,6 +25,8 @@ BREWHOUSE_LINES = 2000
 """The same of a brewhouse, which may keep its lots for many years."""
 FINDINGS = 200
 """Told of one file; of more it is said how many there are."""
+KNOWN_OF_FILE = 2 * FINDINGS
+"""That a baseline may have of one file; two branches may each have written theirs."""
 FAULTS = 2 * FINDINGS
 """Of reading, put into words; more than are told, since several may be of one cause."""
 MENDED = 12
@@ -36,7 +38,8 @@ GUESSED = 50
 GUESSED_CHARACTERS = 60
 """Of a name for which they are; comparing takes the square of them."""
 COMPARED = 1_000
-"""Pairs of names that are compared for that, where a brewhouse's own names are among the known."""
+"""Of what may be the nearest: pairs of names that are compared for that, where a brewhouse's own names are among the
+known; and files gone from a baseline among which a file with the same findings is looked for."""
 RULE_SECONDS = 10.0
 """In which a rule must be through with one recipe."""
 GIT_SECONDS = 30.0

@@ -7,15 +7,19 @@ import re
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
+from time import process_time
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from mashwright.budgets import KNOWN_OF_FILE
 from mashwright.finding import Level
+from mashwright.reading.document import Place
 from mashwright.reviewing.baseline import HEADER, Baseline, Record, written
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.plugins import ConfigurationError
+from mashwright.reviewing.results import ROOT, Result, Reviewed
 
 Make = Callable[..., Collection]
 
@@ -319,3 +323,32 @@ def test_two_branches_that_refresh_it_merge(
     assert {one.split(": ")[1] for one in told} == {"unchanged"}
     assert (len(told), baseline.gone) == (11, [])
     assert written(baseline.refreshed()) == Path("known.txt").read_text()
+
+
+def test_many_files_that_are_gone_cost_each_new_one_no_more_than_a_budget() -> None:
+    gone = (
+        Record(f"gone{number}.yaml", "light-grist", "/grist/pale ale malt", Level.ERROR, 0.5)
+        for number in range(50_000)
+    )
+    baseline = Baseline.read(written(gone), "known.txt")
+    begun = process_time()
+    for number in range(200):
+        result = Result(
+            "light-grist",
+            Level.ERROR,
+            ROOT,
+            Place(1, 1, 1, 1),
+            "light",
+            0.5,
+            identity="light-grist /grist/pale ale malt",
+        )
+        assert baseline.compared(Reviewed(f"new{number}.yaml", "", (result,))).results[0].state == "unchanged"
+    assert len(baseline.renamed) == 200
+    assert process_time() - begun < 5  # two hundred times fifty thousand comparisons take a minute
+
+
+def test_more_lines_of_one_file_than_a_review_tells_are_refused() -> None:
+    lines = [KNOWN] * (KNOWN_OF_FILE + 1)
+    with pytest.raises(ConfigurationError, match=r"known.txt:402: no file has more than 400 findings"):
+        Baseline.read(baseline_of(*lines), "known.txt")
+    assert len(Baseline.read(baseline_of(*lines[1:]), "known.txt").records["a.yaml"]) == KNOWN_OF_FILE

@@ -10,8 +10,10 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
+from itertools import islice
 from typing import NamedTuple
 
+from mashwright.budgets import COMPARED, KNOWN_OF_FILE
 from mashwright.finding import Level
 from mashwright.printable import printed
 from mashwright.reading.document import Place
@@ -72,14 +74,14 @@ class Baseline:
     now: list[Record] = field(default_factory=list)
     _left: dict[str, list[Record]] = field(default_factory=dict)
     _kept: list[Record] = field(default_factory=list)
-    _vanished: dict[_Shape, list[str]] | None = None
+    _vanished: dict[_Shape, dict[str, None]] | None = None
 
     @classmethod
     def read(cls, text: str, name: str) -> "Baseline":
         """A baseline from its text.
 
         Raises:
-            ConfigurationError: a line is none of a baseline.
+            ConfigurationError: a line is none of a baseline, or one file has more of them than a review tells.
         """
         records: dict[str, list[Record]] = defaultdict(list)
         for number, line in enumerate(text.split("\n"), 1):
@@ -90,6 +92,9 @@ class Baseline:
                 message = f"{name}:{number}: this is no line of a baseline; write the file anew with --write-baseline"
                 raise ConfigurationError(message)
             records[record.path].append(record)
+            if len(records[record.path]) > KNOWN_OF_FILE:
+                many = f"no file has more than {KNOWN_OF_FILE} findings"
+                raise ConfigurationError(f"{name}:{number}: {many}; write the baseline anew with --write-baseline")
         return cls(dict(records), os.path.dirname(name) or ".")
 
     def compared(self, reviewed: Reviewed) -> Reviewed:
@@ -114,7 +119,7 @@ class Baseline:
         """
         left = dict(self._left)
         for path in self._paths_of_vanished():
-            if path not in left and path not in self.renamed:
+            if path not in left:
                 left[path] = self.records[path]
         by_path: dict[str, list[Result]] = defaultdict(list)
         for record in sorted(record for records in left.values() for record in records):
@@ -135,7 +140,7 @@ class Baseline:
 
     def refreshed(self) -> list[Record]:
         """What was found now, and what is known of files that were not looked at."""
-        vanished = set(self._paths_of_vanished())
+        vanished = {*self._paths_of_vanished(), *self.renamed}
         elsewhere = (
             one
             for path, records in self.records.items()
@@ -150,20 +155,21 @@ class Baseline:
             return list(self.records[path])
         if not fresh:
             return []
-        moved = [old for old in self._by_shape().get(_shape(fresh), ()) if old not in self.renamed]
-        if not moved:
+        alike = self._by_shape().get(_shape(fresh), {})
+        old = min(islice(alike, COMPARED), key=lambda one: (_apart(fresh, self.records[one]), one), default=None)
+        if old is None:
             return []
-        old = min(moved, key=lambda one: (_apart(fresh, self.records[one]), one))
+        del alike[old]
         self.renamed[old] = path
         return [one._replace(path=path) for one in self.records[old]]
 
-    def _by_shape(self) -> dict[_Shape, list[str]]:
-        """Files that are gone, by what was found in each alone."""
+    def _by_shape(self) -> dict[_Shape, dict[str, None]]:
+        """Files that are gone and not known again, by what was found in each alone."""
         if self._vanished is None:
             self._vanished = {}
             for path, records in self.records.items():
                 if not os.path.lexists(os.path.join(self.folder, path)):
-                    self._vanished.setdefault(_shape(records), []).append(path)
+                    self._vanished.setdefault(_shape(records), {})[path] = None
         return self._vanished
 
     def _paths_of_vanished(self) -> Iterator[str]:
