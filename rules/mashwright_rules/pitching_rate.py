@@ -13,13 +13,16 @@ million to each ml and °P for ale, 1.5 for lager pitched cold, 1 where neither 
 - warning: less than 45 % of the cells that the wort needs
 - error: more than 60 g of yeast to the litre; were grams meant?
 - warning: more than 30 times the cells that the wort needs
+- a starter counts about 100 thousand million cells to the litre, fewer where
+  much yeast begins it; cells stated beside a starter are taken as what it brings
 - skipped: kveik, which is pitched thin by custom, and cultures of bacteria or wild
   yeast, unless there is far too much
 
 On the day: look at the date, wake dry yeast as its packet says, give liquid yeast a starter two days before, air the
 wort well. Slurry: about one thousand million (American: billion) cells to the ml if it is thick, fewer if it is old.
 
-Sources: [fix-pitching] [pitching-articles] [common-practice] [from-memory] [judgement]
+Sources: [fix-pitching] [pitching-articles] [starter-trials] [troester-yeast-growth] [common-practice]
+[from-memory] [judgement]
 """
 
 from collections.abc import Iterator

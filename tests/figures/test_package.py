@@ -274,8 +274,8 @@ def test_what_is_missing_is_named(figure: object, package: str, missing: str) ->
         ("pitch: 100 ml", (50, 120, 250)),
         ("pitch: 200 billion cells", (200, 200, 200)),
         ("pitch: 0.55 g/l", (66, 132, 220)),
-        ("starter: 2 l", (150, 260, 500)),
-        ("pitch: 1 pack, starter: 2 l", (150, 260, 500)),
+        ("starter: 2 l", (70 + 2 * 9 * 7.2, 100 + 2 * 9.5 * 10.4, 200 + 2 * 10 * 14.5)),
+        ("pitch: 1 pack, starter: 2 l", (70 + 2 * 9 * 7.2, 100 + 2 * 9.5 * 10.4, 200 + 2 * 10 * 14.5)),
         ("pitch: 100 g", (100, 300, 1000)),
     ],
 )

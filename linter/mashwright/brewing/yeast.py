@@ -18,7 +18,13 @@ DRY_PER_GRAM = Range(6, 12, 20)
 LIQUID_PACK = Range(70, 100, 200)  # one pack for 20 l, fresh; common practice
 SLURRY_PER_ML = Range(0.5, 1.2, 2.5)  # settled yeast, thin to thick; from memory
 PRESSED_PER_GRAM = Range(1, 3, 10)  # barm and pressed yeast by weight; from memory
-STARTER_PER_LITRE = Range(40, 80, 150)  # new cells in a litre of starter of 1.036-1.040; from memory
+# New cells, 10^9, to each litre and °P of a starter. By the sugar that is there: low for yeast that was at work before,
+# middle for stored yeast, both counted [starter-trials]; the high end is 1.4 × 10^9 to the gram of extract of a stirred
+# one, from memory.
+STARTER_GROWTH = Range(7.2, 10.4, 14.5)
+STARTER_PLATO = Range(9.0, 9.5, 10.0)  # of a starter whose strength is not said, 1.036-1.040; common practice
+_CROWDED, _FULL = 1.4, 3.5  # 10^9 cells to the gram of extract: growth falls from here, and ends there; from memory
+_GRAMS_PER_L_PLATO = 10.37  # extract in a litre of 1 °P of such a starter, by its density
 
 
 def cells_needed(rate_million: float, volume_l: float, plato: float) -> float:
@@ -37,6 +43,45 @@ def cells_needed(rate_million: float, volume_l: float, plato: float) -> float:
 def viable(cells: float, viability_percent: float) -> float:
     """Of these cells, those that live. Source: by definition."""
     return cells * viability_percent / 100
+
+
+def starter_growth(litres: float, cells: float, plato: float, per_l_plato: float) -> float:
+    """New cells that a starter grows, 10^9; fewer the more it is crowded from the beginning.
+
+    Args:
+        litres: of the starter, from 0.
+        cells: living ones that it begins with, 10^9.
+        plato: its strength, °P.
+        per_l_plato: of a starter that is not crowded, see STARTER_GROWTH.
+
+    Source: growth follows the sugar [troester-yeast-growth] [starter-trials]; where it falls, from memory.
+    """
+    grams = litres * plato * _GRAMS_PER_L_PLATO
+    if grams <= 0:
+        return 0.0
+    room = (_FULL - cells / grams) / (_FULL - _CROWDED)
+    return litres * plato * per_l_plato * min(1.0, max(0.0, room))
+
+
+def starter_litres(wanted: float, cells: float, plato: float, per_l_plato: float) -> float:
+    """The starter that brings cells to as many as are wanted, l; 0 where they are enough.
+
+    Args:
+        wanted: 10^9 cells.
+        cells: living ones that it begins with, 10^9.
+        plato: its strength, °P, above 0.
+        per_l_plato: as in ``starter_growth``, above 0.
+
+    Source: as ``starter_growth``, turned round.
+    """
+    missing = wanted - cells
+    if missing <= 0:
+        return 0.0
+    per_gram = per_l_plato / _GRAMS_PER_L_PLATO
+    grams = missing / per_gram
+    if cells > _CROWDED * grams:
+        grams = (missing / per_gram * (_FULL - _CROWDED) + cells) / _FULL
+    return grams / (plato * _GRAMS_PER_L_PLATO)
 
 
 # Days from pitching after which a wort of so much is usually at its end, by the sort of yeast in the middle of its

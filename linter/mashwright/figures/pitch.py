@@ -1,4 +1,6 @@
-"""Figures of the yeast: the cells that the wort needs, and those that are pitched."""
+"""Figures of the yeast: the cells that the wort needs, those that are pitched, and as how much yeast they come."""
+
+from dataclasses import replace
 
 from mashwright.brewing.gravity import plato
 from mashwright.brewing.yeast import (
@@ -9,18 +11,22 @@ from mashwright.brewing.yeast import (
     LIQUID_PACK,
     PRESSED_PER_GRAM,
     SLURRY_PER_ML,
-    STARTER_PER_LITRE,
+    STARTER_GROWTH,
+    STARTER_PLATO,
     cells_needed,
+    starter_growth,
+    starter_litres,
     viable,
 )
-from mashwright.figures.board import number, spread
+from mashwright.figures.board import lines, number, spread
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import og
+from mashwright.figures.own_units import litres_in
 from mashwright.figures.pours import into_fermenter
 from mashwright.figures.yeasts import kinds
-from mashwright.finding import Range
+from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.model import Yeast
 
@@ -28,6 +34,8 @@ from mashwright.recipe.model import Yeast
 DRY_UP_TO_G_PER_L = 3.0
 # A lager yeast that starts as warm as this is pitched like an ale, °C; judgement.
 COLD_UP_TO_C = 15.5
+# A starter that grows less than this of what it could is called crowded; judgement.
+_CROWDED_SHARE = 0.99
 
 
 def yeast_class(brew: Brew) -> str:
@@ -81,7 +89,7 @@ def needed(brew: Brew) -> Figure:
     )
 
 
-@figure("cells-pitched", unit="billion cells", sources=("common-practice",))
+@figure("cells-pitched", unit="billion cells", sources=("starter-trials", "troester-yeast-growth", "common-practice"))
 def pitched(brew: Brew) -> Figure:
     """Yeast cells that are pitched."""
     yeasts = brew.recipe.yeast
@@ -116,10 +124,132 @@ def _one(brew: Brew, yeast: Yeast) -> tuple[Range, str, str]:
         share = yeast.viability.range
         cells = Range.span(viable, cells, share)
         text += f" × {yeast.viability.text} that live"
-    if yeast.starter is not None and (pitch is None or pitch.kind is not Kind.CELLS):
-        cells = cells + yeast.starter.range.times(STARTER_PER_LITRE)
-        text += f" + {yeast.starter.text} of starter × {spread(STARTER_PER_LITRE)} to the litre"
+    if yeast.starter is not None:
+        grown = _grown(yeast.starter.range, cells)
+        grows = f"{yeast.starter.text} of starter × {number(STARTER_PLATO.typical)} °P × {spread(STARTER_GROWTH)}"
+        if grown.typical < _uncrowded(yeast.starter.range).typical * _CROWDED_SHARE:
+            grows += ", less since it is crowded,"
+        if pitch is not None and pitch.kind is Kind.CELLS:
+            assumed = (
+                f"{pitch.text} as what the starter brings; if they go into it, it grows"
+                f" {number(grown.typical, 2)} billion more"
+            )
+            return Range(cells.low, cells.typical, cells.high + grown.high), text, assumed
+        cells = cells + grown
+        text += f" + {grows} to each litre and °P"
+        assumed = ", ".join(
+            filter(
+                None, (assumed, f"a starter of {number(STARTER_PLATO.typical)} °P, since its strength is not stated")
+            )
+        )
     return cells, text, assumed
+
+
+def _grown(litres: Range, cells: Range) -> Range:
+    """New cells of a starter that begins with some; more yeast in a starter is more crowded."""
+    typical = starter_growth(litres.typical, cells.typical, STARTER_PLATO.typical, STARTER_GROWTH.typical)
+    low = starter_growth(litres.low, cells.high, STARTER_PLATO.low, STARTER_GROWTH.low)
+    high = starter_growth(litres.high, cells.low, STARTER_PLATO.high, STARTER_GROWTH.high)
+    return Range(min(low, typical), typical, max(high, typical))
+
+
+def _uncrowded(litres: Range) -> Range:
+    return _grown(litres, Range.exact(0.0))
+
+
+@figure("starter-needed", unit="l", sources=("starter-trials", "troester-yeast-growth", "common-practice"))
+def starter_needed(brew: Brew) -> Figure:
+    """Starter that brings the yeast to the cells needed."""
+    want = needed(brew)
+    begins, text, assumed, paths = _without_starter(brew)
+    if begins.typical <= 0:
+        raise Unknown("yeast to begin a starter with", ("yeast",))
+
+    value = Range(
+        starter_litres(want.low, begins.high, STARTER_PLATO.high, STARTER_GROWTH.high),
+        starter_litres(want.typical, begins.typical, STARTER_PLATO.typical, STARTER_GROWTH.typical),
+        starter_litres(want.high, begins.low, STARTER_PLATO.low, STARTER_GROWTH.low),
+    )
+    missing = want.typical - begins.typical
+
+    def working() -> str:
+        rows = [f"{number(want.typical, 3)} billion needed - {text} = {number(missing, 3)} billion"]
+        if missing <= 0:
+            return lines([f"{rows[0]}: enough without one"])
+        rows.append(
+            f"  ÷ {number(STARTER_GROWTH.typical)} billion to each litre and °P ÷ {number(STARTER_PLATO.typical)} °P"
+            f" = {litres_in(brew, value.typical)}"
+        )
+        if (
+            _grown(Range.exact(value.typical), begins).typical
+            < _CROWDED_SHARE * _uncrowded(Range.exact(value.typical)).typical
+        ):
+            rows[-1] += ", more than that since it would be crowded"
+        return lines(rows)
+
+    return Figure(
+        value,
+        working,
+        paths=(*want.paths, *paths),
+        assumed=(*want.assumed, *assumed, f"a starter of {spread(STARTER_PLATO)} °P"),
+        sources=("from-memory",),
+        memory=True,
+    )
+
+
+def _without_starter(brew: Brew) -> tuple[Range, str, tuple[str, ...], tuple[Path, ...]]:
+    """The living cells that a starter would begin with, 10^9; one liquid pack where the recipe states no amount.
+
+    Raises:
+        Unknown: an amount or a share that lives cannot be read.
+    """
+    cells, texts, assumed = Range.exact(0.0), list[str](), list[str]()
+    for one in brew.recipe.yeast:
+        for key in ("pitch", "viability"):
+            if (*one.path, key) in brew.recipe.unreadable:
+                raise Open(f"a readable {key} of the yeast", (*one.path, key))
+    stated = [one for one in brew.recipe.yeast if one.pitch is not None]
+    for one in stated:
+        begins, text, _ = _one(brew, replace(one, starter=None))
+        cells, texts = cells + begins, [*texts, text]
+    if not stated:
+        cells, texts = LIQUID_PACK, [f"1 pack × {spread(LIQUID_PACK)}"]
+        assumed.append("one liquid pack, since no amount of yeast is stated")
+    return cells, " - ".join(texts), tuple(assumed), tuple((*one.path, "pitch") for one in stated)
+
+
+@figure("dry-yeast-needed", unit="g", sources=("common-practice",))
+def dry_yeast_needed(brew: Brew) -> Figure:
+    """Dry yeast that brings the cells needed."""
+    return _as_yeast(brew, DRY_PER_GRAM, "g", "the gram of dry yeast")
+
+
+@figure("packs-needed", unit="packs", sources=("common-practice",))
+def packs_needed(brew: Brew) -> Figure:
+    """Fresh liquid packs that bring the cells needed."""
+    return _as_yeast(brew, LIQUID_PACK, "packs", "the pack")
+
+
+@figure("slurry-needed", unit="ml", sources=("from-memory",))
+def slurry_needed(brew: Brew) -> Figure:
+    """Settled slurry that brings the cells needed."""
+    return replace(_as_yeast(brew, SLURRY_PER_ML, "ml", "the ml of slurry"), memory=True)
+
+
+def _as_yeast(brew: Brew, each: Range, unit: str, to_the: str) -> Figure:
+    """The cells needed as an amount of one sort of yeast; more cells to the gram make it less."""
+    want = needed(brew)
+    value = Range.along(lambda cells, one: cells / one, (want.range,), (each,))
+    return Figure(
+        value,
+        lambda: (
+            f"{number(want.typical, 3)} billion ÷ {spread(each)} billion to {to_the}"
+            f" = {number(value.typical, 3)} {unit}"
+        ),
+        paths=want.paths,
+        assumed=want.assumed,
+        sources=want.sources,
+    )
 
 
 def _pitched(brew: Brew, pitch: Quantity) -> tuple[Range, str]:

@@ -150,7 +150,7 @@ def _row(brew: Brew, function: FigureFunction) -> FigureRow:
 def _own_unit(brew: Brew, figure: Figure) -> str:
     """The unit in which the recipe itself writes what a figure tells; "" where that is the figure's."""
     package, own = brew.recipe.package, own_unit(brew, figure.unit)
-    if figure.unit == "g" and package is not None and package.priming is not None:
+    if figure.id == "priming-sugar" and package is not None and package.priming is not None:
         weight = package.priming.weight
         own = "oz" if weight is not None and weight.unit in _OUNCES else own
     return own if own != figure.unit else ""
