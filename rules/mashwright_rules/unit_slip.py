@@ -5,14 +5,14 @@ numbers that no brew day can have, and all the sums after them are worthless. It
 are typed over.
 
 Computed: weights against the batch (more than 1.2 kg of one thing to a litre, or less than a third of a gram); all
-mash water against the grain (below 1 or above 15 l/kg); temperatures against the boil, the frost and what yeast lives
-in; times against the longest rest, boil and the shortest fermentation; gravities against 1.010 and 1.180; enzymes on
-caramel or roasted malt, more than any malt has (240 °Lintner), the colour of a roast on base malt, and a malt's
-stated colour against what the tables know of that malt (three times paler or darker, and 10 °Lovibond, or twice as dark
-where the number is right in EBC; a caramel malt without its number may have any); a base malt whose power is the number
-of its colour; shares against a sum of 100 %, and whether there is an OG to turn them into weights.
-What cannot be is an error, what can hardly be meant a warning; where another unit or a shifted decimal point makes the
-number an ordinary one, that is offered.
+mash water against the grain (below 1 or above 15 l/kg); temperatures against the boil, the frost, what yeast lives in,
+and a minus too many (mash and water below 0 °C, everything else below -10); times against the longest rest, boil and
+the shortest fermentation; gravities against 1.010 and 1.180; enzymes on caramel or roasted malt, more than any malt has
+(240 °Lintner), the colour of a roast on base malt, and a malt's stated colour against what the tables know of that malt
+(three times paler or darker, and 10 °Lovibond, or twice as dark where the number is right in EBC; a caramel malt
+without its number may have any); a base malt whose power is the number of its colour; shares against a sum of 100 %,
+and whether there is an OG to turn them into weights. What cannot be is an error, what can hardly be meant a warning;
+where another unit, a shifted decimal point or no minus makes the number an ordinary one, that is offered.
 
 On the day: read the recipe aloud with its units before weighing; liquor (water) hotter than it should be scalds.
 
@@ -65,6 +65,7 @@ class Limits(Settings):
     boil_c = Limit.of(bounds.BOIL_C)
     dead_yeast_c = Limit.of(bounds.DEAD_YEAST_C)
     frozen_c = Limit.of(bounds.FROZEN_C)
+    coldest_c = Limit(-10, "°C", low=-40, high=-5, source="judgement")
     coldest_mash_c = Limit(30, "°C", low=10, high=40, source="judgement")
     longest_hot_min = Limit(1440, "min", low=300, high=10000, source="judgement")
     shortest_ferment_min = Limit(60, "min", low=5, high=1440, source="judgement")
@@ -195,7 +196,10 @@ def _meant_water(path: Path, stated: Quantity, grain_kg: float, others: float) -
 
 
 class _Place(NamedTuple):
-    """A temperature, where it stands, what it can be, and what it is usually, °C; the usual by common practice."""
+    """A temperature, where it stands, what it can be, and what it is usually, °C; the usual by common practice.
+
+    Below ``low_c`` it is told where another unit makes it a usual one, below ``never_c`` always.
+    """
 
     path: Path
     stated: Quantity
@@ -206,23 +210,26 @@ class _Place(NamedTuple):
     too_low: str
     too_high: str
     too_high_is: Level = Level.ERROR
+    never_c: float = 0.0  # water is ice, by definition
 
 
 def _temperatures(brew: Brew, limits: Limits) -> Iterator[Finding]:
     for place in _places(brew, limits):
         typical = place.stated.range.typical
-        hot, cold = typical > place.high_c, typical < place.low_c
-        if not hot and not cold:
+        hot, never = typical > place.high_c, typical < place.never_c
+        if not hot and not never and typical >= place.low_c:
             continue
         asked, knobs = _other_degrees(place)
-        if cold and not asked:
+        if never and not asked:
+            asked, knobs = _other_sign(place)
+        if not hot and not never and not asked:
             continue
         words = place.too_high if hot else place.too_low
         yield Finding(
             place.path,
-            place.too_high_is if hot else Level.WARNING,
+            place.too_high_is if hot else Level.ERROR if never and place.never_c >= 0 else Level.WARNING,
             f"{place.stated.text} is {words}{asked}",
-            gap=round(abs(typical - (place.high_c if hot else place.low_c)) / 100, 3),
+            gap=round(abs(typical - (place.high_c if hot else place.never_c if never else place.low_c)) / 100, 3),
             knobs=knobs,
         )
 
@@ -241,35 +248,61 @@ def _other_degrees(place: _Place) -> tuple[str, tuple[Knob, ...]]:
     return f"; is it {text}{also}", (another_text(place.path, text, f"{text} instead of {stated.text}"),)
 
 
+def _other_sign(place: _Place) -> tuple[str, tuple[Knob, ...]]:
+    """The number without its sign, where that is a usual temperature here."""
+    stated = place.stated
+    as_written = from_canonical(stated.range.typical, stated.unit, Kind.TEMPERATURE)
+    meant_c = to_canonical(-as_written, stated.unit, Kind.TEMPERATURE)
+    if as_written >= 0 or not stated.range.known or not place.usual_low_c <= meant_c <= place.usual_high_c:
+        return "", ()
+    text = f"{number(-as_written, 6)} {stated.unit}"
+    return f"; is it {text}", (another_text(place.path, text, f"{text} instead of {stated.text}"),)
+
+
 def _places(brew: Brew, limits: Limits) -> Iterator[_Place]:
-    recipe, never = brew.recipe, -300.0
+    recipe, never, coldest_c = brew.recipe, -300.0, limits.coldest_c
     mash, cooker, sparge = recipe.mash, recipe.cereal_mash, recipe.sparge
-    above_boil, cold = "above the boil", "no heat for a mash"
+    above_boil, cold, ice = "above the boil", "no heat for a mash", "ice, not water"
+    frozen = "below what wort or beer freezes at"
     rests = mash.rests if mash is not None else ()
     warm = any(rest.at is not None and rest.at.range.typical >= limits.coldest_mash_c for rest in rests)
     coldest = never if warm else limits.coldest_mash_c  # a cold dough-in before warmer rests is an old custom
     for rest in (*rests, *(cooker.rests if cooker is not None else ())):
         for key, stated, low in (("at", rest.at, coldest), ("to", rest.to, never), ("of", rest.of, never)):
             if stated is not None:
-                yield _Place((*rest.path, key), stated, low, limits.boil_c, 35, 100, cold, above_boil)
+                yield _Place(
+                    (*rest.path, key), stated, low, limits.boil_c, 35, 100, ice if key == "of" else cold, above_boil
+                )
     if mash is not None and mash.strike is not None:
         yield _Place((*mash.path, "strike"), mash.strike, coldest, limits.boil_c, 40, 100, cold, above_boil)
     if mash is not None and mash.grain_temperature is not None:
-        path = (*mash.path, "grain-temperature")
-        yield _Place(path, mash.grain_temperature, never, 60, 0, 40, "", "hotter than any grain store", Level.WARNING)
+        path, stated, hot = (*mash.path, "grain-temperature"), mash.grain_temperature, "hotter than any grain store"
+        yield _Place(path, stated, never, 60, 0, 40, "colder than any grain store", hot, Level.WARNING, coldest_c)
     if recipe.steep is not None and recipe.steep.at is not None:
-        yield _Place((*recipe.steep.path, "at"), recipe.steep.at, never, limits.boil_c, 35, 100, cold, above_boil)
+        yield _Place((*recipe.steep.path, "at"), recipe.steep.at, never, limits.boil_c, 35, 100, ice, above_boil)
     if sparge is not None and sparge.at is not None:
-        yield _Place((*sparge.path, "at"), sparge.at, never, limits.boil_c, 40, 95, cold, above_boil)
+        yield _Place((*sparge.path, "at"), sparge.at, never, limits.boil_c, 40, 95, ice, above_boil)
     for hop in recipe.hops:
         if hop.at is not None:
-            yield _Place((*hop.path, "at"), hop.at, never, limits.boil_c, 30, 100, "", above_boil)
-    frozen, dead = "below what wort or beer freezes at", "hotter than any brewing yeast lives in"
+            path, low = (*hop.path, "at"), 10 if hop.dry is not None else 30
+            yield _Place(path, hop.at, never, limits.boil_c, low, 100, frozen, above_boil, never_c=coldest_c)
+    dead = "hotter than any brewing yeast lives in"
     living = [((*step.path, key), at) for step in recipe.ferment for key, at in (("at", step.at), ("to", step.to))]
     living += [((*yeast.path, "at"), yeast.at) for yeast in recipe.yeast]
     for path, stated in living:
         if stated is not None:
-            yield _Place(path, stated, limits.frozen_c, limits.dead_yeast_c, 3, 43, frozen, dead)
+            yield _Place(path, stated, limits.frozen_c, limits.dead_yeast_c, 3, 43, frozen, dead, never_c=coldest_c)
+    package = recipe.package
+    if package is not None and package.at is not None:
+        path = (*package.path, "at")
+        yield _Place(path, package.at, never, limits.boil_c, 0, 43, frozen, above_boil, never_c=coldest_c)
+    for one in (one for day in recipe.measured for one in day.temperatures):
+        if one.quantity is not None:
+            yield _Place(one.path, one.quantity, never, limits.boil_c, 0, 100, frozen, above_boil, never_c=coldest_c)
+    for line in recipe.grist:
+        if line.gelatinises is not None:
+            path, words = (*line.path, "gelatinises"), "no heat at which starch gelatinises"
+            yield _Place(path, line.gelatinises, never, limits.boil_c, 45, 95, words, words, Level.WARNING)
 
 
 def _times(brew: Brew, limits: Limits) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from hypothesis import strategies as st
 from mashwright.brewing.bitterness import (
     alpha_kept,
     boil_minutes,
+    boiled_share,
     ibu,
     isomerised,
     rager_adjustment,
@@ -90,3 +91,10 @@ def test_fifteen_degrees_colder_keep_twice_as_long() -> None:
 def test_no_loss_of_hops(loss: float, months: float) -> None:
     with pytest.raises(ValueError, match="no loss of hops"):
         alpha_kept(loss, months)
+
+
+def test_a_boil_without_end_is_counted_as_one_that_holds_the_most() -> None:
+    """The chemistry leaves nothing of either, which no share can be made of."""
+    shares = [boiled_share(95, minutes) for minutes in (60, 120, 180, 1440, 1e6, 1e9)]
+    assert shares == sorted(shares)
+    assert shares[2] == shares[-1] < 1

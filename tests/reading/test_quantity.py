@@ -226,9 +226,27 @@ REFUSALS = [
     (
         "-300 °C",
         Kind.TEMPERATURE,
-        'the temperature "-300 °C" is colder than anything can be; write for instance 66 °C',
+        'the temperature "-300 °C" is colder than anything in a brewery; write for instance 66 °C',
         None,
     ),
+    (
+        "1001 °C",
+        Kind.TEMPERATURE,
+        'the temperature "1001 °C" is hotter than anything in a brewery; write for instance 66 °C',
+        None,
+    ),
+    *(
+        (text, Kind.VOLUME, f'the volume "{text}" is too small to be meant; write for instance 20 l', None)
+        for text in ("1e-320 l", "1e-10 l", "1e-400 l", "0.0000001 ml", "1/99999999999 l", "1e-320-1e9 l")
+    ),
+    (
+        "1e-300 °C",
+        Kind.TEMPERATURE,
+        'the temperature "1e-300 °C" is too small to be meant; write for instance 66 °C',
+        None,
+    ),
+    ("1e-320 tsp", Kind.MASS, 'the weight "1e-320 tsp" is too small to be meant; write for instance 2.5 kg', None),
+    ("1e-300", Kind.COUNT, 'the count "1e-300" is too small to be meant; write for instance 2', None),
     ("nan kg", Kind.MASS, 'the weight "nan kg" is not a number and a unit; write for instance 2.5 kg', None),
     ("inf kg", Kind.MASS, 'the weight "inf kg" is not a number and a unit; write for instance 2.5 kg', None),
     ("1e400 kg", Kind.MASS, 'the weight "1e400 kg" is too large to be meant; write for instance 2.5 kg', None),

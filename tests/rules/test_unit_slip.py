@@ -214,6 +214,64 @@ mash: {grain-temperature: 68 °C}
             "5:27: warning: 68 °C is hotter than any grain store; is it 68 °F (20 °C)",
         ],
     ),
+    "a minus in front": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg, gelatinises: -62 °C}
+steep: {water: 3 l, at: -68 °C}
+mash:
+  strike: -73 °C
+  grain-temperature: -18 °C
+  rests: [{at: -66 °C, for: 60 min}, {at: 76 °C, by: infusion, water: 7 l, of: -95 °C}]
+sparge: {at: -76 °C}
+hops: [{hop: Fuggle, weight: 30 g, whirlpool: 20 min, at: -80 °C}, {hop: Fuggle, weight: 30 g, dry: 3 d, at: -14 °C}]
+yeast: {kind: English ale, at: -18 °C}
+ferment: [{at: -18 °C, to: -20 °C, for: 10 d}]
+package: {in: bottles, at: -20 °C}
+measured: [{og: 1.049, temperatures: {mash: -66 °C}}]
+""",
+        [
+            "9:16: error: -66 °C is no heat for a mash; is it 66 °C",
+            "9:80: error: -95 °C is ice, not water; is it 95 °C",
+            "7:11: error: -73 °C is no heat for a mash; is it 73 °C",
+            "8:22: warning: -18 °C is colder than any grain store; is it 18 °C",
+            "5:25: error: -68 °C is ice, not water; is it 68 °C",
+            "10:14: error: -76 °C is ice, not water; is it 76 °C",
+            "11:59: warning: -80 °C is below what wort or beer freezes at; is it 80 °C",
+            "11:110: warning: -14 °C is below what wort or beer freezes at; is it 14 °C",
+            "13:16: warning: -18 °C is below what wort or beer freezes at; is it 18 °C",
+            "13:28: warning: -20 °C is below what wort or beer freezes at; is it 20 °C",
+            "12:32: warning: -18 °C is below what wort or beer freezes at; is it 18 °C",
+            "14:28: warning: -20 °C is below what wort or beer freezes at; is it 20 °C",
+            "15:45: warning: -66 °C is below what wort or beer freezes at; is it 66 °C",
+            "4:61: error: -62 °C is no heat at which starch gelatinises; is it 62 °C",
+        ],
+    ),
+    "as cold as beer is kept": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+mash: {grain-temperature: -8 °C, rests: [{at: 66 °C, for: 60 min}]}
+hops: [{hop: Fuggle, weight: 30 g, dry: 3 d, at: -1 °C}]
+ferment: [{at: 18 °C, for: 10 d}, {at: -1 °C, for: 3 d}, {at: -2 °C, for: 6 weeks}]
+package: {in: keg, at: -1 °C}
+""",
+        [],
+    ),
+    "colder than a cellar, and no minus meant": (
+        """\
+recipe: Test Brew
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.5 kg}
+ferment: [{at: -60 °C, for: 10 d}]
+""",
+        ["5:16: warning: -60 °C is below what wort or beer freezes at"],
+    ),
     "sparge": (
         """\
 recipe: Test Brew

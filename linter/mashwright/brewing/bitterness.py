@@ -1,6 +1,6 @@
 """Bitterness: how much of the alpha acids of hops ends up in the beer, by published models."""
 
-from math import exp
+from math import exp, log
 
 from mashwright.finding import Range
 
@@ -143,7 +143,8 @@ def boil_minutes(start_c: float, end_c: float, minutes: float) -> float:
 def boiled_share(boil_c: float, minutes: float) -> float:
     """Iso-alpha acids that a cooler boil forms, as a share of those that one of 100 °C forms in the same time.
 
-    A long boil loses less than a short one, since much of the alpha acids is turned by then.
+    A long boil loses less than a short one, since much of the alpha acids is turned by then. From the time on at which
+    a boil of 100 °C holds the most, it stays what it is: what boiling breaks down later no table of use counts.
 
     Args:
         boil_c: boiling point at the brewhouse, 80-105 °C.
@@ -158,6 +159,8 @@ def boiled_share(boil_c: float, minutes: float) -> float:
         raise ValueError(f"minutes must not be below 0, not {minutes}")
     if minutes == 0:
         return formed_per_min(boil_c) / formed_per_min(_BOIL_C)
+    forming, losing = formed_per_min(_BOIL_C), lost_per_min(_BOIL_C)
+    minutes = min(minutes, log(forming / losing) / (forming - losing))
     return isomerised(boil_c, minutes)[0] / isomerised(_BOIL_C, minutes)[0]
 
 

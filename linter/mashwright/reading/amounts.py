@@ -11,7 +11,11 @@ from mashwright.reading.unit_table import TABLES, Kind, Unit
 from mashwright.reading.units import convert, counted, find
 from mashwright.reading.usual import usual_units
 
-LARGEST = 1e9  # in any canonical unit: more than all the beer there is
+# In any canonical unit, and as a number by itself; judgement: more than all the beer there is, and a thousandth of what
+# the finest scales of a laboratory show. Between them no sum of a few of them leaves what a float holds.
+LARGEST, SMALLEST = 1e9, 1e-9
+# Colder than dry ice (-78.5 °C, from memory) and hotter than a fire under a kettle; judgement.
+COLDEST_C, HOTTEST_C = -100.0, 1000.0
 _NEGATIVE = (Kind.TEMPERATURE, Kind.ALTITUDE)
 _BARE = (Kind.PH, Kind.COUNT, Kind.NUMBER, Kind.GRAVITY)
 _DEGREES = frozenset(("°", "deg", "degs", "degree", "degrees"))
@@ -68,13 +72,26 @@ def _one(asked: Asked, number: float, spelling: str) -> Amount:
     if unit.name == "SG":
         return _bare_gravity(asked, number)
     value = convert(number, unit, kind)
-    if kind is Kind.TEMPERATURE and value < -273.15:
-        raise asked.unreadable("is colder than anything can be")
+    if kind is Kind.TEMPERATURE and value < COLDEST_C:
+        raise asked.unreadable("is colder than anything in a brewery")
+    if kind is Kind.TEMPERATURE and value > HOTTEST_C:
+        raise asked.unreadable("is hotter than anything in a brewery")
     if kind is Kind.GRAVITY and not 0.9 <= value <= 1.4:
         raise asked.unreadable("is no gravity that a wort or beer can have")
-    if value > LARGEST:
-        raise asked.unreadable("is too large to be meant")
+    refuse_unmeant(asked, value)
     return Amount(kind, value, unit)
+
+
+def refuse_unmeant(asked: Asked, value: float, largest: float = LARGEST) -> None:
+    """Refuse what nobody can mean; nothing at all can be meant.
+
+    Raises:
+        QuantityError: it is too large or too small.
+    """
+    if abs(value) > largest:
+        raise asked.unreadable("is too large to be meant")
+    if 0 < abs(value) < SMALLEST:
+        raise asked.unreadable("is too small to be meant")
 
 
 def _chosen(asked: Asked, number: float, unit: Unit) -> Unit:

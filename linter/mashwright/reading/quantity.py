@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from mashwright.finding import Path, Range
-from mashwright.reading.amounts import LARGEST, Amount, amount_of
+from mashwright.reading.amounts import HOTTEST_C, LARGEST, SMALLEST, Amount, amount_of, refuse_unmeant
 from mashwright.reading.archaic import implies_imperial
 from mashwright.reading.numerals import QUOTES, separators, tidy
 from mashwright.reading.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, either, ways
@@ -114,7 +114,8 @@ def _read(
         unit = TABLES[kind].get(spelling)
         if unit is not None and spelling == unit.name and not (unit.meaning or imperial or unit.name == "barrels"):
             value = convert(float(number), unit, kind)
-            if kind is not Kind.GRAVITY and value <= LARGEST:
+            largest = HOTTEST_C if kind is Kind.TEMPERATURE else LARGEST
+            if kind is not Kind.GRAVITY and (SMALLEST <= abs(value) <= largest or not value):
                 return Quantity(kind, Range(value, value, value), unit.name, text)
 
     def again(better: str) -> Quantity:
@@ -257,8 +258,9 @@ def _number(asked: Asked, match: re.Match[str]) -> float:
         value = float(whole or 0) + float(top) / float(bottom)
     else:
         value = float(written)
-    if value > LARGEST and (asked.kind not in (Kind.CELLS, Kind.PITCH) or value > LARGEST**2):
-        raise asked.unreadable("is too large to be meant")
+    if not value and match[2].casefold().partition("e")[0].strip("0."):  # less than a float can be
+        raise asked.unreadable("is too small to be meant")
+    refuse_unmeant(asked, value, LARGEST**2 if asked.kind in (Kind.CELLS, Kind.PITCH) else LARGEST)
     return -value if match[1] == "-" else value
 
 
