@@ -144,7 +144,7 @@ def run(folder: Path, recipe: str, house: str, arguments: list[str]) -> str:
 
 
 @settings(
-    max_examples=250 * TIMES,
+    max_examples=120 * TIMES,
     derandomize=TIMES == 1,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
