@@ -51,7 +51,7 @@ from mashwright.figures.heat import (
 from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, hop_additions
 from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
 from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
-from mashwright.figures.meant import meant_raw, meant_sour, meant_turbid, said_of, sours
+from mashwright.figures.meant import meant_parti_gyle, meant_raw, meant_sour, meant_turbid, said_of, sours
 from mashwright.figures.own_units import KINDS, grain_unit, litres_in, said_apart, thickness_unit, weight_in
 from mashwright.figures.own_units import degrees as degrees_in
 from mashwright.figures.package import carbonation, gas_of_sugars, priming_sugar, residual_co2
@@ -295,6 +295,7 @@ __all__ = [
     "mash_volume",
     "mash_water",
     "mash_weight",
+    "meant_parti_gyle",
     "meant_raw",
     "meant_sour",
     "meant_turbid",

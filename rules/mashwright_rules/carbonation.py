@@ -85,6 +85,7 @@ class Limits(Settings):
 
 
 _PATH, _PRESSURE = ("package", "carbonation"), ("package", "pressure")
+_LEAST_SET_BAR = 0.3  # less is hardly set on a keg, so that nobody means so few psi; judgement
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 
 
@@ -174,14 +175,15 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
     meant = same_number(bar, "psi") if bar.unit != "psi" else None
     psi = to_canonical(from_canonical(bar.range.typical, bar.unit, Kind.PRESSURE), "psi", Kind.PRESSURE)
     asked, knobs = "", tuple[Knob, ...]()
-    if meant is not None and psi <= limit.low:
+    if meant is not None and _LEAST_SET_BAR <= psi <= limit.low:
         asked = f"; did you mean {meant}?"
         knobs = (another_text(_PRESSURE, meant, f"set {meant} instead of {bar.text}"),)
     verb = "is" if level is Level.ERROR else "may be"
+    keep = "the lowest rating of keg, lines and taps" if bears.vessel.sort == "keg" else f"the rating of {bears.plain}"
     yield Finding(
         _PRESSURE,
         level,
-        f"{bar.text} {verb} too much for {bears.called}; keep to the lowest rating of keg, lines and taps{asked}",
+        f"{bar.text} {verb} too much for {bears.called}; keep to {keep}{asked}",
         gap=gap(bar.range, most),
         knobs=knobs,
     )

@@ -10,7 +10,8 @@ the kettle and the age of the malt, more for a boil past 90 minutes, and what ma
 where the typical colour is below 0.55 or above 1.6 times the stated one, an error where that holds at the end that
 favours the recipe and the two are 2.5 times apart, a note below 0.65 or above 1.35; published recipes that were brewed
 lie at 0.7 to 1.15 of what they state. Within 1.5 SRM, and from 35 SRM up, where beer is black, nothing is said; nor
-where the grist gives nothing like the stated original gravity, which is another question. Old colours in EBC, taken at
+where the grist gives nothing like the stated original gravity, which is another question. A grain of which nothing is
+known may be black: whether the beer can be as dark as stated is then left open. Old colours in EBC, taken at
 530 nm, cannot be converted and are not meant.
 
 On the day: look at a finger of wort against daylight before the boil; 50 g of black malt in 20 l, steeped cold or
@@ -30,6 +31,8 @@ from mashwright.rule import (
     Knob,
     Level,
     Limit,
+    Open,
+    Part,
     Path,
     Quantity,
     Range,
@@ -77,6 +80,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level = Level.NOTE
     if level is None:
         return
+    if (unknown := _may_be_dark(brew)) is not None and have.typical < want.typical:
+        raise Open(f"what {unknown.name} is", (*unknown.path, unknown.line.group))
     if level is Level.ERROR and (given.memory or 1 / limits.surely_times <= ratio.typical <= limits.surely_times):
         level = Level.WARNING
     path = as_written(brew, (*brew.recipe.targets.path, "colour"))
@@ -99,6 +104,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         related=tuple(part.path for part in darkest[:1]),
         knobs=(*other, stated_instead(path, stated, have.typical, "say")),
     )
+
+
+def _may_be_dark(brew: Brew) -> Part | None:
+    """A grain of which nothing is known, however little of it: black malt colours a beer by a fiftieth of the grist."""
+    return next((part for part in brew.grist() if part.guessed and part.line.colour is None), None)
 
 
 def _another_wort(brew: Brew) -> bool:

@@ -8,7 +8,8 @@ holds.
 Computed: the stated number against what brewers get. Into the fermenter 60 to 81 % is usual, above 88 % is doubted; in
 the kettle above 90 %. More than 100 % cannot be. Below 60 % is a note (a strong wort may lose a quarter point more for
 each gravity point above 60), below 40 % a warning. Where nothing is sparged, or the wort is above 1.075, what stays in
-the goods (the mashed grain) explains it: silent down to 40 %, and a note below.
+the goods (the mashed grain) explains it: silent down to 40 %, and a note below. Of a parti-gyle (a small beer, first or
+second runnings), whose grist gives more than one beer, no efficiency is too low.
 
 On the day: measure gravity and volume in the fermenter, cooled to 20 °C; their product against what the grain holds
 is the efficiency to write down. Three brews give a better number than one.
@@ -36,6 +37,7 @@ from mashwright.rule import (
     below,
     efficiency_needed,
     gap,
+    meant_parti_gyle,
     number,
     og,
     stated_instead,
@@ -84,6 +86,8 @@ def _judged(
             return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
         hardly = f"an efficiency of {stated.text} is hardly meant"
         return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
+    if meant_parti_gyle(brew):
+        return None
     if (why := _stays_in_the_goods(brew, limits)) != "":
         if below(value, lowest) is None:
             return None

@@ -168,7 +168,8 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
         return None
     near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
     meant = f"did you mean {near[0][1]}, or else state" if near else "state"
-    message = f"nothing is known of {hop.name} hops; {meant} their alpha acid here"
+    name = hop.name if hop.name.casefold().endswith("hops") else f"{hop.name} hops"
+    message = f"nothing is known of {name}; {meant} their alpha acid here"
     return Finding((*hop.path, "hop"), Level.NOTE, message, gap=1.0)
 
 

@@ -6,7 +6,7 @@ give up part of their extract, as in a steep, and starch stays starch, which mak
 
 Computed: the diastatic power of everything in the mash, each at its best lot. Where all of it is nothing, it is an
 error; not so where enzymes are added. Caramel and roasted malt beside malt extract are only steeped, which is
-fine.
+fine. A kvass steeps bread for its taste and ferments sugar: a note.
 
 On the day: there is nothing to test; a drop of iodine would stay black for hours.
 
@@ -40,6 +40,7 @@ from mashwright.rule import (
     one_change,
     rows_of,
     said,
+    words_of,
 )
 
 
@@ -91,6 +92,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = below(best, limits.hopeless_lintner) or Level.WARNING
     if extract_beer:
         level = min(level, Level.WARNING)
+    elif not _OF_BREAD.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
+        level = Level.NOTE
     yield Finding(
         parts[0].path if len(parts) == 1 else ("grist",),
         level,
@@ -99,6 +102,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         evidence=rows_of(parts, lambda part: brew.power_of(part).typical, "°Lintner"),
         knobs=(_beside(brew, parts, 1.25), _beside(brew, parts, 3)) if extract_beer else (_instead(brew, parts),),
     )
+
+
+_OF_BREAD = frozenset({"kvass", "kvas", "kwass", "kwas"})
+"""Drinks in which bread is steeped for its taste, and the yeast lives of sugar."""
 
 
 def _message(parts: tuple[Part, ...]) -> str:

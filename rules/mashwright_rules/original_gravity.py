@@ -12,9 +12,10 @@ stated OG, that is asked. Where the recipe or the brewhouse states an efficiency
 more than a tenth of its points, and two points at least, away from what that gives. At the recipe's own efficiency,
 give or take two points from brew to brew, it is an error if even the favourable end is so far away. Where none is
 stated it is doubted only if no efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is
-made outside the usual 60 to 81 %. A point is allowed for reading. Sugar and fruit that go into the fermenter may be
-counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a warning, since it
-may be meant; one so far out that a unit must have slipped is left to another question.
+made outside the usual 60 to 81 %. A beer of a parti-gyle (a small beer, first or second runnings) may be as weak as it
+likes, since its grist gives another beer too. A point is allowed for reading. Sugar and fruit that go into the
+fermenter may be counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a
+warning, since it may be meant; one so far out that a unit must have slipped is left to another question.
 
 On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
 you will have in the end, so that there is time to boil longer, or to add malt extract.
@@ -47,6 +48,7 @@ from mashwright.rule import (
     fermenter_volume,
     grain_unit,
     highest_og,
+    meant_parti_gyle,
     number,
     og,
     one_change,
@@ -132,6 +134,8 @@ def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]
     without = points(given.typical) * (1 - late)
     allowed = max(want * limits.distance_percent / 100, limits.rounding_points)
     if want >= without - allowed and want <= points(given.typical) + allowed:
+        return
+    if want < without and meant_parti_gyle(brew):
         return
     known = brew.efficiency.stated or brew.brewhouse.efficiency is not None or not _mashed_kg(brew)
     if known:

@@ -146,6 +146,11 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
         message = f"{pitch.text} of dry yeast is thin; {wants} at the least"
     else:
         message = f"{pitch.text} of dry yeast is {told(rate.typical, least)} g to the litre; {wants} at the least"
+    knobs: tuple[Knob, ...] = (_more(brew, pitch, least / rate.typical),) if rate.typical > 0 else ()
+    meant = same_number(pitch, "g") if pitch.unit == "mg" else None
+    if meant is not None and rate.typical * 1000 >= least / 2:  # so many g in place of mg
+        message += f"; did you mean {meant}?"
+        knobs = (another_text(path, meant, f"{meant} instead of {pitch.text}"),)
     yield Finding(
         path,
         Level.WARNING if rate.typical < least - slack else Level.NOTE,
@@ -155,7 +160,7 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
             Evidence("dry yeast pitched", rate.typical, "g/l", path),
             Evidence("wort", litres_in(brew, volume.typical), "", ("batch",)),
         ),
-        knobs=(_more(brew, pitch, least / rate.typical),) if rate.typical > 0 else (),
+        knobs=knobs,
     )
 
 

@@ -8,8 +8,8 @@ may stop early.
 Computed: the extract of fermentable sugars and syrups as a share of all extract that arrives; lactose and
 maltodextrin are left out, and so is sorghum syrup, which stands in for malt. Above 25 % is a note, for a wort above
 1.065, which carries more, above 33 %; above 45 % (kit and a kilo of sugar stay below) is a warning; never more, since
-it may be meant (mead with grain, ginger beer). Braggots and meads are of honey by their nature, and nothing is said
-of them.
+it may be meant (mead with grain, ginger beer). Braggots and meads are of honey by their nature, and kvass is of
+sugar; nothing is said of them.
 
 On the day: add big doses late, when the malt sugar is going down, and give the yeast a nutrient; two equal gravities
 three days apart show that it has finished.
@@ -63,12 +63,14 @@ class Limits(Settings):
     most_percent = Limit(45, "%", low=15, high=100, source="judgement")
 
 
-_OF_HONEY = frozenset({"braggot", "bragget", "mead", "hydromel", "pyment", "cyser"})
-"""Drinks of which honey is half or more, by their names."""
+_OF_SUGAR = frozenset({
+    "braggot", "bragget", "mead", "hydromel", "pyment", "cyser", "kvass", "kvas", "kwass", "kwas",
+})  # fmt: skip
+"""Drinks of which honey or sugar is half or more, by their names."""
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if not _OF_HONEY.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
+    if not _OF_SUGAR.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
         return
     share = sugar_share(brew)
     given = deliveries(brew)

@@ -72,6 +72,7 @@ from mashwright.rule import (
     strained,
     stress,
     to_come,
+    vessel_of,
     wort_strength,
     yeast_class,
     yeast_kinds,
@@ -122,7 +123,11 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     days = Range.exact(_awake_days(brew, limits.ale_sleeps_c if sort != "lager" else float("-inf")))
     shortest = {"kveik": limits.quick_days, "lager": limits.lager_days}.get(sort, limits.ale_days)
     usual, wort = _usual_days(brew, sort)
-    least = shortest + 1 if cask else max(shortest + limits.equal_days, limits.short_percent / 100 * usual)
+    whole_days = round(max(shortest + limits.equal_days, limits.short_percent / 100 * usual))
+    least, usual = (
+        float(shortest + 1 if cask else whole_days),
+        float(round(usual)),
+    )  # nobody knows it to a part of a day
     level = Level.WARNING if below(days, least) is not None else Level.NOTE
     if level is Level.NOTE and (cask or below(days, usual) is None):
         return
@@ -135,7 +140,8 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if meant is not None:
         asked, knobs = f"; did you mean {meant}?", (another_text(path, meant, f"{meant} instead of {longest.text}"),)
     if level is Level.WARNING:
-        vessel = "a cask" if cask else "bottles"
+        known = vessel_of(package)
+        vessel = "a cask" if cask else known.words[0] if known is not None else "bottles"
         message = (
             f"{whole} is too short; {wort} needs at least {number(least, 2)} d before {vessel};"
             f" {_WAIT}, and keep to the vessel's rating{asked}"

@@ -10,10 +10,11 @@ or not: two halves that are each a little short are said once, as the whole; whe
 boil's volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A
 warning where the typical sum is a tenth off; an error where a top-up is stated and even the favourable end is a
 quarter short. Without a stated top-up water may have been added that nobody wrote down, so short is a warning that
-asks for it. Too much is a note, and a warning from a quarter. Where no brewhouse states the boil-off, a batch that
-the range of the sum holds is none; one that comes short is a note, and a warning only if even the favourable end is a
-tenth short. Silent where a water is not stated, and for malt extract boiled small without a stated top-up in the
-fermenter; boiled full, it is a note that says how much to top up.
+asks for it. Too much is a note, and a warning from a quarter; of a parti-gyle, whose waters are another beer's too,
+it is nothing. Where no brewhouse states the boil-off, a batch that the range of the sum holds is none; one that comes
+short is a note, and a warning only if even the favourable end is a tenth short. Silent where a water is not stated,
+and for malt extract boiled small without a stated top-up in the fermenter; boiled full, it is a note that says how
+much to top up.
 
 On the day: mark litres on a stick for kettle and tun; what is left over stays in the tun, what is short is sparged
 before the boil. Stay away from the steam when you measure.
@@ -48,6 +49,7 @@ from mashwright.rule import (
     kit,
     left_for_fermenter,
     litres_in,
+    meant_parti_gyle,
     one_change,
     pre_boil_volume,
     said,
@@ -135,6 +137,8 @@ def _level(brew: Brew, value: Range, stated: Range, limits: Limits) -> Level | N
         return None
     far = differs(value, stated, stated.typical * limits.far_off_percent / 100)
     if value.typical > stated.typical:
+        if meant_parti_gyle(brew):
+            return None  # the rest is another beer's
         return Level.WARNING if far is Level.ERROR else Level.NOTE
     return Level.ERROR if far is Level.ERROR and brew.recipe.top_up is not None else Level.WARNING
 

@@ -96,3 +96,97 @@ def test_malt_without_enzymes_may_have_them_among_the_additions() -> None:
 def test_words_of_removing_gluten_are_a_claim(words: str) -> None:
     (line,) = told(HEAD + f"notes: {words}\n")
     assert line.startswith("allergen-claim: warning: claimed to be low in gluten, but it holds pale ale malt (barley)")
+
+
+GYLE = (
+    "recipe: Harbour Table Beer\n{said}\nbatch: 20 l\ngrist: [{{grain: pale ale malt, weight: 9 kg}}]\n{more}"
+    "mash: {{water: 24 l, rests: [{{at: 66 °C, for: 60 min}}]}}\nsparge: {{by: batch, water: 25 l, at: 77 °C}}\n"
+    "boil: {{volume: 25 l, for: 60 min}}\ntargets: {{og: 1.032, fg: 1.008}}\n"
+)
+
+
+@pytest.mark.parametrize("said", ["style: parti-gyle small beer", "notes: made of the second runnings of a strong ale"])
+@pytest.mark.parametrize("more", ["", "efficiency: 22 %\n"])
+def test_the_small_beer_of_a_parti_gyle_is_sound(said: str, more: str) -> None:
+    assert told(GYLE.format(said=said, more=more)) == []
+    assert told(GYLE.format(said="style: table beer", more=more)) != []
+
+
+def test_a_parti_gyle_gives_no_more_than_its_grist() -> None:
+    text = GYLE.format(said="style: parti-gyle strong ale", more="").replace("1.032, fg: 1.008", "1.140, fg: 1.035")
+    assert any(line.startswith("original-gravity: ") for line in told(text))
+
+
+@pytest.mark.parametrize("days", ["8 d", "8.2 d"])
+def test_a_part_of_a_day_is_no_shortness(days: str) -> None:
+    text = (
+        "recipe: Weir Weizen\nbatch: 20 l\n"
+        "grist: [{grain: wheat malt, weight: 2.8 kg}, {grain: Pilsner malt, weight: 1.9 kg}]\n"
+        f"yeast: {{kind: German wheat}}\nferment: [{{at: 18 °C, for: {days}}}]\npackage: {{in: keg}}\n"
+        "targets: {og: 1.051, fg: 1.012}\n"
+    )
+    for vessel in ("heavy bottles", "cans", "keg"):
+        results = mashwright.review_text(text.replace("in: keg", f"in: {vessel}")).recipes[0].results
+        assert [one for one in results if one.rule == "unfinished-beer"] == []
+
+
+def test_cans_are_called_cans() -> None:
+    (line,) = told(
+        HEAD
+        + "yeast: {kind: English ale}\nferment: [{at: 19 °C, for: 3 d}]\npackage: {in: cans}\ntargets: {og: 1.050}\n"
+    )
+    assert "needs at least 5 d before cans; wait" in line
+
+
+def test_psi_are_asked_for_only_where_somebody_would_set_so_few() -> None:
+    (line,) = told(HEAD + "package: {in: plastic keg, pressure: 2.5 bar, at: 20 °C}\n")
+    assert line.endswith(
+        "2.5 bar may be too much for a plastic keg, good for about 2 bar;"
+        " keep to the lowest rating of keg, lines and taps"
+    )
+    (line,) = told(HEAD + "package: {in: keg, pressure: 12 bar, at: 4 °C}\n")
+    assert line.endswith("; did you mean 12 psi?")
+    (line,) = told(HEAD + "package: {in: bottles, pressure: 12 bar, at: 4 °C}\n")
+    assert "keep to the rating of the bottles; did you mean 12 psi?" in line
+
+
+def test_a_pinch_of_yeast_is_asked_about() -> None:
+    (line,) = told(HEAD + "yeast: {kind: English ale, pitch: 11.5 mg}\ntargets: {og: 1.050}\n")
+    assert line.endswith("; did you mean 11.5 g?")
+
+
+def test_a_grain_that_nobody_knows_may_be_black() -> None:
+    text = (
+        "recipe: Smokehouse\nbatch: 20 l\ngrist: [{grain: beech smoked malt, weight: 3.5 kg},"
+        " {grain: light Munich malt, weight: 1.2 kg}, {grain: Kuckuck, weight: 80 g}]\ntargets: {colour: %s}\n"
+    )
+    (line,) = told(text % "17 SRM")
+    assert line.startswith("unknown-ingredient: ")
+    assert "colour" in {one.rule for one in mashwright.review_text(text % "17 SRM").recipes[0].unjudged}
+    assert any(line.startswith("colour: ") for line in told(text % "2 SRM"))
+
+
+def test_kvass_of_bread_is_no_failed_mash() -> None:
+    text = (
+        "recipe: Bread Drink\nstyle: %s\nbatch: 10 l\n"
+        "grist: [{grain: rye bread, weight: 1 kg}, {sugar: table sugar, weight: 300 g}]\n"
+        "yeast: {kind: bread yeast, pitch: 5 g}\n"
+    )
+    assert told(text % "kvass") == []
+    assert [line.partition(":")[0] for line in told(text % "table beer")] == ["no-base-malt", "sugar-share"]
+
+
+def test_lambic_yeast_is_a_mixed_culture() -> None:
+    results = (
+        mashwright.review_text(
+            "recipe: Old Cellar\nstyle: lambic\nbatch: 20 l\n"
+            "grist: [{grain: Pilsner malt, weight: 3 kg}, {grain: raw wheat, weight: 1.6 kg}]\n"
+            "mash: {rests: [{at: 58 °C, for: 20 min}, {at: 66 °C, for: 40 min}]}\nyeast: {kind: lambic}\n"
+            "ferment: [{at: 18 °C, for: 52 weeks}]\n"
+            "package: {in: champagne bottles, carbonation: 3.2 volumes, gravity: 1.002}\n"
+            "targets: {og: 1.048, fg: 1.002}\n"
+        )
+        .recipes[0]
+        .results
+    )
+    assert [one for one in results if one.rule in ("unknown-ingredient", "attenuation-limit", "final-gravity")] == []

@@ -364,13 +364,13 @@ targets: {{og: {og}}}
         ),
         (
             fermented("{at: 19 °C, for: 5 d}", og="1.072"),
-            "5 d is too short; a wort of 1.072 at 19 °C needs at least 5.6 d",
+            "5 d is too short; a wort of 1.072 at 19 °C needs at least 6 d",
         ),
         (
             fermented("{at: 19 °C, for: 10 d}", og="1.100"),
             "10 d is too short; a wort of 1.100 at 19 °C needs at least 14 d",
         ),
-        (fermented("{at: 13 °C, for: 5 d}"), "5 d is too short; a wort of 1.044 at 13 °C needs at least 5.7 d"),
+        (fermented("{at: 13 °C, for: 5 d}"), "5 d is too short; a wort of 1.044 at 13 °C needs at least 6 d"),
         (fermented("{at: 19 °C, for: 3 d}", vessel="cans"), "3 d is too short"),
         (fermented("{at: 19 °C, for: 3 d}", vessel="swing-top bottles"), "3 d is too short"),
     ],

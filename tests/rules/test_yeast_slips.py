@@ -59,7 +59,7 @@ def test_brettanomyces_and_lager_are_seen_too(found: Found) -> None:
     assert ": warning: bretanomyces can take 1.010" in found("diastatic_yeast", text)[0]
     text = TEXT % "laager" + "ferment: [{at: 9 °C, for: 6 d}]\npackage: {in: bottles}\ntargets: {og: 1.048}\n"
     assert (
-        ": warning: 6 d is too short; a wort of 1.048 at 9 °C needs at least 7.3 d" in found("unfinished_beer", text)[0]
+        ": warning: 6 d is too short; a wort of 1.048 at 9 °C needs at least 7 d" in found("unfinished_beer", text)[0]
     )
 
 

@@ -38,6 +38,10 @@ _RAW_THINGS |= {"honey", "sugar", "cane", "cocoa", "cacao", "milk"}
 _NO_BOIL = re.compile(r"\b(?:no|not|not be|never|without|without a|without any)[ -]boil(?:s|ed|ing)?\b(?![ -]?over)")
 
 
+_PARTI_GYLE = (
+    *("parti gyle", "partigyle", "party gyle", "small beer", "small ale", "first runnings", "second runnings"),
+    *("third runnings", "last runnings", "later runnings", "second wort", "second mash"),
+)
 _TURBID = ("lambic", "lambics", "lambiek", "gueuze", "geuze", "turbid", "turbid mash", "turbid mashing")
 
 
@@ -125,6 +129,12 @@ def said_unboiled(brew: Brew) -> Path | None:
         if text and (said_of(text, *_PLAINLY_RAW) or _NO_BOIL.search(text.casefold()) is not None):
             return path
     return None
+
+
+def meant_parti_gyle(brew: Brew) -> bool:
+    """Whether the grist gives more than this one beer: a small beer of later runnings, or a strong one of the first."""
+    recipe = brew.recipe
+    return any(said_of(text, *_PARTI_GYLE) for text in (recipe.name, recipe.style, recipe.notes))
 
 
 def meant_turbid(brew: Brew) -> bool:

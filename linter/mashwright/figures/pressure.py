@@ -39,13 +39,20 @@ class Bearing(NamedTuple):
     unit: str
 
     @property
+    def plain(self) -> str:
+        """The vessel with its article: ``the keg``, ``the bottles``."""
+        return f"the {self.vessel.words[0]}"
+
+    @property
     def called(self) -> str:
         """The vessel with what it bears, as a message says it."""
         word = self.vessel.words[0]
         if self.rating:
             return f"{'' if self.vessel.sealed else 'a '}{word} rated {self.rating}"
         low = self.limit.low
-        much = said(low, self.unit, Kind.PRESSURE) if self.in_bar else f"{number(low, 2)} volumes"
+        much = (
+            said(low, self.unit, Kind.PRESSURE) if self.in_bar else f"{number(low, 2)} volume{'' if low == 1 else 's'}"
+        )
         return f"{self.vessel.name}, good for about {much}"
 
 
