@@ -5,7 +5,8 @@ import sys
 import click
 
 from mashwright.cli.arguments import TakesFiles
-from mashwright.cli.output import from_standard_input, opened, width
+from mashwright.cli.output import STANDARD_INPUT, from_standard_input, opened, width
+from mashwright.cli.places import keep_clear
 from mashwright.printable import complain, publish, say
 
 
@@ -30,19 +31,23 @@ def figures(recipe: str, form: str, output: str | None, name: str | None) -> int
     import os
 
     from mashwright.reviewing.figuring import sheet_of_loaded
-    from mashwright.reviewing.files import decode, load
+    from mashwright.reviewing.files import decode, houses_above, load
     from mashwright.reviewing.plugins import ConfigurationError
 
     if recipe != "-" and not os.path.lexists(recipe):
         raise click.ClickException(f"{recipe}: there is no such file")
     if recipe != "-" and os.path.isdir(recipe):
         raise click.ClickException(f"{recipe} is a folder; name one recipe in it")
+    path = (name or STANDARD_INPUT) if recipe == "-" else recipe
+    if output is not None:
+        keep_clear((output,), (path,), "the recipe", "sheet")
+        keep_clear((output,), houses_above((path,)), "a brewhouse", "sheet")
     loaded = decode(from_standard_input()) if recipe == "-" else load(recipe)
     try:
-        sheet = sheet_of_loaded(loaded, (name or "standard-input.yaml") if recipe == "-" else recipe)
+        sheet = sheet_of_loaded(loaded, path)
     except ConfigurationError as error:
         raise click.ClickException(str(error)) from None
-    with opened(output) as out:
+    with opened(output, "sheet") as out:
         if form == "json":
             from mashwright.reporting.figures import figures_document
             from mashwright.reporting.machine import dump

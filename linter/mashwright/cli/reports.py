@@ -1,6 +1,5 @@
 """The reports of one review: each in its form, to its place; text as it comes, documents when all is through."""
 
-import os
 from contextlib import ExitStack
 from itertools import pairwise
 from typing import TYPE_CHECKING, TextIO
@@ -8,6 +7,7 @@ from typing import TYPE_CHECKING, TextIO
 import click
 
 from mashwright.cli.output import opened, wants_colour, width
+from mashwright.cli.places import are_apart
 from mashwright.printable import say
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def pairs(forms: tuple[str, ...], outputs: tuple[str, ...], order: list[str]) ->
         raise click.ClickException(
             "give an --output for each --format; one may be left out, and goes to standard output"
         )
-    if len({os.path.realpath(one) for one in outputs}) < len(outputs):
+    if not are_apart(outputs if len(outputs) == len(forms) else (*outputs, None)):
         raise click.ClickException("two reports cannot go to one file; give each --format an --output of its own")
     if len(outputs) == len(forms):
         return list(zip(forms, outputs, strict=True))

@@ -13,16 +13,18 @@ import click
 
 from mashwright.budgets import JOBS
 from mashwright.cli.arguments import TakesFiles
-from mashwright.cli.output import from_standard_input, opened
+from mashwright.cli.known import known_of, tell_known, write_known
+from mashwright.cli.output import STANDARD_INPUT, from_standard_input
+from mashwright.cli.places import keep_clear
 from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
-from mashwright.printable import complain, publish, say
+from mashwright.printable import complain, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from concurrent.futures import Executor
 
-    from mashwright.reviewing.baseline import Baseline, Record
     from mashwright.reviewing.collection import Collection
+    from mashwright.reviewing.files import Candidate
     from mashwright.reviewing.results import Reviewed
     from mashwright.reviewing.trusted import Trusted
 
@@ -130,19 +132,21 @@ def review(
         if trusted is not None:
             run = replace(run, trusted=_trusted(trusted, paths, name))
         looked_at = None if audit else baseline
-        known, remarks = _known(looked_at, run.trusted, fresh=write_baseline)
+        known, remarks = known_of(looked_at, run.trusted, fresh=write_baseline)
         collection = Collection(run, known, remarks=remarks)
+        places = pairs(forms or ("text",), outputs, click.get_current_context().meta[ORDER])
+        found = _found(collection, paths or (".",), name)
+        _keep_clear(outputs, found, name, baseline, run.trusted, writes=write_baseline or prune)
         with ExitStack() as stack:
-            order = click.get_current_context().meta[ORDER]
-            reports = Reports(stack, pairs(forms or ("text",), outputs, order), notes=notes)
-            reports.take(_recipes(stack, collection, paths or (".",), name, jobs), collection)
+            reports = Reports(stack, places, notes=notes)
+            reports.take(_recipes(stack, collection, found, name, jobs), collection)
     except ConfigurationError as error:
         raise click.ClickException(str(error)) from None
     if known is not None:
-        _told(known, pruned=prune or write_baseline)
+        tell_known(known, pruned=prune or write_baseline)
         if (write_baseline or prune) and baseline is not None:
             records = known.refreshed() if write_baseline else known.kept()
-            _write(records, baseline)
+            write_known(records, baseline)
             if not quiet:
                 complain(f"{baseline}: {counted(len(records), 'finding')} written down")
     _close(collection, notes=notes, quiet=quiet)
@@ -158,18 +162,55 @@ def _day(today: str | None) -> str:
         raise click.ClickException(f"--today {today} is no date; write it as 2027-12-31") from None
 
 
-def _recipes(
-    stack: ExitStack, collection: "Collection", paths: tuple[str, ...], name: str | None, jobs: int | None
-) -> "Iterable[Reviewed]":
+def _found(collection: "Collection", paths: tuple[str, ...], name: str | None) -> "list[Candidate] | None":
+    """The files to look at; None where one recipe comes from standard input."""
     if "-" in paths:
         if len(paths) > 1:
             raise click.ClickException("- reads one recipe from standard input; name no other paths beside it")
-        from mashwright.reviewing.files import decode
-
-        return collection.text(decode(from_standard_input()), name or "standard-input.yaml")
+        return None
     if name is not None:
         raise click.ClickException("--name goes with - (a recipe from standard input)")
-    found = collection.find(paths)
+    return collection.find(paths)
+
+
+def _keep_clear(
+    outputs: tuple[str, ...],
+    found: "list[Candidate] | None",
+    name: str | None,
+    baseline: str | None,
+    trusted: "Trusted | None",
+    *,
+    writes: bool,
+) -> None:
+    """See that nothing that is written takes the place of what is read.
+
+    Args:
+        writes: the baseline is written too.
+    """
+    written = [*outputs, *([baseline] if writes and baseline is not None else [])]
+    if not written:
+        return
+    from mashwright.reviewing.files import houses_above
+
+    files = [one.path for one in found] if found is not None else [name or STANDARD_INPUT]
+    twins = [trusted.twin(one) for one in files] if trusted is not None else []
+    houses = list(houses_above((*files, *twins)))
+    for places, what in ((outputs, "report"), (written[len(outputs) :], "baseline")):
+        keep_clear(places, files, "under review", what)
+        keep_clear(places, twins, "in the trusted copy", what)
+        keep_clear(places, houses, "a brewhouse", what)
+    if baseline is not None:
+        both = (baseline,) if trusted is None else (baseline, trusted.twin(baseline), trusted.back(baseline))
+        keep_clear(outputs, both, "the baseline")
+
+
+def _recipes(
+    stack: ExitStack, collection: "Collection", found: "list[Candidate] | None", name: str | None, jobs: int | None
+) -> "Iterable[Reviewed]":
+    if found is None:
+        from mashwright.reviewing.files import decode
+
+        return collection.text(decode(from_standard_input()), name or STANDARD_INPUT)
     recipes = collection.files(found, _executor(stack, len(found), jobs))
     if len(found) < PARALLEL_FROM or not sys.stderr.isatty() or sys.stdout.isatty():
         return recipes
@@ -210,65 +251,8 @@ def _trusted(folder: str, paths: tuple[str, ...], name: str | None) -> "Trusted"
     from mashwright.reviewing.trusted import trusted_of
 
     if "-" in paths:
-        return trusted_of(folder, (name or "standard-input.yaml",))
+        return trusted_of(folder, (name or STANDARD_INPUT,))
     return trusted_of(folder, tuple(path for path in paths if os.path.lexists(path)) or (".",))
-
-
-def _known(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tuple[Baseline | None, list[str]]":
-    """The baseline that counts, and what is to be told of another in its place under review."""
-    if path is None:
-        return None, []
-    if trusted is None or not (trusted.covers(path) or trusted.holds(path)):
-        return _baseline(path, fresh=fresh), []
-    from mashwright.reviewing.changes import of_baseline
-    from mashwright.reviewing.results import shown_path
-
-    ours, theirs = trusted.back(path), trusted.twin(path)
-    shown, there = shown_path(ours), os.path.lexists(theirs)
-    mine, known = _baseline(ours, fresh=there), _baseline(theirs, fresh=True)
-    missing = f"{shown} is not in the trusted folder; nothing counts as known"
-    remarks = list(of_baseline(mine, known, shown)) if there else [missing]
-    known.folder = os.path.dirname(shown) or "."  # its paths are those under review
-    return known, remarks
-
-
-def _baseline(path: str, *, fresh: bool) -> "Baseline":
-    from mashwright.reviewing.baseline import Baseline
-    from mashwright.reviewing.links import refusal
-
-    if refused := refusal(path):
-        raise click.ClickException(f"{path}: {refused}")
-    try:
-        with open(path, encoding="utf-8") as file:
-            return Baseline.read(file.read(), path)
-    except FileNotFoundError:
-        if fresh:
-            return Baseline(folder=os.path.dirname(path) or ".")
-        raise click.ClickException(f"{path}: there is no such baseline; make it with --write-baseline") from None
-    except (OSError, UnicodeDecodeError) as error:
-        raise click.ClickException(f"{path}: this baseline cannot be read: {error}") from None
-
-
-def _write(records: "list[Record]", path: str) -> None:
-    from mashwright.reviewing.baseline import written
-
-    with opened(path) as out:
-        publish(written(records), out, tabs=True)
-
-
-def _told(known: "Baseline", *, pruned: bool) -> None:
-    """What became of the known findings, on standard error."""
-    for old, new in sorted(known.renamed.items()):
-        complain(f"{old} is known again as {new}")
-    for record in sorted(known.gone)[:MOST_GONE]:
-        complain(f"gone since the baseline: {record.path}: {record.rule} at {record.place}")
-    if len(known.gone) > MOST_GONE:
-        complain(f"and {len(known.gone) - MOST_GONE} more gone")
-    if known.gone and not pruned:
-        complain("--prune takes what is gone out of the baseline")
-
-
-MOST_GONE = 10
 
 
 def _close(collection: "Collection", *, notes: bool, quiet: bool) -> None:

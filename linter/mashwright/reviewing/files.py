@@ -1,7 +1,7 @@
 """Finds recipes: in files and folders that are named, and in what a folder holds."""
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from errno import ENAMETOOLONG
 from fnmatch import fnmatchcase
 from stat import S_ISDIR, S_ISLNK, S_ISREG
@@ -10,6 +10,7 @@ from typing import NamedTuple
 from mashwright.budgets import FILE_BYTES
 from mashwright.reading.nodes import Problem, Span
 from mashwright.reviewing.links import refusal
+from mashwright.reviewing.ordinary import ordinary
 from mashwright.reviewing.repository import ENTRY as GIT_ENTRY
 from mashwright.reviewing.repository import Git, Repository
 
@@ -107,6 +108,18 @@ def house_in(folder: str) -> str | None:
     return next((path for name in BREWHOUSE_NAMES if os.path.lexists(path := os.path.join(folder, name))), None)
 
 
+def houses_above(paths: Iterable[str]) -> Iterator[str]:
+    """The brewhouse files beside paths and in any folder above them, each once; absolute."""
+    seen: set[str] = set()
+    for path in paths:
+        folder = os.path.dirname(os.path.abspath(path))
+        while folder not in seen:
+            seen.add(folder)
+            if (house := house_in(folder)) is not None:
+                yield house
+            folder = os.path.dirname(folder)
+
+
 def matches(path: str, folder: str, globs: tuple[str, ...]) -> bool:
     """Whether a file lies where a brewhouse in ``folder`` says that its recipes are."""
     relative = os.path.relpath(path, folder or ".").replace(os.sep, "/")
@@ -148,11 +161,8 @@ def load(path: str) -> Loaded:
             return _linked(path)
         if S_ISDIR(status.st_mode):
             return _failed("this folder may not be opened; allow it to be read, or leave it out")
-        if S_ISREG(status.st_mode):
-            with open(path, "rb", buffering=0, opener=_without_waiting) as file:
-                if S_ISREG(os.fstat(file.fileno()).st_mode):
-                    # room for a whole MiB each time would cost more than the reading
-                    return decode(file.read(min(status.st_size, FILE_BYTES) + 1) or b"")
+        if S_ISREG(status.st_mode) and (data := ordinary(path, FILE_BYTES)) is not None:
+            return decode(data)
         return _failed("this is no ordinary file; name a text file")
     except FileNotFoundError:
         return _failed("this file was there a moment ago and is gone; was it moved while it was read?")
@@ -175,11 +185,6 @@ def _linked(path: str) -> Loaded:
     if not target.lower().endswith(ENDINGS):
         return _failed("this link leads to no .yaml file, so it is not followed; use the file itself")
     return load(target)
-
-
-def _without_waiting(path: str, flags: int) -> int:
-    """Open a file that was seen to be ordinary; of what has taken its place, a link is refused, a pipe not awaited."""
-    return os.open(path, flags | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
 
 
 def _failed(message: str, text: str = "") -> Loaded:

@@ -15,11 +15,11 @@ import re
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
-from stat import S_ISREG
 from time import monotonic
 from typing import NamedTuple
 
 from mashwright.budgets import GIT_FILE_BYTES, GIT_MEMORY_BYTES, GIT_SECONDS
+from mashwright.reviewing.ordinary import ordinary
 from mashwright.reviewing.results import shown_path
 
 ENTRY = ".git"
@@ -194,13 +194,10 @@ def _pointed_to(entry: str, top: str) -> str | None:
 def _small(path: str) -> str:
     """The text of a small ordinary file; "" where it is none."""
     try:
-        if not S_ISREG(os.stat(path).st_mode):
-            return ""  # a pipe would keep us waiting
-        with open(path, "rb") as file:
-            data = file.read(GIT_FILE_BYTES + 1)
+        data = ordinary(path, GIT_FILE_BYTES, follow=True)
     except OSError:
         return ""
-    return os.fsdecode(data) if len(data) <= GIT_FILE_BYTES else ""
+    return os.fsdecode(data) if data is not None and len(data) <= GIT_FILE_BYTES else ""
 
 
 def _program(top: str) -> str | None:

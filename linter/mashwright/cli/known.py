@@ -1,0 +1,95 @@
+"""The baseline of a review: read, held against a trusted copy's, and written."""
+
+import os
+from typing import TYPE_CHECKING
+
+import click
+
+from mashwright.budgets import BASELINE_BYTES
+from mashwright.cli.output import opened
+from mashwright.printable import complain, publish
+
+if TYPE_CHECKING:
+    from mashwright.reviewing.baseline import Baseline, Record
+    from mashwright.reviewing.trusted import Trusted
+
+MOST_GONE = 10
+_LARGER = f"larger than {BASELINE_BYTES >> 20} MiB; keep a baseline for each folder instead"
+
+
+def known_of(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tuple[Baseline | None, list[str]]":
+    """The baseline that counts, and what is to be told of another in its place under review.
+
+    Args:
+        path: of the baseline; None without one.
+        trusted: the copy whose baseline counts.
+        fresh: it need not be there yet.
+
+    Raises:
+        click.ClickException: it cannot be read.
+        ConfigurationError: it is no baseline.
+    """
+    if path is None:
+        return None, []
+    if trusted is None or not (trusted.covers(path) or trusted.holds(path)):
+        return _baseline(path, fresh=fresh), []
+    from mashwright.reviewing.changes import of_baseline
+    from mashwright.reviewing.results import shown_path
+
+    ours, theirs = trusted.back(path), trusted.twin(path)
+    shown, there = shown_path(ours), os.path.lexists(theirs)
+    mine, known = _baseline(ours, fresh=there), _baseline(theirs, fresh=True)
+    missing = f"{shown} is not in the trusted folder; nothing counts as known"
+    remarks = list(of_baseline(mine, known, shown)) if there else [missing]
+    known.folder = os.path.dirname(shown) or "."  # its paths are those under review
+    return known, remarks
+
+
+def _baseline(path: str, *, fresh: bool) -> "Baseline":
+    from mashwright.reviewing.baseline import Baseline
+    from mashwright.reviewing.links import refusal
+    from mashwright.reviewing.ordinary import ordinary
+
+    if refused := refusal(path):
+        raise click.ClickException(f"{path}: {refused}")
+    try:
+        data = ordinary(os.path.realpath(path), BASELINE_BYTES)
+        if data is None:
+            raise click.ClickException(f"{path}: this is no ordinary file; a baseline is one")
+        if len(data) > BASELINE_BYTES:
+            raise click.ClickException(f"{path}: this baseline is {_LARGER}")
+        return Baseline.read(data.decode("utf-8"), path)
+    except FileNotFoundError:
+        if fresh:
+            return Baseline(folder=os.path.dirname(path) or ".")
+        raise click.ClickException(f"{path}: there is no such baseline; make it with --write-baseline") from None
+    except (OSError, ValueError) as error:
+        why = error.strerror if isinstance(error, OSError) and error.strerror else error
+        raise click.ClickException(f"{path}: this baseline cannot be read: {why}") from None
+
+
+def write_known(records: "list[Record]", path: str) -> None:
+    """Write a baseline.
+
+    Raises:
+        click.ClickException: it cannot be written, or could not be read again.
+    """
+    from mashwright.reviewing.baseline import written
+
+    text = written(records)
+    if len(text.encode()) > BASELINE_BYTES:
+        raise click.ClickException(f"{path}: this baseline would be {_LARGER}")
+    with opened(path, "baseline") as out:
+        publish(text, out, tabs=True)
+
+
+def tell_known(known: "Baseline", *, pruned: bool) -> None:
+    """What became of the known findings, on standard error."""
+    for old, new in sorted(known.renamed.items()):
+        complain(f"{old} is known again as {new}")
+    for record in sorted(known.gone)[:MOST_GONE]:
+        complain(f"gone since the baseline: {record.path}: {record.rule} at {record.place}")
+    if len(known.gone) > MOST_GONE:
+        complain(f"and {len(known.gone) - MOST_GONE} more gone")
+    if known.gone and not pruned:
+        complain("--prune takes what is gone out of the baseline")
