@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from mashwright.finding import Level
-from mashwright.reviewing import files
+from mashwright.reviewing import ordinary
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.results import Counts
 
@@ -77,7 +77,7 @@ def test_a_walk_tells_of_a_file_that_it_cannot_open(
     def fail(*_: object, **__: object) -> None:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(files, "open", fail, raising=False)
+    monkeypatch.setattr(ordinary, "open", fail, raising=False)
     assert lines(made.paths((".",))) == [
         "a.yaml:1:1: error: unreadable: this file may not be read; give yourself permission to read it"
     ]

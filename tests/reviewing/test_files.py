@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mashwright.reading.recognising import looks_like_recipe
-from mashwright.reviewing import files
+from mashwright.reviewing import files, ordinary
 from mashwright.reviewing.files import Loaded, candidates, decode, glob_matches, load, walk
 from mashwright.reviewing.repository import Git
 
@@ -115,7 +115,7 @@ def test_a_file_that_fails_while_it_is_read(
 
     path = tmp_path / "a.yaml"
     path.write_text(TEXT)
-    monkeypatch.setattr(files, "open", fail, raising=False)
+    monkeypatch.setattr(ordinary, "open", fail, raising=False)
     assert told(load(str(path))) == message
 
 
