@@ -1,15 +1,22 @@
 """Does a grain need cooking before the mash, and does it get it?
 
 Enzymes only reach starch that has swollen in hot water. Barley, wheat, rye and oats do that in the mash itself;
-maize (corn), rice, sorghum, millet and their like need more heat than malt enzymes stand, so raw grain, grits,
-meal and flour of these are boiled first, with a little malt, in a cereal mash. Flaked and torrefied (puffed) grain
-was cooked by its maker. Malt of these cereals gelatinises no earlier than the raw grain: it wants a hotter rest,
-or a cooker too.
+maize (corn), rice, sorghum, millet and their like need more heat than malt enzymes stand, so raw grain, grits and
+meal of these are boiled first, with a little malt, in a cereal mash. Uncooked, grits are stones to a mash: water hardly
+gets into them in an hour. Flaked and torrefied (puffed) grain was cooked by its maker. Malt of these cereals
+gelatinises no earlier than the raw grain: it wants a hotter rest, or a cooker too.
 
 Computed: how much of that cereal's starch the rests release, minute by minute, with a coarse and thick mash at one
-end and a fine and thin one at the other. A warning below three quarters, an error if even the favourable end stays
-below. Where the line states at what temperature it gelatinises, that decides instead. A trace in the grist, malts,
-or a mash of decoctions (where some of it is boiled) never make an error.
+end and a fine and thin one at the other.
+
+- raw grain, grits and meal: an error where no rest reaches 75 °C (167 °F), or the coarse end stays below three
+  quarters
+- flour and starch, raw potatoes and other roots: a warning below three quarters, an error if even the favourable end
+  stays below
+- malt, and a mash of decoctions, where some of it is boiled: a warning
+- a trace in the grist: a note
+
+Where the line states at what temperature it gelatinises, that decides instead.
 
 On the day: cook the grain with a tenth of its weight of malt, 15 min at about 70 °C (158 °F), then boil 20 to 30
 min, stirring; thin porridge is right. Mind the splashes: it is scalding, thick, and burns on.
@@ -20,6 +27,7 @@ Sources: [lintner-1890] [paccaud-1890] [mebak-r-100-07-283] [goldammer-adjuncts]
 
 from collections.abc import Iterator
 
+from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.rule import (
     Brew,
     Evidence,
@@ -80,10 +88,10 @@ mash:
   rests:
     - {at: 67 °C, for: 60 min}
 """,
-    "warning",
+    "error",
     6,
     6,
-    "uncooked, about 66 % of the starch in maize grits is released at 67 °C; raw maize is boiled before the mash",
+    "uncooked, about 49 % of the starch in maize grits is released at 67 °C; raw maize is boiled before the mash",
 )
 
 
@@ -95,11 +103,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     rests = brew.plan.known()
     # a cooker that no line of the grist is sent to was meant for these
     meant = _has_cooker(brew) and not any(part.line.cereal_mash for part in brew.grist() if not _malt(part))
-    hottest = max(
-        (rest for rest in rests if rest.hottest_c <= limits.hottest_c),
-        key=lambda rest: rest.hottest_c,
-        default=rests[0],
-    )
+    hottest = max(rests, key=lambda rest: rest.hottest_c)
     for part in uncooked:
         level, message, missed = _judged(brew, part, hottest, limits)
         if level is None:
@@ -114,12 +118,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             message,
             gap=missed,
             evidence=(*_rows(brew, part), row(starch_released(brew))),
-            knobs=_knobs(brew, part, hottest, limits),
+            knobs=_knobs(brew, part, limits),
         )
-
-
-def _cereals() -> tuple[str, ...]:
-    return ("maize", "rice", "sorghum", "millet", "teff", "fonio", "amaranth", "buckwheat")
 
 
 def _malt(part: Part) -> bool:
@@ -128,9 +128,11 @@ def _malt(part: Part) -> bool:
 
 def _may_need_cooking(brew: Brew, part: Part) -> bool:
     """Whether it is raw, or malted, of a cereal that gelatinises late, or says itself when it gelatinises."""
+    if part.root:
+        return not part.cooked
     if part.line.cereal_mash or part.kind not in ("raw grain", "grits", "base malt", "malted adjunct grain"):
         return False
-    return _stated(brew, part) is not None or part.cereal in _cereals()
+    return _stated(brew, part) is not None or part.cereal in LATE_CEREALS
 
 
 def _stated(brew: Brew, part: Part) -> Range | None:
@@ -160,16 +162,26 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
         )
         return level, message, gap(stated, hottest.hottest_c)
     released = released_of(brew, part)
-    level = below(released, limits.released_percent)
+    word, where = _word(part), f"at {at}" if len(brew.plan.rests) == 1 else f"by rests up to {at}"
+    if part.stony:
+        stays = hottest.hottest_c < limits.cooked_c
+        boiled = f"raw {word} is boiled before the mash"
+        surely = stays or below(Range.exact(released.low), limits.released_percent) is not None
+        shown = released.typical if below(released, limits.released_percent) is not None else released.low
+        amount = f"{'about' if shown == released.typical else 'as little as'} {told(shown, limits.released_percent)} %"
+        return (
+            Level.ERROR if surely else None,
+            f"uncooked, {amount} of the starch in {part.name} is released {where}; {boiled}",
+            gap(released, limits.released_percent),
+        )
     percent = told(released.typical, limits.released_percent)
-    word = _word(part)
     if how == "malt":
         remedy = f"malted {word} wants a hotter rest or a cooker"
-        message = f"about {percent} % of the starch in {part.name} is released at {at}; {remedy}"
+        message = f"about {percent} % of the starch in {part.name} is released {where}; {remedy}"
     else:
-        remedy = f"raw {word} is boiled before the mash"
-        message = f"uncooked, about {percent} % of the starch in {part.name} is released at {at}; {remedy}"
-    return level, message, gap(released, limits.released_percent)
+        remedy = "boil them first" if part.root else f"raw {word} is boiled before the mash"
+        message = f"uncooked, about {percent} % of the starch in {part.name} is released {where}; {remedy}"
+    return below(released, limits.released_percent), message, gap(released, limits.released_percent)
 
 
 def _word(part: Part) -> str:
@@ -192,9 +204,13 @@ def _rows(brew: Brew, part: Part) -> tuple[Evidence, ...]:
     return (Evidence(f"{part.name}, {part.weight.text}, gelatinises", span, "", part.path),)
 
 
-def _knobs(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Knob, ...]:
+def _knobs(brew: Brew, part: Part, limits: Limits) -> tuple[Knob, ...]:
     if _malt(part):
-        return (rest_at(brew, hottest, hottest.hottest_c + 0.5, limits.cooked_c),)
+        warmest = max((one.hottest_c for one in brew.plan.rests if one.hottest_c <= limits.hottest_c), default=None)
+        if warmest is None or warmest >= limits.cooked_c:
+            return ()
+        rest = next(one for one in brew.plan.rests if one.hottest_c == warmest)
+        return (rest_at(brew, rest, warmest + 0.5, limits.cooked_c),)
     cook = another_text((*part.path, "prepare"), "cereal mash", f"cook the {part.name} first (prepare: cereal mash)")
     word = _word(part)
     if part.cereal not in ("maize", "rice", "millet", "buckwheat") or _stated(brew, part) is not None:
@@ -206,7 +222,7 @@ def _knobs(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tupl
 def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """A cereal mash whose own rests never get hot enough."""
     cooker = brew.recipe.cereal_mash
-    cooked = [part for part in brew.placed("mash") if part.line.cereal_mash and part.cereal in _cereals()]
+    cooked = [part for part in brew.placed("mash") if part.line.cereal_mash and part.cereal in LATE_CEREALS]
     if cooker is None or brew.cooker_boils or not cooked:
         return
     hottest = brew.cooker_hottest

@@ -3,9 +3,10 @@
 A last rest at about 76 °C (169 °F) stops the enzymes and lets the wort run off thinner. Much hotter, the husks give
 tannin, and starch that was still locked up comes out when no enzyme is left to convert it: harsh, hazy beer.
 
-Computed: the temperature of a last rest that follows another one. Above 78 °C (172 °F) is a note, from 79 °C (174 °F)
-on a warning. A single rest at such heat is no mash-out but a mash without conversion, another question. No more than a
-note for sahti and for the turbid mash of lambic, which end hotter by custom.
+Computed: the temperature of a last rest that follows another one, or to which a last rest rises. Above 78 °C (172 °F)
+is a note, from 79 °C (174 °F) on a warning. A single steady rest at such heat is no mash-out but a mash without
+conversion, another question. No more than a note for sahti and for the turbid mash of lambic, which end hotter by
+custom.
 
 On the day: stir while you heat, so that the bottom does not run ahead of the thermometer; hot mash spits and scalds.
 
@@ -23,6 +24,8 @@ from mashwright.rule import (
     Knob,
     Level,
     Limit,
+    PlannedRest,
+    Quantity,
     Range,
     Settings,
     above,
@@ -51,11 +54,14 @@ _MASHED_HOTTER = ("sahti",)
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     plan = brew.plan
-    if not plan.stated or not plan.mash_out:
+    if not plan.stated or not plan.known():
         return
-    rest = plan.known()[-1]
-    before = max(one.hottest_c for one in plan.rests[:-1])
-    stated = stated_temperature(brew, rest)
+    rest = plan.rests[-1]
+    rises = rest.to_c is not None and rest.to_c.typical > rest.at_c.typical
+    if not plan.mash_out and not rises:
+        return
+    before = max((one.hottest_c for one in plan.rests[:-1]), default=rest.at_c.typical)
+    stated = _end(brew, rest) if rises else stated_temperature(brew, rest)
     # two rests as hot as that are no mash-out: nothing converts at all, another question
     if stated is None or rest.path is None or before > limits.hottest_c:
         return
@@ -68,12 +74,18 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     got = said_apart(rest.hottest_c, limit, stated.unit, Kind.TEMPERATURE)
     usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)
     message = f"a mash-out at {got} is above {most} and draws tannin and starch from the husks; {usual} is enough"
-    path = (*rest.path, "at")
+    path = (*rest.path, "to" if rises else "at")
     meant = meant_turbid(brew) or any(word in brew.recipe.style.lower() for word in _MASHED_HOTTER)
     knobs: tuple[Knob, ...] = (stated_instead(path, stated, limits.usual_c, "mash out at"),)
-    if step_of(stated.unit, Kind.TEMPERATURE) > 1:
+    if step_of(stated.unit, Kind.TEMPERATURE) > 1 and not rises:
         knobs = (rest_at(brew, rest, limits.usual_c, limits.usual_c),)
     yield Finding(path, Level.WARNING if far and not meant else Level.NOTE, message, gap(heat, limit), knobs=knobs)
+
+
+def _end(brew: Brew, rest: PlannedRest) -> Quantity | None:
+    """What a rising rest is stated to end at."""
+    rests = brew.recipe.mash.rests if brew.recipe.mash is not None else ()
+    return next((one.to for one in rests if one.path == rest.path), None)
 
 
 SOUND = """\

@@ -11,7 +11,8 @@ before it. A warning where there is none, an error only if every rest is above 8
 that comes before a cooler one and turns a quarter of the starch itself is a warning: what it makes hardly ferments,
 and the enzyme that would make it ferment is gone. So is a fall of more than 5 °C from one rest to the next, since a
 mash does not cool by itself; not where a rest falls `to` it, cold water is added (an infusion), or one of the two
-lasts 4 h. One level lower where the recipe aims at very little alcohol or adds enzymes.
+lasts 4 h. One level lower where the recipe aims at very little alcohol or adds enzymes; only a note where a mash
+below 30 °C, which is no more than an extract of malt, does so.
 
 On the day: thermometer in the middle of the mash, stirred, and a drop of iodine on a saucer before the run-off
 (lauter). Hot mash scalds: stir with a long paddle.
@@ -59,6 +60,7 @@ class Limits(Settings):
     coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
     hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
     cold_c = Limit(57, "°C", low=45, high=62, source="rittenauer-2021")
+    extract_c = Limit(30, "°C", low=10, high=45, source="judgement")
     scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
     hot_share_percent = Limit(25, "%", low=5, high=90, source="judgement")
     fall_c = Limit(5, "°C", low=2, high=20, source="judgement")
@@ -116,7 +118,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = _level(spans, limits)
     message = _message(brew, index, level, hot=too_hot[index], limits=limits)
     if _meant(brew, limits):
-        level = Level(max(Level.NOTE, level - 1))
+        # a cold extract of malt is one way to very little alcohol
+        level = Level(max(Level.NOTE, level - 1)) if rest.hottest_c >= limits.extract_c else Level.NOTE
     yield Finding(
         (*rest.path, "at") if rest.path is not None else ("mash",),
         level,
@@ -167,7 +170,8 @@ def _meant(brew: Brew, limits: Limits) -> bool:
 def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits) -> str:
     rest = brew.plan.rests[index]
     at = degrees_in(brew, rest.hottest_c)
-    converted = number(conversion(brew).typical, 2)
+    percent = conversion(brew).typical
+    turns = f"only about {number(percent, 2)} %" if percent >= 0.5 else "hardly any"
     if hot:
         band = degrees_in(brew, Range(62, 65, 70))  # common practice; [mashing-encyclopaedia] has 62-67 and 71-72
         if level is Level.ERROR:
@@ -177,7 +181,7 @@ def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits)
             " or is very low alcohol meant?"
         )
     bound = degrees_in(brew, limits.coolest_c)
-    return f"no rest reaches {bound}: at {at} only about {converted} % of the starch turns to sugar"
+    return f"no rest reaches {bound}: at {at} {turns} of the starch turns to sugar"
 
 
 def _enzymes_after(brew: Brew, rest: PlannedRest, minutes: float = 10) -> Evidence:

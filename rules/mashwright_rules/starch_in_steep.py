@@ -6,14 +6,15 @@ base malt that stays starch: haze, hardly any extract, and food for what should 
 
 Computed: for each thing that is steeped, or put into the kettle (copper), whether it needs a mash and whether base
 malt is steeped with it. Amber, biscuit and brown malt and dextrin malt give a note, since some of their colour and
-taste does come out. Base malt that is steeped is asked whether it can convert there: a steep below 60 °C, above 85 °C
-or shorter than 15 min is a warning, and a note where the recipe aims at very little alcohol, since a cold extract of
-malt is one way to that.
+taste does come out. Base malt that is steeped is asked whether it can convert there: a steep below 60 °C, above 78
+°C, shorter than 15 min or in more than 15 l/kg of water, which thins its enzymes, is a warning, and a note where the
+recipe aims at very little alcohol, since a cold extract of malt is one way to that.
 
 On the day: hold it with as much pale malt at 66-68 °C (150-155 °F) for 45 min, in the same bag: that is a small
 mash.
 
-Sources: [palmer-steeping] measured yields, [palmer-adjuncts] [mash-or-steep-article] [common-practice]
+Sources: [palmer-steeping] measured yields, [kunze-1998] 78 °C, [palmer-adjuncts] [mash-or-steep-article]
+[common-practice]
 """
 
 from collections.abc import Iterator
@@ -43,13 +44,15 @@ from mashwright.rule import (
     number,
     one_change,
     said,
+    thickness_unit,
 )
 
 
 class Limits(Settings):
     trace_percent = Limit(2, "%", low=0, high=20, source="judgement")
     coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
-    scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
+    hottest_c = Limit(78, "°C", low=70, high=95, source="kunze-1998")
+    thinnest_l_per_kg = Limit(15, "l/kg", low=8, high=50, source="common-practice")
     shortest_min = Limit(15, "min", low=1, high=45, source="judgement")
     small_beer_percent = Limit(2, "% vol", low=0, high=5, source="judgement")
 
@@ -92,7 +95,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     steeped: tuple[Part, ...] = brew.placed("steep")
     malts = [part for part in steeped if part.power().typical > 0]
     if malts:
-        yield from _no_mash(brew, malts, limits)
+        yield from _no_mash(brew, malts, steeped, limits)
         steeped = ()  # with base malt beside it, it is as good as mashed
     for part in (*steeped, *brew.placed("kettle", "fermenter")):
         if part.group != "grain" or part.needs_mash != "yes":
@@ -117,18 +120,20 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         )
 
 
-def _no_mash(brew: Brew, malts: list[Part], limits: Limits) -> Iterator[Finding]:
+def _no_mash(brew: Brew, malts: list[Part], steeped: tuple[Part, ...], limits: Limits) -> Iterator[Finding]:
     """Base malt in a steep that is too cold, too hot or too short to be a mash."""
     steep = brew.recipe.steep
     if steep is None:
         return
     at, time = steep.at, steep.time
     cold = at is not None and below(Range.exact(at.range.high), limits.coolest_c) is not None
-    hot = at is not None and above(Range.exact(at.range.low), limits.scalding_c) is not None
+    hot = at is not None and above(Range.exact(at.range.low), limits.hottest_c) is not None
+    per_kg = steep.water.range.low / sum(part.weight_kg for part in steeped) if steep.water is not None else 0.0
+    thin = per_kg > limits.thinnest_l_per_kg
     short = time is not None and below(Range.exact(time.range.high), limits.shortest_min) is not None
     most = max(malts, key=lambda part: part.amount)
     share = 100 * sum(part.amount for part in malts) / sum(one.amount for one in brew.grist())
-    if not (cold or hot or short) or above(Range.exact(share), limits.trace_percent) is None:
+    if not (cold or hot or short or thin) or above(Range.exact(share), limits.trace_percent) is None:
         return
     abv = brew.recipe.targets.abv
     meant = abv is not None and above(abv.range, limits.small_beer_percent) is None
@@ -136,10 +141,13 @@ def _no_mash(brew: Brew, malts: list[Part], limits: Limits) -> Iterator[Finding]
         why = f"at {at.text}"
         how = f"base malt turns it to sugar only from about {said(limits.coolest_c, at.unit, Kind.TEMPERATURE)}"
     elif at is not None and hot:
-        why, how = f"at {at.text}", "that heat ends its enzymes at once"
+        why, how = f"at {at.text}", "its enzymes last only minutes in that heat"
+    elif steep.water is not None and thin and not short:
+        most_l = said(limits.thinnest_l_per_kg, thickness_unit(brew), Kind.THICKNESS)
+        why, how = f"in {steep.water.text}", f"in more than {most_l} its enzymes are too thin"
     else:
         why, how = f"for {time.text if time is not None else ''}", "base malt needs some 45 min to turn it to sugar"
-    key = "at" if cold or hot else "for"
+    key = "at" if cold or hot else "for" if short else "water"
     gives = steeped_share("", None)
     yield Finding(
         (*steep.path, key),
@@ -160,6 +168,7 @@ def _no_mash(brew: Brew, malts: list[Part], limits: Limits) -> Iterator[Finding]
 
 
 _MASH_C, _MASH_MIN, _LONG_MIN = 66.0, 45.0, 120.0  # a small mash, and a steep longer than one; common practice
+_MASH_L_PER_KG = 4.0  # a thin mash; common practice
 
 
 def _small_mash(brew: Brew, limits: Limits) -> Knob:
@@ -169,12 +178,18 @@ def _small_mash(brew: Brew, limits: Limits) -> Knob:
     at, time = steep.at, steep.time
     unit = at.unit if at is not None else "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C"
     edits, words = [], list[str]()
-    if at is None or not limits.coolest_c <= at.range.typical <= limits.scalding_c:
+    if at is None or not limits.coolest_c <= at.range.typical <= limits.hottest_c:
         words.append(f"at {said(_MASH_C, unit, Kind.TEMPERATURE)}")
         edits.append(Edit((*steep.path, "at"), said(_MASH_C, unit, Kind.TEMPERATURE)))
     if time is None or not _MASH_MIN <= time.range.typical <= _LONG_MIN:
         words.append(f"for {number(_MASH_MIN)} min")
         edits.append(Edit((*steep.path, "for"), f"{number(_MASH_MIN)} min"))
+    if steep.water is not None:
+        grain_kg = sum(part.weight_kg for part in brew.placed("steep"))
+        if steep.water.range.low > limits.thinnest_l_per_kg * grain_kg:
+            water = said(_MASH_L_PER_KG * grain_kg, steep.water.unit, Kind.VOLUME)
+            words.append(f"in {water} of water")
+            edits.append(Edit((*steep.path, "water"), water))
     return one_change(tuple(edits), f"steep {' '.join(words)}")
 
 

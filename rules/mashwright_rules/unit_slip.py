@@ -65,6 +65,7 @@ class Limits(Settings):
     boil_c = Limit.of(bounds.BOIL_C)
     dead_yeast_c = Limit.of(bounds.DEAD_YEAST_C)
     frozen_c = Limit.of(bounds.FROZEN_C)
+    coldest_rest_c = Limit.of(bounds.COLDEST_REST_C)
     coldest_c = Limit(-10, "°C", low=-40, high=-5, source="judgement")
     coldest_mash_c = Limit(30, "°C", low=10, high=40, source="judgement")
     longest_hot_min = Limit(1440, "min", low=300, high=10000, source="judgement")
@@ -210,7 +211,7 @@ class _Place(NamedTuple):
     too_low: str
     too_high: str
     too_high_is: Level = Level.ERROR
-    never_c: float = 0.0  # water is ice, by definition
+    never_c: float = bounds.COLDEST_REST_C.usual  # water is ice
 
 
 def _temperatures(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -227,7 +228,7 @@ def _temperatures(brew: Brew, limits: Limits) -> Iterator[Finding]:
         words = place.too_high if hot else place.too_low
         yield Finding(
             place.path,
-            place.too_high_is if hot else Level.ERROR if never and place.never_c >= 0 else Level.WARNING,
+            place.too_high_is if hot else Level.ERROR if never and place.never_c > limits.coldest_c else Level.WARNING,
             f"{place.stated.text} is {words}{asked}",
             gap=round(abs(typical - (place.high_c if hot else place.never_c if never else place.low_c)) / 100, 3),
             knobs=knobs,
@@ -270,9 +271,8 @@ def _places(brew: Brew, limits: Limits) -> Iterator[_Place]:
     for rest in (*rests, *(cooker.rests if cooker is not None else ())):
         for key, stated, low in (("at", rest.at, coldest), ("to", rest.to, never), ("of", rest.of, never)):
             if stated is not None:
-                yield _Place(
-                    (*rest.path, key), stated, low, limits.boil_c, 35, 100, ice if key == "of" else cold, above_boil
-                )
+                path, words, never_c = (*rest.path, key), ice if key == "of" else cold, limits.coldest_rest_c
+                yield _Place(path, stated, low, limits.boil_c, 35, 100, words, above_boil, never_c=never_c)
     if mash is not None and mash.strike is not None:
         yield _Place((*mash.path, "strike"), mash.strike, coldest, limits.boil_c, 40, 100, cold, above_boil)
     if mash is not None and mash.grain_temperature is not None:

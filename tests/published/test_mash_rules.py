@@ -28,12 +28,12 @@ MALT = "two-row pale malt, weight: 3 kg"
         (
             "maize grits",
             67,
-            "warning: cereal-mash: uncooked, about 66 % of the starch in maize grits is released at 67 °C; raw maize",
+            "error: cereal-mash: uncooked, about 49 % of the starch in maize grits is released at 67 °C; raw maize",
         ),
         (
             "rice",
             66,
-            "error: cereal-mash: uncooked, about 29 % of the starch in rice is released at 66 °C; raw rice",
+            "error: cereal-mash: uncooked, about 20 % of the starch in rice is released at 66 °C; raw rice",
         ),
     ],
 )

@@ -51,3 +51,13 @@ def test_what_ends_hotter_by_custom_is_a_note(found: Found) -> None:
     assert found("mash_out", recipe("66 °C", "82 °C", more="style: Sahti\n")) == [
         "4:47: note: a mash-out at 82 °C is above 79 °C and draws tannin and starch from the husks; 76 °C is enough"
     ]
+
+
+def test_a_last_rest_that_rises_too_far(found: Found) -> None:
+    """Whether it follows another rest or not."""
+    for rests in ("{at: 54 °C, to: 86 °C, for: 60 min}", "{at: 66 °C}, {at: 70 °C, to: 86 °C, for: 20 min}"):
+        text = recipe("66 °C").replace("{at: 66 °C, for: 20 min}", rests)
+        (told,) = found("mash_out", text)
+        assert "warning: a mash-out at 86 °C is above 79 °C and draws tannin" in told
+    assert found("mash_out", recipe("66 °C").replace("{at: 66 °C,", "{at: 66 °C, to: 76 °C,")) == []
+    assert found("mash_out", recipe("66 °C").replace("{at: 66 °C,", "{at: 86 °C, to: 60 °C,")) == []

@@ -180,3 +180,13 @@ def test_the_rests_are_turned_round() -> None:
     assert [edit.text for edit in remedy.edits] == ["52 °C", "15 min", "72 °C", "30 min"]
     more_said = down.replace("for: 15 min", "for: 15 min, by: heat")
     assert mashwright.review_text(more_said).recipes[0].results[0].remedies == ()
+
+
+def test_a_cold_mash_is_followed(found: Found) -> None:
+    for cold in ("0 °C", "12 °C", "25 °C"):
+        assert found("saccharification_rest", recipe(MALT, rests=f"at: {cold}, for: 60 min")) == [
+            f"7:12: error: no rest reaches 60 °C: at {cold} hardly any of the starch turns to sugar"
+        ]
+        assert found("saccharification_rest", recipe(MALT, rests=f"at: {cold}, for: 60 min; at: 66 °C")) == []
+    extract = recipe(MALT, rests="at: 12 °C, for: 12 h", more="targets: {abv: 0.5 %}")
+    assert [one.split(":")[2] for one in found("saccharification_rest", extract)] == [" note"]

@@ -108,7 +108,7 @@ def test_base_malt_in_a_steep_that_is_no_mash(found: Found) -> None:
         f"6:25: warning: steeped at 120 °F, {ITS_STARCH}; base malt turns it to sugar only from about 140 °F"
     ]
     assert found("starch_in_steep", steeped("water: 5 l, at: 95 °C, for: 30 min")) == [
-        f"6:25: warning: steeped at 95 °C, {ITS_STARCH}; that heat ends its enzymes at once"
+        f"6:25: warning: steeped at 95 °C, {ITS_STARCH}; its enzymes last only minutes in that heat"
     ]
     assert found("starch_in_steep", steeped("water: 5 l, at: 66 °C, for: 5 min")) == [
         f"6:37: warning: steeped for 5 min, {ITS_STARCH}; base malt needs some 45 min to turn it to sugar"
@@ -146,3 +146,17 @@ def test_a_small_mash_mends_it() -> None:
     ):
         findings = mashwright.review_text(steeped(how)).recipes[0].results
         assert [remedy.text for finding in findings for remedy in finding.remedies] == [text]
+
+
+def test_base_malt_in_a_hot_or_far_too_thin_steep(found: Found) -> None:
+    for malt in ("pale malt", "wheat malt", "rye malt"):
+        line, stays = f"grain: {malt}, weight: 500 g, add: steep", f"the starch of {malt} stays starch"
+        hot = recipe(EXTRACT, line, more="steep: {water: 2 l, at: 85 °C, for: 45 min}")
+        (told,) = found("starch_in_steep", hot)
+        assert told == f"6:25: warning: steeped at 85 °C, {stays}; its enzymes last only minutes in that heat"
+        thin = recipe(EXTRACT, line, more="steep: {water: 20 l, at: 67 °C, for: 45 min}")
+        (told,) = found("starch_in_steep", thin)
+        assert told == f"6:16: warning: steeped in 20 l, {stays}; in more than 15 l/kg its enzymes are too thin"
+        for water in ("2 l", "5 l", "7 l"):
+            good = recipe(EXTRACT, line, more=f"steep: {{water: {water}, at: 67 °C, for: 45 min}}")
+            assert found("starch_in_steep", good) == []

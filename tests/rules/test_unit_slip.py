@@ -652,3 +652,11 @@ def test_a_colour_in_the_other_scale_is_twice_as_dark(found: Found) -> None:
     assert told.endswith("is it 900 EBC")
     assert found("unit_slip", text % "900 EBC") == []
     assert found("unit_slip", text % "450 °Lovibond") == []
+
+
+def test_mash_water_below_freezing_is_told_whatever_the_other_rests_are(found: Found) -> None:
+    text = "recipe: T\nbatch: 20 l\ngrist: [{grain: pale malt, weight: 4 kg}]\nmash: {rests: [{at: %s}, {at: 66 °C}]}\n"
+    assert found("unit_slip", text % "-5 °C") == ["4:21: error: -5 °C is no heat for a mash"]
+    assert found("unit_slip", text % "66 °C, to: -5 °C") == ["4:32: error: -5 °C is no heat for a mash"]
+    for cold in ("0 °C", "5 °C", "20 °C"):
+        assert found("unit_slip", text % cold) == []

@@ -67,12 +67,14 @@ class Starch:
         amount: in any unit, the same for all; 0 or more.
         cooked: flaked, torrefied, or boiled before it enters the mash.
         joins: index of the rest with which it enters; starch from a cereal cooker comes later than the malt.
+        stony: raw grits or coarse meal of a cereal that gelatinises late.
     """
 
     cereal: str
     amount: float
     cooked: bool = False
     joins: int = 0
+    stony: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -278,19 +280,18 @@ class _Tun:
         """Stay at one temperature; with until_goal only as long as the goal is not reached.
 
         Starch of one state nears its potential at one rate, so it is followed as one gap. In a step both enzyme and
-        released starch are taken at their means; each of the three is exact by itself.
+        released starch are taken at their means; each of them is exact by itself.
         """
-        crush = self.conditions.crush
-        raw_k = release_rate_per_min(temperature_c, crush)
-        cooked_k = release_rate_per_min(temperature_c, crush, cooked=True)
         gaps = [max(0.0, c - r) for c, r in zip(self.potential(temperature_c), self.released, strict=True)]
-        raw_gap = cooked_gap = 0.0
-        for gap, starch in zip(gaps, self.starches, strict=True):
-            if starch.cooked:
-                cooked_gap += gap
-            else:
-                raw_gap += gap
-        ready = sum(self.released) + raw_gap + cooked_gap
+        paces = [
+            release_rate_per_min(temperature_c, self.conditions.crush, cooked=starch.cooked, stony=starch.stony)
+            for starch in self.starches
+        ]
+        open_gaps: dict[float, float] = {}
+        for gap, pace in zip(gaps, paces, strict=True):
+            open_gaps[pace] = open_gaps.get(pace, 0.0) + gap
+        still = list(open_gaps.values())
+        ready = sum(self.released) + sum(gaps)
         rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
         loss = enzyme_loss_per_min(temperature_c)
         converted, enzyme, goal = self.converted, self.enzyme, self.goal
@@ -300,14 +301,14 @@ class _Tun:
             left = min(self.step_min, minutes - gone)
             if left != step:
                 step = left
-                raw_kept, cooked_kept, enzyme_kept = exp(-raw_k * step), exp(-cooked_k * step), exp(-loss * step)
-                raw_mean = expm1(-raw_k * step) / (-raw_k * step)
-                cooked_mean = expm1(-cooked_k * step) / (-cooked_k * step)
+                enzyme_kept = exp(-loss * step)
                 step_rate = rate * expm1(-loss * step) / -loss
-            released = ready - raw_gap * raw_mean - cooked_gap * cooked_mean
+                kept = [(exp(-k * step), expm1(-k * step) / (-k * step)) for k in open_gaps]
+            released = ready
+            for index, (kept_share, mean) in enumerate(kept):
+                released -= still[index] * mean
+                still[index] *= kept_share
             converted += (released - converted) * -expm1(-step_rate * enzyme)
-            raw_gap *= raw_kept
-            cooked_gap *= cooked_kept
             enzyme *= enzyme_kept
             gone += step
             if goal and converted >= goal:
@@ -317,10 +318,8 @@ class _Tun:
                     break
         self.converted, self.enzyme = converted, enzyme
         self.elapsed_min += gone
-        raw_done, cooked_done = -expm1(-raw_k * gone), -expm1(-cooked_k * gone)
         self.released = [
-            r + gap * (cooked_done if starch.cooked else raw_done)
-            for r, gap, starch in zip(self.released, gaps, self.starches, strict=True)
+            r + gap * -expm1(-pace * gone) for r, gap, pace in zip(self.released, gaps, paces, strict=True)
         ]
 
     def minutes_to_goal(self, temperature_c: float) -> float | None:

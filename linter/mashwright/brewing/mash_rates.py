@@ -30,11 +30,16 @@ GELATINISATION_C: dict[str, tuple[float, float]] = {
     "quinoa": (63.2, 3.66),
     "amaranth": (63.2, 3.66),
 }
+# They gelatinise hotter than malt; what cooks them is a cereal mash.
+LATE_CEREALS = frozenset(name for name, (mean_c, _) in GELATINISATION_C.items() if mean_c > 60)
+# How fast water and enzymes get into grits and coarse meal, relative to malt of the same crush: judgement, so that an
+# hour and more at 65-67 °C gives a third to a half of the starch of raw maize grits, as is remembered.
+STONY = 0.1
 RELEASABLE = 0.962  # of the starch of raw or malted grain, however hot; same fit
 RELEASABLE_COOKED = 0.97  # of flaked, torrefied or cooked grain, at any temperature; judgement
-# Where enzymes are taken to work at all: diastatic power is measured at 20 °C [degree-lintner], a mash at 80 °C gave a
-# beer [chandrasekhar] and 5 °C more are allowed; both bounds judgement, see conversion_rate_per_min.
-COLDEST_CONVERTING_C = 20.0
+# Where enzymes are taken to work at all: down to ice, slower and slower, and up to 5 °C above a mash at 80 °C that gave
+# a beer [chandrasekhar]; both bounds judgement, see conversion_rate_per_min.
+COLDEST_CONVERTING_C = 0.0
 HOTTEST_CONVERTING_C = 85.0
 
 
@@ -82,20 +87,21 @@ def gelatinised_share(cereal: str, temperature_c: float, shift_c: float = 0) -> 
     return RELEASABLE * 0.5 * (1 + erf((_in_water(temperature_c) - shift_c - mean_c) / (spread_c * sqrt(2))))
 
 
-def release_rate_per_min(temperature_c: float, crush: float, *, cooked: bool = False) -> float:
+def release_rate_per_min(temperature_c: float, crush: float, *, cooked: bool = False, stony: bool = False) -> float:
     """How fast starch that can be released is released, 1/min.
 
     Args:
         temperature_c: of the mash, °C.
         crush: as in Conditions, above 0.
         cooked: flaked, torrefied or cooked grain, as quick at any temperature as raw grain is at 65 °C.
+        stony: raw grits or coarse meal of a cereal that gelatinises late.
 
     Source: 0.35 at 65 °C, doubling each 6 °C, and the rule for cooked grain: judgement, in line with [rittenauer-2021].
     """
     temperature_c = _in_water(temperature_c)
     if cooked:
         temperature_c = max(temperature_c, 65.0)
-    return 0.35 * crush * exp2((temperature_c - 65) / 6)
+    return 0.35 * crush * (STONY if stony else 1) * exp2((temperature_c - 65) / 6)
 
 
 def enzyme_loss_per_min(temperature_c: float) -> float:
@@ -113,10 +119,10 @@ def enzyme_loss_per_min(temperature_c: float) -> float:
 def conversion_rate_per_min(temperature_c: float, power_lintner: float, theta: float) -> float:
     """How fast fresh enzyme turns released starch to sugar, 1/min.
 
-    It doubles each 10 °C up to 75 °C, where it levels off, and is 0 outside 20-85 °C. Diastatic power itself is
-    measured at 20 °C, and we know of no trial below that; the hottest mash that was seen to give a beer was at 80 °C
-    [chandrasekhar], 5 °C more allows for thermometers and uneven tuns, and above that half of the enzyme is gone in
-    less than two minutes.
+    It doubles each 10 °C up to 75 °C, where it levels off, and is 0 outside 0-85 °C. Diastatic power itself is
+    measured at 20 °C [degree-lintner]; that it goes on halving below is our judgement. The hottest mash that was seen
+    to give a beer was at 80 °C [chandrasekhar], 5 °C more allows for thermometers and uneven tuns, and above that half
+    of the enzyme is gone in less than two minutes.
 
     Args:
         temperature_c: of the mash, °C.

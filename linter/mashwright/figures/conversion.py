@@ -75,10 +75,11 @@ def starches_of(brew: Brew) -> tuple[tuple[Part, Starch], ...]:
     for part in brew.mashed():
         if part.kind in _NO_STARCH:
             continue
-        cooked = part.pregelatinised or part.line.cereal_mash
         cereal = part.cereal if part.cereal in GELATINISATION_C else "potato" if part.cereal == "none" else "barley"
         joins = _joins(brew) if part.line.cereal_mash else 0
-        found.append((part, Starch(cereal, part.amount * part.extract_share().typical, cooked, joins)))
+        amount = part.amount * part.extract_share().typical
+        stony = part.stony and not part.cooked
+        found.append((part, Starch(cereal, amount, cooked=part.cooked, joins=joins, stony=stony)))
     if not found:
         raise Unknown("starch in the mash: nothing there can be converted", ("grist",))
     return tuple(found)
@@ -106,14 +107,14 @@ def follow(brew: Brew) -> Mashed:
 
 def _merged(starches: list[Starch]) -> list[Starch]:
     """One starch a cereal and state, since each costs a pass through all rests."""
-    amounts: dict[tuple[str, bool, int], float] = {}
+    amounts: dict[tuple[str, bool, int, bool], float] = {}
     for starch in starches:
         amounts[_state(starch)] = amounts.get(_state(starch), 0.0) + starch.amount
-    return [Starch(cereal, amount, cooked, joins) for (cereal, cooked, joins), amount in amounts.items()]
+    return [Starch(cereal, amount, cooked, joins, stony) for (cereal, cooked, joins, stony), amount in amounts.items()]
 
 
-def _state(starch: Starch) -> tuple[str, bool, int]:
-    return starch.cereal, starch.cooked, starch.joins
+def _state(starch: Starch) -> tuple[str, bool, int, bool]:
+    return starch.cereal, starch.cooked, starch.joins, starch.stony
 
 
 def released_of(brew: Brew, part: Part) -> Range:

@@ -69,7 +69,10 @@ def _places(recipe: Recipe, house: Brewhouse) -> list[str]:
     extract_beer = "extract" in groups and (not enzymes or any(line.add == "steep" for line in lines))
     steep = recipe.mash is None and (recipe.steep is not None or extract_beer)
     usual = {"grain": "steep" if steep else "mash", "fruit": "fermenter"}
-    return [line.add or usual.get(group, "kettle") for line, group in zip(lines, groups, strict=True)]
+    # potatoes and bread are starch, which goes where the grain goes
+    starchy = [entry is not None and entry.needs_mash == "yes" for entry in entries]
+    goes = ["grain" if starch and group == "fruit" else group for group, starch in zip(groups, starchy, strict=True)]
+    return [line.add or usual.get(group, "kettle") for line, group in zip(lines, goes, strict=True)]
 
 
 def _may_convert(entry: Fermentable | None) -> bool:

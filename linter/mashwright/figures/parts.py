@@ -5,6 +5,7 @@ from functools import cache
 from typing import NamedTuple
 
 from mashwright.brewing.extract import as_is
+from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Path, Range
 from mashwright.ingredients.fermentables import Fermentable, any_grain
@@ -25,6 +26,9 @@ MASHED_PLACES = ("mash", "late mash")
 MOST_LINTNER = 240.0
 # Extract of a fine grind over that of a coarse one, points of per cent, well-modified malt; common practice.
 FINE_OVER_COARSE = Range(1.0, 1.5, 2.0)
+# What makes fine meal of a grain, and what says that a root or fruit was cooked; words of its name.
+_FINE = ("flour", "starch", "stärke", "mehl")
+_COOKED = ("cooked", "boiled", "mashed", "roasted", "baked", "canned", "steamed", "instant")
 _REMEMBERED = ("diastatic-power", "extract", "moisture", "fermentable")
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
 
@@ -108,6 +112,23 @@ class Part:
         return self.kind in UNMALTED or (
             self.kind == "fruit or other" and self.needs_mash == "yes" and self.cereal != "none"
         )
+
+    @property
+    def stony(self) -> bool:
+        """Whether it is raw grits or coarse meal of a cereal that gelatinises late: stones to a mash, flour apart."""
+        fine = any(word in self.name.casefold() for word in _FINE)
+        return self.kind in ("raw grain", "grits") and self.cereal in LATE_CEREALS and not fine
+
+    @property
+    def root(self) -> bool:
+        """Whether it is starch of no cereal, such as potato, that has to be converted like grain."""
+        return self.kind == "fruit or other" and self.needs_mash == "yes" and self.cereal == "none"
+
+    @property
+    def cooked(self) -> bool:
+        """Whether its starch is ready for enzymes: by its maker, in the cereal cooker, or as its name says."""
+        said_so = self.root and any(word in self.name.casefold() for word in _COOKED)
+        return self.pregelatinised or self.line.cereal_mash or said_so
 
     def extract_share(self) -> Range:
         """Its extract, or Unknown where nothing says it."""

@@ -17,9 +17,6 @@ USUAL_REST_MIN = Range(60, 60, 75)
 DEXTRIN_REST_FROM_C = 70.0
 PROTEIN_REST_BELOW_C = 57.0
 
-# A colder rest is a slip of a unit and no basis for a sum; judgement.
-COLDEST_REST_C = 30.0
-
 
 @dataclass(frozen=True, slots=True)
 class PlannedRest:
@@ -76,16 +73,17 @@ def mash_plan(recipe: Recipe, bounds: Bounds) -> Plan:
         return Plan((), (), stated=True, missing=problem)
     rests = recipe.mash.rests if recipe.mash is not None else ()
     if not rests:
-        return _steep_plan(recipe) if recipe.mash is None and recipe.steep is not None else _usual_plan(recipe)
+        return _steep_plan(recipe, bounds) if recipe.mash is None and recipe.steep is not None else _usual_plan(recipe)
     assumed: list[str] = []
     planned = []
     for number, rest in enumerate(rests, 1):
         if rest.at is None:
             missing = Unknown(f"the temperature of rest {number}", (*rest.path, "at"))
             return Plan((), (), stated=True, missing=missing)
-        if not COLDEST_REST_C <= rest.at.range.typical <= bounds.boil_c:
-            missing = Open(f"a temperature of rest {number} that a mash can have", (*rest.path, "at"))
-            return Plan((), (), stated=True, missing=missing)
+        for key, stated in (("at", rest.at), ("to", rest.to)):
+            if stated is not None and not bounds.coldest_rest_c <= stated.range.typical <= bounds.boil_c:
+                missing = Open(f"a temperature of rest {number} that a mash can have", (*rest.path, key))
+                return Plan((), (), stated=True, missing=missing)
         if rest.time is None:
             minutes = usual_minutes(rest.at.range.typical, alone=len(rests) == 1)
             assumed.append(f"{minutes.typical:g} min for rest {number}, which states no time")
@@ -118,11 +116,14 @@ def _usual_plan(recipe: Recipe) -> Plan:
     return Plan((rest,), (text,), stated=False)
 
 
-def _steep_plan(recipe: Recipe) -> Plan:
+def _steep_plan(recipe: Recipe, bounds: Bounds) -> Plan:
     """Base malt steeped with starchy grain is a small mash; its steep is its rest."""
     steep = recipe.steep
     assert steep is not None
     at_c = steep.at.range if steep.at is not None else USUAL_REST_C
+    if not bounds.coldest_rest_c <= at_c.typical <= bounds.boil_c:
+        missing = Open("a temperature of the steep that water can have", (*steep.path, "at"))
+        return Plan((), (), stated=True, missing=missing)
     # half an hour is the steep of [palmer-steeping]; the ends common practice
     minutes = steep.time.range if steep.time is not None else Range(20, 30, 45)
     assumed = ["the steep taken as a small mash, since there is malt with enzymes in it"]

@@ -23,6 +23,8 @@ class Bound(NamedTuple):
 HEAVIEST_G_PER_L = Bound("heaviest_g_per_l", 1200, "g/l", 800, 10000, "judgement")
 # At the sea; where a brewhouse is lower or the kettle closed, a little more.
 BOIL_C = Bound("boil_c", 100.5, "°C", 90, 125, "by-definition")
+# A mash is mostly water, and below this it is ice; all that is warmer is followed as it is written.
+COLDEST_REST_C = Bound("coldest_rest_c", 0, "°C", -2, 30, "by-definition")
 DEAD_YEAST_C = Bound("dead_yeast_c", 50, "°C", 40, 60, "common-practice")
 FROZEN_C = Bound("frozen_c", -2.5, "°C", -10, 0, "common-practice")
 # More alpha acid no hops have, and more of it no extract.
@@ -38,6 +40,7 @@ class Bounds:
 
     heaviest_g_per_l: float = HEAVIEST_G_PER_L.usual
     boil_c: float = BOIL_C.usual
+    coldest_rest_c: float = COLDEST_REST_C.usual
     dead_yeast_c: float = DEAD_YEAST_C.usual
     frozen_c: float = FROZEN_C.usual
     most_alpha_percent: float = MOST_ALPHA_PERCENT.usual
