@@ -50,6 +50,8 @@ GIT_FILE_BYTES = 1 << 20
 """Of what is read of a repository beside its index: where its folder lies, and what it leaves out."""
 REMARKS = 200
 """Told of how a run went, such as what a pull request changes in settings; of more it is said how many there are."""
+LOCK_SECONDS = 60.0
+"""That a run waits for another which writes the same baseline."""
 RECIPES_AT_ONCE = 1_000
 """For which a rule about the collection has as much time again."""
 OVERDUE_RECIPES = 3

@@ -1,11 +1,14 @@
 """The baseline of a review: read, held against a trusted copy's, and written."""
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from time import monotonic, sleep
 from typing import TYPE_CHECKING
 
 import click
 
-from mashwright.budgets import BASELINE_BYTES
+from mashwright.budgets import BASELINE_BYTES, LOCK_SECONDS
 from mashwright.cli.output import opened
 from mashwright.printable import complain, publish
 
@@ -43,6 +46,77 @@ def known_of(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tu
     remarks = list(of_baseline(mine, known, shown)) if there else [missing]
     known.folder = os.path.dirname(shown) or "."  # its paths are those under review
     return known, remarks
+
+
+@contextmanager
+def alone(path: str) -> Iterator[None]:
+    """From the reading of a baseline until it is written no other run writes it, so that nothing is lost.
+
+    The lock is its folder's, which leaves no file behind and ends with its process, however that ends.
+
+    Raises:
+        click.ClickException: another run did not end in time.
+    """
+    try:
+        folder = os.open(os.path.dirname(os.path.realpath(path)), os.O_RDONLY)
+    except (FileNotFoundError, NotADirectoryError):  # which is told when the baseline is read or written
+        yield
+        return
+    except OSError as error:  # it may be written, and not read; or a system that opens no folders
+        complain(f"{path}: {_unlocked(error)}")
+        yield
+        return
+    try:
+        _lock(folder, path)
+        yield
+    finally:
+        _unlock(folder)
+        os.close(folder)
+
+
+def _lock(folder: int, path: str) -> None:
+    try:
+        from fcntl import LOCK_EX, LOCK_NB, flock
+    except ImportError as error:
+        complain(f"{path}: {_unlocked(error)}")
+        return
+    until = monotonic() + LOCK_SECONDS
+    told = False
+    while True:
+        try:
+            flock(folder, LOCK_EX | LOCK_NB)
+        except BlockingIOError:
+            if monotonic() >= until:
+                message = f"another run still writes a baseline in this folder after {LOCK_SECONDS:g} s"
+                raise click.ClickException(f"{path}: {message}; try again once it has ended") from None
+            if not told:
+                complain(f"{path}: another run writes a baseline in this folder; this one waits for it")
+            told = True
+            sleep(_LOOK_S)
+        except OSError as error:  # a file system without locks
+            complain(f"{path}: {_unlocked(error)}")
+            return
+        else:
+            return
+
+
+_LOOK_S = 0.05
+"""After which a run that waits looks again."""
+
+
+def _unlock(folder: int) -> None:
+    """At once, even where a process that was begun meanwhile still holds the folder."""
+    try:
+        from fcntl import LOCK_UN, flock
+
+        flock(folder, LOCK_UN)
+    except (ImportError, OSError):
+        pass
+
+
+def _unlocked(error: Exception) -> str:
+    why = error.strerror if isinstance(error, OSError) and error.strerror else error
+    return f"its folder cannot be locked ({why}); let no other run write this baseline meanwhile"
 
 
 def _baseline(path: str, *, fresh: bool) -> "Baseline":

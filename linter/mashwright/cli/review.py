@@ -13,7 +13,7 @@ import click
 
 from mashwright.budgets import JOBS
 from mashwright.cli.arguments import TakesFiles
-from mashwright.cli.known import known_of, tell_known, write_known
+from mashwright.cli.known import alone, known_of, tell_known, write_known
 from mashwright.cli.output import STANDARD_INPUT, from_standard_input
 from mashwright.cli.places import keep_clear
 from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
@@ -128,27 +128,30 @@ def review(
     notes = notes or audit
     level = Level[stop_at.upper()] if stop_at else None
     run = Run(_day(today), level, skip_others, audit=audit, allow_empty=allow_empty)
-    try:
-        if trusted is not None:
-            run = replace(run, trusted=_trusted(trusted, paths, name))
-        looked_at = None if audit else baseline
-        known, remarks = known_of(looked_at, run.trusted, fresh=write_baseline)
-        collection = Collection(run, known, remarks=remarks)
-        places = pairs(forms or ("text",), outputs, click.get_current_context().meta[ORDER])
-        found = _found(collection, paths or (".",), name)
-        _keep_clear(outputs, found, name, baseline, run.trusted, writes=write_baseline or prune)
-        with ExitStack() as stack:
-            reports = Reports(stack, places, notes=notes)
-            reports.take(_recipes(stack, collection, found, name, jobs), collection)
-    except ConfigurationError as error:
-        raise click.ClickException(str(error)) from None
-    if known is not None:
-        tell_known(known, pruned=prune or write_baseline)
+    with ExitStack() as stack:
         if (write_baseline or prune) and baseline is not None:
-            records = known.refreshed() if write_baseline else known.kept()
-            write_known(records, baseline)
-            if not quiet:
-                complain(f"{baseline}: {counted(len(records), 'finding')} written down")
+            stack.enter_context(alone(baseline))
+        try:
+            if trusted is not None:
+                run = replace(run, trusted=_trusted(trusted, paths, name))
+            looked_at = None if audit else baseline
+            known, remarks = known_of(looked_at, run.trusted, fresh=write_baseline)
+            collection = Collection(run, known, remarks=remarks)
+            places = pairs(forms or ("text",), outputs, click.get_current_context().meta[ORDER])
+            found = _found(collection, paths or (".",), name)
+            _keep_clear(outputs, found, name, baseline, run.trusted, writes=write_baseline or prune)
+            with ExitStack() as reporting:
+                reports = Reports(reporting, places, notes=notes)
+                reports.take(_recipes(reporting, collection, found, name, jobs), collection)
+        except ConfigurationError as error:
+            raise click.ClickException(str(error)) from None
+        if known is not None:
+            tell_known(known, pruned=prune or write_baseline)
+            if (write_baseline or prune) and baseline is not None:
+                records = known.refreshed() if write_baseline else known.kept()
+                write_known(records, baseline)
+                if not quiet:
+                    complain(f"{baseline}: {counted(len(records), 'finding')} written down")
     _close(collection, notes=notes, quiet=quiet)
     return _status(collection, accepting=write_baseline)
 
