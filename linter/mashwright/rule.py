@@ -8,7 +8,7 @@ how findings are printed.
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple, overload
 
-from mashwright.figures.acidity import mash_ph
+from mashwright.figures.acidity import mash_acid_needed, mash_ph
 from mashwright.figures.board import gravity, number, told
 from mashwright.figures.boiling_wort import boiling_wort
 from mashwright.figures.brew import Brew
@@ -289,6 +289,7 @@ __all__ = [
     "liquor_to_grist",
     "litres_in",
     "longer",
+    "mash_acid_needed",
     "mash_enzymes",
     "mash_ph",
     "mash_temperature",

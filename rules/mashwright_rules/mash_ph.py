@@ -5,15 +5,15 @@ out of the husks. Pale malt in alkaline water stays above it, much dark malt in 
 below. A reading in the hot mash is about 0.35 lower than in the same sample cooled.
 
 Computed: what the grist gives in distilled water, by kind and colour of its grain and what each buffers; moved by the
-residual alkalinity of the water with its salts, more in a thin mash than in a thick one; lowered by acids and
-acidulated malt. Two malts of one name differ by a tenth, so this is a band of 0.15 either way at best, and never an
-error: a note where its middle is more than a tenth outside of 5.2 to 5.8, a warning where all of it is outside. A
-stated pH is held to be measured or meant: it is asked about outside of 5.2 to 5.8, warned of outside of 5.0 to 6.0,
-and a note is made where water and grist lead elsewhere. Where baking soda, washing soda, chalk or lime in the mash has
-its part in a pH that is too high, it is named, and less of it or none is offered before any acid. Where only the
-brewhouse knows the water, no more than a note, and only where all of the band is outside. Silent where nothing is
-known of the water, on low pH where a sour beer is meant, and where so much acid or calcium goes in that its amount is
-the question.
+residual alkalinity of the water with its salts, more in a thin mash than in a thick one; lowered by acidulated malt and
+by acids, as far as they dissociate at the pH that they bring about, over what this grist buffers. Two malts of one name
+differ by a tenth, so this is a band of 0.15 either way at best, and never an error: a note where its middle is more
+than a tenth outside of 5.2 to 5.8, a warning where all of it is outside. A stated pH is held to be measured or meant:
+it is asked about outside of 5.2 to 5.8, warned of outside of 5.0 to 6.0, and a note is made where water and grist lead
+elsewhere. Where baking soda, washing soda, chalk or lime in the mash has its part in a pH that is too high, it is
+named, and less of it or none is offered before any acid. Where only the brewhouse knows the water, no more than a note,
+and only where all of the band is outside. Silent where nothing is known of the water, on low pH where a sour beer is
+meant, and where so much acid or calcium goes in that its amount is the question.
 
 On the day: cool a spoonful of mash to room temperature after ten minutes and measure it; add acid by the millilitre.
 Strong acid burns: goggles and gloves, and acid into water, never water into acid.
@@ -27,7 +27,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.brewing.acids import MASH_PH, meq_per_ml
-from mashwright.brewing.mash_ph import ACID_BUFFER_MEQ, slope_ph_per_meq_l
+from mashwright.brewing.mash_ph import slope_ph_per_meq_l
 from mashwright.brewing.water import CACO3_MG_MEQ, residual_alkalinity_meq_l
 from mashwright.rule import (
     Amount,
@@ -51,6 +51,7 @@ from mashwright.rule import (
     gap,
     less_of_amount,
     liquor,
+    mash_acid_needed,
     mash_ph,
     meant_sour,
     number,
@@ -96,7 +97,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         knobs = _less_lift(brew, band.typical, lifting, limits) if lifting else _acid(brew, band.typical)
     elif (level := below(band, limits.lowest_ph)) is not None and not _sour(brew, limits):
         limit, words, lifting = limits.lowest_ph, "the enzymes tire and the beer may taste sharp", ()
-        knobs = _less_acid(brew, band.typical)
+        knobs = _less_acid(brew)
     else:
         return
     side = "above" if limit == limits.highest_ph else "below"
@@ -184,14 +185,13 @@ def _and_more(edits: tuple[Edit, ...], say: str, knob: Knob) -> Knob:
     return Knob(knob.count, lambda step: (*edits, *knob.edits(step)), lambda step: f"{say}, and {knob.say(step)}")
 
 
-def _less_acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
+def _less_acid(brew: Brew) -> tuple[Knob, ...]:
     """So much less of the acids that the middle of the band comes to what is wanted."""
     doses = [dose for dose in liquor(brew).mash_acids if dose.amount.quantity is not None]
     acid = acid_meq(tuple(doses)).typical
     if not acid:
         return ()
-    falls = acid / ACID_BUFFER_MEQ.typical / sum(part.weight_kg for part in brew.mashed())
-    kept = max(0.0, 1 - (MASH_PH - ph) / falls)
+    kept = min(1.0, mash_acid_needed(brew).typical * meq_per_ml("lactic acid", 88) / acid)
     return tuple(
         less_of_amount(dose.amount, kept * dose.amount.quantity.range.typical) for dose in doses if dose.amount.quantity
     )
@@ -257,8 +257,9 @@ def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
     mash = brew.recipe.mash
     if mash is None or mash.acid or brew.grist()[0].weight.kind is not Kind.MASS:
         return ()
-    kg = sum(part.weight_kg for part in brew.mashed())
-    first = max(1, round((ph - MASH_PH) * ACID_BUFFER_MEQ.typical * kg / meq_per_ml("lactic acid", 88)))
+    # what the whole way down to the wanted pH takes, for as much of the way as is left
+    share = (ph - MASH_PH) / (mash_ph(brew).typical - MASH_PH)
+    first = max(1, round(mash_acid_needed(brew).typical * share))
 
     def text(step: int) -> str:
         return f"{first + step} ml"

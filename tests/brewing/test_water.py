@@ -85,6 +85,16 @@ def test_distilled_water_ph_lies_among_its_grains(parts: list[tuple[str, str, fl
     assert ph.high <= max(grain.ph.high for grain, _ in grains) + 1e-9
 
 
+@pytest.mark.parametrize("shift", [-2.0, -9.0, 9.0])
+def test_the_band_is_as_wide_where_it_ends(shift: float) -> None:
+    """Roasted malt alone at pH 4.5, 2 lower, came to 2.5 and was told as known to be no lower."""
+    ph = distilled_water_ph([(grain_of("roasted malt", "barley", 450), 1.0)])
+    band = mash_ph_band(ph, [Shift("acid", Range.exact(shift))])
+    assert band.high - band.typical >= 0.15 - 1e-9
+    assert band.typical - band.low >= 0.15 - 1e-9
+    assert (band.low == 2.5) is (shift < 0)
+
+
 @given(GRAINS, st.floats(-2, 2))
 def test_the_band_is_never_narrower_than_can_be_known(parts: list[tuple[str, str, float]], shift: float) -> None:
     ph = distilled_water_ph([(grain_of(*part), 1.0) for part in parts])

@@ -2,11 +2,15 @@
 
 import pytest
 
+from mashwright.brewing.acids import ACIDS, MASH_PH, equivalents_per_mol, share_given
 from mashwright.brewing.mash_ph import (
+    ACID_BUFFER_MEQ,
     ACIDULATED_PH_PER_PERCENT,
+    acid_buffer_meq,
     distilled_water_ph,
     grain_of,
     mash_ph_band,
+    ph_with_acid,
     slope_ph_per_meq_l,
 )
 from mashwright.brewing.water import residual_alkalinity_meq_l
@@ -90,3 +94,48 @@ def test_acidulated_malt() -> None:
     """The Oxford Companion to Beer, acidulated malt: 1 % of the grist lowers the mash by 0.1."""
     assert ACIDULATED_PH_PER_PERCENT.typical == 0.1
     assert ACIDULATED_PH_PER_PERCENT.low < 0.1 < ACIDULATED_PH_PER_PERCENT.high
+
+
+@pytest.mark.parametrize(("ph", "share"), [(5.4, 0.972), (4.86, 0.909), (3.86, 0.5)])
+def test_dissociation_of_lactic_acid(ph: float, share: float) -> None:
+    """Law of mass action with pK 3.86 (from memory): half given off at the pK, ten elevenths one pH above it."""
+    assert equivalents_per_mol(ACIDS["lactic acid"].pkas, ph) == pytest.approx(share, abs=0.001)
+    whole = equivalents_per_mol(ACIDS["lactic acid"].pkas, MASH_PH)
+    assert share_given("lactic acid", ph) == pytest.approx(share / whole, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("kind", "cereal", "lovibond", "low", "high"),
+    [
+        ("base malt", "barley", 2, 30, 45),
+        ("caramel malt", "barley", 60, 40, 60),
+        ("roasted malt", "barley", 450, 45, 70),
+    ],
+)
+def test_buffer_of_malts(kind: str, cereal: str, lovibond: float, low: float, high: float) -> None:
+    """From memory: base malt 30-45 mEq/(kg pH), caramel 40-60, roasted 45-70; the middle of the model lies in each."""
+    buffer = grain_of(kind, cereal, lovibond).buffer
+    assert low <= buffer.typical <= high
+    assert (buffer.low, buffer.high) == pytest.approx((low, high), rel=0.5)
+
+
+def test_acid_meets_the_buffer_of_its_own_grist() -> None:
+    """Dark malt buffers more than pale and raw grain less: the same acid moves the one less far, the other further."""
+    dark, raw = grain_of("roasted malt", "barley", 450), grain_of("raw grain", "wheat", 1.5)
+    pale = acid_buffer_meq([(PALE, 1.0)])
+    assert (pale.low, pale.typical, pale.high) == pytest.approx((30, 42, 60))
+    assert acid_buffer_meq([(PALE, 4.0), (dark, 1.0)]).typical > pale.typical
+    assert acid_buffer_meq([(PALE, 1.0), (raw, 1.0)]).typical < pale.typical
+
+
+def test_a_weak_acid_gives_off_less_in_a_sour_mash_than_a_strong_one() -> None:
+    """Law of mass action: acid for a fall from 5.7 to 4.2 is not all given off if it is lactic."""
+    buffer = ACID_BUFFER_MEQ.typical
+    meq = 1.5 * buffer
+    strong = ph_with_acid(5.7, buffer, lambda _ph: meq)
+    weak = ph_with_acid(5.7, buffer, lambda ph: meq * share_given("lactic acid", ph))
+    assert strong == pytest.approx(4.2, abs=1e-4)
+    assert 4.4 < weak < 4.6
+    assert (5.7 - weak) * buffer == pytest.approx(meq * share_given("lactic acid", weak), rel=1e-4)
+    # in an ordinary mash it hardly matters
+    assert ph_with_acid(5.7, buffer, lambda ph: 12 * share_given("lactic acid", ph)) == pytest.approx(5.41, abs=0.01)

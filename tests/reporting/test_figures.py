@@ -207,6 +207,7 @@ def test_volumes_and_temperatures_are_in_the_recipes_own_unit() -> None:
         "boiling-point": "212 °F",
         "priming-sugar": "4.41 oz (3.73 to 5.6), 125 g (106 to 159)",
         "bottle-pressure": "26.1 psi (19.8 to 30.4), 1.8 bar (1.36 to 2.1)",
+        "infusion-needed": "1.62 gal (1.62 to 2.09)",
         "starter-needed": "0.316 gal (0 to 1.25)",
     }
     board = "\n".join(figures_text(of))

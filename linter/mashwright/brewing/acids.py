@@ -59,6 +59,18 @@ def equivalents_per_mol(pkas: tuple[float, ...], ph: float) -> float:
     return given / total
 
 
+def share_given(name: str, ph: float) -> float:
+    """What an acid delivers where a mash ends, as a share of what it does at MASH_PH.
+
+    Raises:
+        KeyError: no such acid.
+
+    Source: as ``equivalents_per_mol``.
+    """
+    pkas = ACIDS[name].pkas
+    return equivalents_per_mol(pkas, ph) / equivalents_per_mol(pkas, MASH_PH)
+
+
 def density_kg_l(name: str, percent: float) -> float:
     """Density of an acid of some strength, kg/l at 20 °C, within 0.01.
 

@@ -3,12 +3,13 @@
 Rough by nature: two malts of one name differ by 0.1, so the result is a band, +-0.15 at best.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from math import hypot
 from typing import NamedTuple
 
 from mashwright.finding import Range
 
+_SOUREST, _SWEETEST = 2.5, 11.0  # where no straight line through a malt's buffer leads any more; judgement
 BAND_PH = 0.15
 """Half of the narrowest band. Source: [judgement]; no measured spread of this model was found."""
 
@@ -103,6 +104,52 @@ ACID_BUFFER_MEQ = Range(30, 42, 60)
 """mEq of acid that lower 1 kg of grist by 1 pH. Source: titrations of base malt 30-45 [from-memory]; up to 60 by the
 slope of [troester-mash-ph]."""
 
+
+def acid_buffer_meq(grains: Iterable[tuple[Grain, float]]) -> Range:
+    """Acid that lowers 1 kg of a grist by 1 pH, mEq: its grains by weight.
+
+    Args:
+        grains: each with its weight, kg; together above 0.
+
+    Raises:
+        ValueError: there is none.
+
+    Source: buffers of the grains as beside ``grain_of``; all base malt gives ACID_BUFFER_MEQ.
+    """
+    parts = list(grains)
+    if sum(weight for _, weight in parts) <= 0:
+        raise ValueError("no grain, no buffer")
+    mean = Range.weighted_mean([(grain.buffer, weight) for grain, weight in parts])
+    # in a mash malt meets acid with more than its titration says, by the slope of [troester-mash-ph]
+    return Range(
+        mean.low * ACID_BUFFER_MEQ.low / _BASE_BUFFER.low,
+        mean.typical * ACID_BUFFER_MEQ.typical / _BASE_BUFFER.typical,
+        mean.high * ACID_BUFFER_MEQ.high / _BASE_BUFFER.high,
+    )
+
+
+def ph_with_acid(start_ph: float, buffer_meq: float, meq_per_kg: Callable[[float], float]) -> float:
+    """Where acid brings a mash: a weak acid gives off the less, the sourer the mash has become.
+
+    Args:
+        start_ph: without the acid.
+        buffer_meq: mEq that move 1 kg by 1 pH, above 0.
+        meq_per_kg: what the acid delivers at some pH to 1 kg of grist; not less at a higher pH.
+
+    Source: proton balance, a straight line for the malt as in ``distilled_water_ph``.
+    """
+    low, high = start_ph - meq_per_kg(start_ph) / buffer_meq, start_ph
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        if (start_ph - middle) * buffer_meq > meq_per_kg(middle):
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+_HALVINGS = 30  # to a millionth of a pH
+
 ACIDULATED_PH_PER_PERCENT = Range(0.07, 0.1, 0.12)
 """How far 1 % of acidulated malt lowers a mash. Source: [oxford-acidulated] 0.1; the ends [judgement]."""
 
@@ -122,12 +169,13 @@ def mash_ph_band(distilled: Range, shifts: Iterable[Shift]) -> Range:
         shifts: each with its own range, below 0 for acid.
 
     Returns:
-        pH of a cooled sample, held to 2.5-11, where the straight lines end at the latest.
+        pH of a cooled sample, held to 2.5-11, where the straight lines end at the latest; on each side of the middle
+        at least BAND_PH wide, there too.
     """
     moved = list(shifts)
     typical = distilled.typical + sum(shift.ph.typical for shift in moved)
     terms = (distilled, *(shift.ph for shift in moved))
     down = hypot(BAND_PH, *(term.typical - term.low for term in terms))
     up = hypot(BAND_PH, *(term.high - term.typical for term in terms))
-    low, middle, high = (min(max(value, 2.5), 11.0) for value in (typical - down, typical, typical + up))
-    return Range(low, middle, high)
+    middle = min(max(typical, _SOUREST + BAND_PH), _SWEETEST - BAND_PH)
+    return Range(max(_SOUREST, middle - down), middle, min(_SWEETEST, middle + up))

@@ -59,6 +59,9 @@ CALCIUM_CHLORIDE = "calcium chloride"
 CHALK_DISSOLVED = Range(0.0, 0.3, 1.0)
 """Share of chalk that acts. Source: [troester-mash-ph], hardly any where it is stirred in; the typical is judgement."""
 
+LEAST_CALCIUM_MG_L = 50.0
+"""Calcium that a mash is usually given at the least. Source: [water-report-article] [water-101]."""
+
 # Magnesium that is missing in an analysis: a few mg/l in most tap water; judgement.
 USUAL_MAGNESIUM_MG_L = Range(0.0, 5.0, 20.0)
 

@@ -51,6 +51,7 @@ class Step:
         assumed: what was taken where the recipe is silent.
         reckoned: whether the value was computed, and not only taken as stated.
         needed_share: of a decoction, the needed pull as a share of the mash, 0-1.
+        needed: ``needed_l`` with its ends, by what the mash, the water and the way between them may lose, l.
     """
 
     number: int
@@ -64,6 +65,7 @@ class Step:
     assumed: tuple[str, ...]
     reckoned: bool
     needed_share: float | None = None
+    needed: Range | None = None
 
 
 @dataclass(slots=True)
@@ -144,13 +146,16 @@ def _by_infusion(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range,
     capacity, needed = tun.capacity_kg, None
     if of.typical > target.typical > before.typical:
         needed = infusion_water_kg(before.typical, target.typical, of.typical, capacity)
+    band = _infusion_band(before, target, of, capacity, needed)
     if rest.water is None:
         if needed is None:
             return None
         told = f"needs {litres_in(brew, needed)} of water at {degrees(brew, of.typical)}"
         tun.water += needed
         missing = (*assumed, f"as much water for rest {number_} as it needs, since none is stated")
-        return Step(number_, rest, before, target, target, "infusion", needed, told, missing, reckoned=False)
+        return Step(
+            number_, rest, before, target, target, "infusion", needed, told, missing, reckoned=False, needed=band
+        )
     water = rest.water.range
     typical = mixed_temperature_c(((capacity, before.typical), (water.typical, of.typical)))
     low = mixed_temperature_c(
@@ -165,7 +170,7 @@ def _by_infusion(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range,
     )
     tun.water += water.typical
     value = Range(min(low, typical), typical, max(high, typical))
-    return Step(number_, rest, before, target, value, "infusion", needed, told, assumed, reckoned=True)
+    return Step(number_, rest, before, target, value, "infusion", needed, told, assumed, reckoned=True, needed=band)
 
 
 def _by_decoction(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range, target: Range) -> Step | None:
@@ -175,15 +180,17 @@ def _by_decoction(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range
     volume = tun.litres
     wanted = max(0.0, decoction_share(before.typical, target.typical, boils)) * _DECOCTION_LOSS.typical
     needed = wanted * volume if 0 < wanted < 1 else None
+    band = _pull_band(tun, before, target, boils, needed)
     if rest.pull is None:
         if needed is None:
             return None
         told = f"a decoction of {litres_in(brew, needed)}, {number(100 * wanted, 2)} % of the mash, brings it there"
         missing = (f"as much of a decoction for rest {number_} as it needs, since none is stated",)
-        return Step(number_, rest, before, target, target, "decoction", needed, told, missing, reckoned=False)
+        return Step(
+            number_, rest, before, target, target, "decoction", needed, told, missing, reckoned=False, needed=band
+        )
     share = _share_of(rest.pull, volume)
-    thin = heat_of_a_litre_kg(max(0.1, tun.water / tun.grain_kg), tun.heat)
-    thick = min(1.0, heat_of_a_litre_kg(_THICK_L_PER_KG, tun.heat) / thin)
+    thick = _thick(tun)
     value = Range(
         decoction_temperature_c(before.low, min(1.0, share.low) * thick / _DECOCTION_LOSS.high, boils),
         decoction_temperature_c(before.typical, min(1.0, share.typical) / _DECOCTION_LOSS.typical, boils),
@@ -194,7 +201,52 @@ def _by_decoction(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range
         f" {_DECOCTION_LOSS.typical:g} for losses × ({on_scale(brew, boils)} - {on_scale(brew, before.typical)})"
         f" = {on_scale(brew, value.typical)} {scale_of(brew)}"
     )
-    return Step(number_, rest, before, target, value, "decoction", needed, told, (), reckoned=True, needed_share=wanted)
+    return Step(
+        number_,
+        rest,
+        before,
+        target,
+        value,
+        "decoction",
+        needed,
+        told,
+        (),
+        reckoned=True,
+        needed_share=wanted,
+        needed=band,
+    )
+
+
+def _thick(tun: _Tun) -> float:
+    """The heat of a litre of a thick decoction as a share of that of the mash, up to 1."""
+    thin = heat_of_a_litre_kg(max(0.1, tun.water / tun.grain_kg), tun.heat)
+    return min(1.0, heat_of_a_litre_kg(_THICK_L_PER_KG, tun.heat) / thin)
+
+
+def _pull_band(tun: _Tun, before: Range, target: Range, boil_c: float, typical: float | None) -> Range | None:
+    """A pull with its ends: least of a warm mash without losses, most of a cool one drawn thick; never all of it."""
+    if typical is None:
+        return None
+
+    def litres(from_c: float, to_c: float, loss: float) -> float:
+        return min(1.0, max(0.0, decoction_share(min(from_c, boil_c - 1), to_c, boil_c)) * loss) * tun.litres
+
+    least = litres(before.high, target.low, _DECOCTION_LOSS.low)
+    most = litres(before.low, target.high, _DECOCTION_LOSS.high / _thick(tun))
+    return Range(min(least, typical), typical, max(most, typical))
+
+
+def _infusion_band(before: Range, target: Range, of: Range, capacity: float, typical: float | None) -> Range | None:
+    """Infusion water with its ends: more where mash and water lose heat on the way, less where they are hot."""
+    if typical is None:
+        return None
+    least = infusion_water_kg(min(before.high, target.low), target.low, max(of.high, of.typical), capacity)
+    cool = of.low - _POURED_C
+    most = typical
+    if cool > target.high:
+        # measured hot, a litre weighs less
+        most = infusion_water_kg(before.low - _POURED_C, target.high, cool, capacity) / COOLED_SHARE
+    return Range(min(least, typical), typical, max(most, typical))
 
 
 def _share_of(pull: Quantity, mash_l: float) -> Range:
@@ -259,6 +311,56 @@ def step_temperature(brew: Brew) -> Figure:
         tuple(sentence for step in made for sentence in step.assumed),
         parts=tuple((f"rest {step.number}", step.value) for step in made),
     )
+
+
+@figure("infusion-needed", unit="l", sources=("palmer-16", "common-practice", "judgement"))
+def infusion_needed(brew: Brew) -> Figure:
+    """Hot water that the infusions of the mash need."""
+    return _of_steps(brew, "infusion", "rests after the first that are reached by infusion")
+
+
+@figure("decoction-needed", unit="l", sources=("palmer-16", "decoction-forum", "common-practice", "judgement"))
+def decoction_needed(brew: Brew) -> Figure:
+    """Mash that the decoctions have to draw and boil."""
+    return _of_steps(brew, "decoction", "rests after the first that are reached by decoction")
+
+
+def _of_steps(brew: Brew, how: str, missing: str) -> Figure:
+    """What the steps of one sort need, l: all together, and each by its rest.
+
+    Raises:
+        Unknown: there are none, or heat cannot be reckoned for them.
+    """
+    made = [step for step in steps(brew) if step.how == how and step.needed is not None]
+    if not made:
+        raise Unknown(missing, ("mash", "rests"))
+    amounts = [(step, step.needed) for step in made if step.needed is not None]
+    value = sum((one for _, one in amounts), Range.exact(0.0))
+
+    def working() -> str:
+        rows = []
+        for step, one in amounts:
+            stated = step.rest.water if how == "infusion" else step.rest.pull
+            said_ = f", the recipe has {stated.text}" if stated is not None else ""
+            temperatures = f"from {degrees(brew, step.from_c.typical)} to {degrees(brew, step.target_c.typical)}"
+            rows.append(f"  rest {step.number}, {temperatures}: {litres_in(brew, one.typical)}{said_}")
+        if len(amounts) > 1:
+            rows.append(f"  together {litres_in(brew, value.typical)}")
+        return lines([_SUMS[how], *rows])
+
+    return Figure(
+        value,
+        working,
+        tuple(step.rest.path for step in made),
+        tuple(dict.fromkeys(sentence for step in made for sentence in step.assumed)),
+        parts=tuple((f"rest {step.number}", one) for step, one in amounts),
+    )
+
+
+_SUMS = {
+    "infusion": "rise × heat capacity of the mash in kg of water ÷ (infusion - rest), in degrees:",
+    "decoction": "rise ÷ (boil - rest before) of the mash, 15 % more for what a decoction loses:",
+}
 
 
 def water_of_open_steps(brew: Brew) -> float:
