@@ -114,10 +114,12 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if not old and not slips and (slip := _decimal_slip(brew, bitter, stated, doubt, limits)) is not None:
             yield slip
             return
+        level = Level.NOTE if old else doubt
+        gives = _gives(bitter.range, stated, "these hops", "they", level)
         yield Finding(
             path,
-            Level.NOTE if old else doubt,
-            f"{stated.text} {_gives(bitter.range, stated, 'these hops', 'they')}{_asked(brew) if old else asked}",
+            level,
+            f"{stated.text} {gives}{_asked(brew) if old else asked}",
             gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
             evidence=tuple(
                 Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
@@ -259,12 +261,14 @@ def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str
     return f"; is it {text} of {first.name}", (one_change(edits, said_),)
 
 
-def _gives(given: Range, stated: Quantity, what: str, they: str) -> str:
+def _gives(given: Range, stated: Quantity, what: str, they: str, level: Level) -> str:
     gives = "gives" if they == "it" else "give"
     about = f"about {given.typical:.0f}, {given.low:.0f} to {given.high:.0f} IBU by published models"
     if given.typical < 0.5:
         most = f", at most {given.high:.0f} IBU" if given.high >= 0.5 else ""
         return f"cannot come from {what}: {they} {gives} hardly any{most}"
+    if stated.range.typical > given.typical and level is Level.NOTE:
+        return f"is more than {what} usually {gives}: {about}"
     if stated.range.typical > given.typical:
         return f"cannot come from {what}: {they} {gives} {about}"
     return f"is less than {what} {gives}: {about}"
@@ -291,7 +295,7 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield Finding(
                 path,
                 level,
-                f"{claim.text} {_gives(spread, claim, f'{weight.text} of {one.hop.name}', 'it')}{asked}",
+                f"{claim.text} {_gives(spread, claim, f'{weight.text} of {one.hop.name}', 'it', level)}{asked}",
                 gap=round(abs(claim.range.typical - spread.typical) / max(spread.typical, 1.0), 4),
                 evidence=(Evidence(f"{one.hop.name}, {one.when}", spread.typical, "IBU", one.path),),
                 knobs=slips or ((stated_instead(path, claim, spread.typical, "say"),) if spread.typical >= 1 else ()),

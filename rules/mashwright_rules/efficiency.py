@@ -6,7 +6,8 @@ brew. Whoever states one and means the other gets the wrong gravity on every rec
 holds.
 
 Computed: the stated number against what brewers get. Into the fermenter 60 to 81 % is usual, above 88 % is doubted; in
-the kettle above 90 %. More than 100 % cannot be. Below 60 % is a note (a strong wort may lose a quarter point more for
+the kettle above 90 %. More than 100 % cannot be. Within two points of these it is a note, since so
+much differs from brew to brew. Below 60 % is a note (a strong wort may lose a quarter point more for
 each gravity point above 60), below 40 % a warning. Where nothing is sparged, or the wort is above 1.075, what stays in
 the goods (the mashed grain) explains it: silent down to 40 %, and a note below. Of a parti-gyle (a small beer, first or
 second runnings), whose grist gives more than one beer, no efficiency is too low.
@@ -53,6 +54,7 @@ class Limits(Settings):
     low_percent = Limit(60, "%", low=30, high=75, source="common-practice")
     strong_points = Limit(75, "points", low=50, high=150, source="judgement")
     lowest_percent = Limit(40, "%", low=10, high=60, source="common-practice")
+    edge_percent = Limit(2, "%", low=0, high=10, source="judgement")  # from brew to brew
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -80,7 +82,8 @@ def _judged(
         return level, 100, f"{held}; most brewers get 60 to 81 % of it into the fermenter"
     if above(value, highest) is not None:
         much = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
-        return Level.WARNING, highest, f"{much}, {number(highest)} % at the most; is it counted elsewhere"
+        level = Level.WARNING if above(value, highest + limits.edge_percent) is not None else Level.NOTE
+        return level, highest, f"{much}, {number(highest)} % at the most; is it counted elsewhere"
     if value.typical <= 1:
         if value.typical <= 0:
             return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
@@ -95,7 +98,8 @@ def _judged(
         return Level.NOTE, lowest, little
     if below(value, lowest) is not None:
         little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
-        return Level.WARNING, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
+        level = Level.WARNING if below(value, lowest - limits.edge_percent) is not None else Level.NOTE
+        return level, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
     start = brew.recipe.targets.og
     low = limits.low_percent - (60 - usual_efficiency(points(start.range.typical)).low if start is not None else 0)
     if below(value, low) is not None:

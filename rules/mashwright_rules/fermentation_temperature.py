@@ -9,7 +9,8 @@ it is a slip of; of several yeasts the widest range counts.
 
 - note: more than 2 °C outside the range; a later step may be 6 °C above it
 - warning: more than 6 °C above, or 4 °C below
-- warning: above 35 °C for any yeast but kveik, known or not
+- warning: above 35 °C for any yeast but kveik, known or not; within 0.7 °C of that
+  it is a note, since thermometers differ
 - a step that rises (`at`, `to`) is cold only if the middle of its rise is
 - wort at pitching (`at` of the yeast): a warning above 35 °C and the yeast's own
   range, a note more than 6 °C above that range
@@ -56,6 +57,7 @@ class Limits(Settings):
     cold_c = Limit(4.0, "°C", low=1, high=15, source="judgement")
     later_c = Limit(6.0, "°C", low=0, high=15, source="judgement")
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+    edge_c = Limit(0.7, "°C", low=0, high=5, source="judgement")  # what thermometers and beer differ by
     hottest_c = Limit(35.0, "°C", low=25, high=45, source="common-practice")
 
 
@@ -83,7 +85,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         elif at_c > limits.hottest_c and not sour:
             most = said(limits.hottest_c, stated.unit, Kind.TEMPERATURE)
             message = f"{stated.text} is hotter than the {most} that brewing yeast stands, kveik apart"
-            yield Finding(path, Level.WARNING, message, gap=round((at_c - limits.hottest_c) / 10, 4))
+            level = Level.WARNING if at_c > limits.hottest_c + limits.edge_c else Level.NOTE
+            yield Finding(path, level, message, gap=round((at_c - limits.hottest_c) / 10, 4))
             return
 
 
@@ -105,7 +108,8 @@ def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if at_c > most:
             message = f"{yeast.at.text} may kill {who}, which tolerates at most"
             message += f" {said(most, yeast.at.unit, Kind.TEMPERATURE)}; cool the wort before the yeast goes in"
-            yield Finding(path, Level.WARNING, message, gap=round((at_c - most) / 10, 4), knobs=knobs)
+            level = Level.WARNING if at_c > most + limits.edge_c else Level.NOTE
+            yield Finding(path, level, message, gap=round((at_c - most) / 10, 4), knobs=knobs)
         elif known is not None and at_c > known.temperature_c.high + limits.warm_c:
             high = said(known.temperature_c.high, yeast.at.unit, Kind.TEMPERATURE)
             message = f"{yeast.at.text} could be too warm to pitch {who}, which ferments at most at {high}"
@@ -137,7 +141,7 @@ def _outside(
     if above <= limits.slack_c and below <= limits.slack_c and (at_c <= limits.hottest_c or high > limits.hottest_c):
         return None
     warm = above > 0 or at_c > limits.hottest_c
-    sure = above > limits.warm_c or below > limits.cold_c or (at_c > limits.hottest_c >= high)
+    sure = above > limits.warm_c or below > limits.cold_c or (at_c - limits.edge_c > limits.hottest_c >= high)
     usual = f"{said(low, stated.unit, Kind.TEMPERATURE).split(' ')[0]} to {said(high, stated.unit, Kind.TEMPERATURE)}"
     what = "warm" if warm else "cold"
     middle = round(from_canonical((low + high) / 2, stated.unit, Kind.TEMPERATURE))  # the edge suits no beer

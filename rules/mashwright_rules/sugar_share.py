@@ -8,8 +8,8 @@ may stop early.
 Computed: the extract of fermentable sugars and syrups as a share of all extract that arrives; lactose and
 maltodextrin are left out, and so is sorghum syrup, which stands in for malt. Above 25 % is a note, for a wort above
 1.065, which carries more, above 33 %; above 45 % (kit and a kilo of sugar stay below) is a warning; never more, since
-it may be meant (mead with grain, ginger beer). Braggots and meads are of honey by their nature, and kvass is of
-sugar; nothing is said of them.
+it may be meant, and a note within two points of that. Braggots and meads are of honey by their nature, kvass and ginger
+beer of sugar; nothing is said of them.
 
 On the day: add big doses late, when the malt sugar is going down, and give the yeast a nutrient; two equal gravities
 three days apart show that it has finished.
@@ -61,16 +61,19 @@ class Limits(Settings):
     usual_strong_percent = Limit(33, "%", low=5, high=60, source="judgement")
     strong_points = Limit(65, "points", low=40, high=100, source="common-practice")
     most_percent = Limit(45, "%", low=15, high=100, source="judgement")
+    edge_percent = Limit(2, "%", low=0, high=10, source="judgement")  # no share of extract is known closer
 
 
 _OF_SUGAR = frozenset({
     "braggot", "bragget", "mead", "hydromel", "pyment", "cyser", "kvass", "kvas", "kwass", "kwas",
 })  # fmt: skip
 """Drinks of which honey or sugar is half or more, by their names."""
+_GINGER_BEER = frozenset({"ginger", "beer"})
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if not _OF_SUGAR.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
+    called = words_of(f"{brew.recipe.name} {brew.recipe.style}")
+    if not _OF_SUGAR.isdisjoint(called) or called >= _GINGER_BEER:
         return
     share = sugar_share(brew)
     given = deliveries(brew)
@@ -80,7 +83,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     usual = limits.usual_strong_percent if _strong(brew, limits) else limits.usual_percent
     if above(value, limits.most_percent) is not None:
         level, limit, words = (
-            Level.WARNING,
+            Level.WARNING if value.typical > limits.most_percent + limits.edge_percent else Level.NOTE,
             limits.most_percent,
             "the beer turns thin and the yeast may lack food: is it meant",
         )

@@ -190,3 +190,67 @@ def test_lambic_yeast_is_a_mixed_culture() -> None:
         .results
     )
     assert [one for one in results if one.rule in ("unknown-ingredient", "attenuation-limit", "final-gravity")] == []
+
+
+@pytest.mark.parametrize("what", ["Irish moss", "cardamom", "dried rose hips", "yeast nutrient", "black pepper"])
+def test_a_spoon_of_spice_is_read_and_asked_about(what: str) -> None:
+    text = HEAD + f"additions: [{{what: {what}, weight: 1 tsp, when: last 15 min of the boil}}]\n"
+    assert told(text) == []
+    (asked,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "quantity"]
+    assert "weighs anything from" in asked.message
+
+
+def test_a_spoon_of_poison_is_still_told() -> None:
+    text = HEAD + "additions: [{what: pennyroyal, weight: 2 tsp, when: fermenter}]\n"
+    assert any(line.startswith("additions: error: 2 tsp of pennyroyal can poison") for line in told(text))
+
+
+EDGES = [
+    ("efficiency: 88.4 %\n", "efficiency: 91 %\n", "efficiency"),
+    ("efficiency: 39 %\n", "efficiency: 33 %\n", "efficiency"),
+    (
+        "yeast: {kind: American ale, at: 35.6 °C}\n",
+        "yeast: {kind: American ale, at: 39 °C}\n",
+        "fermentation-temperature",
+    ),
+    (
+        "yeast: {kind: the old jar's}\nferment: [{at: 35.6 °C}]\n",
+        "yeast: {kind: the old jar's}\nferment: [{at: 39 °C}]\n",
+        "fermentation-temperature",
+    ),
+]
+
+
+@pytest.mark.parametrize(("within", "past", "rule"), EDGES)
+def test_within_the_width_of_a_figure_it_is_a_note(within: str, past: str, rule: str) -> None:
+    assert [line for line in told(HEAD + within) if line.startswith(rule)] == []
+    assert any(one.rule == rule for one in mashwright.review_text(HEAD + within).recipes[0].results)
+    assert [line for line in told(HEAD + past) if line.startswith(f"{rule}: warning")] != []
+
+
+@pytest.mark.parametrize(("kg", "level"), [("2.5", "note"), ("2.6", "note"), ("2.7", "warning")])
+def test_sugar_about_the_limit(kg: str, level: str) -> None:
+    text = (
+        "recipe: Farm Strong\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 6 kg},"
+        f" {{sugar: table sugar, weight: {kg} kg}}]\n"
+    )
+    levels = [one.level.word for one in mashwright.review_text(text).recipes[0].results if one.rule == "sugar-share"]
+    assert levels == [level]
+
+
+def test_ginger_beer_is_of_sugar() -> None:
+    text = "recipe: Root Cellar\nstyle: ginger beer\nbatch: 10 l\ngrist: [{sugar: table sugar, weight: 900 g}]\n"
+    assert told(text) == []
+    assert told(text.replace("ginger beer", "table beer")) != []
+
+
+def test_a_note_of_bitterness_says_no_cannot() -> None:
+    text = (
+        "recipe: Square Lager\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 4.6 kg}]\nboil: {for: 90 min}\n"
+        "hops: [{hop: Saaz, weight: 45 g, alpha: 3.5 %, boil: 80 min}, {hop: Saaz, weight: 30 g, alpha: 3.5 %,"
+        " boil: 30 min}, {hop: Saaz, weight: 25 g, alpha: 3.5 %, boil: 5 min}]\n"
+        "targets: {og: 1.049, bitterness: 38 IBU}\n"
+    )
+    (one,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "bitterness"]
+    assert one.level.word == "note"
+    assert one.message.startswith("38 IBU is more than these hops usually give: about ")

@@ -43,6 +43,14 @@ _GRAMS = {
     "citric acid": (3.2, 4.5, 5.8),  # from memory
     "tartaric acid": (3.2, 4.5, 5.8),  # from memory
     "malic acid": (3.0, 4.2, 5.5),  # from memory
+    "irish moss": (1.2, 2.0, 3.5),  # flakes to powder, from memory
+    "yeast nutrient": (2.5, 4.0, 5.5),  # from memory
+    "gelatin": (2.3, 3.0, 4.0),  # from memory
+    "coriander seed": (1.2, 1.8, 2.4),  # USDA SR28 household weight, from memory
+    "cinnamon": (1.8, 2.6, 3.4),  # USDA SR28, ground, from memory
+    "ginger": (1.3, 1.8, 2.6),  # USDA SR28, ground, from memory
+    "cocoa powder": (1.3, 1.8, 2.6),  # USDA SR28, 5.4 g a tablespoon, from memory
+    "vanilla extract": (3.8, 4.2, 5.0),  # USDA SR28, from memory
     "rice hulls": (0.35, 0.55, 0.8),  # bulk density about 110 g/l, from memory
     "oat hulls": (0.3, 0.6, 1.0),  # from memory
 }
@@ -75,10 +83,39 @@ _ALSO = {
     "candi syrup": "syrup",
     "dme": "dry malt extract",
     "spray malt": "dry malt extract",
+    "carrageen": "irish moss",
+    "gelatine": "gelatin",
+    "yeast energiser": "yeast nutrient",
+    "yeast energizer": "yeast nutrient",
+    "yeast food": "yeast nutrient",
+    "nutrient": "yeast nutrient",
+    "diammonium phosphate": "yeast nutrient",
+    "coriander": "coriander seed",
+    "ground coriander": "coriander seed",
+    "crushed coriander": "coriander seed",
+    "ground cinnamon": "cinnamon",
+    "ground ginger": "ginger",
+    "cocoa": "cocoa powder",
+    "cacao powder": "cocoa powder",
+    "vanilla": "vanilla extract",
     "rice husks": "rice hulls",
     "hulls": "rice hulls",
     "oat husks": "oat hulls",
 }
+
+
+_ANYTHING_G_PER_ML = Range(0.1, 0.5, 1.5)  # dried petals to syrup and salts, from memory
+
+
+def grams_of_anything(measure: str) -> Range:
+    """What one measure of a spice, an herb or the like weighs, g: whatever it is.
+
+    Args:
+        measure: ``tsp``, ``tbsp`` or ``cup``.
+    """
+    held = VOLUME_ML[measure]
+    light, usual, heavy = _ANYTHING_G_PER_ML.low, _ANYTHING_G_PER_ML.typical, _ANYTHING_G_PER_ML.high
+    return Range(light * held.low, usual * held.typical, heavy * held.high)
 
 
 def grams_in(measure: str, substance: str) -> Range | None:

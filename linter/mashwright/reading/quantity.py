@@ -275,6 +275,8 @@ def _kitchen(asked: Asked, numbers: list[list[float]], measure: str) -> Quantity
     word = kitchen.WORD[measure]
     if Kind.MASS in asked.kinds:
         held, kind, usual = kitchen.grams_in(measure, asked.substance), Kind.MASS, "g"
+        if held is None and asked.substance and asked.place[:1] == ("additions",):
+            held = kitchen.grams_of_anything(measure)
         if held is None:
             held_in = f"of {asked.substance[:SHOWN]} " if asked.substance else ""
             raise asked.refuse(
