@@ -1,6 +1,12 @@
-"""How hypothesis runs here: the same examples each time, and no clock, since other work may slow a machine down."""
+"""How tests run here: hypothesis takes the same examples each time, without a clock, since others may slow a machine down;
+and an interrupt reaches the processes of a test, also where a shell has started the tests behind itself, deaf to it.
+"""
+
+import signal
 
 from hypothesis import settings
 
 settings.register_profile("repeatable", deadline=None, derandomize=True)
 settings.load_profile("repeatable")
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
