@@ -14,6 +14,8 @@ import threading
 from contextlib import suppress
 from typing import NoReturn
 
+from mashwright import signals
+
 
 def main() -> NoReturn:
     """Run the command line; interrupted or with its pipe closed it ends quietly, by the signal.
@@ -22,6 +24,7 @@ def main() -> NoReturn:
     """
     sys.unraisablehook = threading.excepthook = _left_behind
     try:
+        signals.listen()
         _open_all()
         _keep_output()
         from mashwright.cli.command import run
@@ -30,6 +33,8 @@ def main() -> NoReturn:
         sys.stdout.flush()
     except KeyboardInterrupt:
         _end_by("SIGINT")
+    except signals.EndedError as ended:
+        _end_by(ended.name)
     except BrokenPipeError:
         _end_by("SIGPIPE")
     except BaseException as error:  # noqa: BLE001  (the last net)
@@ -124,12 +129,16 @@ def _drop_output() -> None:
 
 def _end_by(name: str) -> NoReturn:
     """End as a process ends that does not catch the signal, so that a shell sees why."""
+    signals.heed_no_more()
     _drop_output()
     number = getattr(signal, name, None)
     if number is not None and os.name == "posix":
         signal.signal(number, signal.SIG_DFL)
         os.kill(os.getpid(), number)
-    sys.exit(130 if name == "SIGINT" else 141)
+    sys.exit(128 + _NUMBERS[name])  # as the first process of a container, which no signal ends by itself
+
+
+_NUMBERS = {"SIGHUP": 1, "SIGINT": 2, "SIGPIPE": 13, "SIGTERM": 15}
 
 
 if __name__ == "__main__":

@@ -18,6 +18,7 @@ from mashwright.cli.output import STANDARD_INPUT, from_standard_input
 from mashwright.cli.places import keep_clear
 from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
 from mashwright.printable import complain, say
+from mashwright.signals import begin_worker
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -234,19 +235,12 @@ def _executor(stack: ExitStack, number: int, jobs: int | None) -> "Executor | No
     from mashwright.reviewing.outcomes import BATCH, no_processes
 
     try:
-        executor = ProcessPoolExecutor(min(jobs, max(1, ceil(number / BATCH))), initializer=_leave_interrupts)
+        executor = ProcessPoolExecutor(min(jobs, max(1, ceil(number / BATCH))), initializer=begin_worker)
     except (OSError, NotImplementedError, ImportError) as error:  # a system without the locks that they share
         raise click.ClickException(no_processes(error)) from None
     # on an interrupt or a closed pipe nobody waits for what was handed out and not begun
     stack.callback(executor.shutdown, cancel_futures=True)
     return executor
-
-
-def _leave_interrupts() -> None:
-    """An interrupt from the keyboard reaches every process; the first one ends the others, each would complain."""
-    import signal
-
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _trusted(folder: str, paths: tuple[str, ...], name: str | None) -> "Trusted":

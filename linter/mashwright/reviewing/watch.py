@@ -16,6 +16,7 @@ from types import FrameType
 from typing import Any, Self
 
 from mashwright import budgets
+from mashwright.signals import ENDING
 
 _TICKS = 10
 _AGAIN_S = (0.05, 0.005, 0.0005, 0.0001)
@@ -23,7 +24,6 @@ _AGAIN_S = (0.05, 0.005, 0.0005, 0.0001)
 ``except`` can only be passed where it does not stand."""
 _GUARDS = {f"mashwright.reviewing.{name}" for name in ("review", "together", "watch")}
 """Modules that have the rule's end in hand already when they are met."""
-_ENDING = ("SIGINT", "SIGTERM", "SIGHUP")
 
 
 class OvertimeError(BaseException):
@@ -169,7 +169,7 @@ class Watch:
 
     def _listen(self) -> None:
         """Take note of signals that end a run, so that a rule's own KeyboardInterrupt is not taken for one."""
-        for name in _ENDING:
+        for name in ENDING:
             number = getattr(signal, name, None)
             handler = signal.getsignal(number) if number is not None else None
             if number is not None and callable(handler):
