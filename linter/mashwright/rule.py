@@ -20,6 +20,7 @@ from mashwright.figures.function import figure
 from mashwright.figures.gas import Gas, all_gas, gas_of, unfinished_co2
 from mashwright.figures.gravity import (
     Delivery,
+    converted_share,
     deliveries,
     efficiency_needed,
     fermenter_share,
@@ -237,6 +238,7 @@ __all__ = [
     "colour",
     "conversion",
     "conversion_time",
+    "converted_share",
     "degrees_in",
     "deliveries",
     "differs",

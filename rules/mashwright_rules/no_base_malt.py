@@ -80,7 +80,7 @@ mash:
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    parts = brew.mashed()
+    parts = brew.converting()
     powers = [brew.power_of(part) for part in parts]
     if any(power.typical > 0 for power in powers) or mash_enzymes(brew.recipe):
         return

@@ -12,10 +12,11 @@ stated OG, that is asked. Where the recipe or the brewhouse states an efficiency
 more than a tenth of its points, and two points at least, away from what that gives. At the recipe's own efficiency,
 give or take two points from brew to brew, it is an error if even the favourable end is so far away. Where none is
 stated it is doubted only if no efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is
-made outside the usual 60 to 81 %. A beer of a parti-gyle (a small beer, first or second runnings) may be as weak as it
-likes, since its grist gives another beer too. A point is allowed for reading. Sugar and fruit that go into the
-fermenter may be counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a
-warning, since it may be meant; one so far out that a unit must have slipped is left to another question.
+made outside the usual 60 to 81 %. A beer of a parti-gyle (a small beer, first or second runnings) may be as weak as
+it likes, since its grist gives another beer too. Where the rests convert less than nine tenths of the starch, what
+they set free is counted and no more. A point is allowed for reading. Sugar and fruit that go into the fermenter may
+be counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a warning, since
+it may be meant; one so far out that a unit must have slipped is left to another question.
 
 On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
 you will have in the end, so that there is time to boil longer, or to add malt extract.
@@ -43,6 +44,7 @@ from mashwright.rule import (
     Unknown,
     another_text,
     below,
+    converted_share,
     deliveries,
     fermenter_share,
     fermenter_volume,
@@ -97,7 +99,8 @@ def _no_wort(brew: Brew, limits: Limits) -> Iterator[Finding]:
         (points(given.typical) < limits.weakest_points, "hardly a wort"),
         (points(given.typical) > limits.strongest_points, "stronger than any wort that comes from a mash"),
     ):
-        if missed:
+        # where the rests convert next to nothing, that is another question
+        if missed and converted_share(brew).typical == 1:
             gives = f"this grist gives about {said(given.typical, 'SG', Kind.GRAVITY)}"
             message = f"{gives}, which is {words}: are its weights and the batch as you meant them"
             yield Finding(
@@ -154,14 +157,15 @@ def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]
         slack = limits.reading_points
         if not points(spread.low) * (1 - late) - slack <= want <= points(spread.high) + slack:
             usual = _og_between(brew, limits.usual_low_percent - lost, limits.usual_high_percent - lost)
-            yield _doubt(brew, level, _at_no_usual(stated, _asked(brew, want), usual, limits, lost))
+            asked = _asked(brew, want) if converted_share(brew).typical == 1 else None
+            yield _doubt(brew, level, _at_no_usual(stated, asked, usual, limits, lost))
             return
 
 
 def _surely_another(brew: Brew, limits: Limits, stated: Quantity) -> bool:
     """Whether even the favourable end of the recipe's own efficiency is too far from the stated OG."""
     given, want = og(brew), points(stated.range.typical)
-    if not brew.efficiency.stated or given.memory:
+    if not brew.efficiency.stated or given.memory or converted_share(brew).typical < 1:
         return False
     allowed = max(want * limits.distance_percent / 100, limits.rounding_points)
     lowest = points(given.low) * (1 - fermenter_share(brew))
@@ -175,7 +179,8 @@ def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:
     if not _mashed_kg(brew):
         return f"this grist gives {gives}"
     if brew.efficiency.stated:
-        return f"at the stated efficiency of {share} this grist gives {gives}"
+        poor = ", converted so poorly," if converted_share(brew).typical < 1 else ""
+        return f"at the stated efficiency of {share} this grist{poor} gives {gives}"
     house = brew.brewhouse.efficiency
     assert house is not None
     if brew.efficiency.share.typical < house.range.typical / 100 - 0.005:
@@ -183,9 +188,12 @@ def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:
     return f"at the brewhouse's efficiency of {house.text} this grist gives {gives}"
 
 
-def _at_no_usual(stated: Quantity, asked: float, usual: Range, limits: Limits, lost: float) -> str:
+def _at_no_usual(stated: Quantity, asked: float | None, usual: Range, limits: Limits, lost: float) -> str:
     gives = said(usual, stated.unit, Kind.GRAVITY)
     low, high = (number(one - lost, 2) for one in (limits.usual_low_percent, limits.usual_high_percent))
+    if asked is None:
+        poor = f"OG {stated.text} does not come from rests that convert so little"
+        return f"{poor}: a usual {low} to {high} % of what they set free gives {gives}"
     if asked <= 0:
         with_mash = f"with a usual {low} to {high} % of the mashed extract it would be {gives}"
         return f"OG {stated.text} is less than the sugars and extracts give by themselves; {with_mash}"
@@ -267,7 +275,7 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
     """As much of the largest mashed line as gives the stated OG."""
     lines = [one for one in deliveries(brew) if one.part.mashed and one.part.line.weight is not None]
     largest = max(lines, key=lambda one: one.part.weight_kg, default=None)
-    if largest is None or largest.typical_kg <= 0:
+    if largest is None or largest.typical_kg <= 0 or converted_share(brew).typical < 1:
         return ()
     want = stated.range.typical
     efficiency = brew.efficiency.share if brew.efficiency.stated else brew.unstated_efficiency(points(want))
@@ -290,12 +298,13 @@ def _mashed_kg(brew: Brew) -> float:
 def _og_between(brew: Brew, low_percent: float, high_percent: float) -> Range:
     """OG at two efficiencies of the mashed grain, everything else as in the figure."""
     given, volume = deliveries(brew), fermenter_volume(brew)[0].typical
-    mashed = _mashed_kg(brew)
+    mashed, free = _mashed_kg(brew), converted_share(brew).typical
     other = [one.laboratory_kg * 1.0 for one in given if not one.part.mashed]
     shares = [one.share for one in given if not one.part.mashed]
     low, high = (
         gravity_of(
-            mashed * percent / 100 + sum(kg.typical * share for kg, share in zip(other, ends, strict=True)), volume
+            mashed * free * percent / 100 + sum(kg.typical * share for kg, share in zip(other, ends, strict=True)),
+            volume,
         )
         for percent, ends in (
             (low_percent, [share.low for share in shares]),

@@ -487,3 +487,17 @@ grist:
 targets: {{og: {said}}}
 """
     assert [line.partition(": ")[0] for line in found("original_gravity", text)] == told
+
+
+def test_a_stated_og_that_the_rests_do_not_set_free(found: Found) -> None:
+    text = (
+        "recipe: T\nbatch: 20 l\ngrist: [{grain: pale malt, weight: 4 kg}]\n"
+        "mash: {rests: [{at: %s, for: 60 min}]}\ntargets: {og: 1.043}\n"
+    )
+    (told,) = found("original_gravity", text % "12 °C")
+    assert told.startswith(
+        "5:15: warning: OG 1.043 does not come from rests that convert so little: a usual 60 to 81 %"
+    )
+    assert found("original_gravity", text % "66 °C") == []
+    (told,) = found("original_gravity", f"{text % '54 °C'}efficiency: 72 %\n")
+    assert "at the stated efficiency of 72 % this grist, converted so poorly, gives about" in told

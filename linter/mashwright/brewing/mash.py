@@ -22,6 +22,7 @@ from mashwright.brewing.mash_rates import (
     TYPICAL,
     UNFAVOURABLE,
     Conditions,
+    added_rate_per_min,
     conversion_rate_per_min,
     enzyme_loss_per_min,
     gelatinised_share,
@@ -171,7 +172,11 @@ def minutes_below(rests: Sequence[Rest], temperature_c: float) -> float:
 
 
 def mash(
-    starches: Sequence[Starch], rests: Sequence[Rest], power_lintner: float, conditions: Conditions = TYPICAL
+    starches: Sequence[Starch],
+    rests: Sequence[Rest],
+    power_lintner: float,
+    conditions: Conditions = TYPICAL,
+    added: Sequence[tuple[float, float]] = (),
 ) -> MashResult:
     """Follow a mash through its rests.
 
@@ -180,6 +185,7 @@ def mash(
         rests: in order.
         power_lintner: grist average over all that enters the mash, malt that was boiled counted as 0; 0 or more.
         conditions: what the recipe does not say.
+        added: of each enzyme that is added, the °C between which it works; hotter it is lost for good.
 
     Returns:
         Per cent of all starch in the mash; zeros, and never done, where there is none.
@@ -190,6 +196,7 @@ def mash(
     Source: form [potter-coulter] and [kjeldahl-1880]; rates as at each function of mash_rates.
     """
     tun = _Tun(starches, power_lintner, conditions)
+    tun.added = list(added)
     tun.step_min = max(1.0, sum(_counted(rest.minutes) for rest in rests) / _STEPS)
     potentials = []
     for tun.rest, rest in enumerate(rests):
@@ -220,7 +227,7 @@ class _Tun:
     """The state of a mash while it is followed; amounts are shares of all starch."""
 
     __slots__ = (
-        "conditions", "converted", "elapsed_min", "enzyme", "goal", "power_lintner",
+        "added", "conditions", "converted", "elapsed_min", "enzyme", "goal", "power_lintner",
         "reached_min", "released", "rest", "shares", "starches", "step_min",
     )  # fmt: skip
 
@@ -229,6 +236,7 @@ class _Tun:
         self.starches = starches
         self.shares = [starch.amount / total if total > 0 else 0.0 for starch in starches]
         self.power_lintner = power_lintner
+        self.added: list[tuple[float, float]] = []
         self.conditions = conditions
         self.released = [0.0] * len(starches)
         self.converted = 0.0
@@ -248,6 +256,11 @@ class _Tun:
             else 0.0
             for starch, share in zip(self.starches, self.shares, strict=True)
         ]
+
+    def added_rate_per_min(self, temperature_c: float) -> float:
+        """What the added enzymes that work at a temperature do there, 1/min."""
+        works = sum(low_c <= temperature_c <= high_c for low_c, high_c in self.added)
+        return works * added_rate_per_min(temperature_c, self.conditions.theta) if works else 0.0
 
     def follow(self, rest: Rest) -> RestResult:
         """Go through one rest."""
@@ -294,6 +307,8 @@ class _Tun:
         ready = sum(self.released) + sum(gaps)
         rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
         loss = enzyme_loss_per_min(temperature_c)
+        self.added = [band for band in self.added if temperature_c <= band[1]]
+        added_rate = self.added_rate_per_min(temperature_c)
         converted, enzyme, goal = self.converted, self.enzyme, self.goal
         gone = 0.0
         step = 0.0
@@ -308,7 +323,7 @@ class _Tun:
             for index, (kept_share, mean) in enumerate(kept):
                 released -= still[index] * mean
                 still[index] *= kept_share
-            converted += (released - converted) * -expm1(-step_rate * enzyme)
+            converted += (released - converted) * -expm1(-step_rate * enzyme - added_rate * step)
             enzyme *= enzyme_kept
             gone += step
             if goal and converted >= goal:
@@ -329,7 +344,7 @@ class _Tun:
         drawn_out = _Tun(self.starches, self.power_lintner, self.conditions)
         drawn_out.shares, drawn_out.released = self.shares, list(self.released)
         drawn_out.converted, drawn_out.enzyme, drawn_out.rest = self.converted, self.enzyme, self.rest
-        drawn_out.elapsed_min, drawn_out.goal = self.elapsed_min, self.goal
+        drawn_out.elapsed_min, drawn_out.goal, drawn_out.added = self.elapsed_min, self.goal, self.added
         drawn_out.hold(temperature_c, LONGEST_MIN - self.elapsed_min, until_goal=True)
         return drawn_out.reached_min
 
@@ -338,7 +353,7 @@ class _Tun:
         rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
         loss = enzyme_loss_per_min(temperature_c)
         minutes = max(0.0, LONGEST_MIN - self.elapsed_min)
-        work = rate * self.enzyme * expm1(-loss * minutes) / -loss
+        work = rate * self.enzyme * expm1(-loss * minutes) / -loss + self.added_rate_per_min(temperature_c) * minutes
         ready = sum(max(c, r) for c, r in zip(self.potential(temperature_c), self.released, strict=True))
         return ready - (ready - self.converted) * exp(-work) >= self.goal
 

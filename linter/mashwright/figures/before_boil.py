@@ -43,8 +43,8 @@ def pre_boil_gravity(brew: Brew) -> Figure:
     def strength(mashed: float, share: float, other: float, volume: float) -> float:
         return gravity_of(max(0.0, mashed * share + other - later) * kept, volume)
 
-    value = Range.along(strength, (extract.mashed, efficiency.share, extract.other), (cold,))
-    in_kettle = max(0.0, extract.mashed.typical * efficiency.share.typical + extract.other.typical - later) * kept
+    value = Range.along(strength, (extract.mashed, extract.arriving, extract.other), (cold,))
+    in_kettle = max(0.0, extract.mashed.typical * extract.arriving.typical + extract.other.typical - later) * kept
     added = _placed(brew, "kettle") * kept
     parts: tuple[tuple[str, Range], ...] = (("in °P", value.map(plato)),)
     if added > 0:

@@ -16,6 +16,7 @@ from mashwright.figures.guess import ANYTHING, READINGS, Guess
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import Plan, mash_plan
 from mashwright.finding import Edit, Path, Range
+from mashwright.ingredients.enzymes import Enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.measures.bounds import USUAL, Bounds
@@ -168,6 +169,19 @@ class Brew:
     def _mashed(self) -> tuple[Part, ...]:
         return tuple(part for part in self.placed("mash") if not part.hulls and part.group in ("grain", "fruit"))
 
+    def converting(self) -> tuple[Part, ...]:
+        """What enters the mash and what brings it enzymes: beside the grain, malt extract that keeps some.
+
+        Raises:
+            Unknown: nothing is mashed.
+        """
+        extracts = [
+            part
+            for part in self.placed("mash")
+            if part.group == "extract" and part.power_lintner is not None and part.power_lintner.typical > 0
+        ]
+        return (*self.mashed(), *extracts) if extracts else self.mashed()
+
     def power_of(self, part: Part) -> Range:
         """Diastatic power that a part brings to the mash: none if it is boiled in the cereal cooker first."""
         return Range.exact(0.0) if part.line.cereal_mash and self.cooker_boils else part.power()
@@ -185,10 +199,16 @@ class Brew:
 
     def adds(self, works_on: str) -> bool:
         """Whether an enzyme that works on some thing (starch, dextrins, gums) is added to the mash, and some of it."""
-        return any(
-            known is not None and works_on in known.works_on and (one.quantity is None or one.quantity.range.high > 0)
+        return bool(self.added(works_on))
+
+    def added(self, works_on: str) -> tuple[Enzyme, ...]:
+        """The enzymes added to the mash that work on some thing, those left out of which there is nothing."""
+        return tuple(
+            known
             for one in mash_enzymes(self.recipe)
             for known in (known_enzyme(one.name),)
+            if known is not None
+            if works_on in known.works_on and (one.quantity is None or one.quantity.range.high > 0)
         )
 
     @property

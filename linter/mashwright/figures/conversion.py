@@ -17,6 +17,7 @@ from mashwright.brewing.mash import (
     minutes_on_the_board,
 )
 from mashwright.brewing.mash_rates import (
+    ADDED_LINTNER,
     COLDEST_CONVERTING_C,
     GELATINISATION_C,
     HOTTEST_CONVERTING_C,
@@ -34,6 +35,7 @@ from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Path, Range
 
 CRUSH = {"fine": 1.0, "medium": 0.5, "coarse": 0.25}  # as in Conditions.crush; common practice
+RUN_OFF_MIN = 15.0  # in which a mash without mash-out goes on; common practice
 _NO_STARCH = ("caramel malt", "roasted malt", "acidulated malt", "hulls", "sugar", "syrup")
 
 
@@ -73,7 +75,7 @@ def starches_of(brew: Brew) -> tuple[tuple[Part, Starch], ...]:
     """
     found = []
     for part in brew.mashed():
-        if part.kind in _NO_STARCH:
+        if part.kind in _NO_STARCH or (part.kind == "fruit or other" and part.needs_mash != "yes"):
             continue
         cereal = part.cereal if part.cereal in GELATINISATION_C else "potato" if part.cereal == "none" else "barley"
         joins = _joins(brew) if part.line.cereal_mash else 0
@@ -93,16 +95,31 @@ def follow(brew: Brew) -> Mashed:
     """
     known: Mashed | None = brew.computed.get("mashed")
     if known is None:
-        rests = brew.plan.known()
-        starches = _merged([starch for _, starch in starches_of(brew)])
-        power = grist_diastatic_power(brew).range
-        known = Mashed(
-            mash(starches, rests_at(rests, "typical"), power.typical, _crushed(brew, TYPICAL)),
-            lambda: _extreme(brew, starches, rests, power.low, UNFAVOURABLE),
-            lambda: _extreme(brew, starches, rests, power.high, FAVOURABLE),
-        )
-        brew.computed["mashed"] = known
+        known = brew.computed["mashed"] = _followed(brew, brew.plan.known())
     return known
+
+
+def follow_to_run_off(brew: Brew) -> Mashed:
+    """The mash and its run-off, in which the enzymes go on where no mash-out has ended them.
+
+    Raises:
+        Unknown: as for the mash alone.
+    """
+    rests = brew.plan.known()
+    if brew.plan.mash_out:
+        return follow(brew)
+    last = rests[-1].to_c or rests[-1].at_c
+    return _followed(brew, (*rests, PlannedRest(None, last, Range.exact(RUN_OFF_MIN))))
+
+
+def _followed(brew: Brew, rests: tuple[PlannedRest, ...]) -> Mashed:
+    starches = _merged([starch for _, starch in starches_of(brew)])
+    power = grist_diastatic_power(brew).range
+    return Mashed(
+        mash(starches, rests_at(rests, "typical"), power.typical, _crushed(brew, TYPICAL), _added(brew)),
+        lambda: _extreme(brew, starches, rests, power.low, UNFAVOURABLE),
+        lambda: _extreme(brew, starches, rests, power.high, FAVOURABLE),
+    )
 
 
 def _merged(starches: list[Starch]) -> list[Starch]:
@@ -146,8 +163,19 @@ def _extreme(
     crushed = _crushed(brew, conditions)
     best = conditions is FAVOURABLE
     ends = ["typical"] if all(rest.at_c.known and rest.minutes.known for rest in rests) else ["low", "typical", "high"]
-    results = [mash(starches, rests_at(rests, end, longest=best), power, crushed) for end in ends]
+    added = _added(brew)
+    results = [mash(starches, rests_at(rests, end, longest=best), power, crushed, added) for end in ends]
     return max(results, key=lambda result: result.converted if best else -result.converted)
+
+
+def _added(brew: Brew) -> list[tuple[float, float]]:
+    """Where each enzyme that is added for starch works, °C."""
+    return [(one.low_c, one.high_c) for one in brew.added("starch")]
+
+
+def _with_added(brew: Brew) -> tuple[str, ...]:
+    dose = f"in its maker's dose, which converts as {ADDED_LINTNER:g} °Lintner do"
+    return tuple(f"{one.name} {dose}" for one in brew.added("starch"))
 
 
 def rests_at(rests: tuple[PlannedRest, ...], end: str, *, longest: bool | None = None) -> list[Rest]:
@@ -208,7 +236,8 @@ def conversion(brew: Brew) -> Figure:
         power = grist_diastatic_power(brew)
         return lines([f"at {number(power.typical, 3)} °Lintner, minute by minute:", *rows])
 
-    return Figure(value, working, _mash_paths(brew), brew.plan.assumed, memory=grist_diastatic_power(brew).memory)
+    assumed = (*brew.plan.assumed, *_with_added(brew))
+    return Figure(value, working, _mash_paths(brew), assumed, memory=grist_diastatic_power(brew).memory)
 
 
 @figure("conversion-time", unit="min", sources=_SOURCES)

@@ -6,7 +6,7 @@ from mashwright.brewing.extract import steeped_share, wort_limit_plato
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
 from mashwright.figures.board import gravity, lines, number, share
 from mashwright.figures.brew import Brew
-from mashwright.figures.conversion import conversion
+from mashwright.figures.conversion import conversion, follow, follow_to_run_off, starches_of
 from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import volume_unit, weight_in
@@ -18,6 +18,8 @@ from mashwright.reading.quantity import Kind, said
 _STEEP_KINDS = {"caramel malt": "caramel", "roasted malt": "roasted", "kilned malt": "kilned"}
 CONVERTED_WELL = 90.0  # %; below it a mash is worth a closer look, judgement
 _WHOLE = Range.exact(1.0)
+_PASTE = 0.5  # of what is released and not converted runs off all the same, as paste; judgement
+_COLD_WATER = 0.2  # of malt's extract is there before any mash: 16-20 of its 80 %; common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +57,8 @@ def deliveries(brew: Brew) -> tuple[Delivery, ...]:
 
 def _arriving(brew: Brew, part: Part) -> Range:
     if part.mashed and brew.has_enzymes:
-        return brew.efficiency.share
-    if part.group != "grain":
+        return brew.efficiency.share.times(converted_share(brew))
+    if part.group != "grain" and not part.starchy_fruit:
         return _WHOLE
     lovibond = part.colour_lovibond.typical if part.colour_lovibond is not None else None
     # steeped, or in a mash without enzymes, which is no more than a steep
@@ -65,10 +67,46 @@ def _arriving(brew: Brew, part: Part) -> Range:
 
 @dataclass(frozen=True, slots=True)
 class Extract:
-    """Extract by the way it takes, kg: in the laboratory what a mash with enzymes holds, and what the rest gives."""
+    """Extract by the way it takes, kg: in the laboratory what a mash with enzymes holds, and what the rest gives.
+
+    Attributes:
+        arriving: what part of the mashed extract arrives, 0-1: the efficiency, less where the mash converts poorly.
+    """
 
     mashed: Range
     other: Range
+    arriving: Range
+
+
+@once
+def converted_share(brew: Brew) -> Range:
+    """What the efficiency is cut to where the rests convert less than a usual mash does, 0-1; 1 where they do not.
+
+    What a malt holds of sugar and the like dissolves even in the cold. A stated efficiency knows its mash, so that it
+    is only cut where it is more than the mash converts.
+
+    Source: judgement; what cold water dissolves common practice.
+    """
+    try:
+        if follow(brew).typical.converted >= CONVERTED_WELL:
+            return _WHOLE
+        starch, mashed = starches_of(brew), follow_to_run_off(brew)
+        ends = [
+            one.converted + _PASTE * (one.released - one.converted)
+            for one in (mashed.worst, mashed.typical, mashed.best)
+        ]
+        total = sum(part.amount * part.extract_share().typical for part in brew.mashed())
+    except Unknown:
+        return _WHOLE
+    bound = sum(one.amount * (1 - _COLD_WATER if part.malted else 1.0) for part, one in starch)
+    efficiency = brew.efficiency
+
+    def cut(converted: float) -> float:
+        free = 1 - bound / total * (1 - min(1.0, converted / CONVERTED_WELL))
+        return min(1.0, free / efficiency.share.typical) if efficiency.stated else free
+
+    low, typical, high = (cut(converted) for converted in ends)
+    return Range(min(low, typical), typical, max(high, typical))
 
 
 def extract_of(brew: Brew) -> Extract:
@@ -77,7 +115,8 @@ def extract_of(brew: Brew) -> Extract:
     counted = brew.has_enzymes
     other = [one.laboratory_kg.times(one.share) for one in given if not (one.part.mashed and counted)]
     mashed = [(one.laboratory_kg, 1.0) for one in given if one.part.mashed and counted]
-    return Extract(Range.weighted_sum(mashed), Range.weighted_sum([(one, 1.0) for one in other]))
+    arriving = brew.efficiency.share.times(converted_share(brew)) if mashed else brew.efficiency.share
+    return Extract(Range.weighted_sum(mashed), Range.weighted_sum([(one, 1.0) for one in other]), arriving)
 
 
 @figure("potential-extract", unit="kg")
@@ -137,17 +176,18 @@ def og(brew: Brew) -> Figure:
     volume, counted = brew.wort_volume()
     volume = with_top_up(brew, volume)
     value = Range.along(
-        lambda m, e, o, v: gravity_of(m * e + o, v), (extract.mashed, efficiency.share, extract.other), (volume,)
+        lambda m, e, o, v: gravity_of(m * e + o, v), (extract.mashed, extract.arriving, extract.other), (volume,)
     )
     paths = tuple(part.path for part in brew.grist() if not part.hulls)
 
     def working() -> str:
-        arrives = extract.mashed.typical * efficiency.share.typical + extract.other.typical
-        rows = []
+        arrives = extract.mashed.typical * extract.arriving.typical + extract.other.typical
+        rows, free = [], converted_share(brew).typical
+        poorly = f" × {share(free)}" if free < 1 else ""
         if extract.mashed.typical > 0:
             rows.append(
-                f"mashed: {weight_in(brew, extract.mashed.typical)} × {share(efficiency.share.typical)}"
-                f" = {weight_in(brew, extract.mashed.typical * efficiency.share.typical)} of extract"
+                f"mashed: {weight_in(brew, extract.mashed.typical)} × {share(efficiency.share.typical)}{poorly}"
+                f" = {weight_in(brew, extract.mashed.typical * extract.arriving.typical)} of extract"
             )
         rows += [
             f"{one.part.name} ({one.part.place}): {weight_in(brew, one.laboratory_kg.typical)}"
@@ -158,7 +198,8 @@ def og(brew: Brew) -> Figure:
         rows.append(f"together {weight_in(brew, arrives)} in {_litres(brew, volume)} ({counted})")
         rows.append(f"  = {number(plato(value.typical), 3)} °P = {gravity(value.typical)}")
         if (converted := _converted(brew)) is not None and converted < CONVERTED_WELL:
-            rows.append(f"  taken as converted, though these rests convert only {number(converted, 2)} % of the starch")
+            less = f"so {share(free)} of the efficiency" if free < 1 else "which the stated efficiency allows for"
+            rows.append(f"  these rests convert only {number(converted, 2)} % of the starch, {less}")
         return lines(rows)
 
     steeped = any(one.part.place == "steep" or not brew.has_enzymes for one in deliveries(brew))
@@ -312,6 +353,7 @@ def is_fermentable_sugar(part: Part) -> bool:
 
 __all__ = [
     "Delivery",
+    "converted_share",
     "deliveries",
     "efficiency_needed",
     "extract_of",

@@ -54,7 +54,7 @@ def mash_weight(brew: Brew) -> Figure:
 @figure("grist-diastatic-power", unit="°Lintner", sources=("common-practice", "jcgm-100-2008"))
 def grist_diastatic_power(brew: Brew) -> Figure:
     """Diastatic power of the mash, the average of its parts by weight."""
-    parts = brew.mashed()
+    parts = brew.converting()
     powers = [brew.power_of(part) for part in parts]
     mean = Range.weighted_mean([(power, part.amount) for power, part in zip(powers, parts, strict=True)])
     boiled = [part for part in parts if part.line.cereal_mash and brew.cooker_boils and part.power().typical > 0]

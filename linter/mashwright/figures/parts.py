@@ -122,7 +122,17 @@ class Part:
     @property
     def root(self) -> bool:
         """Whether it is starch of no cereal, such as potato, that has to be converted like grain."""
-        return self.kind == "fruit or other" and self.needs_mash == "yes" and self.cereal == "none"
+        return self.starchy_fruit and self.cereal == "none"
+
+    @property
+    def starchy_fruit(self) -> bool:
+        """Whether it is no grain and yet starch that a mash has to convert: potato, chestnut, bread."""
+        return self.kind == "fruit or other" and self.needs_mash == "yes"
+
+    @property
+    def sweet(self) -> bool:
+        """Whether it ferments by itself: sugar and fruit."""
+        return self.group in ("sugar", "fruit") and not self.starchy_fruit
 
     @property
     def cooked(self) -> bool:

@@ -22,6 +22,7 @@ from mashwright.brewing.attenuation import (
 )
 from mashwright.brewing.gravity import points
 from mashwright.brewing.mash import COOLEST_COUNTED_C, minutes_below
+from mashwright.brewing.mash_rates import ADDED_LINTNER
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import follow, rests_at
@@ -31,6 +32,7 @@ from mashwright.figures.function import figure
 from mashwright.figures.gravity import Delivery, deliveries, og
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.parts import MALT_EXTRACTS, Part
+from mashwright.figures.plan import USUAL_REST_C
 from mashwright.figures.unboiled import UNBOILED_PERCENT, living_enzymes
 from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
@@ -171,7 +173,11 @@ def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list
         raise Unknown("a rest that converts starch", ("mash", "rests"))
     rests = rests_at(brew.plan.rests, "typical")
     minutes = minutes_below(rests, 70) - minutes_below(rests, COOLEST_COUNTED_C)
-    power = grist_diastatic_power(brew).typical
+    power = grist_diastatic_power(brew).typical + (ADDED_LINTNER if brew.adds("starch") else 0.0)
+    if brew.adds("starch"):
+        convert_c = min(
+            convert_c, USUAL_REST_C.typical
+        )  # such enzymes stand more heat; how far they split is not known
     malt = malt_wort_attenuation(convert_c, minutes, power)
     degree = base_malt_share(malt, yeast.attenuation.typical)
 
@@ -198,7 +204,7 @@ def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
         return caramel_malt_share(part.colour_lovibond.typical if part.colour_lovibond is not None else 60.0)
     if part.kind in MALT_EXTRACTS:
         return malt_extract_share(yeast.attenuation.typical, liquid=part.kind == "liquid extract")
-    if part.group in ("sugar", "fruit"):
+    if part.sweet:
         if part.table_name == "lactose":
             return LACTOSE
         if part.table_name == "maltodextrin":
@@ -273,7 +279,7 @@ def _lifted_by_sugar(
     degrees: list[tuple[Delivery, float]], gravity_points: float, whole: float, yeast: Fermenting
 ) -> list[str]:
     """Why a wort with sugar goes further than its malt, and than its yeast is said to; nothing where none does."""
-    others = [(one.typical_kg, degree) for one, degree in degrees if one.part.group not in ("sugar", "fruit")]
+    others = [(one.typical_kg, degree) for one, degree in degrees if not one.part.sweet]
     if not others or len(others) == len(degrees):
         return []
     without = wort_attenuation(others, gravity_points).typical
@@ -388,6 +394,6 @@ def apparent_ceiling(brew: Brew, malt_percent: float = ORDINARY_CEILING) -> floa
     sugar = sum(
         one.typical_kg * (one.part.fermentable.typical / 100 if one.part.fermentable is not None else 0.95)
         for one in given
-        if one.part.group in ("sugar", "fruit")
+        if one.part.sweet
     )
     return malt_percent * (1 - sugar / total) + 100 / REAL_PER_APPARENT * sugar / total
