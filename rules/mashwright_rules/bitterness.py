@@ -10,8 +10,8 @@ those in a stand (whirlpool) count by the minutes of boil that would form as muc
 again; below the boil a laboratory reads more than that, half of what a boil gives at 63 °C, so the range goes so far.
 Dry hops count for nothing in the formulas; in beer below 30 IBU a laboratory may read up to 1.5 IBU more for each g/l,
 above 50 IBU a little less. Where the brewhouse states its altitude, wort boils cooler and forms less: at 1500 m about
-three quarters in an hour and two thirds in a quarter of an hour. An alpha acid stated beside an age is that of the
-hops at that age; only what a table, a lot or a year of harvest says is aged. Published recipes state 0.9 to 1.7 times
+three quarters in an hour and two thirds in a quarter of an hour. An alpha acid stated beside an age or a harvest is
+that of the hops on the brew day; only what a table or a lot says is aged. Published recipes state 0.9 to 1.7 times
 what the formula gives, so a stated figure is doubted only where it is 1.4 times above the highest model or as far
 below the lowest, and is an error beyond twice; a note says that it lies outside the models at all. Where one weight of
 hops ten times larger or smaller gives it, that is asked at the weight. So is what a recipe claims for one addition.

@@ -13,6 +13,7 @@ Nothing where the time would do for a mash of 30 °Lintner: then enzymes are sho
 of enzyme-sufficiency; nor where enzymes are added.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
+Red-brown is not done either; the iodine's own yellow-brown is.
 
 Sources: [tgl-17756] times, [kjeldahl-1880] enzymes and heat, [lintner-1890] release, [common-practice] run-off,
 [judgement]

@@ -12,8 +12,8 @@ level; so does a grist made almost wholly of malts that convert themselves, sinc
 from an old `source:` with malt kilned dark, such as brown malt, is asked for its `diastatic-power` if that could carry
 the mash: today's has no enzymes, that of old kilns often had.
 
-On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer;
-yellow or brown is done. Try again every 10 min.
+On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
+Red-brown is not done either: long dextrins are left. The iodine's own yellow-brown is done. Test every 10 min.
 
 Sources: [diastatic-power-article] 30 and 70, [degree-lintner] 40, [oxford-lintner] 35, [common-practice]
 [judgement]

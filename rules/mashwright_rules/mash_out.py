@@ -1,6 +1,8 @@
 """Is the mash-out too hot?
 
-A last rest at about 76 °C (169 °F) stops the enzymes and lets the wort run off thinner. Much hotter, the husks give
+A last rest at about 76 °C (169 °F) ends within minutes the enzyme that makes maltose, and lets the wort run off
+thinner. It does not end all of them: alpha-amylase works on for a good while, and only near 80 °C is it gone. So 10 min
+of it fix how dry the beer will be, more or less, and still convert the last of the starch. Much hotter, the husks give
 tannin, and starch that was still locked up comes out when no enzyme is left to convert it: harsh, hazy beer.
 
 Computed: the temperature of a last rest that follows another one, or to which a last rest rises. Above 78 °C (172 °F)
@@ -10,8 +12,8 @@ custom.
 
 On the day: stir while you heat, so that the bottom does not run ahead of the thermometer; hot mash spits and scalds.
 
-Sources: [kunze-1998] 78 °C, [mash-out-1994] 75.6 °C, [common-practice] the tannin, [judgement] the degree between note
-and warning
+Sources: [kunze-1998] 78 and 80 °C, [mash-out-1994] 75.6 °C, [common-practice] the tannin, [judgement] the degree
+between note and warning
 """
 
 from collections.abc import Iterator

@@ -285,12 +285,24 @@ def test_age_takes_alpha_acid() -> None:
 
 def test_a_harvest_is_aged_to_the_brew_day() -> None:
     measured = "measured: [{date: 2026-09-12, og: 1.050}]"
-    by_date = bitterness(brew(HOUR + ", harvest: 2025-09-10", more=measured))
+    by_date = bitterness(brew(OF_A_LOT + ", harvest: 2025-09-10", more=measured, house=LOT))
     by_age = bitterness(brew(OF_A_LOT + ", age: 12 months", house=LOT))
     assert by_date.typical == pytest.approx(by_age.typical)
-    unsaid = bitterness(brew(HOUR + ", harvest: 2025"))
+    unsaid = bitterness(brew(OF_A_LOT + ", harvest: 2025", house=LOT))
     assert by_date.low < unsaid.high
     assert unsaid.typical > by_date.typical
+
+
+def test_an_alpha_acid_that_is_stated_beside_a_harvest_is_not_aged_again() -> None:
+    fresh = bitterness(brew(HOUR))
+    old = bitterness(brew(HOUR + ", harvest: 2025-09-10", more="measured: [{date: 2026-09-12, og: 1.050}]"))
+    assert old.typical == pytest.approx(fresh.typical)
+    assert old.low < fresh.low
+    assert old.high == pytest.approx(fresh.high)
+    assert old.assumed == ("the stated alpha acid of Fuggle as that of the brew day, and not aged again",)
+    units = HOUR.replace("weight: 30 g, alpha: 6 %", "alpha-units: 6 AAU")
+    counted, fresh_ones = bitterness(brew(units + ", harvest: 2025-09-10")), bitterness(brew(units))
+    assert counted.typical == pytest.approx(fresh_ones.typical)
 
 
 @pytest.mark.parametrize(

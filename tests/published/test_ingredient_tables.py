@@ -58,6 +58,32 @@ def test_extract_of_shipped_malt(low: float, high: float, name: str) -> None:
     assert extract.low <= low <= high <= extract.high
 
 
+@pytest.mark.parametrize(
+    ("name", "dry", "as_is"),
+    [
+        ("chocolate malt", (68, 75), (65, 70)),
+        ("roasted barley", (60, 70), None),
+        ("black malt", (60, 70), None),
+        ("flaked maize", (82, 88), (78, 82)),
+        ("flaked rice", (84, 90), None),
+    ],
+)
+def test_extract_of_roasts_and_flakes(name: str, dry: tuple[float, float], as_is: tuple[float, float] | None) -> None:
+    """Usual figures of maltsters' and millers' sheets, from memory, fine grind: of dry matter, and as it is weighed."""
+    extract, moisture = value(name, "extract_dry"), value(name, "moisture")
+    assert dry[0] <= extract.typical <= dry[1]
+    assert extract.low <= dry[0] < dry[1] <= extract.high + 1e-9
+    if as_is is not None:
+        assert as_is[0] <= extract.typical * (100 - moisture.typical) / 100 <= as_is[1]
+
+
+def test_extract_of_a_chocolate_malt_and_of_a_roasted_barley_that_were_analysed() -> None:
+    """A shop's sheet: chocolate malt of at least 70 %, fine grind; a trade portal: roasted barley 265-275 l°/kg dry."""
+    chocolate, barley = value("chocolate malt", "extract_dry"), value("roasted barley", "extract_dry")
+    assert chocolate.typical >= 70
+    assert barley.low < 265 / 3.86 <= 275 / 3.86 <= barley.high
+
+
 def test_a_substandard_base_malt_is_below_the_table() -> None:
     """G. Noonan, article on malt analysis: a base malt below 78 % fine grind, dry basis, is substandard."""
     for name in ("two-row pale malt", "Pilsner malt", "pale ale malt"):

@@ -72,10 +72,11 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
     else:
         raise Unknown(f"the weight of {hop.name}", (*hop.path, "weight"))
     kept = _kept(brew, hop, lot.of if lot is not None else hop.name)
-    if kept is not None and hop.age is not None and (hop.alpha is not None or hop.alpha_units is not None):
-        # the alpha acid beside an age is that at the age; at the worst it is what stood on the packet
+    if kept is not None and (hop.alpha is not None or hop.alpha_units is not None):
+        # the alpha acid beside an age or a harvest is that of the brew day; at the worst it is that of the harvest
         kg = kg.times(Range(kept.low, 1.0, 1.0))
-        assumed.append(f"the stated alpha acid of {hop.name} as that of its age, and not aged again")
+        when = "its age" if hop.age is not None else "the brew day"
+        assumed.append(f"the stated alpha acid of {hop.name} as that of {when}, and not aged again")
     elif kept is not None:
         kg = kg.times(kept)
         assumed.append(f"{spread(kept * 100, 2)} % of the alpha acid of {hop.name} left at its age, kept cool")
