@@ -4,21 +4,22 @@ Bitterness (IBU, EBU) comes from the alpha acids of the hops, of which an hour's
 less in strong wort. A stated figure that no model comes near is a slip in a weight, an alpha acid, a time or the
 figure itself, and the beer will be bland or harsh.
 
-Computed: by Tinseth's formula, in the mean gravity of the boil, for the batch into the fermenter; Rager's older and
-more generous table, a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and
-those in a stand (whirlpool) count by the minutes of boil that would form as much, from a third of that to half as much
-again; below the boil a laboratory reads more than that, half of what a boil gives at 63 °C, so the range goes so far.
-Dry hops count for nothing in the formulas; in beer below 30 IBU a laboratory may read up to 1.5 IBU more for each g/l,
-above 50 IBU a little less. Where the brewhouse states its altitude, wort boils cooler and forms less: at 1500 m about
-three quarters in an hour and two thirds in a quarter of an hour. An alpha acid stated beside an age or a harvest is
-that of the hops on the brew day; only what a table or a lot says is aged. Published recipes state 0.9 to 1.7 times
-what the formula gives, so a stated figure is doubted only where it is 1.4 times above the highest model or as far
-below the lowest, and is an error beyond twice; a note says that it lies outside the models at all. Where one weight of
-hops ten times larger or smaller gives it, that is asked at the weight. So is what a recipe claims for one addition.
-Where hops of the stated age, kept cool, give less than a third of the stated figure and fresh ones would give it, that
-is told at their age: a warning at the least. One number for IBU and for alpha acid units (AAU), and hops in grams that
-are right as ounces, in a recipe of pounds, are asked about. Beer holds hardly more than 110 IBU, whatever a sum says:
-a note, and a warning where it is far more. Silent where the hops have an alpha acid or a weight that cannot be meant.
+Computed: by Tinseth's formula, in the mean gravity of the boil (of a partial boil from the filled kettle to what is
+left of it, with or without a stated top-up), for the batch into the fermenter; Rager's older and more generous table,
+a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and those in a stand
+(whirlpool) count by the minutes of boil that would form as much, from a third of that to half as much again; below the
+boil a laboratory reads more than that, half of what a boil gives at 63 °C, so the range goes so far. Dry hops count
+for nothing in the formulas; in beer below 30 IBU a laboratory may read up to 1.5 IBU more for each g/l, above 50 IBU a
+little less. Where the brewhouse states its altitude, wort boils cooler and forms less: at 1500 m about three quarters
+in an hour and two thirds in a quarter of an hour. An alpha acid stated beside an age or a harvest is that of the hops
+on the brew day; only what a table or a lot says is aged. Published recipes state 0.9 to 1.7 times what the formula
+gives, so a stated figure is doubted only where it is 1.4 times above the highest model or as far below the lowest, and
+is an error beyond twice; a note says that it lies outside the models at all. Where one weight of hops ten times larger
+or smaller gives it, that is asked at the weight. So is what a recipe claims for one addition. Where hops of the stated
+age, kept cool, give less than a third of the stated figure and fresh ones would give it, that is told at their age: a
+warning at the least. One number for IBU and for alpha acid units (AAU), and hops in grams that are right as ounces, in
+a recipe of pounds, are asked about. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning
+where it is far more. Silent where the hops have an alpha acid or a weight that cannot be meant.
 
 Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year) took two
 or three times as many hops as ours; they were weaker then, often a year or more old, and the beer lay until its

@@ -240,6 +240,27 @@ def test_a_partial_boil_uses_less() -> None:
     assert "boiled at 1.106" in bitterness(part).working()
 
 
+def test_a_kettle_that_holds_less_than_the_batch_thickens_to_the_end_without_a_stated_top_up() -> None:
+    part = brew(HOUR, more="boil: {volume: 11 l, for: 60 min}")
+    wort = boiling_wort(part)
+    # in an hour 4 l boil away of 22 l, less of a smaller pot; hot wort shrinks by 4 %, and 6 % stays in the kettle
+    after = 11 - 4 * (11 / 22) ** (2 / 3)
+    left = after * 0.96 * 0.94
+    assert wort.partial
+    assert wort.gravity_sg.low == pytest.approx(1 + 0.050 * 20 / 11)
+    assert wort.gravity_sg.high == pytest.approx(1 + 0.050 * 20 / left, abs=0.001)  # the hops keep a little more
+    left = 0.050 * 20 / (wort.gravity_sg.high - 1)
+    mean = (wort.gravity_sg.low + wort.gravity_sg.high) / 2
+    assert wort.gravity_sg.typical == pytest.approx(mean)
+    assert bitterness(part).typical == pytest.approx(ibu(utilisation(mean, 60), 0.0018, 20))
+    assert wort.assumed[0] == f"{20 - left:.3g} l of water added after the boil, since the kettle holds 11 l"
+    # who writes the water down gets much the same
+    told = boiling_wort(
+        brew(HOUR, more=f"boil: {{volume: 11 l, for: 60 min}}\ntop-up: {{fermenter: {20 - left:.2f} l}}")
+    )
+    assert told.gravity_sg.typical == pytest.approx(mean, abs=0.001)
+
+
 def test_sugar_in_the_fermenter_is_not_in_the_kettle() -> None:
     grist = "grist: [{grain: pale malt, weight: 3 kg}, {sugar: table sugar, weight: 1 kg, add: fermenter}]"
     assert boiling_wort(brew(HOUR, grist=grist)).gravity_sg.typical < 1.040

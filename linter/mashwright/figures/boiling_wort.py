@@ -4,13 +4,17 @@ from dataclasses import dataclass
 
 from mashwright.brewing.bitterness import TABLE_SG
 from mashwright.brewing.gravity import points
+from mashwright.brewing.volumes import COOLED_SHARE, into_fermenter_l
 from mashwright.figures.board import gravity as sg
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.gravity import deliveries, fermenter_volume, og
+from mashwright.figures.own_units import litres_in
+from mashwright.figures.pours import boil_minutes, boil_off, kettle_loss
 from mashwright.finding import Range
 
+_PARTIAL = 0.95  # share of the batch below which a boil is a partial one; judgement
 THICKEST_SG = 1.2  # past it the models were never measured (1.030-1.130 [tinseth-1997]); judgement
 
 
@@ -50,6 +54,11 @@ def boiling_wort(brew: Brew) -> BoilingWort:
     kettle = min(end, boil.range.typical) if boil is not None and boil.range.typical > 0 else end
     if kettle <= 0:
         raise Unknown("wort that is boiled", ("top-up", "fermenter"))
+    topped = ""
+    if added is None and boil is not None and kettle < _PARTIAL * end:
+        # what is boiled away thickens it further, and the rest of the batch is water that nobody wrote down
+        kettle = max(kettle / 2, min(kettle, _left_of(brew, boil.range)))
+        topped = f"{litres_in(brew, end - kettle)} of water added after the boil, since the kettle holds {boil.text}"
     high = min(THICKEST_SG, 1 + extract / kettle / 1000)
     # at the beginning of the boil the wort is thinner, though never by half
     thin = 1 + extract / max(kettle, min(boil.range.typical, 2 * kettle)) / 1000 if boil is not None else high
@@ -57,8 +66,22 @@ def boiling_wort(brew: Brew) -> BoilingWort:
     typical = (low + high) / 2
     outside = not TABLE_SG[0] <= typical <= TABLE_SG[1]
     table = f"the formula was measured for worts of {TABLE_SG[0]:.3f} to {TABLE_SG[1]:.3f}"
-    assumed = (f"{sg(typical)} wort, though {table}",) if outside else ()
-    return BoilingWort(Range(low, typical, high), volume, kettle < 0.95 * volume.typical, assumed)
+    assumed = tuple(filter(None, (topped, f"{sg(typical)} wort, though {table}" if outside else "")))
+    return BoilingWort(Range(low, typical, high), volume, kettle < _PARTIAL * volume.typical, assumed)
+
+
+def _left_of(brew: Brew, boiled: Range) -> float:
+    """Wort that a kettle so full gives to the fermenter, l at 20 °C; all of it where that cannot be said.
+
+    Boil-off and loss are those of a kettle of that size, and not of the whole batch.
+    """
+    full = boiled.typical
+    try:
+        after = full - boil_off(brew, full)[0].typical * boil_minutes(brew)[0].typical / 60
+        loss = kettle_loss(brew, Range.exact(max(0.0, after) * COOLED_SHARE))[0].typical
+    except Unknown:
+        return full
+    return into_fermenter_l(after, loss)
 
 
 def _beer(brew: Brew) -> Range:
