@@ -26,13 +26,21 @@ def check(brew, limits):
         pass
     return ()
 """
+HEARD = """\
+import signal
+signal.signal(signal.SIGINT, signal.default_int_handler)
+signal.signal(signal.SIGTERM, signal.SIG_DFL)
+signal.signal(signal.SIGHUP, signal.SIG_DFL)
+"""
+"""As where a person starts it, even if the tests run under nohup."""
+MAIN = "from mashwright.__main__ import main\nmain()\n"
 PATIENT_S = 60
 
 
 @contextmanager
 def begun(*arguments: str, before: str = "", **environment: str) -> Iterator["subprocess.Popen[str]"]:
     """A run in a group of its own, whose processes are all ended at last."""
-    code = f"import sys\n{before}\nsys.argv[1:] = {list(arguments)!r}\nfrom mashwright.__main__ import main\nmain()\n"
+    code = f"import sys\n{HEARD}\n{before}\nsys.argv[1:] = {list(arguments)!r}\n{MAIN}"
     pipe = subprocess.PIPE
     running = subprocess.Popen(
         [sys.executable, "-c", code],
