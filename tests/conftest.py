@@ -1,4 +1,4 @@
-"""How tests run here: hypothesis takes the same examples each time, without a clock, since others may slow a machine down;
+"""How tests run here: hypothesis takes the same examples each time, without a clock, since others may slow a machine;
 and an interrupt reaches the processes of a test, also where a shell has started the tests behind itself, deaf to it.
 """
 
