@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
+from mashwright.budgets import FAULTS, FINDINGS
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.results import Counts
 
@@ -87,3 +88,15 @@ def test_no_rule_speaks_of_a_line_that_was_misread(install: Install, collection:
         "a.yaml:4:13: warning: loud: nothing is known of pale ale malt",
         "a.yaml:5:13: error: field: the weight stands in the name; write grain: rye and weight: 3 kg",
     ]
+
+
+def test_of_very_many_unknown_lots_no_more_are_looked_up_than_are_put_into_words(
+    collection: Make, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    looked_up: list[str] = []
+    monkeypatch.setattr("mashwright.ingredients.lookup.fermentable", looked_up.append)
+    house = "lots:\n" + "".join(f"  L{number}: {{of: zzyzx {number}}}\n" for number in range(1900))
+    made = collection({"brewhouse.yaml": house})
+    (reviewed,) = made.paths(("brewhouse.yaml",))
+    assert len(reviewed.results) == FINDINGS + 1
+    assert len(looked_up) <= 2 * FAULTS

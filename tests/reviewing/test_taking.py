@@ -48,6 +48,7 @@ def fault_of(source: str, install: Install, collection: Make) -> tuple[list[Resu
         ("path = ['grist', 0]", f"the path {OF_ITS} (list); it must be a tuple of at most 128 keys and indexes"),
         ("path = 'grist'", f"the path {OF_ITS} 'grist' (str); it must be a tuple of at most 128 keys and indexes"),
         ("path = ('a',) * 129", f"the path {OF_ITS} (tuple); it must be a tuple of at most 128 keys and indexes"),
+        ("path = ('a' * 2**20,) * 2", "the path has keys that are together longer than any recipe"),
         (
             "path = ('grist', 1.0)",
             f"the path has a step, which {OF_ITS} 1.0 (float); it must be a key (str) or an index from 0 (int)",

@@ -92,12 +92,16 @@ class Mapping(NamedTuple):
                 return value
         return None
 
+    def entry(self, key: str) -> "tuple[Scalar | None, Node | None]":
+        """The key itself, with its place, and its value; both None where it is not there."""
+        for one in self.entries:
+            if one[0].text == key:
+                return one
+        return None, None
+
     def key(self, key: str) -> Scalar | None:
         """The key itself, with its place."""
-        for name, _ in self.entries:
-            if name.text == key:
-                return name
-        return None
+        return self.entry(key)[0]
 
 
 Node: TypeAlias = Scalar | Sequence | Mapping
@@ -162,7 +166,7 @@ def span(root: Node, path: Path) -> Span:
     key: Scalar | None = None
     for step in path:
         if isinstance(node, Mapping) and isinstance(step, str):
-            found, name = node.get(step), node.key(step)
+            name, found = node.entry(step)
         elif isinstance(node, Sequence) and isinstance(step, int) and 0 <= step < len(node.items):
             found, name = node.items[step], None
         else:

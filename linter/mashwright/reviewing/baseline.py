@@ -11,6 +11,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from itertools import islice
+from math import isfinite
 from typing import NamedTuple
 
 from mashwright.budgets import COMPARED, KNOWN_OF_FILE
@@ -232,9 +233,10 @@ def _record(line: str) -> Record | None:
     if len(fields) != 5 or fields[3] not in levels:
         return None
     try:
-        return Record(fields[0], fields[1], fields[2], levels[fields[3]], float(fields[4]))
+        gap = float(fields[4])
     except ValueError:
         return None
+    return Record(fields[0], fields[1], fields[2], levels[fields[3]], gap) if isfinite(gap) else None
 
 
 _ESCAPED = re.compile(r"\\(?:([\\tnr])|x([\da-f]{2})|u([\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4}))", re.ASCII)

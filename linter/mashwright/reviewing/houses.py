@@ -3,8 +3,10 @@
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from itertools import islice
 from typing import NamedTuple
 
+from mashwright.budgets import FAULTS
 from mashwright.crash import missing_part, of_file
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
@@ -137,7 +139,7 @@ class Houses:
             ]
             results += [
                 _result(document, "field", pointer(path), document.span_of(path), message, Level.WARNING)
-                for path, message in _unknown_lots(brewhouse)
+                for path, message in islice(_unknown_lots(brewhouse), FAULTS)
                 if path not in taken
             ]
         results.sort(key=lambda one: (one.place, one.rule))

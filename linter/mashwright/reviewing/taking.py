@@ -148,6 +148,8 @@ def _path(path: object, field: str) -> Path:
     for step in path:
         if not (type(step) is str and len(step) <= FILE_BYTES) and not (type(step) is int and 0 <= step <= FILE_BYTES):
             raise _unfit(f"{field} has a step, which", step, "a key (str) or an index from 0 (int)")
+    if sum(len(step) for step in path if type(step) is str) > FILE_BYTES:
+        raise UnfitError(f"the {field} has keys that are together longer than any recipe")
     return path
 
 
