@@ -164,6 +164,7 @@ def _things(brew: Brew) -> Iterator[_Thing]:
         yield _Thing((*priming.path, priming.group), priming.name)
 
 
+_OF_ENZYMES = ("gluten reducing", "gluten removing", "gluten splitting")  # "no gluten-reducing enzyme" claims nothing
 _COELIAC = re.compile(r"\b(?:c(?:o?e|œ)lia(?:c|qu|k)\w*|cel[ií]ac\w*|z(?:ö|oe)liaki\w*|glutenunverträglich\w*)")
 _FOR_THEM = frozenset({
     "for", "our", "my", "his", "her", "their", "friendly", "suit", "suitable", "safe", "member", "friend", "für",
@@ -200,7 +201,7 @@ def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
     whole = " ".join(one.text for one in words)
     place = None
     if "glut" in whole:
-        place = _claim(_without(words, spoken["very low"] + spoken["loose"]), *spoken["free"])
+        place = _claim(_without(words, [*spoken["very low"], *spoken["loose"], *_OF_ENZYMES]), *spoken["free"])
     claimed = "claimed to be free of gluten"
     if place is None and (place := _for_coeliacs(words)) is not None:
         claimed = "meant for coeliac drinkers"

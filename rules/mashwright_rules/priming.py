@@ -118,7 +118,8 @@ def _unknown(brew: Brew) -> Iterator[Finding]:
     for one in unknown_sugars(brew):
         amount = one.weight or one.volume
         name = f"{amount.text} of {one.what}" if amount is not None else one.what
-        vessel = "bottles' rating" if is_sealed(package) else "rating of the vessel"
+        known = vessel_of(package)
+        vessel = f"{known.words[0]}' rating" if known is not None and known.sealed else "rating of the vessel"
         yield Finding(
             (*one.path, "what"),
             Level.WARNING if is_sealed(package) else Level.NOTE,

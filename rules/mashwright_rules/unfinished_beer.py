@@ -5,7 +5,8 @@ and bottles burst. Dry hops can restart beer: their enzymes open dextrins to the
 
 What is checked: the gas of all causes together (what fermentation left, priming, points that are left, dry hops, sugar
 of fruit), against what the vessel bears: its rating, else as in the table of the rule carbonation. Points are left
-where the gravity at packaging is above the final gravity that is stated or was measured on a brew day. An FG that is
+where the gravity at packaging is above the final gravity that is stated (by itself or as an attenuation) or was
+measured on a brew day. An FG that is
 itself above all that grist, mash and yeast give is not believed: the beer may go on below it.
 
 - error, warning or note: by the vessel's rating or kind; a warning at most
@@ -14,7 +15,8 @@ itself above all that grist, mash and yeast give is not believed: the beer may g
 - warning: a sealed vessel would be past what it bears with 3 to 7 points more
   from dry hops (from 4 g/l on, under 20 days), or a fifth of the fruit's sugar
 - note: packaged early on purpose (no sugar; the points left give the fizz)
-- note: more than 4 points left in a keg or cask
+- note: more than 4 points left in a keg or cask; and up to 8 points in a keg
+  whose notes speak of spunding, where a valve lets the rest out
 - before bottles or cans, where no gravity at packaging is stated, but the
   length of every step: a note if all together are shorter than is usual; a
   warning under half of that, or if they leave no time for two equal gravities
@@ -67,6 +69,7 @@ from mashwright.rule import (
     is_sort,
     number,
     said,
+    said_of,
     same_number,
     stated_instead,
     strained,
@@ -83,6 +86,7 @@ class Limits(Settings):
     """What is compared with."""
 
     distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
+    spunded_points = Limit(8.0, "points", low=1, high=20, source="judgement")
     keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
     equal_days = Limit(3, "d", low=1, high=14, source="equal-gravities-forum")
     ale_days = Limit(2, "d", low=0, high=10, source="judgement")
@@ -93,6 +97,7 @@ class Limits(Settings):
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
 
 
+_SPUNDED = ("spund", "spunded", "spunding")
 _WAIT = "wait for two equal gravities three days apart"
 
 
@@ -204,7 +209,8 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
     level = strained(held) if held is not None else None
     if level is not None and coming.measured and not coming.end_is_said:
         level = min(level, Level.WARNING)
-    if held is not None and level is not None and level > Level.NOTE:
+    spunded = is_sort(package, "keg") and points <= limits.spunded_points and said_of(brew.recipe.notes, *_SPUNDED)
+    if held is not None and level is not None and level > Level.NOTE and not spunded:
         message = f"{words}: about {held.held}, which {held.words(level)}; {_WAIT}, and keep to {held.rating_of}"
     elif coming.of(UNFINISHED).typical <= 0:
         return

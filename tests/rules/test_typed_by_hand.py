@@ -254,3 +254,48 @@ def test_a_note_of_bitterness_says_no_cannot() -> None:
     (one,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "bitterness"]
     assert one.level.word == "note"
     assert one.message.startswith("38 IBU is more than these hops usually give: about ")
+
+
+STATED = (
+    "recipe: Sweet Promise\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 4.5 kg}]\n"
+    "mash: {rests: [{at: 66 °C, for: 60 min}]}\nyeast: {kind: %s}\n"
+    "package: {in: %s, carbonation: 2.5 volumes}\ntargets: {og: 1.050, attenuation: %s}\n"
+)
+
+
+def test_an_end_that_is_stated_as_attenuation_switches_no_alarm_off() -> None:
+    lines = told(STATED % ("American ale", "bottles", "52 %"))
+    assert any(line.startswith("unfinished-beer: error: a final gravity of 1.024 is above the ") for line in lines)
+    lines = told(STATED % ("saison", "bottles", "70 %"))
+    assert any(line.startswith("diastatic-yeast: error: diastatic saison yeast can take 1.015, 70 %") for line in lines)
+    assert told(STATED % ("American ale", "bottles", "78 %")) == []
+    assert told(STATED % ("saison", "champagne bottles", "94 %")) == []
+
+
+@pytest.mark.parametrize("when", ["in the can", "before canning", "in each can", "canning"])
+def test_fruit_in_the_can_is_gas(when: str) -> None:
+    (line,) = told(
+        HEAD + "yeast: {kind: American ale}\n"
+        f"additions: [{{what: raspberry puree, weight: 3 kg, when: {when}}}]\n"
+        "package: {in: cans, carbonation: 2.6 volumes, priming: {sugar: table sugar, weight: 120 g}}\n"
+        "targets: {og: 1.050, fg: 1.010}\n"
+    )
+    assert line.startswith("priming: error: 120 g of table sugar and 3 kg of raspberry puree give about 4.2 volumes")
+
+
+def test_a_lager_that_is_spunded_is_sound() -> None:
+    text = (
+        "recipe: Cellar Lager\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 4.5 kg}]\n"
+        "yeast: {kind: German lager}\nferment: [{at: 10 °C, for: 8 d}]\n%s"
+        "package: {in: steel keg, carbonation: 2.5 volumes, gravity: %s}\ntargets: {og: 1.048, fg: 1.010}\n"
+    )
+    assert told(text % ("notes: spunded at 1 bar\n", "1.015")) == []
+    assert [line.partition(":")[0] for line in told(text % ("", "1.015"))] == ["unfinished-beer"]
+    assert [line.partition(":")[0] for line in told(text % ("notes: spunded at 1 bar\n", "1.025"))] == [
+        "unfinished-beer"
+    ]
+    assert [line.partition(":")[0] for line in told(text % ("notes: not spunded\n", "1.015"))] == ["unfinished-beer"]
+
+
+def test_what_was_not_done_is_no_claim() -> None:
+    assert told(HEAD + "notes: Not for coeliacs. Contains gluten; no gluten-reducing enzyme was used.\n") == []

@@ -44,7 +44,7 @@ _GRANULAR_KG_PER_L = Range(0.6, 0.85, 1.0)
 _FERMENTING_KINDS = (*_KG_PER_L, "sugar", "dry extract")
 _PACKAGING = frozenset({
     "bottle", "bottled", "bottling", "package", "packaged", "packaging", "keg", "kegged", "kegging", "cask", "casked",
-    "casking", "canning", "canned", "growler", "firkin", "polypin", "prime", "primed", "priming",
+    "casking", "can", "canning", "canned", "growler", "firkin", "polypin", "prime", "primed", "priming",
 })  # fmt: skip
 # What goes in "three days before bottling" goes into the fermenter.
 _EARLIER = frozenset({"day", "week", "month", "fermenter", "fermentor", "primary", "secondary"})

@@ -23,7 +23,8 @@ from mashwright.figures.strength import apparent_attenuation, fermenting, fg, st
 from mashwright.figures.unboiled import UNBOILED_PERCENT
 from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
-from mashwright.reading.quantity import Quantity
+from mashwright.reading.quantity import Kind, Quantity
+from mashwright.reading.quantity import said as said_of
 
 # A hydrometer is read to a point; common practice.
 READING = 0.001
@@ -133,7 +134,7 @@ def to_come(brew: Brew) -> ToCome:
     stated: Quantity | None = package.gravity
     path: Path = ("package", "gravity")
     if stated is None:
-        stated, path = targets.fg, (*targets.path, "fg")
+        stated, path = stated_end(brew)
     slow, fruit = slow_splitter(brew), _of_fruit(brew)
     creep = 0.0 if slow is not None else hop_creep_points(dry_hops_g_per_l(brew))
     if stated is None and not creep:
@@ -169,11 +170,21 @@ def to_come(brew: Brew) -> ToCome:
     )
 
 
+def stated_end(brew: Brew) -> tuple[Quantity | None, Path]:
+    """The final gravity that is stated, by itself or as an attenuation of the stated OG; and where."""
+    targets = brew.recipe.targets
+    if targets.fg is not None or targets.attenuation is None or targets.og is None:
+        return targets.fg, (*targets.path, "fg")
+    ends = Range.span(final_gravity, targets.og.range, targets.attenuation.range)
+    unit = targets.og.unit
+    return Quantity(Kind.GRAVITY, ends, unit, said_of(ends.typical, unit, Kind.GRAVITY)), (*targets.path, "attenuation")
+
+
 def _end(brew: Brew, start: float) -> _End | None:
     """Where the beer ends: as stated or measured; by grist, mash and yeast where these end surely lower, or alone."""
-    targets = brew.recipe.targets
     measured = [day.measured.fg.range.low for day in brew.recipe.measured if day.measured.fg is not None]
-    said = targets.fg.range if targets.fg is not None else None
+    stated, _ = stated_end(brew)
+    said = stated.range if stated is not None else None
     if said is None and measured:
         said = Range(min(measured), sum(measured) / len(measured), max(measured))
     elif said is not None and measured:
