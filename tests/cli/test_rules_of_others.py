@@ -146,6 +146,17 @@ def test_what_is_raised_as_a_rule_is_loaded_ends_nothing(
     assert len(err.splitlines()) == 2
 
 
+@pytest.mark.parametrize("error", ["SystemExit(0)", "KeyboardInterrupt", "GeneratorExit"])
+def test_a_module_that_raises_when_it_is_asked_what_it_has(
+    error: str, process: Call, folder: Path, plugin: Plugin
+) -> None:
+    (folder / "a.yaml").write_text(SOUND.format("A").replace("4 kg", "4"))
+    loading = f"def __getattr__(name):\n    raise {error}\n"
+    status, out, err = process("review", PYTHONPATH=plugin(rule(loading=loading)))
+    assert (status, out.count(" error: quantity: ")) == (2, 1)
+    assert err.startswith(f"mashwright: the rule odd-rule failed: odd_rules.odd_rule of odd is no rule: {error[:9]}")
+
+
 @pytest.mark.parametrize("jobs", ["1", "2"])
 def test_a_rule_that_does_not_end(jobs: str, process: Call, folder: Path, plugin: Plugin) -> None:
     for one in "ab":

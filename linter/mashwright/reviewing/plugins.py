@@ -137,12 +137,18 @@ def _rules_of(entry: EntryPoint, faults: list[Fault]) -> list[Rule]:
             if module is None:
                 continue
             rule_id = module_info.name.replace("_", "-")
+            watch.begin()
             try:
                 found.append(rule_of(rule_id, module, origin))
             except UnfitError as unfit:
                 faults.append(Fault(rule_id, "", f"{origin} has {unfit}"))
-            except Exception as error:  # noqa: BLE001  (a module may answer by a function of its own, and that may fail)
-                faults.append(Fault(rule_id, "", f"{module.__name__} of {origin} is no rule: {in_words(error)}"))
+            except BaseException as error:  # a module may answer by a function of its own, and that may fail
+                if not watch.contains(error):
+                    raise
+                name = f"{entry.value}.{module_info.name}"
+                faults.append(Fault(rule_id, "", f"{name} of {origin} is no rule: {in_words(error)}"))
+            finally:
+                watch.rest()
         return found
 
 
