@@ -7,12 +7,12 @@ cooler leaves its starch in the grain, one that begins hotter makes starch paste
 alcohol is sometimes made so on purpose.
 
 Computed: the stated rests against 60-75 °C; a rest counts only if enough enzyme has come through the hotter rests
-before it. A warning where there is none, an error only if every rest is above 85 or below 57 °C. A rest above 75 °C
-that comes before a cooler one and turns a quarter of the starch itself is a warning: what it makes hardly ferments,
-and the enzyme that would make it ferment is gone. So is a fall of more than 5 °C from one rest to the next, since a
-mash does not cool by itself; not where a rest falls `to` it, cold water is added (an infusion), or one of the two
-lasts 4 h. One level lower where the recipe aims at very little alcohol or adds enzymes; only a note where a mash
-below 30 °C, which is no more than an extract of malt, does so.
+before it. A warning where there is none, a note where half a degree is missing, an error only if every rest is above
+85 or below 57 °C. A rest above 75 °C that comes before a cooler one and turns a quarter of the starch itself is a
+warning: what it makes hardly ferments, and the enzyme that would make it ferment is gone. So is a fall of more than 5
+°C from one rest to the next, since a mash does not cool by itself; not where a rest falls `to` it, cold water is
+added (an infusion), or one of the two lasts 4 h. One level lower where the recipe aims at very little alcohol or adds
+enzymes; only a note where a mash below 30 °C, which is no more than an extract of malt, does so.
 
 On the day: thermometer in the middle of the mash, stirred, and a drop of iodine on a saucer before the run-off
 (lauter). Hot mash scalds: stir with a long paddle.
@@ -59,6 +59,7 @@ from mashwright.rule import (
 class Limits(Settings):
     coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
     hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
+    edge_c = Limit(0.5, "°C", low=0, high=3, source="judgement")  # no thermometer in a mash shows it closer
     cold_c = Limit(57, "°C", low=45, high=62, source="rittenauer-2021")
     extract_c = Limit(30, "°C", low=10, high=45, source="judgement")
     scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
@@ -157,7 +158,11 @@ def _level(spans: list[Range], limits: Limits) -> Level:
         above(Range.exact(span.low), limits.scalding_c) or below(Range.exact(span.high), limits.cold_c)
         for span in spans
     )
-    return Level.ERROR if hopeless else Level.WARNING
+    at_the_edge = any(
+        -limits.edge_c <= span.high - limits.coolest_c < 0 or 0 < span.low - limits.hottest_c <= limits.edge_c
+        for span in spans
+    )
+    return Level.ERROR if hopeless else Level.NOTE if at_the_edge else Level.WARNING
 
 
 def _meant(brew: Brew, limits: Limits) -> bool:

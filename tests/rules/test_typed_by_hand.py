@@ -299,3 +299,11 @@ def test_a_lager_that_is_spunded_is_sound() -> None:
 
 def test_what_was_not_done_is_no_claim() -> None:
     assert told(HEAD + "notes: Not for coeliacs. Contains gluten; no gluten-reducing enzyme was used.\n") == []
+
+
+@pytest.mark.parametrize(("at", "level"), [("59.6 °C", "note"), ("59 °C", "warning"), ("60 °C", None)])
+def test_half_a_degree_below_the_edge_is_a_note(at: str, level: str | None) -> None:
+    text = HEAD + f"mash: {{rests: [{{at: {at}, for: 90 min}}]}}\n"
+    results = mashwright.review_text(text).recipes[0].results
+    levels = [one.level.word for one in results if one.rule == "saccharification-rest"]
+    assert levels == ([level] if level else [])
