@@ -19,7 +19,8 @@ much to top up.
 On the day: mark litres on a stick for kettle and tun; what is left over stays in the tun, what is short is sparged
 before the boil. Stay away from the steam when you measure.
 
-Sources: [grain-absorption-page] [oxford-evaporation] [iapws-95] [catalogue-conversions] hops, [common-practice]
+Sources: [grain-absorption-page] [oxford-evaporation] [boil-off-pages] [boil-off-forum] [iapws-95]
+[catalogue-conversions] hops, [common-practice]
 """
 
 from collections.abc import Iterator

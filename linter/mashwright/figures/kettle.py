@@ -138,7 +138,7 @@ def run_off_of(brew: Brew, water: Range) -> Range:
     )
 
 
-KETTLE_SOURCES = ("iapws-95", "oxford-evaporation", "common-practice")
+KETTLE_SOURCES = ("iapws-95", "oxford-evaporation", "boil-off-pages", "boil-off-forum", "common-practice")
 
 
 @figure("pre-boil-volume", unit="l", sources=KETTLE_SOURCES)
