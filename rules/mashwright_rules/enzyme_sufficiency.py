@@ -5,18 +5,18 @@ raw and flaked grain never had any: what they bring has to be converted by the r
 too little enzyme the wort stays starchy, the gravity comes out low, and the beer is thin, hazy and keeps badly.
 
 Computed: the diastatic power of all that enters the mash, averaged by weight, in °Lintner. A malt converts itself
-from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots
-stay below 20; between 30 and 40 a note, if the rests are too short for nine tenths of the starch. Rests that convert
-for an hour and a half in all, if nine tenths of the starch is converted in them, or added enzymes, lower it by one
-level; so does a grist made almost wholly of malts that convert themselves, since those only need longer. A recipe
-from an old `source:` with malt kilned dark, such as brown malt, is asked for its `diastatic-power` if that could carry
-the mash: today's has no enzymes, that of old kilns often had.
+from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots stay
+below 20; between 30 and 40 a note, if the rests are too short for nine tenths of the starch. Rests that convert for
+an hour and a half in all, if nine tenths of the starch is converted in them, or added enzymes, lower it by one level;
+so does a grist made almost wholly of malts that convert themselves (a standard asks 27 of Munich malt), since those
+only need longer. A recipe from an old `source:` with malt kilned dark, such as brown malt, is asked for its
+`diastatic-power` if that could carry the mash: today's has no enzymes, that of old kilns often had.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
 Red-brown is not done either: long dextrins are left. The iodine's own yellow-brown is done. Test every 10 min.
 
-Sources: [diastatic-power-article] 30 and 70, [degree-lintner] 40, [oxford-lintner] 35, [common-practice]
-[judgement]
+Sources: [diastatic-power-article] 30 and 70, [tgl-17756] 27, [degree-lintner] 40, [oxford-lintner] 35,
+[common-practice] [judgement]
 """
 
 from collections.abc import Iterator
@@ -58,6 +58,7 @@ class Limits(Settings):
     converted_percent = Limit(90, "%", low=50, high=99, source="judgement")
     long_rest_min = Limit(90, "min", low=30, high=600, source="common-practice")
     strong_lintner = Limit(70, "°Lintner", low=20, high=200, source="diastatic-power-article")
+    malt_lintner = Limit(27, "°Lintner", low=10, high=60, source="tgl-17756")
     too_little_lintner = Limit(25, "°Lintner", low=5, high=100, source="judgement")
     self_converting_percent = Limit(85, "%", low=50, high=100, source="judgement")
     coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
@@ -148,7 +149,7 @@ def _converting(brew: Brew, limits: Limits) -> list[PlannedRest]:
 def _converts_itself(brew: Brew, limits: Limits) -> bool:
     """A grist of weak base malts alone is slow and nothing worse; it was brewed at 27 °Lintner."""
     parts = brew.mashed()
-    carrying = sum(part.amount for part in parts if brew.power_of(part).typical >= limits.floor_lintner)
+    carrying = sum(part.amount for part in parts if brew.power_of(part).typical >= limits.malt_lintner)
     share = 100 * carrying / sum(part.amount for part in parts)
     short = below(grist_diastatic_power(brew), limits.floor_lintner) is not None
     return short and share >= limits.self_converting_percent

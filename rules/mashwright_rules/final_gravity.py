@@ -167,5 +167,5 @@ targets:
     "warning",
     12,
     7,
-    "FG 1.024 from OG 1.047 is an attenuation of 49 %; this grist, mash and yeast give 65 to 81 %, so FG 1.009-1.016",
+    "FG 1.024 from OG 1.047 is an attenuation of 49 %; this grist, mash and yeast give 65 to 79 %, so FG 1.010-1.016",
 )

@@ -1,7 +1,10 @@
 """What comes of a mash that converts poorly, and what counts as starch and as enzymes in it."""
 
+from itertools import pairwise
+
 import pytest
 
+from mashwright.brewing.mash import Rest, minutes_counted
 from mashwright.brewing.mash_rates import ADDED_LINTNER
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
@@ -96,3 +99,20 @@ def test_an_added_enzyme_converts_in_its_own_heat() -> None:
     )
     degree, _ = malt_degree(sorghum, fermenting(sorghum))
     assert 0.55 < degree < 0.7  # as a mash at usual heat, and not as malt at 95 °C
+
+
+def test_attenuation_does_not_jump_at_60_c() -> None:
+    """It fell by seven points between 59.9 and 60 °C, below which no minute of a rest was counted."""
+    found = [
+        apparent_attenuation(brew(MALT, rests=f"{{at: {tenth / 10} °C, for: 60 min}}")).typical
+        for tenth in range(540, 710)
+    ]
+    assert max(abs(later - sooner) for sooner, later in pairwise(found)) < 0.5
+
+
+def test_minutes_counted() -> None:
+    """Wholly from 60 °C on, half at 57.5; a rise from 55 to 70 °C as its mean."""
+    assert minutes_counted([Rest(52, 20), Rest(57.5, 20), Rest(60, 20), Rest(72, 30)]) == 30
+    assert minutes_counted([Rest(55, 15, to_c=70)]) == pytest.approx(2.5 + 10)
+    assert minutes_counted([Rest(66, 60, to_c=64)]) == 60
+    assert minutes_counted([Rest(40, 30, to_c=50)]) == 0

@@ -126,7 +126,7 @@ yeast: {kind: English ale}
 targets: {og: 1.048, abv: 7 %}
 """,
         [
-            "7:27: warning: an ABV of 7 % does not follow: this grist, mash and yeast give 4.5-5.3 %",
+            "7:27: warning: an ABV of 7 % does not follow: this grist, mash and yeast give 4.4-5.2 %",
         ],
     ),
     "alone too little": (
@@ -140,7 +140,7 @@ yeast: {kind: English ale}
 targets: {abv: 2 %}
 """,
         [
-            "7:16: warning: an ABV of 2 % does not follow: this grist, mash and yeast give 3.4-5.6 %",
+            "7:16: warning: an ABV of 2 % does not follow: this grist, mash and yeast give 3.3-5.5 %",
         ],
     ),
     "sugar in the fermenter after the og": (

@@ -184,3 +184,12 @@ def test_an_old_recipe_that_states_them_is_not_asked(found: Found) -> None:
     stated = porter(old, brown=9, pale=3, more=", diastatic-power: 0 °Lintner")
     assert [line for line in found("enzyme_sufficiency", stated) if "state its" in line] == []
     assert found("enzyme_sufficiency", porter(old, brown=9, pale=3, more=", diastatic-power: 40 °Lintner")) == []
+
+
+def test_a_munich_malt_of_the_standard_converts_itself(found: Found) -> None:
+    """A malt standard asks 80 °WK, 27 °Lintner, of Munich malt that converts in 15 to 25 min [tgl-17756]."""
+    text = "recipe: T\nbatch: 20 l\ngrist: [{grain: light Munich malt, weight: 5 kg, diastatic-power: %s}]\n"
+    (told,) = found("enzyme_sufficiency", text % "28 °Lintner")
+    assert ": note: " in told
+    (told,) = found("enzyme_sufficiency", text % "22 °Lintner")
+    assert ": warning: " in told

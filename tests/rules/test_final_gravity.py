@@ -44,7 +44,7 @@ targets: {og: 1.048, fg: 1.020}
         [
             (
                 "7:26: warning: FG 1.020 from OG 1.048 is an attenuation of 58 %; this grist, mash and yeast give"
-                " 65 to 84 %, so FG 1.008-1.017"
+                " 65 to 81 %, so FG 1.009-1.017"
             ),
         ],
     ),
@@ -61,7 +61,7 @@ targets: {og: 1.048, fg: 1.010}
         [
             (
                 "7:26: error: FG 1.010 from OG 1.048 is an attenuation of 79 %; this grist, mash and yeast give "
-                "54 to 66 %, so FG 1.016-1.022"
+                "52 to 64 %, so FG 1.017-1.023"
             ),
         ],
     ),
@@ -78,7 +78,7 @@ targets: {og: 1.048, fg: 1.008}
         [
             (
                 "7:26: error: FG 1.008 from OG 1.048 is an attenuation of 83 %; this grist, mash and yeast give "
-                "41 to 53 %, so FG 1.023-1.028"
+                "39 to 51 %, so FG 1.024-1.030"
             ),
         ],
     ),
@@ -111,7 +111,7 @@ targets: {og: 12 °P, fg: 5.5 °P}
         [
             (
                 "7:26: warning: FG 5.5 °P from OG 12 °P is an attenuation of 55 %; this grist, mash and yeast "
-                "give 65 to 84 %, so FG 2-4.3 °P"
+                "give 65 to 81 %, so FG 2.3-4.3 °P"
             ),
         ],
     ),
@@ -128,7 +128,7 @@ targets: {fg: 1.030}
         [
             (
                 "7:15: warning: FG 1.030 from about 1.044 is an attenuation of 31 %; this grist, mash and yeast "
-                "give 65 to 84 %, so FG 1.006-1.018"
+                "give 65 to 81 %, so FG 1.007-1.018"
             ),
         ],
     ),
@@ -212,7 +212,7 @@ targets: {og: 1.048, fg: 1.001}
         [
             (
                 "7:26: error: FG 1.001 from OG 1.048 is an attenuation of 98 %; this grist, mash and yeast give 65 to"
-                " 84 %, so FG 1.008-1.017"
+                " 81 %, so FG 1.009-1.017"
             ),
         ],
     ),
@@ -290,7 +290,7 @@ targets: {og: 1.050, fg: 1.005}
         [
             (
                 "9:26: error: FG 1.005 from OG 1.050 is an attenuation of 90 %; this grist, mash and yeast"
-                " give 68 to 80 %, so FG 1.010-1.016"
+                " give 67 to 79 %, so FG 1.010-1.016"
             ),
         ],
     ),

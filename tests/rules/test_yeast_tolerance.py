@@ -111,12 +111,12 @@ targets: {og: 1.110, fg: 1.020}
 recipe: Test Brew
 batch: 20 l
 grist:
-  - {grain: pale ale malt, weight: 12 kg}
+  - {grain: pale ale malt, weight: 13 kg}
 yeast: {kind: English ale}
 """,
         [
             (
-                "5:15: warning: the beer comes to 11.1 % alcohol, more than the 10 % that English ale yeast usually"
+                "5:15: warning: the beer comes to 11.3 % alcohol, more than the 10 % that English ale yeast usually"
                 " stands; it may stop sweet"
             ),
         ],

@@ -6,6 +6,7 @@ points is wide for a reason: published models miss malts that they were not fitt
 """
 
 from collections.abc import Iterable
+from itertools import pairwise
 from math import exp, log
 
 from mashwright.finding import Range
@@ -43,7 +44,7 @@ def malt_wort_attenuation(convert_c: float, minutes_below_70_c: float, power_lin
 
     Args:
         convert_c: rest temperatures weighted by the starch turned to sugar in each (MashResult.convert_c), °C.
-        minutes_below_70_c: of all rests from 60 °C on; held to 15-120. Their weight fades from 65 to 70 °C of
+        minutes_below_70_c: of all rests, as minutes_counted; held to 15-120. Their weight fades from 65 to 70 °C of
             convert_c, since the enzyme that makes use of time is soon gone there.
         power_lintner: grist average; below 60 each degree takes off a quarter point.
 
@@ -70,7 +71,7 @@ def base_malt_share(malt_attenuation: float, yeast_attenuation: float = USUAL_YE
         malt_attenuation: of malt_wort_attenuation, %.
         yeast_attenuation: apparent, middle of the yeast's range or what the recipe states, %.
 
-    Source: the pull of the yeast, 0.3, is judgement.
+    Source: the pull of the yeast as in yeast_pull.
     """
     return max(0.0, REAL_PER_APPARENT * malt_attenuation / 100 + _yeast_term(yeast_attenuation))
 
@@ -90,7 +91,7 @@ def malt_extract_share(yeast_attenuation: float = USUAL_YEAST, *, liquid: bool =
 
     Source: dry 0.62, syrup 0.58, common practice; the pull of the yeast is judgement.
     """
-    return (0.58 if liquid else 0.62) + _yeast_term(yeast_attenuation)
+    return max(0.0, (0.58 if liquid else 0.62) + _yeast_term(yeast_attenuation))
 
 
 def wort_attenuation(parts: Iterable[tuple[float, float]], og_points: float) -> Range:
@@ -117,5 +118,27 @@ def wort_attenuation(parts: Iterable[tuple[float, float]], og_points: float) -> 
     return Range(max(0.0, typical - BAND), typical, typical + BAND)
 
 
+def yeast_pull(yeast_attenuation: float) -> float:
+    """By how many points of apparent attenuation a yeast ends above or below a usual one, in a wort of malt.
+
+    Most strains part by the maltotriose that they leave, 10 to 14 points of such a wort at most; further down a yeast
+    leaves maltose too, and what it is said to ferment is nearly all that it ferments.
+
+    Args:
+        yeast_attenuation: apparent, as it is stated of the strain, %; 0-100.
+
+    Source: ends of the lines from memory (maltotriose 10-15 % of the extract; kinds without maltose 10-25 %), between
+    them and above the usual yeast judgement.
+    """
+    for (low, at_low), (high, at_high) in pairwise(_PULL):
+        if yeast_attenuation <= high:
+            return at_low + (at_high - at_low) * (yeast_attenuation - low) / (high - low)
+    return _PULL[-1][1]
+
+
+# Attenuation of the strain and points of the wort; the three tenths above the usual yeast are judgement.
+_PULL = ((0.0, -77.0), (25.0, -52.0), (60.0, -12.0), (USUAL_YEAST, 0.0), (100.0, 6.9))
+
+
 def _yeast_term(yeast_attenuation: float) -> float:
-    return REAL_PER_APPARENT * 0.3 * (yeast_attenuation - USUAL_YEAST) / 100
+    return REAL_PER_APPARENT * yeast_pull(yeast_attenuation) / 100

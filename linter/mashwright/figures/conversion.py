@@ -228,7 +228,7 @@ def conversion(brew: Brew) -> Figure:
         for number_, (rest, result) in enumerate(pairs, 1):
             rows.append(
                 f"  {_rest_said(brew, number_, rest)}: {number(round(result.converted, 1), 3)} % converted,"
-                f" {_left(result.enzyme_left)} of the enzymes left"
+                f" {_left(result.enzyme_left)} of the alpha-amylase left"
             )
             ends = degrees(brew, Range(COLDEST_CONVERTING_C, COLDEST_CONVERTING_C, HOTTEST_CONVERTING_C))
             if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:
@@ -268,9 +268,9 @@ def conversion_time(brew: Brew) -> Figure:
                 )
             )
             warm = number(min(rest.at_c.typical, 75.0), 3)
+            rows.append("a quick estimate on the board, one step after the other and no enzyme lost, in °C:")
             rows.append(
-                f"on the board, in °C: k = {number(crush)} × 0.35 × 2^(({at_c} - 65) ÷ 6) = {k} a minute,"
-                f" f = 2^(({warm} - 67) ÷ 10) = {f}"
+                f"  k = {number(crush)} × 0.35 × 2^(({at_c} - 65) ÷ 6) = {k} a minute, f = 2^(({warm} - 67) ÷ 10) = {f}"
             )
             rows.append(
                 f"  3 ÷ {k} to release + {conditions.theta:g} × 40 ÷ ({number(power, 3)} × {f}) to convert"

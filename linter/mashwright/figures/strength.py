@@ -19,9 +19,10 @@ from mashwright.brewing.attenuation import (
     malt_wort_attenuation,
     time_counts,
     wort_attenuation,
+    yeast_pull,
 )
 from mashwright.brewing.gravity import points
-from mashwright.brewing.mash import COOLEST_COUNTED_C, minutes_below
+from mashwright.brewing.mash import minutes_counted
 from mashwright.brewing.mash_rates import ADDED_LINTNER
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
@@ -172,7 +173,7 @@ def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list
     if convert_c is None:
         raise Unknown("a rest that converts starch", ("mash", "rests"))
     rests = rests_at(brew.plan.rests, "typical")
-    minutes = minutes_below(rests, 70) - minutes_below(rests, COOLEST_COUNTED_C)
+    minutes = minutes_counted(rests)
     power = grist_diastatic_power(brew).typical + (ADDED_LINTNER if brew.adds("starch") else 0.0)
     if brew.adds("starch"):
         convert_c = min(
@@ -186,7 +187,9 @@ def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list
         time = f" × (1 + {number(weight, 2)} × ln({number(counted, 3)} min ÷ 60))" if weight and counted != 60 else ""
         few = f" - 0.25 × (60 - {number(power, 3)} °Lintner)" if power < 60 else ""
         usual, this = number(malt, 3), number(yeast.attenuation.typical, 3)
-        pulled = f"({usual} + 0.3 × ({this} of this yeast - {USUAL_YEAST:g}))"
+        pulled = usual
+        if pull := yeast_pull(yeast.attenuation.typical):
+            pulled = f"({usual} {'+' if pull > 0 else '-'} {number(abs(pull), 2)} for a yeast of {this} %)"
         return [
             f"mash: starch turned to sugar at {at} °C on average, {number(minutes, 3)} min at 60-70 °C:",
             f"  90 ÷ (1 + e^(({at} - 76.8) ÷ 4.8)){time}{few} = {usual} % with a usual yeast",
