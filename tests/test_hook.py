@@ -107,7 +107,7 @@ def test_a_faulty_recipe_blocks_the_commit_and_is_told(repository: Path) -> None
     assert done.returncode == 1
     assert TOLD in done.stderr.splitlines()
     closing = (
-        "2 recipes reviewed: 1 error; 13 rules could not judge 1 recipe (--notes shows why);"
+        "2 recipes reviewed: 1 error; 15 rules could not judge 1 recipe (--notes shows why);"
         " 1 file without a recipe skipped (.pre-commit-config.yaml)"
     )
     assert closing in done.stderr.splitlines()

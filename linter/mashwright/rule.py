@@ -60,7 +60,6 @@ from mashwright.figures.packaged import fermented_days, is_sealed, is_sort, pack
 from mashwright.figures.parts import (
     MALT_EXTRACTS,
     MALTS,
-    MOST_LINTNER,
     PREGELATINISED,
     SUGARS,
     UNMALTED,
@@ -159,7 +158,6 @@ __all__ = [
     "GLUTEN_CEREALS",
     "MALTS",
     "MALT_EXTRACTS",
-    "MOST_LINTNER",
     "NOTHING",
     "ORDINARY_CEILING",
     "PREGELATINISED",

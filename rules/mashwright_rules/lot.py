@@ -23,7 +23,6 @@ from typing import NamedTuple
 
 from mashwright.rule import (
     MALTS,
-    MOST_LINTNER,
     UNMALTED,
     Brew,
     Evidence,
@@ -96,7 +95,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if line.lot not in told:
             told.add(line.lot)
             complaints += _aged(lot, brew.today)
-            complaints += _analysis(lot, limits)
+            complaints += _analysis(lot, limits, brew.bounds.most_lintner)
         if complaints:
             guesses -= of_another is not None
             yield Finding(
@@ -226,7 +225,7 @@ def _aged(lot: Lot, today: str) -> Iterator[Complaint]:
         yield Level.NOTE, f"was analysed on {lot.analysed}, a day that is still to come"
 
 
-def _analysis(lot: Lot, limits: Limits) -> Iterator[Complaint]:
+def _analysis(lot: Lot, limits: Limits, most_lintner: float) -> Iterator[Complaint]:
     """What in a certificate contradicts the kind of thing, or itself."""
     entry = known_fermentable(lot.of)
     if entry is None:
@@ -235,7 +234,7 @@ def _analysis(lot: Lot, limits: Limits) -> Iterator[Complaint]:
         if lot.alpha is not None:
             yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, which only hops have"
         if entry.kind in MALTS or entry.kind in UNMALTED:
-            yield from _enzymes(lot, entry, limits)
+            yield from _enzymes(lot, entry, limits, most_lintner)
             yield from _moisture(lot, entry, limits)
             yield from _colour(lot, entry, limits)
             yield from _yield(lot, entry, limits)
@@ -262,7 +261,7 @@ def _outside(value: float, usual: Range, limits: Limits) -> bool:
     return value > usual.high * limits.past_range_times or value < usual.low / limits.past_range_times
 
 
-def _enzymes(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
+def _enzymes(lot: Lot, entry: Fermentable, limits: Limits, most_lintner: float) -> Iterator[Complaint]:
     power = lot.diastatic_power
     if power is None:
         return
@@ -271,7 +270,7 @@ def _enzymes(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint
         if value > limits.dark_lintner:
             is_it = "; is it its colour" if entry.kind in ("caramel malt", "roasted malt") else ""
             yield Level.WARNING, f"has {power.text} of diastatic power, where {entry.kind} has next to none{is_it}"
-    elif value > MOST_LINTNER:
+    elif value > most_lintner:
         text = f"{number(from_canonical(value, power.unit, Kind.DIASTATIC_POWER), 4)} °WK"
         yield Level.WARNING, f"has {power.text} of diastatic power, more than any malt; is it {text}"
     elif entry.power_lintner is not None and entry.power_lintner.low > limits.dark_lintner:

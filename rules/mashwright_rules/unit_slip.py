@@ -6,8 +6,9 @@ are typed over.
 
 Computed: weights against the batch (more than 1.2 kg of one thing to a litre, or less than a third of a gram); all
 mash water against the grain (below 1 or above 15 l/kg); temperatures against the boil, the frost, what yeast lives in,
-and a minus too many (mash and water below 0 °C, everything else below -10); times against the longest rest, boil and
-the shortest fermentation; gravities against 1.010 and 1.180; enzymes on caramel or roasted malt, more than any malt has
+and a minus too many (mash and water below 0 °C, everything else below -10); times against the longest rest, boil
+and hop stand, the shortest fermentation and ten years in a cellar; a bottle's rating against 13 volumes or 20 bar;
+gravities against 1.010 and 1.180; enzymes on caramel or roasted malt, more than any malt has
 (240 °Lintner), the colour of a roast on base malt, and a malt's stated colour against what the tables know of that malt
 (three times paler or darker, and 10 °Lovibond, or twice as dark where the number is right in EBC; a caramel malt
 without its number may have any); a base malt whose power is the number of its colour; shares against a sum of 100 %,
@@ -24,7 +25,6 @@ from typing import NamedTuple
 
 from mashwright.rule import (
     MALTS,
-    MOST_LINTNER,
     Brew,
     Edit,
     Example,
@@ -43,6 +43,7 @@ from mashwright.rule import (
     as_written,
     bounds,
     from_canonical,
+    gap,
     group_of,
     mash_water,
     number,
@@ -69,12 +70,16 @@ class Limits(Settings):
     coldest_c = Limit(-10, "°C", low=-40, high=-5, source="judgement")
     coldest_mash_c = Limit(30, "°C", low=10, high=40, source="judgement")
     longest_hot_min = Limit(1440, "min", low=300, high=10000, source="judgement")
+    longest_cold_years = Limit(10, "years", low=1, high=100, source="judgement")
     shortest_ferment_min = Limit(60, "min", low=5, high=1440, source="judgement")
     weakest_points = Limit(10, "points", low=2, high=20, source="common-practice")
     strongest_points = Limit(180, "points", low=120, high=300, source="common-practice")
     base_malt_lovibond = Limit(30, "°Lovibond", low=15, high=100, source="common-practice")
     other_colour_times = Limit(3, "times", low=1.5, high=10, source="judgement")
     colour_apart_lovibond = Limit(10, "°Lovibond", low=1, high=100, source="judgement")
+    most_lintner = Limit.of(bounds.MOST_LINTNER)
+    strongest_bottle_volumes = Limit.of(bounds.STRONGEST_BOTTLE_VOLUMES)
+    highest_rating_bar = Limit.of(bounds.HIGHEST_RATING_BAR)
     caramel_lintner = Limit(5, "°Lintner", low=1, high=40, source="common-practice")
     thickest_l_per_kg = Limit(1.0, "l/kg", low=0.5, high=1.5, source="common-practice")
     thinnest_l_per_kg = Limit(15, "l/kg", low=8, high=50, source="common-practice")
@@ -86,6 +91,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _weights(brew, limits)
     yield from _temperatures(brew, limits)
     yield from _times(brew, limits)
+    yield from _ratings(brew, limits)
     yield from _gravities(brew, limits)
     yield from _degrees(brew, limits)
     yield from _mash_water(brew, limits)
@@ -314,18 +320,39 @@ def _times(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if boil is not None:
         hot.append(("boil", (*boil.path, "for"), boil.time))
     hot += [("hop addition", (*hop.path, "boil"), hop.boil) for hop in recipe.hops]
+    hot += [("hop stand", (*hop.path, "whirlpool"), hop.whirlpool) for hop in recipe.hops]
     for what, path, stated in hot:
         if stated is not None and stated.range.typical > limits.longest_hot_min:
             yield _time(path, stated, f"a {what} of {stated.text} is longer than a day", "min")
     cold = [("fermentation step", (*step.path, "for"), step.time) for step in recipe.ferment]
     cold += [("dry hopping", (*hop.path, "dry"), hop.dry) for hop in recipe.hops]
     for what, path, stated in cold:
+        if stated is not None and stated.range.typical > limits.longest_cold_years * _MIN_IN_A_YEAR:
+            years = f"{number(limits.longest_cold_years, 3)} years"
+            yield Finding(path, Level.WARNING, f"a {what} of {stated.text} is longer than {years}", gap=1.0)
+            continue
         if (
             stated is not None
             and stated.range.typical < limits.shortest_ferment_min
             and not _warm(_step_at(brew, path))
         ):
             yield _time(path, stated, f"a {what} of {stated.text} is over before anything happens", "d")
+
+
+_MIN_IN_A_YEAR = 365.25 * 24 * 60
+
+
+def _ratings(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """A rating that no bottle has would hide that the beer can burst those that there are."""
+    package = brew.recipe.package
+    rating = package.bottle_rating if package is not None else None
+    if package is None or rating is None:
+        return
+    most = limits.highest_rating_bar if rating.kind is Kind.PRESSURE else limits.strongest_bottle_volumes
+    if rating.range.typical > most:
+        bound = said(most, rating.unit, rating.kind)
+        message = f"{rating.text} is more than any bottle is made for, at most about {bound}; read it off the bottle"
+        yield Finding((*package.path, "bottle-rating"), Level.ERROR, message, gap=gap(rating.range, most))
 
 
 def _step_at(brew: Brew, path: Path) -> Quantity | None:
@@ -379,8 +406,8 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
         entry = table_entry(line, brew.brewhouse)
         kind = line.kind or (entry.kind if entry is not None else "")
         power, colour = line.diastatic_power, line.colour
-        if power is not None and power.range.typical > MOST_LINTNER:
-            yield _too_strong(line, power)
+        if power is not None and power.range.typical > limits.most_lintner:
+            yield _too_strong(line, power, limits.most_lintner)
             continue
         if power is not None and entry is not None and (found := _too_weak(line, power, entry)) is not None:
             yield found
@@ -483,15 +510,15 @@ def _ordinary_colour(colour: Quantity, usual: Range) -> str:
     return ""
 
 
-def _too_strong(line: GristLine, power: Quantity) -> Finding:
+def _too_strong(line: GristLine, power: Quantity, most: float) -> Finding:
     path = (*line.path, "diastatic-power")
     meant = f"{number(from_canonical(power.range.typical, power.unit, power.kind), 6)} °WK"
     lintner = to_canonical(from_canonical(power.range.typical, power.unit, power.kind), "°WK", Kind.DIASTATIC_POWER)
     asked, knobs = "", tuple[Knob, ...]()
-    if power.range.known and power.unit != "°WK" and 20 <= lintner <= MOST_LINTNER:
+    if power.range.known and power.unit != "°WK" and 20 <= lintner <= most:
         asked = f"; is it {meant} (about {number(lintner, 2)} °Lintner)"
         knobs = (another_text(path, meant, f"{meant} instead of {power.text}"),)
-    message = f"{power.text} is more than any malt has, {number(MOST_LINTNER)} °Lintner at the most{asked}"
+    message = f"{power.text} is more than any malt has, {number(most)} °Lintner at the most{asked}"
     return Finding(path, Level.ERROR, message, gap=1.0, knobs=knobs)
 
 

@@ -23,7 +23,7 @@ FAULTY = "recipe: Lane Bitter\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, w
 MESSAGE = 'the weight "4" has no unit; write 4 kg or 4 lb'
 LINE = f"a.yaml:4:36: error: quantity: {MESSAGE}\n"
 OPEN = "14 rules could not judge 2 recipes (--notes shows why)"
-CLOSING = "1 recipe reviewed: 1 error; 13 rules could not judge 1 recipe (--notes shows why)\n"
+CLOSING = "1 recipe reviewed: 1 error; 15 rules could not judge 1 recipe (--notes shows why)\n"
 
 
 @pytest.fixture

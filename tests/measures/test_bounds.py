@@ -77,3 +77,32 @@ targets: {{bitterness: 20 IBU}}
     assert rule in judged
     usual = [one.partition(": ")[2] for one in found(tmp_path, "usual-share: off", recipe)]
     assert rule not in usual
+
+
+@pytest.mark.parametrize(
+    ("setting", "before", "after"),
+    [
+        ("unit-slip: {most: 300 °Lintner}", "weight: 4 kg", "weight: 4 kg, diastatic-power: 260 °Lintner"),
+        ("unit-slip: {coldest-rest: -2 °C}", "at: 66 °C", "at: -1 °C, for: 5 min}, {at: 66 °C"),
+    ],
+)
+def test_what_may_be_meant_leaves_no_rule_open(tmp_path: Path, setting: str, before: str, after: str) -> None:
+    recipe = RECIPE.format(batch="20 l", at="66 °C").replace("caramel malt 60", "pale ale malt")
+    recipe = recipe.replace(before, after)
+
+    def open_rules(house: str) -> set[str]:
+        found(tmp_path, house, recipe)
+        (review,) = [one for one in mashwright.review([str(tmp_path)]).recipes if one.name == "Lane Trial"]
+        return {one.rule for one in review.unjudged}
+
+    assert open_rules("usual-share: off")
+    assert not open_rules(setting)
+
+
+def test_a_rating_that_no_bottle_has_hides_nothing(tmp_path: Path) -> None:
+    recipe = RECIPE.format(batch="20 l", at="66 °C").replace("caramel malt 60", "pale ale malt")
+    recipe += "package: {in: bottles, carbonation: 4.8 volumes, bottle-rating: 60 volumes}\n"
+    judged = found(tmp_path, "usual-share: off", recipe)
+    assert "error: unit-slip" in judged
+    (review,) = [one for one in mashwright.review([str(tmp_path)]).recipes if one.name == "Lane Trial"]
+    assert "carbonation" in {one.rule for one in review.unjudged}

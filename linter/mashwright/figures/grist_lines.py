@@ -14,6 +14,7 @@ from mashwright.measures.bounds import Bounds
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.model import GristLine, Recipe
+from mashwright.recipe.noticing import unnoticed
 
 # Up to this share of the grist an unknown grain cannot change much: it is taken for a kilned malt; judgement.
 GUESSED_SHARE = 0.10
@@ -49,7 +50,7 @@ def parts_of(
     weights = _weights(recipe, house, places, wort, bounds, guess)
     little = GUESSED_SHARE * sum(weight.range.typical for weight in weights)
     parts = tuple(
-        resolve(line, weight, place, recipe, house, GUESSED_KIND if weight.range.typical <= little else guess)
+        resolve(line, weight, place, recipe, house, bounds, GUESSED_KIND if weight.range.typical <= little else guess)
         for line, weight, place in zip(lines, weights, places, strict=True)
     )
     return _small_mash(parts)
@@ -105,7 +106,7 @@ def _weights(
         return (
             shares
             if not og_said and len(shares) == len(lines)
-            else _weights_of_shares(recipe, house, places, wort, guess)
+            else _weights_of_shares(recipe, house, places, wort, bounds, guess)
         )
     weights = []
     for line in lines:
@@ -120,13 +121,13 @@ def _weights(
 
 def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity, bounds: Bounds) -> None:
     """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
-    volume = stated_batch(recipe)
+    volume = stated_batch(unnoticed(recipe))
     if volume is not None and weight.range.typical * 1000 > bounds.heaviest_g_per_l * volume.range.typical:
         raise Open(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
 
 
 def _weights_of_shares(
-    recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort], guess: str
+    recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort], bounds: Bounds, guess: str
 ) -> list[Quantity]:
     """Weights that give the stated OG in these shares."""
     lines, og = recipe.grist, recipe.targets.og
@@ -140,7 +141,7 @@ def _weights_of_shares(
     litres, efficiency = wort()
     yields = []
     for line, place in zip(lines, places, strict=True):
-        extract = resolve(line, token, place, recipe, house, guess).extract_share().typical
+        extract = resolve(line, token, place, recipe, house, bounds, guess).extract_share().typical
         yields.append(extract * (efficiency if place in MASHED_PLACES else 1.0))
     needed = extract_kg(litres, og.range.typical)
     given = sum(share * share_yield for share, share_yield in zip(shares, yields, strict=True))
@@ -156,5 +157,5 @@ def _weights_of_shares(
 
 
 def _weight_unit(recipe: Recipe) -> str:
-    volume = stated_batch(recipe)
+    volume = stated_batch(unnoticed(recipe))
     return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"

@@ -1,5 +1,6 @@
 """The units in which a recipe is told: its own, whatever the sums are done in."""
 
+from mashwright.figures.batch import stated_batch
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
@@ -7,6 +8,7 @@ from mashwright.figures.scale import METRIC, scale_of_recipe
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, from_canonical, said, to_canonical
 from mashwright.reading.units import counted
+from mashwright.recipe.noticing import unnoticed
 
 _MANY = 100.0
 _BESIDE_A_WEIGHT = ("l", "gal", "qt", "pt", "oz")  # ends of units in which a volume is told to the weight
@@ -44,7 +46,8 @@ def litres_in(brew: Brew, litres: Range | float) -> str:
 
 def volume_unit(brew: Brew) -> str:
     """The unit in which the recipe states its batch; l where it states none."""
-    return brew.batch.unit if brew.batch is not None else "l"
+    batch = stated_batch(unnoticed(brew.recipe))
+    return batch.unit if batch is not None else "l"
 
 
 def to_the_weight(brew: Brew, litres_per_kg: float) -> tuple[float, str, str]:
@@ -68,7 +71,7 @@ def thickness_unit(brew: Brew) -> str:
     Raises:
         Unknown: the grist cannot be read.
     """
-    mash = brew.recipe.mash
+    mash = unnoticed(brew.recipe).mash
     if mash is not None and mash.thickness is not None:
         return mash.thickness.unit
     if grain_unit(brew) not in _POUNDS:

@@ -40,7 +40,7 @@ def packaging(brew: Brew) -> Package:
     package = brew.recipe.package
     for path in brew.recipe.unreadable:
         if path[:1] == ("package",):
-            raise Open("a readable package", path)
+            raise brew.refused(Open("a readable package", path))  # told, though a rule may go on without
     if package is None:
         raise Unknown("what the beer is packaged in", ("package",))
     return package

@@ -11,6 +11,7 @@ from mashwright.finding import Path, Range
 from mashwright.ingredients.fermentables import Fermentable, any_grain
 from mashwright.ingredients.lookup import fermentable as look_up
 from mashwright.ingredients.lookup import unknown as stand_in
+from mashwright.measures.bounds import Bounds
 from mashwright.reading.quantity import Kind, Quantity
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
 from mashwright.recipe.model import GristLine, Recipe
@@ -22,8 +23,6 @@ PREGELATINISED = ("flaked grain", "torrefied grain")
 NO_ENZYMES = ("caramel malt", "roasted malt", "acidulated malt")  # counted as 0 whatever a laboratory finds
 UNMALTED = ("raw grain", "grits", "flaked grain", "torrefied grain")
 MASHED_PLACES = ("mash", "late mash")
-# No malt is stronger than about this, °Lintner; the strongest distiller's malts stay below it, common practice.
-MOST_LINTNER = 240.0
 # Extract of a fine grind over that of a coarse one, points of per cent, well-modified malt; common practice.
 FINE_OVER_COARSE = Range(1.0, 1.5, 2.0)
 # What makes fine meal of a grain, and what says that a root or fruit was cooked; words of its name.
@@ -185,10 +184,13 @@ def lot_of(line: GristLine, brewhouse: Brewhouse) -> Lot | None:
     return brewhouse.lots.get(line.lot or line.name)
 
 
-def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewhouse: Brewhouse, guess: str) -> Part:
+def resolve(
+    line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewhouse: Brewhouse, bounds: Bounds, guess: str
+) -> Part:
     """Fill in one line: a value in the recipe beats the lot, the lot the brewhouse's description, that the table.
 
     Args:
+        bounds: past which a value cannot be meant.
         guess: the kind that a grain of which nothing is known is taken for, with the widest ranges; "" for anything.
     """
     entry = table_entry(line, brewhouse)
@@ -206,7 +208,7 @@ def resolve(line: GristLine, weight: Quantity, place: str, recipe: Recipe, brewh
             entry = _stand_in(kind, line.cereal or (described.cereal if described else ""))
         facts = _facts_of(entry)
     lot = lot_of(line, brewhouse)
-    values = _Values(line, lot, described, entry, facts, recipe, group_of(line, entry))
+    values = _Values(line, lot, described, entry, facts, recipe, group_of(line, entry), bounds.most_lintner)
     moisture = values.moisture()
     return Part(
         line=line,
@@ -276,6 +278,7 @@ class _Values:
     facts: _Facts
     recipe: Recipe
     group: str
+    most_lintner: float
 
     def stated(self, field: str) -> Quantity | None:
         """A value of the recipe, the lot or the brewhouse, or Unknown where it stands there but cannot be read."""
@@ -303,7 +306,7 @@ class _Values:
         if self.entry is not None and self.entry.kind in NO_ENZYMES and not in_recipe:
             return Range.exact(0.0)
         if stated is not None:
-            if stated.range.typical > MOST_LINTNER:
+            if stated.range.typical > self.most_lintner:
                 path = (*self.line.path, "diastatic-power")
                 raise Open(f"a diastatic power of {self.line.name} that a malt can have", path)
             return stated.range

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from mashwright.brewing.carbonation import GRAMS_PER_VOLUME, pressure_bar
 from mashwright.figures.board import number, told
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure, Open, Unknown
 from mashwright.figures.function import figure
 from mashwright.figures.gas import all_gas
 from mashwright.figures.own_units import degrees, own_unit
@@ -108,7 +108,11 @@ def bearing(brew: Brew) -> Bearing | None:
     unit = own_unit(brew, "bar")
     if stated is None:
         return Bearing(vessel, vessel.bears, vessel.in_bar, "", path, unit)
-    return Bearing(vessel, Range.exact(stated.range.low), stated.kind is Kind.PRESSURE, stated.text, path, unit)
+    in_bar = stated.kind is Kind.PRESSURE
+    most = brew.bounds.highest_rating_bar if in_bar else brew.bounds.strongest_bottle_volumes
+    if path and stated.range.typical > most:
+        raise brew.refused(Open("a rating that a bottle can have", path))
+    return Bearing(vessel, Range.exact(stated.range.low), in_bar, stated.text, path, unit)
 
 
 def stress(brew: Brew, gas: Range) -> Stress | None:

@@ -4,12 +4,14 @@ from collections.abc import Iterator
 
 from mashwright.reading.quantity import Quantity
 from mashwright.recipe.model import Recipe
+from mashwright.recipe.noticing import unnoticed
 
 METRIC = ("l", "ml", "hl")
 
 
 def scale_of_recipe(recipe: Recipe) -> str:
     """The unit of the mash's temperatures, else of others; where none is stated, °F beside gallons."""
+    recipe = unnoticed(recipe)  # hangs on no number
     for quantity in _temperatures(recipe):
         if quantity is not None:
             return quantity.unit

@@ -32,6 +32,11 @@ MOST_ALPHA_PERCENT = Bound("most_alpha_percent", 30, "%", 18, 40, "common-practi
 MOST_ALPHA_IN_EXTRACT_PERCENT = Bound("most_alpha_in_extract_percent", 75, "%", 50, 100, "common-practice")
 # More hops to a litre would soak up all of it, since a kg of hops keeps 6 l of wort.
 SOAKED_UP_G_PER_L = Bound("soaked_up_g_per_l", 150, "g/l", 60, 300, "catalogue-conversions")
+# No malt is stronger than about this; the strongest distiller's malts stay below it.
+MOST_LINTNER = Bound("most_lintner", 240, "°Lintner", 150, 400, "common-practice")
+# Twice what the strongest bottles of sparkling drinks are made for: a rating that is a slip must hide no danger.
+STRONGEST_BOTTLE_VOLUMES = Bound("strongest_bottle_volumes", 13, "volumes", 8, 30, "judgement")
+HIGHEST_RATING_BAR = Bound("highest_rating_bar", 20, "bar", 10, 60, "judgement")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +51,9 @@ class Bounds:
     most_alpha_percent: float = MOST_ALPHA_PERCENT.usual
     most_alpha_in_extract_percent: float = MOST_ALPHA_IN_EXTRACT_PERCENT.usual
     soaked_up_g_per_l: float = SOAKED_UP_G_PER_L.usual
+    most_lintner: float = MOST_LINTNER.usual
+    strongest_bottle_volumes: float = STRONGEST_BOTTLE_VOLUMES.usual
+    highest_rating_bar: float = HIGHEST_RATING_BAR.usual
 
 
 USUAL = Bounds()

@@ -11,13 +11,14 @@ from typing import Any, NamedTuple, ParamSpec, TypeVar
 from mashwright.budgets import RULE_FINDINGS
 from mashwright.crash import in_words, of_file
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
+from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Finding, Level, Path, Remedy
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.editing import replacements
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
 from mashwright.reading.schema import check_fields
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.noticing import noticing, wanted
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.capping import capped
 from mashwright.reviewing.files import Loaded
@@ -200,7 +201,7 @@ def review_loaded(
     brew = Brew(recipe, house.brewhouse, document, today=run.today, bounds=house.bounds)
     check_rules(opened, brew, house, run)
     # what could not be read is told once, and no rule speaks on it
-    opened.results[by_reading:] = [one for one in opened.results[by_reading:] if not _lies_in(one.pointer, unread)]
+    _drop_unread(opened, by_reading, unread)
     gathered = _gathered(opened, brew, house) if run.collection else ()
     story = _story(opened, brew) if run.audit else None
     brew.computed.clear()  # figures hold their brew in their workings, and it holds them; so both are freed at once
@@ -214,6 +215,20 @@ def review_loaded(
         path, recipe.name, capped(results), story=story, unjudged=unjudged, unsearched=opened.trials.unsearched
     )
     return reviewed, tuple(opened.faults), gathered, used
+
+
+def _drop_unread(opened: _Open, by_reading: int, unread: set[str]) -> None:
+    """Leave out what rules found where nothing could be read; one that found nothing else could not judge."""
+    found = opened.results[by_reading:]
+    dropped = [one for one in found if _lies_in(one.pointer, unread)]
+    if not dropped:
+        return
+    opened.results[by_reading:] = [one for one in found if one not in dropped]
+    silent = {one.rule for one in dropped} - {one.rule for one in opened.results[by_reading:]}
+    for one in dropped:
+        if one.rule in silent:
+            silent.discard(one.rule)
+            opened.unjudged.append(Unjudged(one.rule, "what can be read here", one.pointer, one.place))
 
 
 def _story(opened: _Open, brew: Brew) -> Story | None:
@@ -246,8 +261,10 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
                 continue
             opens = len(brew.opened)
             findings = opened.found_by(run_rule, brew)
-            if findings == [] and len(brew.opened) > opens:
-                opened.attempt(run_rule, opened.could_not_judge, run_rule.rule.id, brew.opened[-1])
+            if findings == []:
+                why = brew.opened[-1] if len(brew.opened) > opens else _unread(opened, run_rule, brew)
+                if why is not None:
+                    opened.attempt(run_rule, opened.could_not_judge, run_rule.rule.id, why)
             if opened.watch.strangers and run_rule.rule.stranger:
                 opened.put_back(run_rule)
             if findings is not None:
@@ -259,6 +276,18 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
                 result = opened.attempt(run_rule, located, replace(finding, remedies=changes), opened.document)
                 if result is not None:
                     opened.results.append(result)
+
+
+def _unread(opened: _Open, run_rule: RunRule, brew: Brew) -> Unknown | None:
+    """What a rule that found nothing asked for and could not be read, if anything; it is asked once more for that."""
+    recipe = brew.recipe
+    if not recipe.unreadable:
+        return None
+    met: list[Path] = []
+    # figures that are known already would ask for nothing
+    afresh = replace(brew, recipe=noticing(recipe, met), computed={}, opened=[])
+    opened.attempt(run_rule, _found_by, run_rule, afresh)
+    return Open(wanted(recipe, met[0]), met[0]) if met else None
 
 
 def _lies_in(where: str, unread: set[str]) -> bool:
@@ -319,9 +348,6 @@ def _found_by(run_rule: RunRule, brew: Brew) -> list[Finding]:
     except Unknown as unknown:
         brew.refused(unknown)
     return _named(run_rule, found) if found else found
-
-
-_ENOUGH = RULE_FINDINGS + 1
 
 
 _ENOUGH = RULE_FINDINGS + 1
