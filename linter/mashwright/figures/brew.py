@@ -14,7 +14,7 @@ from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.grist_lines import GUESSED_SHARE, Wort, parts_of
 from mashwright.figures.guess import ANYTHING, READINGS, Guess
 from mashwright.figures.parts import Part
-from mashwright.figures.plan import Plan, mash_plan
+from mashwright.figures.plan import Plan, PlannedRest, mash_plan
 from mashwright.finding import Edit, Path, Range
 from mashwright.ingredients.enzymes import Enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
@@ -231,6 +231,16 @@ class Brew:
     def plan(self) -> Plan:
         """The rests of the mash, with what was assumed where the recipe does not say."""
         return mash_plan(self.recipe, self.bounds)
+
+    def rests(self) -> tuple[PlannedRest, ...]:
+        """The rests of the mash, to be followed.
+
+        Raises:
+            Unknown: one of them is not stated, or cannot be read or meant.
+        """
+        if self.plan.missing is not None:
+            raise self.refused(self.plan.missing)
+        return self.plan.rests
 
     @cached_property
     def efficiency(self) -> Efficiency:

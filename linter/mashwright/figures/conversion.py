@@ -95,7 +95,7 @@ def follow(brew: Brew) -> Mashed:
     """
     known: Mashed | None = brew.computed.get("mashed")
     if known is None:
-        known = brew.computed["mashed"] = _followed(brew, brew.plan.known())
+        known = brew.computed["mashed"] = _followed(brew, brew.rests())
     return known
 
 
@@ -105,7 +105,7 @@ def follow_to_run_off(brew: Brew) -> Mashed:
     Raises:
         Unknown: as for the mash alone.
     """
-    rests = brew.plan.known()
+    rests = brew.rests()
     if brew.plan.mash_out:
         return follow(brew)
     last = rests[-1].to_c or rests[-1].at_c

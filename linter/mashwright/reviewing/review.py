@@ -279,14 +279,16 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 
 
 def _unread(opened: _Open, run_rule: RunRule, brew: Brew) -> Unknown | None:
-    """What a rule that found nothing asked for and could not be read, if anything; it is asked once more for that."""
+    """What a rule that found nothing asked for and could not be read or meant; it is asked once more for that."""
     recipe = brew.recipe
-    if not recipe.unreadable:
+    if not recipe.unreadable and not brew.opened:
         return None
     met: list[Path] = []
     # figures that are known already would ask for nothing
     afresh = replace(brew, recipe=noticing(recipe, met), computed={}, opened=[])
     opened.attempt(run_rule, _found_by, run_rule, afresh)
+    if afresh.opened:
+        return afresh.opened[-1]
     return Open(wanted(recipe, met[0]), met[0]) if met else None
 
 
