@@ -129,8 +129,13 @@ def american(text: str) -> str:
 
     def swap(unit: str, other: str, change: float, offset: float = 0.0) -> None:
         nonlocal text
-        pattern = rf"(?<![\w.])(\d+(?:\.\d+)?) {unit}(?![\w/°²])"
-        text = re.sub(pattern, lambda match: f"{float(match[1]) * change + offset:.9f} {other}", text)
+
+        def changed(match: re.Match[str]) -> str:
+            ends = (f"{float(end) * change + offset:.9f}" for end in match[1].split("-"))
+            return f"{'-'.join(ends)} {other}"
+
+        pattern = rf"(?<![\w.-])(\d+(?:\.\d+)?(?:-\d+(?:\.\d+)?)?) {unit}(?![\w/°²])"
+        text = re.sub(pattern, changed, text)
 
     swap("kg", "lb", 1 / KG_LB)
     swap("g", "oz", 16 / KG_LB / 1000)
