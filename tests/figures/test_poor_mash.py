@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 
 from mashwright.brewing.mash import Rest, minutes_counted
-from mashwright.brewing.mash_rates import ADDED_LINTNER
+from mashwright.brewing.mash_rates import ADDED_LINTNER, thickness_shift_c
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
 from mashwright.figures.gravity import converted_share, deliveries, og
@@ -116,3 +116,16 @@ def test_minutes_counted() -> None:
     assert minutes_counted([Rest(55, 15, to_c=70)]) == pytest.approx(2.5 + 10)
     assert minutes_counted([Rest(66, 60, to_c=64)]) == 60
     assert minutes_counted([Rest(40, 30, to_c=50)]) == 0
+
+
+def test_a_stated_thickness_moves_gelatinisation() -> None:
+    """N. De Schepper, C. Courtin 2022: the thicker, the later; half of theirs is taken, so 1.8 °C for 12 to 21 g."""
+    rest = "{at: 60 °C, for: 30 min}"
+    thin, usual, thick = (
+        conversion(brew(MALT, rests=rest, mash=f", thickness: {stated} l/kg")).typical for stated in (6, 3, 2)
+    )
+    assert thin > usual + 5 > thick + 5
+    assert usual == pytest.approx(conversion(brew(MALT, rests=rest)).typical)
+    assert conversion(brew(MALT, rests=rest, mash=", water: 10.5 l")).typical == pytest.approx(usual)
+    assert thickness_shift_c(6) == pytest.approx(0.15, abs=0.02)
+    assert thickness_shift_c(50) == 0

@@ -30,7 +30,7 @@ from mashwright.brewing.mash import (
     mash,
     minutes_on_the_board,
 )
-from mashwright.brewing.mash_rates import enzyme_loss_per_min
+from mashwright.brewing.mash_rates import enzyme_loss_per_min, thickness_shift_c
 from mashwright.finding import Level
 
 BARLEY: Final = (Starch("barley", 1),)
@@ -339,6 +339,8 @@ def test_strong_wort_gelatinises_later() -> None:
     """N. De Schepper, C. Courtin, Food Hydrocolloids 2022: 1 °C for 2.5 g of extract; from 12 to 22 g it is 4 °C."""
     assert pytest.approx((22 - 12) / 2.5, abs=0.5) == UNFAVOURABLE.shift_c
     assert TYPICAL.shift_c == UNFAVOURABLE.shift_c / 2
+    half = thickness_shift_c(2.5) - thickness_shift_c(6)  # 25 and 12 g
+    assert 2 * half == pytest.approx((25 - 12) / 2.5, abs=0.5)
 
 
 @pytest.mark.parametrize(("cereal", "cooks"), [("maize", True), ("rice", True), ("wheat", False), ("rye", False)])

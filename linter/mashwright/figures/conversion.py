@@ -23,6 +23,7 @@ from mashwright.brewing.mash_rates import (
     HOTTEST_CONVERTING_C,
     conversion_rate_per_min,
     release_rate_per_min,
+    thickness_shift_c,
 )
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
@@ -33,6 +34,7 @@ from mashwright.figures.own_units import degrees
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Path, Range
+from mashwright.reading.quantity import Kind
 
 CRUSH = {"fine": 1.0, "medium": 0.5, "coarse": 0.25}  # as in Conditions.crush; common practice
 RUN_OFF_MIN = 15.0  # in which a mash without mash-out goes on; common practice
@@ -194,7 +196,24 @@ def rests_at(rests: tuple[PlannedRest, ...], end: str, *, longest: bool | None =
 
 def _crushed(brew: Brew, conditions: Conditions) -> Conditions:
     crush = CRUSH.get(brew.recipe.mash.crush) if brew.recipe.mash is not None else None
-    return conditions if crush is None else replace(conditions, crush=crush)
+    conditions = conditions if crush is None else replace(conditions, crush=crush)
+    litres_per_kg = _stated_thickness(brew)
+    if litres_per_kg is None:
+        return conditions
+    shift_c = thickness_shift_c(litres_per_kg) + conditions.shift_c - TYPICAL.shift_c
+    return replace(conditions, shift_c=max(0.0, shift_c))
+
+
+def _stated_thickness(brew: Brew) -> float | None:
+    """Water at dough-in to grain, l/kg; None where it is not stated or can only be a slip."""
+    mash = brew.recipe.mash
+    if mash is None or mash.thickness is not None:
+        found = mash.thickness.range.typical if mash is not None and mash.thickness is not None else 0.0
+    elif mash.water is None or any(part.weight.kind is not Kind.MASS for part in brew.mashed()):
+        return None
+    else:
+        found = mash.water.range.typical / sum(part.weight_kg for part in brew.mashed())
+    return found if 1 <= found <= 15 else None
 
 
 _SOURCES = ("lintner-1890", "paccaud-1890", "kjeldahl-1880", "potter-coulter", "tgl-17756", "judgement")
