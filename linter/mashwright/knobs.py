@@ -95,6 +95,8 @@ def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 
         name: of the other grain, plain text.
         least, most: shares of the part to be replaced, 0-1.
     """
+    if part.table_name == name:  # its own value is what is wrong, and no malt mends that in its own place
+        return NOTHING
     by_weight = part.line.weight is not None
     unit = grain_unit(brew) if by_weight else "%"
     field, kind = ("weight", Kind.MASS) if by_weight else ("share", Kind.SHARE)

@@ -1,5 +1,7 @@
 from collections.abc import Callable
 
+import mashwright
+
 Found = Callable[..., list[str]]
 
 
@@ -193,3 +195,17 @@ def test_a_munich_malt_of_the_standard_converts_itself(found: Found) -> None:
     assert ": note: " in told
     (told,) = found("enzyme_sufficiency", text % "22 °Lintner")
     assert ": warning: " in told
+
+
+def test_a_malt_never_takes_its_own_place() -> None:
+    """What is wrong is the stated power, at which another rule points; more of the same malt mends nothing."""
+    text = """\
+recipe: T
+batch: 20 l
+grist: [{grain: two-row pale malt, weight: 4.5 kg, diastatic-power: 2 °Lintner}]
+mash: {rests: [{at: 66 °C, for: 60 min}]}
+"""
+    (reviewed,) = mashwright.review_text(text).recipes
+    mends = [remedy.text for one in reviewed.results for remedy in one.remedies]
+    assert "enzyme-sufficiency" in {one.rule for one in reviewed.results}
+    assert mends == ["colour: 2 °Lovibond, and diastatic-power: 125 °Lintner"]
