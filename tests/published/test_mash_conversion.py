@@ -88,6 +88,16 @@ def test_ten_minutes_in_the_gelatinising_range(temperature_c: float, thin: float
         assert share == pytest.approx(97.5, abs=10 if shift_c == 0 else 14.2)
 
 
+@pytest.mark.parametrize(("temperature_c", "stated_thin"), [(61.4, 87.7), (63, 93.1), (64.5, 96.2)])
+def test_ten_minutes_in_a_mash_that_is_stated_to_be_thin(temperature_c: float, stated_thin: float) -> None:
+    """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: 97.5 %; at 6 l/kg the model is within 10 points."""
+    conditions = Conditions(theta=30, shift_c=thickness_shift_c(6), crush=1)
+    full = mash(BARLEY, [Rest(65, 60)], 100, conditions).released
+    share = 100 * mash(BARLEY, [Rest(temperature_c, 10)], 100, conditions).released / full
+    assert share == pytest.approx(stated_thin, abs=0.1)
+    assert share == pytest.approx(97.5, abs=10)
+
+
 @pytest.mark.parametrize(("temperature_c", "sugar"), [(61.4, 56.5), (63, 65.0), (64.5, 71.9)])
 def test_sugar_after_ten_minutes_is_a_known_shortfall(temperature_c: float, sugar: float) -> None:
     """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: 97.5 % of the sugar in 10 min; the model has 57-72.
