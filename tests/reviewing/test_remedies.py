@@ -11,7 +11,8 @@ from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
-from mashwright.reviewing.remedies import Trials, _gains, remedies, worst
+from mashwright.reporting.text import findings as text_findings
+from mashwright.reviewing.remedies import Trials, _gained, remedies, worst
 from mashwright.rule import Knob, Unknown, added_grain, in_its_place, less_of, longer, more_of
 
 Check = Callable[[Brew], Iterator[Finding]]
@@ -214,10 +215,10 @@ def test_a_rest_is_drawn_out_to_the_time_that_is_needed() -> None:
 def test_a_note_that_only_moved_is_nothing_gained() -> None:
     before = {("run-off", ("grist", 0)): Level.NOTE}
     moved = [Finding(("grist", 1), Level.NOTE, "it could stick", rule="run-off")]
-    assert not _gains(moved, before)
-    assert _gains([*moved, *moved], before)
-    assert _gains([Finding(("grist", 1), Level.WARNING, "it may stick", rule="run-off")], before)
-    assert _gains([Finding(("hops",), Level.NOTE, "many hops", rule="hop-rate")], before)
+    assert not _gained(moved, before)
+    assert _gained([*moved, *moved], before)
+    assert _gained([Finding(("grist", 1), Level.WARNING, "it may stick", rule="run-off")], before)
+    assert _gained([Finding(("hops",), Level.NOTE, "many hops", rule="hop-rate")], before)
 
 
 def test_a_mend_aims_at_what_the_beer_needs() -> None:
@@ -237,3 +238,15 @@ def test_a_mend_aims_at_what_the_beer_needs() -> None:
     assert wanted is not None
     billions = float(offered(thin)["pitching-rate"].split(" ")[1])
     assert wanted <= billions <= 1.05 * wanted + 10
+
+
+def test_where_none_is_offered_notes_say_what_speaks_against_it() -> None:
+    """A lager in the warm, cooled to what its yeast likes, has too little yeast."""
+    review = mashwright.review_text(
+        "recipe: Warm Lager\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 5 kg}]\n"
+        "yeast: {kind: German lager, pitch: 100 billion}\nferment: [{at: 22 °C, for: 10 d}]\n"
+    )
+    lines = list(text_findings(review, notes=True, colour=False, width=400))
+    (why,) = [line.strip() for line in lines if "no mend is offered" in line]
+    assert why.startswith("no mend is offered: 11 °C instead of 22 °C brings a new warning of pitching-rate, ")
+    assert not any("no mend" in line for line in text_findings(review, notes=False, colour=False))

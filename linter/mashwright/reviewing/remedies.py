@@ -38,14 +38,17 @@ class Trials:
         findings: in which they may still be looked for.
         lines: of changed recipes that may still be tried.
         unsearched: findings in which they were not looked for, or not to the end.
+        against: of the finding at hand, the first change that mends it, and what spoke against that; "" where none did.
     """
 
     findings: int = MENDED
     lines: int = TRIED_LINES
     unsearched: int = 0
+    against: str = ""
 
     def begin(self) -> bool:
         """Whether one more finding can be looked at."""
+        self.against = ""
         if self.findings > 0 and self.lines > 0:
             self.findings -= 1
             return True
@@ -106,7 +109,13 @@ def remedies(
             if (trial := smallest(cast("Knob", knob), finding, brew, check, trials)) is None:
                 continue
             trials.spend(trial.brew, _ALL_RULES)
-            if not _gains(check_all(trial.brew), before) and _left_open(trial.brew) <= _left_open(brew):
+            gained = _gained(check_all(trial.brew), before)
+            if gained is not None:
+                level = gained.level.word
+                trials.against = (
+                    trials.against or f"{trial.say} brings a new {level} of {gained.rule}, {gained.message}"
+                )
+            elif _left_open(trial.brew) <= _left_open(brew):
                 found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
             if len(found) == MOST_REMEDIES:
                 break
@@ -120,16 +129,16 @@ def _left_open(brew: Brew) -> set[tuple[str, Path]]:
     return {(one.missing, one.path) for one in brew.opened}
 
 
-def _gains(found: Iterable[Finding], before: Worst) -> bool:
-    """Whether any rule has more to say than before; a note that only moved to another place is no more."""
+def _gained(found: Iterable[Finding], before: Worst) -> Finding | None:
+    """The first thing that a rule has to say beyond before; a note that only moved to another place is not beyond."""
     notes = Counter(rule for (rule, _), level in before.items() if level is Level.NOTE)
     for one in found:
         if one.level <= before.get((one.rule, one.path), 0):
             continue
         if one.level > Level.NOTE or not notes[one.rule]:
-            return True
+            return one
         notes[one.rule] -= 1
-    return False
+    return None
 
 
 def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: Trials) -> _Trial | None:

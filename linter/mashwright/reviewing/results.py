@@ -89,6 +89,7 @@ class Result:
         accepted: set where somebody accepted it; it is then told but does not fail the review.
         state: as in SARIF: new, unchanged, updated or absent; "" where nothing was compared.
         identity: the same for the same finding after lines have moved.
+        against: the first change that would mend it, and what speaks against that, where none is offered; else "".
     """
 
     rule: str
@@ -103,9 +104,11 @@ class Result:
     accepted: Acceptance | None = None
     state: str = ""
     identity: str = ""
+    against: str = ""
 
     def __post_init__(self) -> None:
         """See to the sentences."""
+        object.__setattr__(self, "against", harmless(self.against))
         evidence = tuple(
             row._replace(label=harmless(row.label), value=_shown(row.value), unit=harmless(row.unit))
             for row in self.evidence

@@ -272,10 +272,12 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
         before = worst(finding for _, findings in found for finding in findings)
         for run_rule, findings in found:
             for finding in findings:
+                opened.trials.against = ""
                 changes = opened.attempt(run_rule, mended, run_rule, finding) or ()
                 result = opened.attempt(run_rule, located, replace(finding, remedies=changes), opened.document)
                 if result is not None:
-                    opened.results.append(result)
+                    against = "" if changes else opened.trials.against
+                    opened.results.append(replace(result, against=against) if against else result)
 
 
 def _unread(opened: _Open, run_rule: RunRule, brew: Brew) -> Unknown | None:
