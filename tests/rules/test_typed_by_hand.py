@@ -307,3 +307,10 @@ def test_half_a_degree_below_the_edge_is_a_note(at: str, level: str | None) -> N
     results = mashwright.review_text(text).recipes[0].results
     levels = [one.level.word for one in results if one.rule == "saccharification-rest"]
     assert levels == ([level] if level else [])
+
+
+def test_an_efficiency_of_nothing_is_told_and_ends_no_rule() -> None:
+    text = HEAD + "efficiency: 0 %\nmash: {rests: [{at: 35 °C, for: 1 min}]}\n"
+    review = mashwright.review_text(text, "typed.yaml")
+    assert review.faults == ()
+    assert "efficiency: error: with an efficiency of 0 % nothing of the grain arrives" in told(text)

@@ -99,11 +99,13 @@ def converted_share(brew: Brew) -> Range:
     except Unknown:
         return _WHOLE
     bound = sum(one.amount * (1 - _COLD_WATER if part.malted else 1.0) for part, one in starch)
-    efficiency = brew.efficiency
+    if total <= 0:
+        return _WHOLE
+    stated = brew.efficiency.share.typical if brew.efficiency.stated else 0.0
 
     def cut(converted: float) -> float:
         free = 1 - bound / total * (1 - min(1.0, converted / CONVERTED_WELL))
-        return min(1.0, free / efficiency.share.typical) if efficiency.stated else free
+        return min(1.0, free / stated) if stated > 0 else free
 
     low, typical, high = (cut(converted) for converted in ends)
     return Range(min(low, typical), typical, max(high, typical))
