@@ -113,7 +113,7 @@ from mashwright.ingredients.doses import usual_dose
 from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.fermentables import Fermentable
-from mashwright.ingredients.lookup import close, most_guessed, nearest
+from mashwright.ingredients.lookup import close, keeps_words, most_guessed, nearest
 from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.ingredients.lookup import style as known_style
@@ -273,6 +273,7 @@ __all__ = [
     "is_fermentable_sugar",
     "is_sealed",
     "is_sort",
+    "keeps_words",
     "keg_pressure",
     "kit",
     "known_acid",

@@ -5,11 +5,11 @@ less in strong wort. A stated figure that no model comes near is a slip in a wei
 figure itself, and the beer will be bland or harsh.
 
 Computed: by Tinseth's formula, in the mean gravity of the boil (of a partial boil from the filled kettle to what is
-left of it, with or without a stated top-up), for the batch into the fermenter; Rager's older and more generous table,
-a tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and those in a stand
+left of it, with or without a stated top-up), for the batch into the fermenter; Rager's older and more generous table, a
+tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and those in a stand
 (whirlpool) count by the minutes of boil that would form as much, from a third of that to half as much again; below the
-boil a laboratory reads more than that, half of what a boil gives at 63 °C, so the range goes so far. Dry hops count
-for nothing in the formulas; in beer below 30 IBU a laboratory may read up to 1.5 IBU more for each g/l, above 50 IBU a
+boil a laboratory reads more than that, half of what a boil gives at 63 °C, so the range goes so far. Dry hops count for
+nothing in the formulas; in beer below 30 IBU a laboratory may read up to 1.5 IBU more for each g/l, above 50 IBU a
 little less. Where the brewhouse states its altitude, wort boils cooler and forms less: at 1500 m about three quarters
 in an hour and two thirds in a quarter of an hour. An alpha acid stated beside an age or a harvest is that of the hops
 on the brew day; only what a table or a lot says is aged. Published recipes state 0.9 to 1.7 times what the formula
@@ -19,7 +19,8 @@ or smaller gives it, that is asked at the weight. So is what a recipe claims for
 age, kept cool, give less than a third of the stated figure and fresh ones would give it, that is told at their age: a
 warning at the least. One number for IBU and for alpha acid units (AAU), and hops in grams that are right as ounces, in
 a recipe of pounds, are asked about. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning
-where it is far more. Silent where the hops have an alpha acid or a weight that cannot be meant.
+where it is far more, or where one addition gives it alone and a tenth of it would be usual. Silent where the hops have
+an alpha acid or a weight that cannot be meant.
 
 Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year) took two
 or three times as many hops as ours; they were weaker then, often a year or more old, and the beer lay until its
@@ -167,6 +168,26 @@ def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, li
                 Evidence(f"{each.hop.name}, {each.when}", each.ibu.typical, "IBU", each.path) for each in added
             ),
             related=((*brew.recipe.targets.path, "bitterness"),),
+            knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
+        )
+    return None
+
+
+def _too_much_alone(brew: Brew, limits: Limits) -> Finding | None:
+    """One addition that by itself would give more than beer holds, and a tenth of which would be a usual one."""
+    for one in hop_additions(brew):
+        weight = one.hop.weight
+        if weight is None or one.ibu.typical <= limits.most_ibu or _shifted(brew, one, limits) >= 1:
+            continue
+        text = said(weight.range.typical / 10, weight.unit, weight.kind)
+        alone = f"{weight.text} of {one.hop.name} alone would give {number(one.ibu.typical, 3)} IBU on paper"
+        path = (*one.path, "weight")
+        return Finding(
+            path,
+            Level.WARNING,
+            f"{alone}, but beer holds hardly more than {number(limits.most_ibu, 3)}; did you mean {text}?",
+            gap=round(one.ibu.typical / limits.most_ibu - 1, 4),
+            evidence=(Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path),),
             knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
         )
     return None
@@ -348,6 +369,9 @@ def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: L
         return
     of_hops = path == ("hops",)
     old = _old_hops(brew, limits)
+    if of_hops and not brew.recipe.source and (slip := _too_much_alone(brew, limits)) is not None:
+        yield slip
+        return
     if old and of_hops and all(hop.alpha is None and hop.alpha_units is None for hop in brew.recipe.hops):
         return  # made with the alpha acids of today
     level = Level.WARNING if above(Range.exact(told_ibu), limits.far_more_ibu) and not old else Level.NOTE

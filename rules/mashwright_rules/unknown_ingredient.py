@@ -30,6 +30,7 @@ from mashwright.rule import (
     another_text,
     close,
     group_of,
+    keeps_words,
     known_hop,
     known_yeast,
     most_guessed,
@@ -93,7 +94,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _near(name: str, brew: Brew, limits: Limits) -> tuple[str, ...]:
     names = (*nearest(name, "fermentables"), *_by_colour(name), *brew.brewhouse.ingredients)
-    return _close(name, names, limits)
+    return _close(name, tuple(one for one in names if keeps_words(name, one)), limits)
 
 
 def _misplaced(brew: Brew) -> Iterator[Finding]:

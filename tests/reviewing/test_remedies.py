@@ -105,9 +105,22 @@ def test_a_step_that_makes_the_rule_speechless_or_the_recipe_unreadable_mends_no
     assert found([steps("heavy"), steps("3")], below(3)) == ()
 
 
+def test_what_makes_another_beer_is_not_offered_unless_it_is_the_one_that_is_stated() -> None:
+    assert [one.edits[0].text for one in found([steps("3.4 kg"), steps("3.6 kg")], below(3))] == ["3.4 kg"]
+    strong = RECIPE + "targets: {og: 1.060}\n"
+    assert [one.edits[0].text for one in found([steps("5 kg")], below(3), text=strong)] == ["5 kg"]
+
+    def heavy(changed: Brew) -> Iterator[Finding]:
+        if weight_kg(changed) > 1.5:
+            yield Finding(("grist", 0), Level.ERROR, "too heavy", rule="heavy")
+
+    assert len(found([steps("1.5 kg")], heavy)) == 1
+    assert found([steps("1 kg")], heavy) == ()
+
+
 def test_at_most_two_are_offered_in_the_order_of_the_knobs() -> None:
-    knobs = [steps(f"{kg} kg") for kg in (2, 6, 5, 4, 3)]
-    assert [one.edits[0].text for one in found(knobs, below(3))] == ["6 kg", "5 kg"]
+    knobs = [steps(f"{kg} kg") for kg in (2, 3.4, 3.3, 3.2, 3.1)]
+    assert [one.edits[0].text for one in found(knobs, below(3))] == ["3.4 kg", "3.3 kg"]
 
 
 def test_what_an_alias_repeats_is_left_alone() -> None:
@@ -126,12 +139,12 @@ def test_more_of_a_grain_in_weights_that_can_be_weighed() -> None:
 
 def test_a_grain_that_is_added_goes_to_the_end_of_the_list() -> None:
     def check(changed: Brew) -> Iterator[Finding]:
-        if sum(weight_kg(changed, line) for line in range(len(changed.recipe.grist))) < 4:
+        if sum(weight_kg(changed, line) for line in range(len(changed.recipe.grist))) < 3.8:
             yield Finding(("grist", 0), Level.ERROR, "too light", rule="light")
 
     (remedy,) = found([added_grain("two-row pale malt", "kg", 0.5, 3)], check)
-    assert remedy.edits == (Edit(("grist", "-"), "{grain: two-row pale malt, weight: 1.55 kg}"),)
-    assert remedy.text.startswith("add 1.55 kg of two-row pale malt; OG ")
+    assert remedy.edits == (Edit(("grist", "-"), "{grain: two-row pale malt, weight: 1.35 kg}"),)
+    assert remedy.text.startswith("add 1.35 kg of two-row pale malt; OG ")
 
 
 @pytest.mark.parametrize(

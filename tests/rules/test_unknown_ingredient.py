@@ -206,3 +206,12 @@ grist:
 def test_unknown_ingredient(found: Found, case: str) -> None:
     recipe, expected = CASES[case]
     assert found("unknown_ingredient", recipe) == expected
+
+
+@pytest.mark.parametrize("name", ["biscuit rice malt", "caramel munich malt 2", "smoked wheat beech malt"])
+def test_a_name_that_says_in_a_word_of_ours_what_it_is_of_is_no_slip_of_another(found: Found, name: str) -> None:
+    (told,) = found("unknown_ingredient", RICE.replace("NAME", name))
+    assert told == f"5:13: warning: nothing is known of {name}; describe it here with kind, extract and diastatic-power"
+
+
+RICE = "recipe: A\nbatch: 20 l\ngrist:\n  - {grain: rice malt, weight: 4 kg}\n  - {grain: NAME, weight: 300 g}\n"

@@ -93,6 +93,14 @@ def nearest(name: str, table: str, count: int = 3) -> tuple[str, ...]:
     return rank(name, _spellings(table), count)
 
 
+def keeps_words(name: str, meant: str) -> bool:
+    """Whether a name that may be meant has each word of a fermentable's name that the table itself uses.
+
+    A slip of the pen spoils a word; one that is right says what the brewer wants: rice malt of any roast is no barley.
+    """
+    return (words(name) & _own_words()) <= words(meant)
+
+
 def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[float, str]]:
     """The names that are at least so like one, the nearest first, each with how like it is.
 
@@ -109,6 +117,13 @@ def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[floa
 def most_guessed(known: int = 0) -> int:
     """For how many unknown names of one list the nearest are looked for, among so many that stand in no table."""
     return min(GUESSED, max(1, COMPARED // max(1, known)))
+
+
+@cache
+def _own_words() -> frozenset[str]:
+    """The words of the fermentables' names that tell one from another."""
+    said = (words(spelling) for spelling, _ in _spellings("fermentables"))
+    return frozenset(one for one in frozenset().union(*said) - _OPTIONAL["fermentables"] if not one.isdecimal())
 
 
 @lru_cache(maxsize=4096)

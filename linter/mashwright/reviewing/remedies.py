@@ -20,6 +20,9 @@ from mashwright.reviewing.taking import taken_edits, taken_words
 from mashwright.rule import Knob
 
 MOST_REMEDIES = 2
+WEAKEST, STRONGEST = 2 / 3, 1.6
+"""Of the gravity that a beer had, in points; a change that leads beyond, and not to what is stated, makes another
+beer; judgement."""
 _BESIDE_LINES = 20  # what a recipe takes beside its lists, as so many lines; measured
 _ALL_RULES = 4  # as often as one rule takes what it does to build the recipe and ask that rule; measured
 
@@ -115,6 +118,8 @@ def remedies(
                 trials.against = (
                     trials.against or f"{trial.say} brings a new {level} of {gained.rule}, {gained.message}"
                 )
+            elif _another_beer(brew, trial.brew):
+                trials.against = trials.against or f"{trial.say} makes another beer{side_effects(brew, trial.brew)}"
             elif _left_open(trial.brew) <= _left_open(brew):
                 found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
             if len(found) == MOST_REMEDIES:
@@ -139,6 +144,17 @@ def _gained(found: Iterable[Finding], before: Worst) -> Finding | None:
             return one
         notes[one.rule] -= 1
     return None
+
+
+def _another_beer(before: Brew, after: Brew) -> bool:
+    """Whether a change makes a beer of quite another strength that the recipe does not ask for."""
+    old, new, starch = _typical(og, before), _typical(og, after), _typical(conversion, before)
+    if old is None or new is None or old <= 1 or (starch is not None and starch < CONVERTED_WELL):
+        return False
+    stated = before.recipe.targets.og
+    if stated is not None and abs(new - stated.range.typical) < abs(old - stated.range.typical):
+        return False
+    return not WEAKEST <= (new - 1) / (old - 1) <= STRONGEST
 
 
 def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: Trials) -> _Trial | None:
