@@ -7,7 +7,8 @@ yeast goes hungry. Strong malt (two-row, six-row) carries more of it than pale a
 Computed: unmalted grain as a share of all grain and malt extract, hulls (husks) and sugars left out. A note above 40
 %, a warning above 60 %, whatever the malt, since no malt feeds the yeast for so much grain beside it. Where the malts
 of the mash average less than 70 °Lintner themselves, the note comes earlier in proportion; whether the enzymes still
-suffice is the question of enzyme-sufficiency, which is asked as well. Added enzymes lower it by one level.
+suffice is the question of enzyme-sufficiency, which is asked as well. Added enzymes lower it by one level, and so
+does opaque sorghum beer, which is porridge for the most part.
 
 On the day: test the mash with iodine, give the yeast nutrient, and leave time for a slow run-off (lauter).
 
@@ -99,7 +100,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             f"{told(share.typical, limit)} % of the grist is unmalted; malts of {number(own_lintner, 2)} °Lintner"
             f" carry about {number(limit, 2)} % with ease"
         )
-    if brew.adds("starch"):
+    if brew.adds("starch") or brew.is_opaque_beer:
         if level is Level.NOTE:
             return
         level = Level.NOTE

@@ -14,7 +14,8 @@ end and a fine and thin one at the other.
 - flour and starch, raw potatoes and other roots: a warning below three quarters, an error if even the favourable end
   stays below
 - malt, and a mash of decoctions, where some of it is boiled: a warning
-- a trace in the grist: a note
+- a trace in the grist: a note; so is the malt that converts a cooked porridge by itself, as in opaque beer, where it is
+  there for its enzymes
 
 Where the line states at what temperature it gelatinises, that decides instead.
 
@@ -192,6 +193,8 @@ def _word(part: Part) -> str:
 def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:
     mash = brew.recipe.mash
     if 100 * part.amount / sum(one.amount for one in brew.mashed()) < limits.trace_percent:
+        return Level.NOTE
+    if _malt(part) and brew.is_opaque_beer:
         return Level.NOTE
     boiled_in_part = mash is not None and any(rest.by == "decoction" for rest in mash.rests)
     return min(level, Level.WARNING) if _malt(part) or boiled_in_part else level

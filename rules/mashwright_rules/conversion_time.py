@@ -10,7 +10,7 @@ enzymes. A warning where the usual mash would not be done, an error where even t
 would leave a tenth of it. At most a note where the recipe does not say how long it rests; a note, too, where nine
 tenths of what can be released are converted all the same, unless it has less than half of the time that it needs.
 Nothing where the time would do for a mash of 30 °Lintner: then enzymes are short and not time, which is the question
-of enzyme-sufficiency; nor where enzymes are added.
+of enzyme-sufficiency; nor where enzymes are added, nor of opaque sorghum beer, which keeps starch.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
 Red-brown is not done either; the iodine's own yellow-brown is.
@@ -22,6 +22,7 @@ Sources: [tgl-17756] times, [kjeldahl-1880] enzymes and heat, [lintner-1890] rel
 from collections.abc import Iterator
 
 from mashwright.brewing.mash import TYPICAL, minutes_on_the_board
+from mashwright.brewing.mash_rates import converting_power
 from mashwright.rule import (
     Brew,
     Evidence,
@@ -83,12 +84,12 @@ mash:
     "warning",
     8,
     24,
-    "this mash needs about 42 min at 67 °C to convert, and its rests give 15 min before the mash-out",
+    "this mash needs about 36 min at 67 °C to convert, and its rests give 15 min before the mash-out",
 )
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if grist_diastatic_power(brew).typical <= 0 or brew.adds("starch"):
+    if grist_diastatic_power(brew).typical <= 0 or brew.adds("starch") or brew.is_opaque_beer:
         return
     rests = brew.plan.known()
     followed = follow(brew)
@@ -146,7 +147,7 @@ def _few_enzymes(brew: Brew, limits: Limits) -> bool:
 
 def _enzymes_are_at_fault(rest: PlannedRest, given_min: float, limits: Limits) -> bool:
     """Whether the time would do for a mash with an ordinary amount of enzyme."""
-    ordinary = minutes_on_the_board(rest.at_c.typical, limits.ordinary_lintner, TYPICAL)
+    ordinary = minutes_on_the_board(rest.at_c.typical, converting_power(limits.ordinary_lintner), TYPICAL)
     return ordinary is not None and ordinary <= given_min
 
 

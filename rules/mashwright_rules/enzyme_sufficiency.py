@@ -7,10 +7,12 @@ too little enzyme the wort stays starchy, the gravity comes out low, and the bee
 Computed: the diastatic power of all that enters the mash, averaged by weight, in °Lintner. A malt converts itself
 from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots stay
 below 20; between 30 and 40 a note, if the rests are too short for nine tenths of the starch. Rests that convert for
-an hour and a half in all, if nine tenths of the starch is converted in them, or added enzymes, lower it by one level;
-so does a grist made almost wholly of malts that convert themselves (a standard asks 27 of Munich malt), since those
-only need longer. A recipe from an old `source:` with malt kilned dark, such as brown malt, is asked for its
-`diastatic-power` if that could carry the mash: today's has no enzymes, that of old kilns often had.
+an hour and a half in all, if nine tenths of the starch is converted in them, or added enzymes, lower it by one level,
+a long rest never below a warning where the average is below 20; so does a grist made almost wholly of malts that
+convert themselves (a standard asks 27 of Munich malt), since those only need longer. Opaque beer, a cooked porridge
+that malt of sorghum or millet converts alone, is to keep starch: a note. A recipe from an old `source:` with malt
+kilned dark, such as brown malt, is asked for its `diastatic-power` if that could carry the mash: today's has no
+enzymes, that of old kilns often had.
 
 On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
 Red-brown is not done either: long dextrins are left. The iodine's own yellow-brown is done. Test every 10 min.
@@ -104,7 +106,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level, limit = _level(brew, limits)
     if level is None:
         return
-    relief = _relief(brew, limits)
+    if brew.is_opaque_beer:
+        level = Level.NOTE
+    relief = _relief(brew, level, limits)
     level = Level(level - 1) if relief and level > Level.NOTE else None if relief else level
     if level is None:
         return
@@ -128,10 +132,13 @@ def _level(brew: Brew, limits: Limits) -> tuple[Level | None, float]:
     return (None if easy else Level.NOTE), limits.comfortable_lintner
 
 
-def _relief(brew: Brew, limits: Limits) -> bool:
+def _relief(brew: Brew, level: Level, limits: Limits) -> bool:
     """Whether something in the recipe makes up for little enzyme."""
     long_enough = sum(rest.minutes.typical for rest in _converting(brew, limits)) >= limits.long_rest_min
     converts = long_enough and below(conversion(brew), limits.converted_percent) in (None, Level.NOTE)
+    hopeless = below(Range.exact(grist_diastatic_power(brew).typical), limits.hopeless_lintner) is not None
+    if hopeless and level is not Level.ERROR:
+        converts = False  # no rest is long enough for less than that to go without a word
     return converts or brew.adds("starch") or _converts_itself(brew, limits)
 
 
@@ -160,6 +167,8 @@ def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> str:
     averages = f"the mash averages {told(power.typical, limit)} °Lintner"
     if brew.adds("starch"):
         return f"{averages}; below {number(limit)} it rests on the added enzymes"
+    if brew.is_opaque_beer:
+        return f"{averages}; below {number(limit)} the beer stays opaque with starch, as sorghum beer is meant to"
     if level is Level.ERROR:
         starch = f"{told(power.high, limit)} at best; below {number(limit)} its starch does not convert"
         return f"{averages}, {starch}{_asked(brew, limits)}"

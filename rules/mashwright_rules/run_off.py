@@ -9,7 +9,8 @@ Computed: the huskless share of what is mashed, and the share of rye and oats in
 % (65 %, where most of that is malted wheat) or 25 %, a warning above 80 % or 60 %; above 65 % or 40 %, where most of it
 is not malted and none of the stated rests is one for its gum, at 37-48 °C (99-118 °F). A note from 30 % on in a stiff
 mash, below 2.2 l/kg (about 1 qt/lb). Nothing where a twentieth of the
-huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow.
+huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow; nor where it is opaque
+sorghum beer, which is strained and not run off.
 
 On the day: rinse the hulls, stir them in with the grain, run off slowly; cut the bed if it sticks.
 
@@ -93,7 +94,7 @@ mash:
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if _hangs_in_a_bag(brew) or not any(brew.power_of(part).high > 0 for part in brew.mashed()):
+    if _hangs_in_a_bag(brew) or brew.is_opaque_beer or not any(brew.power_of(part).high > 0 for part in brew.mashed()):
         return
     parts = [part for part in brew.placed("mash", "late mash") if not part.hulls]
     hulls = [part for part in brew.placed("mash", "late mash") if part.hulls]

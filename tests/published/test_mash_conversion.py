@@ -30,7 +30,7 @@ from mashwright.brewing.mash import (
     mash,
     minutes_on_the_board,
 )
-from mashwright.brewing.mash_rates import enzyme_loss_per_min, thickness_shift_c
+from mashwright.brewing.mash_rates import converting_power, enzyme_loss_per_min, thickness_shift_c
 from mashwright.finding import Level
 
 BARLEY: Final = (Starch("barley", 1),)
@@ -155,15 +155,21 @@ def test_little_happens_below_the_gelatinising_range(
     [
         ("barley", 62, 11.2, (10, 15)),  # Pilsner malt, at least 200 °WK
         ("barley", 76, 7.9, (7.9, 15)),  # Pilsner malt, 250 °WK: quicker than the 10 min of the standard
-        ("barley", 40, 22.6, (15, 25)),  # Munich malt
+        ("barley", 40, 17.1, (15, 25)),  # Munich malt of today
+        ("barley", 27, 24.6, (15, 25)),  # Munich malt, at least 80 °WK
+        ("barley", 20, 33.1, (25, 35)),  # melanoidin malt, at most 25-35 min; its power from memory
         ("wheat", 160, 2.9, (0, 15)),
     ],
 )
 def test_minutes_to_iodine_normal(
     cereal: str, power_lintner: float, minutes: float, printed: tuple[float, float]
 ) -> None:
-    """TGL 17756 (1966), malt standard, counted from 70 °C. Theta was fitted to these times, not a test of the model."""
-    result = mash([Starch(cereal, 1)], STANDARD_PROGRAMME, power_lintner, LABORATORY)
+    """TGL 17756 (1966), malt standard, counted from 70 °C. Theta and the exponent were fitted to these times.
+
+    With power by itself Munich malt of 27 °Lintner took 43 min.
+    """
+    counts = converting_power(power_lintner)
+    result = mash([Starch(cereal, 1)], STANDARD_PROGRAMME, counts, LABORATORY)
     assert result.minutes_needed is not None
     assert result.minutes_needed - 55 == pytest.approx(minutes, abs=1)
     assert printed[0] - 1 <= result.minutes_needed - 55 <= printed[1]
@@ -171,7 +177,7 @@ def test_minutes_to_iodine_normal(
 
 def test_dark_malt_takes_twice_as_long_as_pale() -> None:
     """J. Heron with C. J. Lintner's remarks, Dingler's Polyt. J. 281 (1891) 190 [heron-1891]: 30 against 15 min."""
-    dark = mash(BARLEY, STANDARD_PROGRAMME, 40, LABORATORY).minutes_needed
+    dark = mash(BARLEY, STANDARD_PROGRAMME, converting_power(27), LABORATORY).minutes_needed
     pale = mash(BARLEY, STANDARD_PROGRAMME, 62, LABORATORY).minutes_needed
     assert dark is not None
     assert pale is not None

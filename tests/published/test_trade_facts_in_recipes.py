@@ -49,10 +49,10 @@ def test_light_munich_alone_just_converts() -> None:
     sheet = mashwright.figures_of(text)
     assert row(sheet, "grist-diastatic-power").typical == 40
     needed = row(sheet, "conversion-time")
-    assert (needed.low, needed.typical, needed.high) == (15, 40, 116)  # the trade's 60-70 min lie between
+    assert (needed.low, needed.typical, needed.high) == (15, 34, 76)  # the trade's 60-70 min lie between
     assert above_a_note(recipe("grain: light Munich malt, weight: 4.5 kg", rests="{at: 68 °C, for: 15 min}")) == [
         (
-            "conversion-time: this mash needs about 40 min at 68 °C to convert, and its rests give 15 min and the"
+            "conversion-time: this mash needs about 34 min at 68 °C to convert, and its rests give 15 min and the"
             " run-off about 15"
         )
     ]
@@ -68,7 +68,7 @@ def test_two_row_carries_about_triple_its_own_need_and_is_faster() -> None:
     ours, theirs = row(two_row, "conversion-time").typical, row(munich, "conversion-time").typical
     assert ours is not None
     assert theirs is not None
-    assert ours < theirs / 2
+    assert ours < theirs / 1.7
 
 
 def test_equal_parts_of_two_row_light_munich_and_black_malt_can_be_mashed() -> None:

@@ -1,6 +1,9 @@
 from collections.abc import Callable
 
+import pytest
+
 import mashwright
+from mashwright.finding import Level
 
 Found = Callable[..., list[str]]
 
@@ -195,6 +198,37 @@ def test_a_munich_malt_of_the_standard_converts_itself(found: Found) -> None:
     assert ": note: " in told
     (told,) = found("enzyme_sufficiency", text % "22 °Lintner")
     assert ": warning: " in told
+
+
+OPAQUE = recipe(
+    "grain: sorghum malt, weight: 1.5 kg",
+    "grain: sorghum, weight: 3 kg, prepare: cereal mash",
+    rests="at: 60 °C, for: 60 min",
+    more="cereal-mash: {boil: 60 min}",
+)
+
+
+def test_opaque_sorghum_beer_is_sound(found: Found) -> None:
+    """Malt of sorghum converts a cooked porridge at 60 °C; the beer is strained, not run off, and keeps starch."""
+    opaque = "below 30 the beer stays opaque with starch, as sorghum beer is meant to"
+    assert found("enzyme_sufficiency", OPAQUE) == [f"3:1: note: the mash averages 10 °Lintner; {opaque}"]
+    results = mashwright.review_text(OPAQUE).recipes[0].results
+    assert [one.rule for one in results if one.level > Level.NOTE] == []
+    barley = OPAQUE.replace("sorghum malt", "dark Munich malt")
+    assert ": error: " in found("enzyme_sufficiency", barley)[0]
+
+
+@pytest.mark.parametrize("rice_kg", [1.5, 2.5, 4])
+@pytest.mark.parametrize("minutes", [60, 90])
+def test_weak_malt_that_is_diluted_is_still_warned_of(found: Found, rice_kg: float, minutes: int) -> None:
+    """Weak malts convert sooner than their power says, but rice dilutes all of their enzymes."""
+    text = recipe(
+        "grain: dark Munich malt, weight: 2 kg",
+        f"grain: flaked rice, weight: {rice_kg:g} kg",
+        rests=f"at: 66 °C, for: {minutes} min",
+    )
+    (told,) = found("enzyme_sufficiency", text)
+    assert ": note: " not in told
 
 
 def test_a_malt_never_takes_its_own_place() -> None:

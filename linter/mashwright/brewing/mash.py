@@ -210,7 +210,8 @@ def mash(
     Args:
         starches: one a cereal and state.
         rests: in order.
-        power_lintner: grist average over all that enters the mash, malt that was boiled counted as 0; 0 or more.
+        power_lintner: average, over all that enters the mash, of what each malt counts for (converting_power of
+            mash_rates), malt that was boiled counted as 0; 0 or more.
         conditions: what the recipe does not say.
         added: of each enzyme that is added, the °C between which it works; hotter it is lost for good.
 

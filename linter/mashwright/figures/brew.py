@@ -7,6 +7,7 @@ from typing import Any
 
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
+from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.figures.batch import assumed_losses, batch_volume, counted_volume, stated_batch
 from mashwright.figures.board import share as in_percent
 from mashwright.figures.enzymes import mash_enzymes
@@ -185,6 +186,21 @@ class Brew:
     def power_of(self, part: Part) -> Range:
         """Diastatic power that a part brings to the mash: none if it is boiled in the cereal cooker first."""
         return Range.exact(0.0) if part.line.cereal_mash and self.cooker_boils else part.power()
+
+    @cached_property
+    def is_opaque_beer(self) -> bool:
+        """Whether malt of sorghum, millet or maize alone converts a porridge that was cooked; its beer keeps starch.
+
+        Raises:
+            Unknown: nothing is mashed.
+
+        Source: common practice.
+        """
+        mashed = self.mashed()
+        converts = [part for part in mashed if self.power_of(part).typical > 0]
+        porridge = [part for part in mashed if part not in converts]
+        malts = bool(converts) and all(part.cereal in LATE_CEREALS for part in converts)
+        return malts and bool(porridge) and all(part.line.cereal_mash or part.cooked for part in porridge)
 
     @cached_property
     def has_enzymes(self) -> bool:

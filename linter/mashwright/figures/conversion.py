@@ -29,7 +29,7 @@ from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
 from mashwright.figures.function import figure
-from mashwright.figures.grist import grist_diastatic_power
+from mashwright.figures.grist import grist_converting_power, grist_diastatic_power
 from mashwright.figures.own_units import degrees
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
@@ -116,7 +116,7 @@ def follow_to_run_off(brew: Brew) -> Mashed:
 
 def _followed(brew: Brew, rests: tuple[PlannedRest, ...]) -> Mashed:
     starches = _merged([starch for _, starch in starches_of(brew)])
-    power = grist_diastatic_power(brew).range
+    power = grist_converting_power(brew)
     return Mashed(
         mash(starches, rests_at(rests, "typical"), power.typical, _crushed(brew, TYPICAL), _added(brew)),
         lambda: _extreme(brew, starches, rests, power.low, UNFAVOURABLE),
@@ -252,8 +252,7 @@ def conversion(brew: Brew) -> Figure:
             ends = degrees(brew, Range(COLDEST_CONVERTING_C, COLDEST_CONVERTING_C, HOTTEST_CONVERTING_C))
             if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:
                 rows.append(f"    outside {ends}, where the sum holds: taken as 0")
-        power = grist_diastatic_power(brew)
-        return lines([f"at {number(power.typical, 3)} °Lintner, minute by minute:", *rows])
+        return lines([f"at {_power_said(brew)}, minute by minute:", *rows])
 
     assumed = (*brew.plan.assumed, *_with_added(brew))
     return Figure(value, working, _mash_paths(brew), assumed, memory=grist_diastatic_power(brew).memory)
@@ -271,7 +270,7 @@ def conversion_time(brew: Brew) -> Figure:
         if index is None:
             return "no rest is at a temperature at which malt converts starch"
         rest = brew.plan.rests[index]
-        power = grist_diastatic_power(brew).typical
+        power = grist_converting_power(brew).typical
         at_c = number(rest.at_c.typical, 3)
         at = degrees(brew, rest.at_c.typical)
         rows = [f"minute by minute, the rest at {at} drawn out if need be: {lasts}"]
@@ -287,7 +286,8 @@ def conversion_time(brew: Brew) -> Figure:
                 )
             )
             warm = number(min(rest.at_c.typical, 75.0), 3)
-            rows.append("a quick estimate on the board, one step after the other and no enzyme lost, in °C:")
+            rows.append(f"a quick estimate on the board, at {_power_said(brew)},")
+            rows.append("one step after the other and no enzyme lost, in °C:")
             rows.append(
                 f"  k = {number(crush)} × 0.35 × 2^(({at_c} - 65) ÷ 6) = {k} a minute, f = 2^(({warm} - 67) ÷ 10) = {f}"
             )
@@ -300,6 +300,15 @@ def conversion_time(brew: Brew) -> Figure:
     return Figure(
         mashed.spread(*needed), working, _mash_paths(brew), brew.plan.assumed, memory=grist_diastatic_power(brew).memory
     )
+
+
+def _power_said(brew: Brew) -> str:
+    """The power of the mash, and what it counts for where weak malt makes that more."""
+    power, counts = grist_diastatic_power(brew).typical, grist_converting_power(brew).typical
+    said = f"{number(power, 3)} °Lintner"
+    if number(counts, 3) == number(power, 3):
+        return said
+    return f"{said}, which convert as {number(counts, 3)} (malt below 62 counts as 62 × (its own ÷ 62)^0.6)"
 
 
 def _left(share: float) -> str:

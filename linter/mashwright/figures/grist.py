@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from mashwright.brewing.mash_rates import converting_power
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Figure, Unknown
@@ -87,6 +88,16 @@ def grist_diastatic_power(brew: Brew) -> Figure:
         )
         and any(power.typical > 0 for power in powers),
     )
+
+
+def grist_converting_power(brew: Brew) -> Range:
+    """What the enzymes of the mash count for when it converts, °Lintner: of each malt, averaged by weight.
+
+    Raises:
+        Unknown: nothing is mashed, or the power of a part is not known.
+    """
+    counted = [(brew.power_of(part), part.amount) for part in brew.converting()]
+    return Range.weighted_mean((power.map(converting_power), amount) for power, amount in counted)
 
 
 def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figure:
