@@ -92,7 +92,7 @@ mash:
     "error",
     6,
     6,
-    "uncooked, about 49 % of the starch in maize grits is released at 67 °C; raw maize is boiled before the mash",
+    "uncooked, about 48 % of the starch in maize grits is released at 67 °C; raw maize is boiled before the mash",
 )
 
 

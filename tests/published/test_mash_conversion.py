@@ -70,10 +70,10 @@ def test_starch_dissolved_in_four_hours(cereal: str, temperature_c: float, disso
     Fitted, not a test of the model.
     """
     found = mash([Starch(cereal, 1)], [Rest(temperature_c, 240)], 100, LABORATORY).released
-    assert found == pytest.approx(dissolved, abs=2.6)
+    assert found == pytest.approx(dissolved, abs=2.65)
 
 
-@pytest.mark.parametrize(("temperature_c", "thin", "usual"), [(61.4, 87.9, 83.4), (63, 93.1, 91.4), (64.5, 96.2, 96.0)])
+@pytest.mark.parametrize(("temperature_c", "thin", "usual"), [(61.4, 87.7, 83.1), (63, 93.1, 91.2), (64.5, 96.2, 95.9)])
 def test_ten_minutes_in_the_gelatinising_range(temperature_c: float, thin: float, usual: float) -> None:
     """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: all large granules gone in 10 min at 61.4-64.5 °C.
 
@@ -85,10 +85,10 @@ def test_ten_minutes_in_the_gelatinising_range(temperature_c: float, thin: float
         full = mash(BARLEY, [Rest(65, 60)], 100, conditions).released
         share = 100 * mash(BARLEY, [Rest(temperature_c, 10)], 100, conditions).released / full
         assert share == pytest.approx(expected, abs=0.1)
-        assert share == pytest.approx(97.5, abs=10 if shift_c == 0 else 14.2)
+        assert share == pytest.approx(97.5, abs=10 if shift_c == 0 else 14.5)
 
 
-@pytest.mark.parametrize(("temperature_c", "stated_thin"), [(61.4, 87.7), (63, 93.1), (64.5, 96.2)])
+@pytest.mark.parametrize(("temperature_c", "stated_thin"), [(61.4, 87.5), (63, 93.0), (64.5, 96.2)])
 def test_ten_minutes_in_a_mash_that_is_stated_to_be_thin(temperature_c: float, stated_thin: float) -> None:
     """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: 97.5 %; at 6 l/kg the model is within 10 points."""
     conditions = Conditions(theta=30, shift_c=thickness_shift_c(6), crush=1)
@@ -98,7 +98,7 @@ def test_ten_minutes_in_a_mash_that_is_stated_to_be_thin(temperature_c: float, s
     assert share == pytest.approx(97.5, abs=10)
 
 
-@pytest.mark.parametrize(("temperature_c", "sugar"), [(61.4, 56.5), (63, 65.0), (64.5, 71.9)])
+@pytest.mark.parametrize(("temperature_c", "sugar"), [(61.4, 56.4), (63, 64.9), (64.5, 71.9)])
 def test_sugar_after_ten_minutes_is_a_known_shortfall(temperature_c: float, sugar: float) -> None:
     """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: 97.5 % of the sugar in 10 min; the model has 57-72.
 
@@ -112,7 +112,7 @@ def test_sugar_after_ten_minutes_is_a_known_shortfall(temperature_c: float, suga
 
 
 COOL: Final = "no rest reaches 60 °C: at"
-SHORT: Final = "this mash needs about 52 min at 57.1 °C to convert, and its rests"
+SHORT: Final = "this mash needs about 51 min at 57.1 °C to convert, and its rests"
 
 
 @pytest.mark.parametrize(
@@ -120,12 +120,12 @@ SHORT: Final = "this mash needs about 52 min at 57.1 °C to convert, and its res
     [
         (
             54.5,
-            8.8,
-            [f"error: saccharification-rest: {COOL} 54.5 °C only about 9.9 % of the starch turns to sugar"],
+            8.6,
+            [f"error: saccharification-rest: {COOL} 54.5 °C only about 9.7 % of the starch turns to sugar"],
         ),
         (
             57.1,
-            22.6,
+            22.2,
             [
                 f"warning: saccharification-rest: {COOL} 57.1 °C only about 25 % of the starch turns to sugar",
                 f"warning: conversion-time: {SHORT} give 15 min and the run-off about 15",
@@ -155,9 +155,9 @@ def test_little_happens_below_the_gelatinising_range(
     [
         ("barley", 62, 11.2, (10, 15)),  # Pilsner malt, at least 200 °WK
         ("barley", 76, 7.9, (7.9, 15)),  # Pilsner malt, 250 °WK: quicker than the 10 min of the standard
-        ("barley", 40, 17.1, (15, 25)),  # Munich malt of today
-        ("barley", 27, 24.6, (15, 25)),  # Munich malt, at least 80 °WK
-        ("barley", 20, 33.1, (25, 35)),  # melanoidin malt, at most 25-35 min; its power from memory
+        ("barley", 40, 18, (15, 25)),  # Munich malt of today
+        ("barley", 27, 25, (15, 25)),  # Munich malt, at least 80 °WK
+        ("barley", 20, 34, (25, 35)),  # melanoidin malt, at most 25-35 min; its power from memory
         ("wheat", 160, 2.9, (0, 15)),
     ],
 )
@@ -284,17 +284,17 @@ def test_sugar_in_proportion_to_enzyme() -> None:
     assert beginning == pytest.approx(3.1, abs=0.3)
 
 
-@pytest.mark.parametrize(("conditions", "cool", "hot"), [(LABORATORY, 90.5, 92.4), (TYPICAL, 81.2, 90.7)])
+@pytest.mark.parametrize(("conditions", "cool", "hot"), [(LABORATORY, 92.9, 92.4), (TYPICAL, 84.7, 90.7)])
 def test_extract_of_long_cool_mashes_is_a_known_shortfall(conditions: Conditions, cool: float, hot: float) -> None:
     """W. Schultze 1878, Dingler's Polyt. J. 231 (1879) [schultze-1878]: malt A, extract 80.1 at 60 °C, 76.1 at 72.5.
 
-    Each rested until iodine normal, 18.5 h and 20 min. In the model the hot mash gives more. Lived with: what a
-    temperature releases was fitted to Lintner's trials, which rise from 60 to 65 °C; the loss in the heat has been put
-    down to protein that coagulates, in another trial [koji-1878]; and no brewer rests for a night at 60 °C to gain it.
+    Each rested until iodine normal, 18.5 h and 20 min. With the usual delay of a thick mash the hot one gives more in
+    the model, and in a thin one less by half a point; before what follows slowly was counted, it was two points more.
+    Lived with: the loss in the heat has been put down to protein that coagulates, in another trial [koji-1878].
     """
     found = [mash(BARLEY, [rest], 62, conditions).converted for rest in (Rest(60, 18.5 * 60), Rest(72.5, 20))]
     assert found == pytest.approx([cool, hot], abs=0.1)
-    assert found[0] < found[1]
+    assert (found[0] > found[1]) is (conditions is LABORATORY)
 
 
 MALTOSE: Final = [  # °C, minutes, maltose % of extract of malts A and C, the model's real degree of fermentation
@@ -370,9 +370,9 @@ def integrated(
     starches: tuple[Starch, ...], rests: tuple[Rest, ...], power_lintner: float, conditions: Conditions
 ) -> tuple[float, float, float]:
     """Released, converted (% of all starch) and enzyme left, by scipy: the equations written out a second time."""
-    gelatinisation = {"barley": (54.3, 3.66), "wheat": (53.6, 3.66), "maize": (63.2, 3.66), "rice": (71.7, 14.5)}
+    gelatinisation = {"barley": (54.4, 3.66), "wheat": (53.7, 3.66), "maize": (63.3, 3.66), "rice": (71.7, 14.5)}
     weights = np.array([starch.amount for starch in starches]) / sum(starch.amount for starch in starches)
-    state = np.zeros(len(starches) * 2 + 1)
+    state = np.zeros(len(starches) * 3 + 1)  # released at once, turned to sugar, released slowly
     state[-1] = 1
     count = len(starches)
     for rest in rests:
@@ -386,13 +386,18 @@ def integrated(
                 mean, spread = gelatinisation[starch.cereal]
                 ceiling = 0.97 if starch.cooked else 0.962 * NormalDist(mean, spread).cdf(t - conditions.shift_c)
                 k = 0.35 * conditions.crush * 2 ** ((max(t, 65) if starch.cooked else t) / 6 - 65 / 6)
-                change[i] = k * max(0.0, ceiling - now[i])
-                change[count + i] = pace * now[-1] * (now[i] - now[count + i])
+                most = 0.97 if starch.cooked else 0.962
+                slow = 0 if starch.cooked else 0.005 / 60 * 2 ** ((t - conditions.shift_c - mean) / 2)
+                at_once, slowly = now[i], now[2 * count + i]
+                change[i] = k * max(0.0, min(ceiling, most - slowly) - at_once)
+                change[2 * count + i] = slow * max(0.0, most - slowly - max(ceiling, at_once))
+                change[count + i] = pace * now[-1] * (at_once + slowly - now[count + i])
             change[-1] = -0.029 * exp(-26967 * (1 / (t + 273.15) - 1 / 346.15)) * now[-1]
             return change
 
         state = solve_ivp(slope, (0, rest.minutes), state, rtol=1e-8, atol=1e-10, max_step=0.5).y[:, -1]
-    return 100 * float(weights @ state[:count]), 100 * float(weights @ state[count:-1]), float(state[-1])
+    released = state[:count] + state[2 * count : -1]
+    return 100 * float(weights @ released), 100 * float(weights @ state[count : 2 * count]), float(state[-1])
 
 
 @pytest.mark.parametrize(
@@ -450,7 +455,7 @@ def each(
             (Starch("barley", 50), Starch("rice", 50, cooked=True)),
             Rest(66, 60),
             (7.5, 15, 20),
-            [(93, 53), (77, 129), (63, 257), (37, None)],
+            [(93, 53), (77, 129), (63, 256), (37, None)],
         ),
     ],
 )
@@ -511,7 +516,7 @@ def test_the_sum_on_the_board_is_short_for_weak_malt() -> None:
     assert 10 < needed - on_the_board < 20
 
 
-@pytest.mark.parametrize(("temperature_c", "all_starch", "of_maize"), [(66, 71.2, 56.4), (67, 77.4, 66.2)])
+@pytest.mark.parametrize(("temperature_c", "all_starch", "of_maize"), [(66, 70.7, 55.7), (67, 77.0, 65.6)])
 def test_raw_maize_is_only_half_lost(temperature_c: float, all_starch: float, of_maize: float) -> None:
     """Own calculation, and scipy's: 5 kg raw maize to 3 kg malt, uncooked, an hour at 66 or 67 °C.
 
@@ -525,5 +530,5 @@ def test_raw_maize_is_only_half_lost(temperature_c: float, all_starch: float, of
 
 
 def test_two_row_at_54_c() -> None:
-    """Own calculation: an hour at 54 °C releases 24 % of two-row malt's starch."""
-    assert mash(BARLEY, [Rest(54, 60)], 125).released == pytest.approx(24, abs=0.5)
+    """Own calculation: an hour at 54 °C releases 23.5 % of two-row malt's starch."""
+    assert mash(BARLEY, [Rest(54, 60)], 125).released == pytest.approx(23.5, abs=0.5)

@@ -28,7 +28,7 @@ MALT = "two-row pale malt, weight: 3 kg"
         (
             "maize grits",
             67,
-            "error: cereal-mash: uncooked, about 49 % of the starch in maize grits is released at 67 °C; raw maize",
+            "error: cereal-mash: uncooked, about 48 % of the starch in maize grits is released at 67 °C; raw maize",
         ),
         (
             "rice",

@@ -45,7 +45,7 @@ def test_in_fahrenheit(found: Found) -> None:
 
 def test_a_cool_rest_is_a_warning(found: Found) -> None:
     assert found("saccharification_rest", recipe(MALT, rests="at: 58 °C, for: 60 min")) == [
-        "7:12: warning: no rest reaches 60 °C: at 58 °C only about 64 % of the starch turns to sugar"
+        "7:12: warning: no rest reaches 60 °C: at 58 °C only about 63 % of the starch turns to sugar"
     ]
 
 

@@ -1,9 +1,9 @@
 """What becomes of the starch in a mash, rest by rest, in steps of a minute; in longer ones where it lasts very long.
 
 Heat makes starch ready (each cereal by itself), enzymes turn ready starch to sugar, and heat spends the enzymes: for
-the released share R, the sugar V and the enzyme A, with C what the temperature can release,
+the released share R, the sugar V and the enzyme A, with C what the temperature can release at once and L what any can,
 
-    dR/dt = k (C - R)        dV/dt = a A (R - V)        dA/dt = -kd A
+    dR/dt = k (C - R) + ks (L - C)        dV/dt = a A (R - V)        dA/dt = -kd A
 
 Starch that was released stays so, and enzyme that was lost in a hot rest does not come back in a cooler one.
 """
@@ -17,6 +17,7 @@ from mashwright.brewing.mash_rates import (
     FAVOURABLE,
     GELATINISATION_C,
     HOTTEST_CONVERTING_C,
+    RELEASABLE,
     RELEASABLE_COOKED,
     TRADE,
     TYPICAL,
@@ -28,6 +29,7 @@ from mashwright.brewing.mash_rates import (
     gelatinised_share,
     minutes_on_the_board,
     release_rate_per_min,
+    slow_release_rate_per_min,
 )
 
 __all__ = [
@@ -121,7 +123,7 @@ class MashResult:
     """What a mash did.
 
     Attributes:
-        releasable: what the best rest for each cereal could release of it if it lasted, % of all starch.
+        releasable: what the best rest for each cereal can release of it but for what follows slowly, % of all starch.
         released: what was released, % of all starch.
         converted: what was turned to sugar, % of all starch.
         by_starch: released of each starch, % of that starch, in the order given.
@@ -144,8 +146,8 @@ class MashResult:
 
     @property
     def converted_of_releasable(self) -> float:
-        """Turned to sugar, % of what the rests can release; 0 where they release nothing."""
-        return 100 * self.converted / self.releasable if self.releasable > 0 else 0.0
+        """Turned to sugar, % of what the rests can release, 100 at most; 0 where they release nothing."""
+        return min(100.0, 100 * self.converted / self.releasable) if self.releasable > 0 else 0.0
 
     @property
     def convert_c(self) -> float | None:
@@ -256,7 +258,7 @@ class _Tun:
 
     __slots__ = (
         "added", "conditions", "converted", "elapsed_min", "enzyme", "goal", "power_lintner",
-        "reached_min", "released", "rest", "shares", "starches", "step_min",
+        "reached_min", "released", "rest", "shares", "slowly", "starches", "step_min",
     )  # fmt: skip
 
     def __init__(self, starches: Sequence[Starch], power_lintner: float, conditions: Conditions) -> None:
@@ -267,6 +269,7 @@ class _Tun:
         self.added: list[tuple[float, float]] = []
         self.conditions = conditions
         self.released = [0.0] * len(starches)
+        self.slowly = [0.0] * len(starches)  # of that, what came slowly
         self.converted = 0.0
         self.enzyme = 1.0
         self.elapsed_min = 0.0
@@ -276,12 +279,19 @@ class _Tun:
         self.step_min = 1.0
 
     def potential(self, temperature_c: float) -> list[float]:
-        """What a temperature can release of each starch that is in the tun."""
+        """What a temperature can release at once of each starch that is in the tun."""
         shift_c = self.conditions.shift_c
         return [
             share * (RELEASABLE_COOKED if starch.cooked else gelatinised_share(starch.cereal, temperature_c, shift_c))
             if starch.joins <= self.rest
             else 0.0
+            for starch, share in zip(self.starches, self.shares, strict=True)
+        ]
+
+    def potential_in_the_end(self) -> list[float]:
+        """What can be released of each starch that is in the tun, however slowly."""
+        return [
+            share * (RELEASABLE_COOKED if starch.cooked else RELEASABLE) if starch.joins <= self.rest else 0.0
             for starch, share in zip(self.starches, self.shares, strict=True)
         ]
 
@@ -323,16 +333,28 @@ class _Tun:
         Starch of one state nears its potential at one rate, so it is followed as one gap. In a step both enzyme and
         released starch are taken at their means; each of them is exact by itself.
         """
-        gaps = [max(0.0, c - r) for c, r in zip(self.potential(temperature_c), self.released, strict=True)]
+        gaps, slow_gaps = [], []
+        for c, end, r, slow in zip(
+            self.potential(temperature_c), self.potential_in_the_end(), self.released, self.slowly, strict=True
+        ):
+            gaps.append(max(0.0, min(c, end - slow) - (r - slow)))
+            slow_gaps.append(max(0.0, end - slow - max(c, r - slow)))
         paces = [
             release_rate_per_min(temperature_c, self.conditions.crush, cooked=starch.cooked, stony=starch.stony)
             for starch in self.starches
         ]
+        slow_paces = [
+            0.0
+            if starch.cooked
+            else slow_release_rate_per_min(starch.cereal, temperature_c, self.conditions.shift_c, stony=starch.stony)
+            for starch in self.starches
+        ]
         open_gaps: dict[float, float] = {}
-        for gap, pace in zip(gaps, paces, strict=True):
-            open_gaps[pace] = open_gaps.get(pace, 0.0) + gap
+        for gap, pace in zip([*gaps, *slow_gaps], [*paces, *slow_paces], strict=True):
+            if gap > 0:
+                open_gaps[pace] = open_gaps.get(pace, 0.0) + gap
         still = list(open_gaps.values())
-        ready = sum(self.released) + sum(gaps)
+        ready = sum(self.released) + sum(still)
         rate = conversion_rate_per_min(temperature_c, self.power_lintner, self.conditions.theta)
         loss = enzyme_loss_per_min(temperature_c)
         self.added = [band for band in self.added if temperature_c <= band[1]]
@@ -361,8 +383,11 @@ class _Tun:
                     break
         self.converted, self.enzyme = converted, enzyme
         self.elapsed_min += gone
+        slowly = [gap * -expm1(-pace * gone) for gap, pace in zip(slow_gaps, slow_paces, strict=True)]
+        self.slowly = [slow + more for slow, more in zip(self.slowly, slowly, strict=True)]
         self.released = [
-            r + gap * -expm1(-pace * gone) for r, gap, pace in zip(self.released, gaps, paces, strict=True)
+            r + gap * -expm1(-pace * gone) + more
+            for r, gap, pace, more in zip(self.released, gaps, paces, slowly, strict=True)
         ]
 
     def minutes_to_goal(self, temperature_c: float) -> float | None:
@@ -370,7 +395,7 @@ class _Tun:
         if self.reached_min is not None or not self.goal or not self._can_reach(temperature_c):
             return self.reached_min
         drawn_out = _Tun(self.starches, self.power_lintner, self.conditions)
-        drawn_out.shares, drawn_out.released = self.shares, list(self.released)
+        drawn_out.shares, drawn_out.released, drawn_out.slowly = self.shares, list(self.released), list(self.slowly)
         drawn_out.converted, drawn_out.enzyme, drawn_out.rest = self.converted, self.enzyme, self.rest
         drawn_out.elapsed_min, drawn_out.goal, drawn_out.added = self.elapsed_min, self.goal, self.added
         drawn_out.hold(temperature_c, LONGEST_MIN - self.elapsed_min, until_goal=True)
@@ -382,7 +407,7 @@ class _Tun:
         loss = enzyme_loss_per_min(temperature_c)
         minutes = max(0.0, LONGEST_MIN - self.elapsed_min)
         work = rate * self.enzyme * expm1(-loss * minutes) / -loss + self.added_rate_per_min(temperature_c) * minutes
-        ready = sum(max(c, r) for c, r in zip(self.potential(temperature_c), self.released, strict=True))
+        ready = sum(max(c, r) for c, r in zip(self.potential_in_the_end(), self.released, strict=True))
         return ready - (ready - self.converted) * exp(-work) >= self.goal
 
 
