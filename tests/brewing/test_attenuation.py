@@ -11,6 +11,7 @@ from mashwright.brewing.attenuation import (
     base_malt_share,
     caramel_malt_share,
     kilned_malt_share,
+    late_starch,
     malt_extract_share,
     malt_wort_attenuation,
     wort_attenuation,
@@ -23,10 +24,21 @@ def test_curve_stays_inside(convert_c: float, minutes: float, power_lintner: flo
     assert 0 <= malt_wort_attenuation(convert_c, minutes, power_lintner) <= 90
 
 
-@given(st.floats(40, 89), st.floats(0, 200), st.floats(0, 300))
+@given(st.floats(62.5, 89), st.floats(0, 200), st.floats(0, 300))
 def test_hotter_is_sweeter(convert_c: float, power_lintner: float, minutes: float) -> None:
     hotter = malt_wort_attenuation(convert_c + 1, minutes, power_lintner)
     assert hotter <= malt_wort_attenuation(convert_c, minutes, power_lintner) + 1e-9
+
+
+def test_a_cool_rest_loses_late_starch_unless_it_lasts() -> None:
+    assert late_starch(60, 60) == late_starch(50, 15) == 2.5
+    assert late_starch(60, 1200) == pytest.approx(0.125)
+    assert late_starch(62.5, 60) == late_starch(68, 60) == 0
+
+
+def test_little_enzyme_costs_more_in_the_heat() -> None:
+    lost = [malt_wort_attenuation(at_c, 60, 100) - malt_wort_attenuation(at_c, 60, 40) for at_c in (60, 66, 69)]
+    assert lost == pytest.approx([1.25, 5, 7])
 
 
 def test_time_counts_below_70_c_from_15_to_120_min() -> None:

@@ -17,6 +17,7 @@ DIASTATIC = Range(85, 92, 100)  # apparent; yeast or enzymes that split dextrins
 # What splits dextrins slows down between these, apparent %; beyond the second nothing is left to speak of; judgement.
 SLOWS_DOWN, SPENT = 85.0, 95.0
 USUAL_YEAST = 77.0  # apparent attenuation of the yeast for which the curve stands; judgement
+OPTIMUM_C = 62.5  # for attenuation [hamilton-lewis-1974]
 ROASTED = 0.33  # judgement
 MALTODEXTRIN = 0.03  # judgement
 LACTOSE = 0.0  # brewing yeast has no enzyme for it; common practice
@@ -46,17 +47,37 @@ def malt_wort_attenuation(convert_c: float, minutes_below_70_c: float, power_lin
         convert_c: rest temperatures weighted by the starch turned to sugar in each (MashResult.convert_c), °C.
         minutes_below_70_c: of all rests, as minutes_counted; held to 15-120. Their weight fades from 65 to 70 °C of
             convert_c, since the enzyme that makes use of time is soon gone there.
-        power_lintner: grist average; below 60 each degree takes off a quarter point.
+        power_lintner: grist average; below 60 each degree takes off points, see little_enzyme.
 
     Returns:
         Per cent, 0-90.
 
-    Source: curve through three mashes [chandrasekhar]; ceiling after [munsche-1894], real 73.3 %; slope with enzymes
-    between none [amylase-joint-action] and [moritz-1891]; the factor for time is judgement.
+    Source: curve through three mashes [chandrasekhar]; ceiling after [munsche-1894], real 73.3 %; below the optimum of
+    62.5 °C [hamilton-lewis-1974] starch comes late, and see late_starch;
+    that and the factor for time are judgement.
     """
     curve = 90 / (1 + exp((min(convert_c, 200.0) - 76.8) / 4.8))
     curve *= 1 + 0.06 * time_counts(convert_c) * log(min(max(minutes_below_70_c, 15.0), 120.0) / 60)
-    return max(0.0, min(90.0, curve) - 0.25 * max(0.0, 60 - power_lintner))
+    curve -= late_starch(convert_c, minutes_below_70_c)
+    return max(0.0, min(90.0, curve) - little_enzyme(convert_c) * max(0.0, 60 - power_lintner))
+
+
+def late_starch(convert_c: float, minutes_below_70_c: float) -> float:
+    """Points of attenuation that a rest cooler than the optimum loses, since starch comes late in it.
+
+    Source: optimum 62.5 °C [hamilton-lewis-1974]; a point for each °C down to 60, in an hour or less, judgement, so
+    that a night loses next to none [munsche-1894].
+    """
+    return min(max(OPTIMUM_C - convert_c, 0.0), 2.5) * 60 / max(minutes_below_70_c, 60.0)
+
+
+def little_enzyme(convert_c: float) -> float:
+    """Points of attenuation for each °Lintner below 60: a quarter at 66 °C, more where heat ends beta-amylase sooner.
+
+    Source: slope between none [amylase-joint-action] and [moritz-1891]; with heat after the 2.4 and 16.2 % that he had
+    left at 22 °Lintner and 60 and 68.5 °C.
+    """
+    return 0.25 * min(max((convert_c - 60) / 6, 0.25), 1.4)
 
 
 def time_counts(convert_c: float) -> float:

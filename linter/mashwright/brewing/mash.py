@@ -24,6 +24,7 @@ from mashwright.brewing.mash_rates import (
     UNFAVOURABLE,
     Conditions,
     added_rate_per_min,
+    beta_amylase_loss_per_min,
     conversion_rate_per_min,
     enzyme_loss_per_min,
     gelatinised_share,
@@ -109,13 +110,15 @@ class RestResult:
         released: starch newly released in it, % of all starch.
         converted: starch turned to sugar in it, % of all starch.
         convert_c: mean temperature at which that was turned to sugar, °C; the rest's own where nothing was.
-        enzyme_left: share of the first enzyme that is left at its end, 0-1.
+        enzyme_left: share of the first enzyme that is left at its end, 0-1: of alpha-amylase, which converts.
+        beta_left: the same of beta-amylase, which makes what ferments.
     """
 
     released: float
     converted: float
     convert_c: float
     enzyme_left: float
+    beta_left: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,7 +260,7 @@ class _Tun:
     """The state of a mash while it is followed; amounts are shares of all starch."""
 
     __slots__ = (
-        "added", "conditions", "converted", "elapsed_min", "enzyme", "goal", "power_lintner",
+        "added", "beta", "conditions", "converted", "elapsed_min", "enzyme", "goal", "power_lintner",
         "reached_min", "released", "rest", "shares", "slowly", "starches", "step_min",
     )  # fmt: skip
 
@@ -271,7 +274,7 @@ class _Tun:
         self.released = [0.0] * len(starches)
         self.slowly = [0.0] * len(starches)  # of that, what came slowly
         self.converted = 0.0
-        self.enzyme = 1.0
+        self.enzyme = self.beta = 1.0
         self.elapsed_min = 0.0
         self.rest = 0
         self.goal = 0.0
@@ -309,9 +312,8 @@ class _Tun:
             convert_c = rest.at_c
         else:
             convert_c = self._change(rest, minutes)
-        return RestResult(
-            100 * (sum(self.released) - released), 100 * (self.converted - converted), convert_c, self.enzyme
-        )
+        newly = 100 * (sum(self.released) - released), 100 * (self.converted - converted)
+        return RestResult(*newly, convert_c, self.enzyme, self.beta)
 
     def _change(self, rest: Rest, minutes: float) -> float:
         """Rise or fall in steps; gives the mean temperature of conversion."""
@@ -382,6 +384,7 @@ class _Tun:
                 if until_goal:
                     break
         self.converted, self.enzyme = converted, enzyme
+        self.beta *= exp(-beta_amylase_loss_per_min(temperature_c) * gone)
         self.elapsed_min += gone
         slowly = [gap * -expm1(-pace * gone) for gap, pace in zip(slow_gaps, slow_paces, strict=True)]
         self.slowly = [slow + more for slow, more in zip(self.slowly, slowly, strict=True)]

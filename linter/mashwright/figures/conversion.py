@@ -247,7 +247,7 @@ def conversion(brew: Brew) -> Figure:
         for number_, (rest, result) in enumerate(pairs, 1):
             rows.append(
                 f"  {_rest_said(brew, number_, rest)}: {number(round(result.converted, 1), 3)} % converted,"
-                f" {_left(result.enzyme_left)} of the alpha-amylase left"
+                f" {_left(result.enzyme_left)} of the alpha- and {_left(result.beta_left)} of the beta-amylase left"
             )
             ends = degrees(brew, Range(COLDEST_CONVERTING_C, COLDEST_CONVERTING_C, HOTTEST_CONVERTING_C))
             if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:

@@ -15,6 +15,8 @@ from mashwright.brewing.attenuation import (
     base_malt_share,
     caramel_malt_share,
     kilned_malt_share,
+    late_starch,
+    little_enzyme,
     malt_extract_share,
     malt_wort_attenuation,
     time_counts,
@@ -185,14 +187,16 @@ def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list
     def working() -> list[str]:
         at, weight, counted = number(convert_c, 3), 0.06 * time_counts(convert_c), min(max(minutes, 15.0), 120.0)
         time = f" × (1 + {number(weight, 2)} × ln({number(counted, 3)} min ÷ 60))" if weight and counted != 60 else ""
-        few = f" - 0.25 × (60 - {number(power, 3)} °Lintner)" if power < 60 else ""
+        late = late_starch(convert_c, minutes)
+        late_said = f" - {number(late, 2)} for late starch" if late else ""
+        few = f" - {number(little_enzyme(convert_c), 3)} × (60 - {number(power, 3)} °Lintner)" if power < 60 else ""
         usual, this = number(malt, 3), number(yeast.attenuation.typical, 3)
         pulled = usual
         if pull := yeast_pull(yeast.attenuation.typical):
             pulled = f"({usual} {'+' if pull > 0 else '-'} {number(abs(pull), 2)} for a yeast of {this} %)"
         return [
             f"mash: starch turned to sugar at {at} °C on average, {number(minutes, 3)} min at 60-70 °C:",
-            f"  90 ÷ (1 + e^(({at} - 76.8) ÷ 4.8)){time}{few} = {usual} % with a usual yeast",
+            f"  90 ÷ (1 + e^(({at} - 76.8) ÷ 4.8)){time}{late_said}{few} = {usual} % with a usual yeast",
             f"  {REAL_PER_APPARENT:g} × {pulled} ÷ 100 = {number(degree, 3)}, the real degree of base malt",
         ]
 
