@@ -201,7 +201,7 @@ def _crushed(brew: Brew, conditions: Conditions) -> Conditions:
     if litres_per_kg is None:
         return conditions
     shift_c = thickness_shift_c(litres_per_kg) + conditions.shift_c - TYPICAL.shift_c
-    return replace(conditions, shift_c=max(0.0, shift_c))
+    return replace(conditions, shift_c=max(FAVOURABLE.shift_c, shift_c))
 
 
 def _stated_thickness(brew: Brew) -> float | None:
