@@ -21,6 +21,7 @@ from mashwright.brewing.mash_rates import (
     COLDEST_CONVERTING_C,
     GELATINISATION_C,
     HOTTEST_CONVERTING_C,
+    LATE_CEREALS,
     conversion_rate_per_min,
     release_rate_per_min,
     thickness_shift_c,
@@ -295,11 +296,36 @@ def conversion_time(brew: Brew) -> Figure:
                 f"  3 ÷ {k} to release + {conditions.theta:g} × 40 ÷ ({number(power, 3)} × {f}) to convert"
                 f" = about {number(board, 2)} min"
             )
+            if abs(board - needed[1]) > _APART_MIN:
+                rows.append(
+                    f"  it parts from the time above, since {_why_apart(brew, index, sooner=board > needed[1])}"
+                )
         return lines(rows)
 
     return Figure(
         mashed.spread(*needed), working, _mash_paths(brew), brew.plan.assumed, memory=grist_diastatic_power(brew).memory
     )
+
+
+_APART_MIN = 10.0  # up to which the two times of a conversion are the same to a brewer; judgement
+
+
+def _why_apart(brew: Brew, index: int, *, sooner: bool) -> str:
+    """What the sum on the board leaves out of a mash whose rest at an index converts, sooner or later than it says."""
+    if index > 0:
+        return "it is of this rest alone, and that runs from dough-in through the rests before it"
+    if brew.adds("starch"):
+        return "it leaves out the added enzymes"
+    late = next((part.name for part, starch in starches_of(brew) if not starch.cooked and _is_late(starch)), "")
+    if late and not sooner:
+        return f"it counts barley malt alone, and the starch of {late} comes later"
+    if sooner:
+        return "starch converts while more of it is released"
+    return "the enzymes fade in so long a mash"
+
+
+def _is_late(starch: Starch) -> bool:
+    return starch.stony or starch.cereal in LATE_CEREALS
 
 
 def _power_said(brew: Brew) -> str:
