@@ -7,7 +7,10 @@ Imports nothing of ours.
 import signal
 from contextlib import suppress
 from types import FrameType
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
+
+if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
 
 ENDING = ("SIGINT", "SIGTERM", "SIGHUP")
 """What asks a run to end; not every system has the last."""
@@ -50,10 +53,22 @@ def heed_no_more() -> None:
                 signal.signal(number, signal.SIG_DFL)
 
 
-def begin_worker() -> None:
+_over = False
+"""Whether nobody wants an answer from this process any more."""
+
+
+def is_over() -> bool:
+    """Whether the first process has said that nobody waits for what this one does."""
+    return _over
+
+
+def begin_worker(asked: "Connection") -> None:
     """In a process that works for the first one: leave signals to that one, and end when it has ended, however.
 
     SIGTERM ends it, since with that the first one does away with the others where one of them has failed.
+
+    Args:
+        asked: can be read from as soon as nobody waits for this process any more; it is left unread for the others.
     """
     for name in ENDING:
         number = getattr(signal, name, None)
@@ -64,14 +79,17 @@ def begin_worker() -> None:
     from threading import Thread
 
     if (parent := parent_process()) is not None:
-        Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
+        Thread(target=_heed, args=(parent.sentinel, asked), daemon=True).start()
 
 
-def _end_with(sentinel: int) -> None:
-    """Wait until the first process is there no more, which closes its end of a pipe; then nobody wants an answer."""
+def _heed(sentinel: int, asked: "Connection") -> None:
+    """Wait until the first process asks for no more, or is there no more, which closes its end of a pipe."""
+    global _over  # noqa: PLW0603  (one thread for the whole process)
     import os
     from multiprocessing.connection import wait
 
     with suppress(OSError):  # this process is ending by itself
-        wait([sentinel])
+        if sentinel not in wait([sentinel, asked]):
+            _over = True
+            wait([sentinel])
         os._exit(1)

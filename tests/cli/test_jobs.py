@@ -21,7 +21,7 @@ COMMAND = [sys.executable, "-m", "mashwright", "review", "--jobs", "2"]
 
 RAISES = '"""Does it raise?"""\ndef check(brew, limits):\n    raise RuntimeError("out of malt")\n'
 ENDS = '"""Does it end?"""\nimport os, signal\ndef check(brew, limits):\n    os.kill(os.getpid(), signal.SIGKILL)\n'
-SLOW = '"""Is it slow?"""\nimport time\ndef check(brew, limits):\n    time.sleep(0.02)\n    return ()\n'
+SLOW = '"""Is it slow?"""\nimport time\ndef check(brew, limits):\n    time.sleep(0.05)\n    return ()\n'
 
 
 def generator() -> ModuleType:
@@ -64,7 +64,7 @@ def test_a_rule_that_raises_in_a_process(process: Call, folder: Path, plugin: Ca
         " please report it to those who make odd"
     )
     closing = (
-        "2 recipes reviewed: 2 errors; 14 rules could not judge 2 recipes (--notes shows why);"
+        "2 recipes reviewed: 2 errors; 16 rules could not judge 2 recipes (--notes shows why);"
         " 2 faults of the program, so this is not the whole review"
     )
     path = plugin(RAISES)
@@ -127,7 +127,7 @@ def test_an_interrupt_in_the_middle(everybody: bool, folder: Path, plugin: Calla
         running.send_signal(signal.SIGINT)
     _, err = running.communicate(timeout=30)
     assert (running.returncode, err) == (-signal.SIGINT, b"")
-    assert time.monotonic() - began < 4, "it waited for what was not begun"
+    assert time.monotonic() - began < 2.5, "it waited for what was under way, which takes longer"
     assert_nobody_left(running.pid)
 
 

@@ -231,15 +231,23 @@ def _executor(stack: ExitStack, number: int, jobs: int | None) -> "Executor | No
     if jobs == 1:
         return None
     from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import Pipe
 
     from mashwright.reviewing.outcomes import BATCH, no_processes
 
     try:
-        executor = ProcessPoolExecutor(min(jobs, max(1, ceil(number / BATCH))), initializer=begin_worker)
+        asked, asking = Pipe(duplex=False)
+        most = min(jobs, max(1, ceil(number / BATCH)))
+        executor = ProcessPoolExecutor(most, initializer=begin_worker, initargs=(asked,))
     except (OSError, NotImplementedError, ImportError) as error:  # a system without the locks that they share
         raise click.ClickException(no_processes(error)) from None
-    # on an interrupt or a closed pipe nobody waits for what was handed out and not begun
-    stack.callback(executor.shutdown, cancel_futures=True)
+
+    def let_go(kind: object, *_: object) -> None:
+        if kind is not None:  # on an interrupt or a closed pipe nobody waits for what is handed out
+            asking.send_bytes(b".")
+        executor.shutdown(cancel_futures=True)
+
+    stack.push(let_go)
     return executor
 
 

@@ -18,6 +18,7 @@ from mashwright.reviewing.results import Fault, Reviewed, shown_path
 from mashwright.reviewing.review import Gathered, review_loaded
 from mashwright.reviewing.settings import Run
 from mashwright.reviewing.watch import OvertimeError, Watch
+from mashwright.signals import is_over
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future
@@ -147,7 +148,7 @@ def outcomes(candidates: Iterable[Candidate], run: Run) -> list[Outcome]:
     """Review a batch of files; a plain function, so that another process can be asked for it."""
     with Watch(strangers=installed().strangers) as watch:
         reviewer = Reviewer(run, watch)
-        return [reviewer.candidate(candidate) for candidate in candidates]
+        return [reviewer.candidate(candidate) for candidate in candidates if not is_over()]
 
 
 def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run, window: int) -> Iterator[Outcome]:
@@ -178,9 +179,10 @@ def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run,
         message = "a process that reviewed recipes was ended from outside, perhaps for want of memory"
         so_far = f"{len(left)} files from {shown_path(left[0].path)} on are not reviewed"
         raise ConfigurationError(f"{message}; {so_far}; try fewer --jobs") from None
-    finally:
+    except GeneratorExit:  # and on nothing else: where a pool breaks as well, it fails on what was cancelled here
         for _, future in waiting:
             future.cancel()
+        raise
 
 
 def _handed_out(executor: "Executor", batch: list[Candidate], run: Run) -> "Future[list[Outcome]]":
