@@ -300,9 +300,9 @@ AUDITS = {
     "keeping-porter-1853": Audit(
         {
             6: '"24 barrels" is taken as British barrels, 36 imperial gallons each: 3927.8 l',
-            8: '"6 quarters" is taken as British quarters of malt, 336 lb each: 914.44 kg',
-            9: '"2 quarters" is taken as British quarters of malt, 336 lb each: 304.81 kg',
-            10: '"1.5 bushels" is taken as British bushels of malt, 42 lb each: 28.58 kg',
+            8: '"6 quarters" is taken as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 914.44 kg',  # noqa: E501
+            9: '"2 quarters" is taken as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 304.81 kg',  # noqa: E501
+            10: '"1.5 bushels" is taken as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 28.58 kg',  # noqa: E501
             19: '"25 lb/barrel" is taken as brewer\'s pounds, above the 360 lb of a 36 gallon barrel of water: 1.069',
         },
         # 25 lb on 360 lb of water; no brewhouse of today gets it from the brown malt of today

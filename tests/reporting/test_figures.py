@@ -47,7 +47,8 @@ Harbour Wheat, house/harbour.yaml
 line 12, column 3: note: 2 tsp is taken as a wide range; a weight would be surer
 
 Readings that were chosen
-    line 7: "1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg
+    line 7: "1 bushel" is taken as British bushels of malt, 42 lb each (brown
+        malt by measure was lighter, some 31 lb): 19.05 kg
 
 Weight of the grist and sugars together
     grist-weight = 4.75 kg
@@ -123,7 +124,7 @@ def by_hand() -> Sheet:
                       "°P", missing=missing),
             FigureRow("liquor-to-grist", "Water to grain", "l/kg", missing=missing),
         ),
-        readings=((7, '"1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg'),),
+        readings=((7, '"1 bushel" is taken as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 19.05 kg'),),  # noqa: E501
         problems=(
             Result("quantity", Level.NOTE, "/salts", Place(12, 3, 12, 9),
                    "2 tsp is taken as a wide range; a weight would be surer"),
@@ -257,7 +258,12 @@ def test_no_more_than_three_digits_of_what_is_reckoned() -> None:
 
 def test_old_measures_are_told_with_their_line_and_in_kilograms_too() -> None:
     old = sheet(HARBOUR.replace("2.9 kg", "1 bushel"))
-    assert old.readings == ((6, '"1 bushel" is taken as British bushels of malt, 42 lb each: 19.05 kg'),)
+    assert old.readings == (
+        (
+            6,
+            '"1 bushel" is taken as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 19.05 kg',  # noqa: E501
+        ),
+    )
     assert row(old, "grist-weight").shown == "44.98 lb"
 
 

@@ -8,7 +8,8 @@ Sources of the definitions:
     NIST Handbook 44, appendix C: US gallon 231 cubic inches, US hundredweight 100 lb, US barrel of beer 31 gallons
         (the last is also the tax definition, 26 USC 5051; from memory).
     Common practice of the British trade: quarter of malt 336 lb (8 bushels of 42 lb), quarter of brewing sugar 224 lb,
-        casks as multiples of the 9 gallon firkin, brewer's pounds.
+        casks as multiples of the 9 gallon firkin, brewer's pounds. The quarter is that of pale malt and of the ledgers;
+        a measured one of blown brown malt weighed some 250 lb (from memory), which is told and not reckoned with.
     Common practice of the American trade: bushel of malt 34 lb.
     The German customs union's pound (Pfund, Zollpfund): 500 g by definition, in use from 1858; its Zentner is 100 of
         them (from memory).
@@ -24,13 +25,18 @@ BARREL_OF_WATER_LB = 360
 """36 imperial gallons of 10 lb: brewer's pounds are what a barrel of wort weighs above it."""
 
 MASSES = (
-    ("quarters of malt", ("quartermalt",), 336 * _LB_KG, "British quarters of malt, 336 lb each"),
+    (
+        "quarters of malt",
+        ("quartermalt",),
+        336 * _LB_KG,
+        "British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb)",
+    ),
     ("quarters of sugar", ("quartersugar",), 224 * _LB_KG, "British quarters of brewing sugar, 224 lb each"),
     (
         "bushels",
         ("bushel", "impbushel", "bushelmalt", "impbushelmalt"),
         42 * _LB_KG,
-        "British bushels of malt, 42 lb each",
+        "British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb)",
     ),
     ("US bushels", ("usbushel", "usbushelmalt"), 34 * _LB_KG, "American bushels of malt, 34 lb each"),
     ("cwt", ("cwt", "impcwt", "longcwt"), 112 * _LB_KG, "British hundredweights, 112 lb each"),
