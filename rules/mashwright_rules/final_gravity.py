@@ -1,8 +1,9 @@
 """Does the stated final gravity follow from the OG, the mash, the sugars and the yeast?
 
 A hot or short mash makes a wort that ends high, a cool or long one a wort that ends low; sugar ends lower, caramel
-malt and lactose higher, and the yeast pulls a few points either way. A final gravity (FG, American: terminal gravity)
-that does not fit them means another alcohol, another body, or beer that was bottled before it had finished.
+malt and lactose higher, and the yeast pulls a few points either way. Wort ferments furthest from a mash near 62.5 °C
+(145 °F), and few enzymes leave the more unfermented the hotter the mash. A final gravity (FG, American: terminal
+gravity) that does not fit them means another alcohol, another body, or beer that was bottled before it had finished.
 
 Computed: the apparent attenuation that this grist, mash and yeast give, a band, put on the stated OG (else on the
 reckoned one). An FG outside the band, by more than two points of gravity or 5 % of the OG's points for reading, or one
@@ -16,8 +17,8 @@ the starch before a cooler one comes, so that the rests are what is wrong; this 
 On the day: two equal gravities three days apart before packaging; too high, and the beer may go on fermenting in the
 bottle and burst it: keep to the bottles' rating.
 
-Sources: [chandrasekhar] [munsche-1894] [moritz-1891] [mash-or-steep-article] [sta1-guide] [judgement]
-[common-practice]
+Sources: [chandrasekhar] [munsche-1894] [moritz-1891] [hamilton-lewis-1974] [mash-or-steep-article] [sta1-guide]
+[judgement] [common-practice]
 """
 
 from collections.abc import Iterator

@@ -100,7 +100,7 @@ def test_ten_minutes_in_a_mash_that_is_stated_to_be_thin(temperature_c: float, s
 
 @pytest.mark.parametrize(("temperature_c", "sugar"), [(61.4, 56.4), (63, 64.9), (64.5, 71.9)])
 def test_sugar_after_ten_minutes_is_a_known_shortfall(temperature_c: float, sugar: float) -> None:
-    """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: 97.5 % of the sugar in 10 min; the model has 57-72.
+    """M. Rittenauer et al., Foods 10 (2021) 1733 [rittenauer-2021]: 97.5 % of the sugar in 10 min; the model has 56-72.
 
     Lived with: theta follows the times of a malt standard and of the brewhouse, where a mash takes 20 min and more to
     be iodine normal; with theirs no recipe would ever be told to rest longer.
