@@ -100,3 +100,10 @@ def test_a_file_system_without_locks_is_told(mashwright: Call, folder: Path, mon
     told = "its folder cannot be locked (Operation not supported); let no other run write this baseline meanwhile"
     assert (status, err.splitlines()[0]) == (0, f"mashwright: known: {told}")
     assert (folder / "known").read_text().count("quantity") == 1
+
+
+def test_a_pipe_in_place_of_the_folder_keeps_nobody_waiting(process: Call, folder: Path) -> None:
+    (folder / "a.yaml").write_text(FAULTY)
+    os.mkfifo(folder / "pipe")
+    told = (2, "", "mashwright: pipe/known: this baseline cannot be read: Not a directory\n")
+    assert process("review", "a.yaml", "--baseline", "pipe/known", "--write-baseline") == told

@@ -58,7 +58,7 @@ def alone(path: str) -> Iterator[None]:
         click.ClickException: another run did not end in time.
     """
     try:
-        folder = os.open(os.path.dirname(os.path.realpath(path)), os.O_RDONLY)
+        folder = os.open(os.path.dirname(os.path.realpath(path)), os.O_RDONLY | getattr(os, "O_DIRECTORY", 0))
     except (FileNotFoundError, NotADirectoryError):  # which is told when the baseline is read or written
         yield
         return
