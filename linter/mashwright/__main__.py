@@ -5,12 +5,6 @@ from mashwright.import_path import keep_out_here
 
 keep_out_here()
 
-import gc
-
-# what is made at the start stays, and what is made for a recipe is let go at once, so that looking for rubbish every
-# 700 objects only costs time
-gc.set_threshold(50_000)
-
 import errno
 import io
 import os
