@@ -290,6 +290,7 @@ REFUSALS = [
     ),
     ("5 g - 6 ml", Kind.PITCH, 'the pitch "5 g - 6 ml" has ends of two different kinds; write for instance 11 g', None),
     ("48", Kind.GRAVITY, 'the gravity "48" is no specific gravity; write 1.048', "1.048"),
+    ("1.52", Kind.GRAVITY, 'the gravity "1.52" is no specific gravity; write 1.052, or 1.52 °P', None),
     ("12.4", Kind.GRAVITY, 'the gravity "12.4" is no specific gravity; write 12.4 °P, or 1.012', None),
     ("5000", Kind.GRAVITY, 'the gravity "5000" is no specific gravity; write for instance 1.048', None),
     (

@@ -150,7 +150,9 @@ def _bare_gravity(asked: Asked, number: float) -> Amount:
         return Amount(Kind.GRAVITY, number, unit)
     if 900 <= number <= 1200:
         return Amount(Kind.GRAVITY, number / 1000, unit)
-    if 1.2 < number <= 40:
+    if 1.2 < number < 2:  # a nought was lost: 1.52 for 1.052
+        raise asked.refuse("is no specific gravity", f"write {1 + (number - 1) / 10:.3f}, or {number:g} °P")
+    if 2 <= number <= 40:
         raise asked.refuse("is no specific gravity", f"write {number:g} °P, or {1 + number / 1000:.3f}")
     if 40 < number <= 200:
         better = f"{1 + number / 1000:.3f}"
