@@ -23,7 +23,7 @@ import mashwright
 from mashwright.finding import Level
 from mashwright.reading.document import Place
 from mashwright.reporting import written
-from mashwright.reporting.text import closing, faults, findings
+from mashwright.reporting.text import closing, faults, recipe_findings
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.files import decode
 from mashwright.reviewing.results import Review
@@ -86,7 +86,8 @@ def assert_sound(data: bytes) -> Review:
     json.loads(written("sarif", review))
     fromstring(written("junit", review))
     assert len(written("markdown", review)) < 65_536
-    printed = [*findings(review, notes=True, colour=False), *faults(review), closing(review)]
+    told = [line for recipe in review.recipes for line in recipe_findings(recipe, notes=True, colour=False)]
+    printed = [*told, *faults(review), closing(review)]
     assert all(line.isprintable() for line in printed)
     if loaded.problem is None:
         json.dumps([row.id for row in mashwright.figures_of(loaded.text).rows])

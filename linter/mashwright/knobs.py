@@ -43,11 +43,11 @@ NOTHING = Knob(0, lambda _: (), lambda _: "")
 """A knob that cannot be turned."""
 
 
-def more_of(part: Part, most: float = 3.0, first_kg: float = 0.0) -> Knob:
-    """More of one part, up to so many times its weight; the least that is offered may be given."""
+def more_of(part: Part, most: float = 3.0) -> Knob:
+    """More of one part, up to so many times its weight."""
     if part.line.weight is None:
         return NOTHING
-    return _weight_knob(part, max(part.weight_kg, first_kg), part.weight_kg * most)
+    return _weight_knob(part, part.weight_kg, part.weight_kg * most)
 
 
 def less_of(part: Part, least: float = 0.0, first_kg: float | None = None) -> Knob:
@@ -123,15 +123,18 @@ def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 
     return Knob(max(0, int(most * whole / step + 1e-9) - first + 1), edits, say)
 
 
-def longer(rest: PlannedRest, most_min: float = 120, step_min: float = 5, least_min: float = 0) -> Knob:
-    """A longer rest, in steps, where the recipe states its length; the least that is offered may be given."""
+_STEP_MIN = 5  # rests are timed in fives; common practice
+
+
+def longer(rest: PlannedRest, most_min: float = 120, least_min: float = 0) -> Knob:
+    """A longer rest, in steps of 5 min, where the recipe states its length; the least that is offered may be given."""
     minutes = rest.minutes.typical
-    first = max(int(minutes // step_min) + 1, ceil(least_min / step_min - 1e-9))
-    count = max(0, int(most_min // step_min) - first + 1) if rest.minutes_path is not None else 0
+    first = max(int(minutes // _STEP_MIN) + 1, ceil(least_min / _STEP_MIN - 1e-9))
+    count = max(0, int(most_min // _STEP_MIN) - first + 1) if rest.minutes_path is not None else 0
     path = rest.minutes_path or ()
 
     def text(step_number: int) -> str:
-        return f"{number((first + step_number) * step_min, 4)} min"
+        return f"{number((first + step_number) * _STEP_MIN, 4)} min"
 
     return Knob(
         count,

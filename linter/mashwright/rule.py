@@ -482,20 +482,16 @@ def above(value: Figure | Range, limit: float, *, doubt: bool = False, harm: boo
     return _level(value, value.low > bar, value.typical > bar, doubt and value.high > bar)
 
 
-def differs(value: Figure | Range, stated: Range, allowed: float, *, doubt: bool = False) -> Level | None:
+def differs(value: Figure | Range, stated: Range, allowed: float) -> Level | None:
     """How surely a value and a stated one are further apart than is allowed; the nearest ends are the favourable ones.
 
     Args:
         value: a figure, or its range.
         stated: what the recipe says, in the same unit.
         allowed: the distance that is still no fault.
-        doubt: whether to make a note where only the far ends differ.
     """
     nearest_ends = max(stated.low - value.high, value.low - stated.high, 0.0)
-    farthest_ends = max(stated.high - value.low, value.high - stated.low)
-    return _level(
-        value, nearest_ends > allowed, abs(value.typical - stated.typical) > allowed, doubt and farthest_ends > allowed
-    )
+    return _level(value, nearest_ends > allowed, abs(value.typical - stated.typical) > allowed, perhaps=False)
 
 
 def _level(value: Figure | Range, surely: bool, typically: bool, perhaps: bool) -> Level | None:

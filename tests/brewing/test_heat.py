@@ -5,7 +5,6 @@ from hypothesis import strategies as st
 from mashwright.brewing.heat import (
     decoction_share,
     decoction_temperature_c,
-    dough_in_temperature_c,
     grain_heat,
     heat_of_a_litre_kg,
     infusion_water_kg,
@@ -13,25 +12,17 @@ from mashwright.brewing.heat import (
     rinsed_bed_c,
     slaking_rise_c,
     strike_temperature_c,
-    thick_decoction_l,
 )
 
 
-@given(st.floats(40, 100), st.floats(-10, 35), st.floats(0.5, 10), st.floats(0.38, 0.42), st.floats(0, 3))
-def test_inverse(mash_c: float, grain_c: float, liquor_to_grist: float, grain_heat: float, slaking_c: float) -> None:
-    strike_c = strike_temperature_c(mash_c, grain_c, liquor_to_grist, grain_heat, slaking_c)
-    assert dough_in_temperature_c(strike_c, grain_c, liquor_to_grist, grain_heat, slaking_c) == pytest.approx(mash_c)
-
-
-@given(st.floats(60, 100), st.floats(-10, 35), st.floats(0.5, 10))
-def test_between_grain_and_water(liquor_c: float, grain_c: float, liquor_to_grist: float) -> None:
-    assert grain_c < dough_in_temperature_c(liquor_c, grain_c, liquor_to_grist) < liquor_c
+@given(st.floats(40, 100), st.floats(-10, 35), st.floats(0.5, 10), st.floats(0.38, 0.42))
+def test_strike_water_mixes_to_the_mash(mash_c: float, grain_c: float, liquor_to_grist: float, heat: float) -> None:
+    strike_c = strike_temperature_c(mash_c, grain_c, liquor_to_grist, heat)
+    assert mixed_temperature_c(((heat, grain_c), (liquor_to_grist, strike_c))) == pytest.approx(mash_c)
 
 
 @pytest.mark.parametrize("liquor_to_grist", [0, -1])
 def test_no_water(liquor_to_grist: float) -> None:
-    with pytest.raises(ValueError, match="liquor_to_grist must be above 0"):
-        dough_in_temperature_c(70, 20, liquor_to_grist)
     with pytest.raises(ValueError, match="liquor_to_grist must be above 0"):
         strike_temperature_c(66, 20, liquor_to_grist)
 
@@ -67,9 +58,6 @@ def test_between_the_rows_of_the_table() -> None:
 
 def test_a_thick_part_holds_less_heat() -> None:
     assert heat_of_a_litre_kg(1.25) < heat_of_a_litre_kg(3) < 1
-    like_the_whole = 18 * decoction_share(50, 64)
-    assert thick_decoction_l(50, 64, 100, 18 * heat_of_a_litre_kg(3), 1.25) > like_the_whole
-    assert thick_decoction_l(50, 64, 100, 18 * heat_of_a_litre_kg(3), 3) == pytest.approx(like_the_whole)
 
 
 @given(st.floats(60, 78), st.floats(60, 99), st.floats(1, 50), st.floats(0, 100))

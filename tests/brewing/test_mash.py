@@ -16,7 +16,6 @@ from mashwright.brewing.mash import (
     Starch,
     gelatinised_share,
     mash,
-    minutes_below,
     minutes_on_the_board,
 )
 from mashwright.brewing.mash_rates import conversion_rate_per_min
@@ -217,14 +216,6 @@ def test_a_rise_releases_between_its_ends() -> None:
 def test_a_thick_or_coarse_mash_is_slower() -> None:
     results = [mash(BARLEY, [Rest(63, 20)], 60, given).released for given in (FAVOURABLE, TYPICAL, UNFAVOURABLE)]
     assert results == sorted(results, reverse=True)
-
-
-@pytest.mark.parametrize(
-    ("rest", "below"),
-    [(Rest(66, 60), 60), (Rest(72, 60), 0), (Rest(70, 60), 0), (Rest(62, 10, 72), 8), (Rest(72, 10, 62), 8)],
-)
-def test_minutes_below(rest: Rest, below: float) -> None:
-    assert minutes_below([rest, Rest(60, 5)], 70) == pytest.approx(below + 5)
 
 
 def test_results_are_frozen() -> None:

@@ -9,7 +9,7 @@ from mashwright.brewing.attenuation import (
     malt_wort_attenuation,
     wort_attenuation,
 )
-from mashwright.brewing.mash import Rest, Starch, mash, minutes_below
+from mashwright.brewing.mash import Rest, Starch, mash, minutes_counted
 
 
 @pytest.mark.parametrize(("temperature_c", "measured", "modelled"), [(65, 82, 81.8), (70, 70, 72.3), (80, 30, 34.6)])
@@ -46,7 +46,7 @@ def test_one_rest_equals_two() -> None:
     rests = [Rest(62, 40), Rest(62, 10, to_c=72), Rest(72, 25)]
     convert_c = mash([Starch("barley", 1)], rests, 100).convert_c
     assert convert_c is not None
-    two = malt_wort_attenuation(convert_c, minutes_below(rests, 70), 100)
+    two = malt_wort_attenuation(convert_c, minutes_counted(rests), 100)
     assert one == pytest.approx(84.0, abs=0.05)
     assert two == pytest.approx(one, abs=1)
 

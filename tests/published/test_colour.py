@@ -11,17 +11,12 @@ from mashwright.brewing.colour import (
     malt_colour_units,
     morey_srm,
     mosher_srm,
-    srm_of_absorbance,
 )
 from mashwright.reading.units import Kind, from_canonical, to_canonical
 
 
 def test_by_definition() -> None:
-    """Encyclopaedia article Standard Reference Method: A430 = 2 in 1 cm is 25.4 SRM and 50 EBC; a light cut to 1/100
-    in half an inch is 10 A."""
-    assert srm_of_absorbance(2.0) == pytest.approx(25.4, abs=0.05)
-    assert srm_of_absorbance(2.0) * EBC_PER_SRM == pytest.approx(50, abs=0.05)
-    assert srm_of_absorbance(0.02, dilution=100) == pytest.approx(25.4, abs=0.05)
+    """Encyclopaedia article Standard Reference Method: A430 = 2 in 1 cm is 25.4 SRM and 50 EBC."""
     assert from_canonical(25.4, "EBC", Kind.BEER_COLOUR) == pytest.approx(50, abs=0.05)
 
 
@@ -29,12 +24,6 @@ def test_by_definition() -> None:
 def test_malt_colour(lovibond: float, srm: float) -> None:
     """Note on degrees Lovibond [lovibond-note]: SRM = 1.3546 °L - 0.76."""
     assert from_canonical(lovibond, "SRM", Kind.MALT_COLOUR) == pytest.approx(srm, abs=0.1)
-
-
-def test_the_half_inch_cell() -> None:
-    """Encyclopaedia article Standard Reference Method: SRM is 10 times the absorbance in half an inch, 1.27 cm."""
-    for a430 in (0.1, 0.8, 2.0):
-        assert srm_of_absorbance(a430) == pytest.approx(10 * 1.27 * a430)
 
 
 def test_malt_colour_units() -> None:

@@ -6,14 +6,18 @@ from pint import UnitRegistry
 
 from mashwright.brewing.heat import (
     decoction_share,
-    dough_in_temperature_c,
     grain_heat,
+    heat_of_a_litre_kg,
     infusion_water_kg,
     mixed_temperature_c,
     slaking_rise_c,
     strike_temperature_c,
-    thick_decoction_l,
 )
+
+
+def mashed_in_c(liquor_c: float, grain_c: float, liquor_to_grist: float, heat: float = 0.40) -> float:
+    """Water and grain mixed, °C, before losses to the vessel and the heat of slaking."""
+    return mixed_temperature_c(((heat, grain_c), (liquor_to_grist, liquor_c)))
 
 
 def test_the_catalogue_example_is_wrong_by_arithmetic() -> None:
@@ -21,15 +25,15 @@ def test_the_catalogue_example_is_wrong_by_arithmetic() -> None:
 
     That lies above the water; its own formula gives 58.6 °C with its 2.1 °C of slaking, and 56.5 °C without.
     """
-    assert dough_in_temperature_c(60, 30, 3.0) == pytest.approx(56.5, abs=0.1)
-    assert dough_in_temperature_c(60, 30, 3.0, slaking_c=2.1) == pytest.approx(58.6, abs=0.1)
-    assert dough_in_temperature_c(60, 30, 3.0, slaking_c=2.1) != pytest.approx(65.9, abs=5)
+    assert mashed_in_c(60, 30, 3.0) == pytest.approx(56.5, abs=0.1)
+    assert mashed_in_c(60, 30, 3.0) + slaking_rise_c(3) == pytest.approx(58.6, abs=0.1)
+    assert mashed_in_c(60, 30, 3.0) + slaking_rise_c(3) != pytest.approx(65.9, abs=5)
 
 
 def test_brewing_room_book() -> None:
     """Brewing Room Book 1984/85, appendix 4: malt of 2 % moisture at 27 °C, liquor 69 °C, 2.68 kg to 1 kg."""
-    assert dough_in_temperature_c(69, 27, 2.68, grain_heat=0.39) == pytest.approx(63.7, abs=0.1)
-    assert dough_in_temperature_c(69, 27, 2.68, grain_heat=0.39, slaking_c=2.3) == pytest.approx(66.0, abs=0.1)
+    assert mashed_in_c(69, 27, 2.68, heat=0.39) == pytest.approx(63.7, abs=0.1)
+    assert mashed_in_c(69, 27, 2.68, heat=0.39) + slaking_rise_c(2) == pytest.approx(66.0, abs=0.1)
     assert grain_heat(2) == pytest.approx(0.39)
     assert slaking_rise_c(2) == pytest.approx(2.3)
 
@@ -53,7 +57,7 @@ def test_first_infusion_in_american_units() -> None:
 @pytest.mark.parametrize("liquor_to_grist", [2.0, 2.7, 4.0])
 def test_heat_balance_with_the_properties_of_water(liquor_to_grist: float) -> None:
     """CoolProp: enthalpy of water between the mash and 75 °C; the grain takes 0.40 of water's heat at 20 °C."""
-    mash_c = dough_in_temperature_c(75, 20, liquor_to_grist)
+    mash_c = mashed_in_c(75, 20, liquor_to_grist)
     given = PropsSI("H", "T", 348.15, "P", 101325, "Water") - PropsSI("H", "T", mash_c + 273.15, "P", 101325, "Water")
     taken = 0.40 * PropsSI("C", "T", 293.15, "P", 101325, "Water") * (mash_c - 20)
     assert liquor_to_grist * given == pytest.approx(taken, rel=0.003)
@@ -61,7 +65,7 @@ def test_heat_balance_with_the_properties_of_water(liquor_to_grist: float) -> No
 
 def test_strike_is_the_inverse_of_dough_in() -> None:
     """Arithmetic."""
-    assert strike_temperature_c(dough_in_temperature_c(73, 18, 3.1), 18, 3.1) == pytest.approx(73)
+    assert strike_temperature_c(mashed_in_c(73, 18, 3.1), 18, 3.1) == pytest.approx(73)
 
 
 CATALOGUE = [
@@ -137,7 +141,8 @@ def test_thick_decoction() -> None:
 
     It counts 2 lb to the quart and 0.32 qt to the pound of grain, so the sum stands in pounds and half quarts.
     """
-    drawn_lb = thick_decoction_l(122, 150, 212, 0.4 * 9 + 2 * 11.25, 2 * 0.6, 0.4, 2 * 0.32)
+    share = decoction_share(122, 150, 212)
+    drawn_lb = share * (0.4 * 9 + 2 * 11.25) / heat_of_a_litre_kg(2 * 0.6, 0.4, 2 * 0.32)
     assert drawn_lb / 2 == pytest.approx(4.669, abs=0.001)
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from mashwright.brewing.extract import steeped_share
-from mashwright.brewing.heat import dough_in_temperature_c
+from mashwright.brewing.heat import strike_temperature_c
 from mashwright.brewing.mash import FAVOURABLE, TRADE, TYPICAL, Conditions, Rest, Starch, mash
 from mashwright.finding import Range
 
@@ -72,9 +72,9 @@ def test_strike_water_and_mash(liquor_to_grist: float, mash_c: float) -> None:
     The saying names no thickness: at the usual 3 kg of water to 1 kg of grain it is half a degree too much, at 2.6 a
     degree and a third.
     """
-    assert dough_in_temperature_c(73.3, 20, liquor_to_grist) == pytest.approx(mash_c, abs=0.05)
+    assert strike_temperature_c(mash_c, 20, liquor_to_grist) == pytest.approx(73.3, abs=0.06)
 
 
 def test_strike_water_meets_it_at_a_practical_thickness() -> None:
     """Common practice: it is exact at 3.3 kg of water to 1 of grain, in the practical 2-4 [mash-thickness-article]."""
-    assert dough_in_temperature_c(73.3, 20, 3.28) == pytest.approx(67.5, abs=0.05)
+    assert strike_temperature_c(67.5, 20, 3.28) == pytest.approx(73.3, abs=0.06)

@@ -12,7 +12,6 @@ from mashwright.brewing.volumes import (
     EXTRACT_VOLUME_L_PER_KG,
     GRAIN_VOLUME_L_PER_KG,
     HOP_LOSS_L_PER_KG,
-    hot_volume_l,
     into_fermenter_l,
     mash_volume_l,
     post_boil_l,
@@ -87,7 +86,6 @@ def test_the_four_per_cent_of_cooling() -> None:
     shrinkage = 1 - water_density_kg_per_m3(100) / water_density_kg_per_m3(20)
     assert shrinkage == pytest.approx(0.0399, abs=0.0002)
     assert 1 - shrinkage == pytest.approx(COOLED_SHARE, abs=0.0005)
-    assert hot_volume_l(1, 100) == pytest.approx(1 / (1 - shrinkage))
 
 
 def test_a_pound_in_a_quart() -> None:

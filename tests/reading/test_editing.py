@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from mashwright.finding import Edit, Path
 from mashwright.reading.document import read_document
-from mashwright.reading.editing import can_edit, edited, rewritten
+from mashwright.reading.editing import can_edit, edited, replacements
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, data, walk
 
 
@@ -17,6 +17,13 @@ def root_of(text: str) -> Node:
     assert document.root is not None, document.problems
     assert document.problems == ()
     return document.root
+
+
+def rewritten(text: str, root: Node, edits: list[Edit]) -> str:
+    """The text after its pieces were put in, the last first."""
+    for piece in reversed(replacements(text, root, edits)):
+        text = text[: piece.span.start] + piece.text + text[piece.span.end :]
+    return text
 
 
 def change(text: str, *edits: tuple[Path, str]) -> str:

@@ -9,7 +9,7 @@ import pytest
 from mashwright.finding import Level
 from mashwright.printable import say
 from mashwright.reading.document import Place
-from mashwright.reporting.text import closing, faults, findings, recipe_findings
+from mashwright.reporting.text import closing, faults, recipe_findings
 from mashwright.reviewing.results import Acceptance, Counts, EvidenceRow, Fault, RemedyRow, Result, Review, Reviewed
 
 HARBOUR = """\
@@ -33,6 +33,14 @@ old/größe.yaml:30:7: error: original-gravity: this grist gives 1.048 at most; 
 """
 
 
+def printed(review: Review, *, notes: bool, colour: bool, accepted: bool) -> list[str]:
+    return [
+        line
+        for recipe in review.recipes
+        for line in recipe_findings(recipe, notes=notes, colour=colour, accepted=accepted)
+    ]
+
+
 @pytest.mark.parametrize(
     ("notes", "with_accepted", "expected"),
     [
@@ -43,18 +51,18 @@ old/größe.yaml:30:7: error: original-gravity: this grist gives 1.048 at most; 
     ],
 )
 def test_what_is_printed(review: Review, notes: bool, with_accepted: bool, expected: str) -> None:
-    lines = findings(review, notes=notes, colour=False, accepted=with_accepted)
+    lines = printed(review, notes=notes, colour=False, accepted=with_accepted)
     assert "".join(f"{line}\n" for line in lines) == expected
 
 
 def test_colour_marks_the_level_and_nothing_else(review: Review) -> None:
-    coloured = "\n".join(findings(review, notes=True, colour=True, accepted=True))
+    coloured = "\n".join(printed(review, notes=True, colour=True, accepted=True))
     assert re.findall(r".{2}\x1b\[.*?m.*?\x1b\[.*?m.{2}", coloured) == [
         ": \x1b[33mwarning\x1b[0m: ",
         ": \x1b[34mnote\x1b[0m: ",
         ": \x1b[31merror\x1b[0m: ",
     ]
-    plain = "\n".join(findings(review, notes=True, colour=False, accepted=True))
+    plain = "\n".join(printed(review, notes=True, colour=False, accepted=True))
     assert re.sub(r"\x1b\[[0-9]+m", "", coloured) == plain
 
 

@@ -7,7 +7,7 @@ import pytest
 
 import mashwright
 from mashwright.reporting import written
-from mashwright.reporting.text import closing, findings
+from mashwright.reporting.text import closing, recipe_findings
 from mashwright.reviewing.results import Review
 
 OPEN = """\
@@ -36,9 +36,10 @@ def test_the_rule_that_tells_of_the_slip_is_not_among_them(review: Review) -> No
 
 
 def test_text(review: Review) -> None:
-    lines = list(findings(review, notes=True, colour=False))
+    (recipe,) = review.recipes
+    lines = list(recipe_findings(recipe, notes=True, colour=False))
     assert lines[-2:] == [f"recipe.yaml:6:40: open: 1 rule cannot judge; it needs {NEEDS}", "    bitterness"]
-    assert not any("open:" in line for line in findings(review, notes=False, colour=False))
+    assert not any("open:" in line for line in recipe_findings(recipe, notes=False, colour=False))
 
 
 def test_the_closing_line_counts_them(review: Review) -> None:

@@ -11,18 +11,6 @@ SRM_LIMIT = 50.0
 """Morey's formula is not meant above. Source: [morey-1995]."""
 
 
-def srm_of_absorbance(a430: float, dilution: float = 1.0) -> float:
-    """Colour of a beer, SRM, from its absorbance at 430 nm in a 1 cm cell.
-
-    Args:
-        a430: absorbance, from 0.
-        dilution: how many times the sample was diluted.
-
-    Source: [srm-encyclopaedia].
-    """
-    return 12.7 * dilution * a430
-
-
 def malt_colour_units(kg_lovibond: float, volume_l: float) -> float:
     """MCU: pounds times °Lovibond in a US gallon.
 

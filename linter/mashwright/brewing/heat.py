@@ -18,38 +18,16 @@ _BY_MOISTURE = (
 )
 
 
-def dough_in_temperature_c(
-    liquor_c: float, grain_c: float, liquor_to_grist: float, grain_heat: float = 0.40, slaking_c: float = 0.0
-) -> float:
-    """Temperature of the mash just after grain and strike water are mixed, °C, before losses to the vessel.
+def strike_temperature_c(mash_c: float, grain_c: float, liquor_to_grist: float, grain_heat: float = 0.40) -> float:
+    """Temperature that strike water needs for a mash temperature, °C, before losses to the vessel.
 
-    Args:
-        liquor_c: strike water, 0-100 °C.
-        grain_c: dry grain, °C.
-        liquor_to_grist: kg of water to 1 kg of grain, above 0.
-        grain_heat: heat capacity of the grain relative to water, 0.38 (dry) to 0.42 (8 % moisture).
-        slaking_c: rise by the heat of wetting, 1-3 °C in a big tun; small tuns lose it, so home formulas leave it out.
-
-    Raises:
-        ValueError: liquor_to_grist is not above 0.
-
-    Source: [brewing-room-book-1984], appendix 4; leaving out the heat of slaking is common practice.
-    """
-    _check(liquor_to_grist)
-    return (grain_heat * grain_c + liquor_to_grist * liquor_c) / (grain_heat + liquor_to_grist) + slaking_c
-
-
-def strike_temperature_c(
-    mash_c: float, grain_c: float, liquor_to_grist: float, grain_heat: float = 0.40, slaking_c: float = 0.0
-) -> float:
-    """Temperature that strike water needs for a mash temperature, °C: the inverse of dough_in_temperature_c.
+    The heat of wetting is left out: it lifts a big tun by 1-3 °C, and small tuns lose it.
 
     Args:
         mash_c: wanted just after mixing, °C.
         grain_c: dry grain, °C.
         liquor_to_grist: kg of water to 1 kg of grain, above 0.
-        grain_heat: as in dough_in_temperature_c.
-        slaking_c: as in dough_in_temperature_c.
+        grain_heat: heat capacity of the grain relative to water, 0.38 (dry) to 0.42 (8 % moisture).
 
     Returns:
         °C; above 100 where no water is hot enough.
@@ -57,15 +35,11 @@ def strike_temperature_c(
     Raises:
         ValueError: liquor_to_grist is not above 0.
 
-    Source: [brewing-room-book-1984], appendix 4, rearranged.
+    Source: [brewing-room-book-1984], appendix 4, rearranged; leaving out the heat of slaking is common practice.
     """
-    _check(liquor_to_grist)
-    return mash_c - slaking_c + grain_heat / liquor_to_grist * (mash_c - slaking_c - grain_c)
-
-
-def _check(liquor_to_grist: float) -> None:
     if liquor_to_grist <= 0:
         raise ValueError(f"liquor_to_grist must be above 0, not {liquor_to_grist}")
+    return mash_c + grain_heat / liquor_to_grist * (mash_c - grain_c)
 
 
 def mixed_temperature_c(bodies: Iterable[tuple[float, float]]) -> float:
@@ -173,28 +147,6 @@ def heat_of_a_litre_kg(liquor_to_grist: float, heat: float = 0.40, grain_volume_
     Source: [decoction-forum], quoting a handbook, in metric units.
     """
     return (heat + liquor_to_grist) / (liquor_to_grist + grain_volume_l_per_kg)
-
-
-def thick_decoction_l(
-    from_c: float,
-    to_c: float,
-    boil_c: float,
-    mash_heat_kg: float,
-    liquor_to_grist: float,
-    heat: float = 0.40,
-    grain_volume_l_per_kg: float = 0.66,
-) -> float:
-    """Part of another thickness than the whole that has to be drawn off and boiled, l.
-
-    Args:
-        from_c, to_c, boil_c: as in decoction_share.
-        mash_heat_kg: as in infusion_water_kg.
-        liquor_to_grist, heat, grain_volume_l_per_kg: of the drawn part, as in heat_of_a_litre_kg.
-
-    Source: [decoction-forum], quoting a handbook, in metric units.
-    """
-    needed = decoction_share(from_c, to_c, boil_c) * mash_heat_kg
-    return needed / heat_of_a_litre_kg(liquor_to_grist, heat, grain_volume_l_per_kg)
 
 
 def rinsed_bed_c(bed_c: float, liquor_c: float, bed_heat_kg: float, liquor_kg: float) -> float:

@@ -46,7 +46,6 @@ __all__ = [
     "Starch",
     "gelatinised_share",
     "mash",
-    "minutes_below",
     "minutes_counted",
     "minutes_on_the_board",
 ]
@@ -163,18 +162,6 @@ class MashResult:
         if weight <= 0:
             return None
         return sum(rest.converted * max(rest.convert_c, COOLEST_COUNTED_C) for rest in self.rests) / weight
-
-
-def minutes_below(rests: Sequence[Rest], temperature_c: float) -> float:
-    """Minutes of these rests that are spent below a temperature."""
-    total = 0.0
-    for rest in rests:
-        low, high = sorted((rest.at_c, rest.end_c))
-        if high < temperature_c:
-            total += _counted(rest.minutes)
-        elif low < temperature_c:
-            total += _counted(rest.minutes) * (temperature_c - low) / (high - low)
-    return total
 
 
 def minutes_counted(rests: Sequence[Rest]) -> float:

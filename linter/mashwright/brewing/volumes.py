@@ -36,11 +36,6 @@ def water_density_kg_per_m3(celsius: float) -> float:
     return top / (1 + 16.879850e-3 * t)
 
 
-def hot_volume_l(cold_l: float, celsius: float) -> float:
-    """Volume at a temperature of water that was measured at 20 °C, l. Source: as water_density_kg_per_m3."""
-    return cold_l * water_density_kg_per_m3(20.0) / water_density_kg_per_m3(celsius)
-
-
 def mash_volume_l(water_l: float, grain_kg: float, grain_volume_l_per_kg: float = 0.66) -> float:
     """Volume of grain and water together, l. Source: common practice, 0.65-0.67 l/kg."""
     return water_l + grain_volume_l_per_kg * grain_kg
@@ -60,17 +55,17 @@ def run_off_l(water_l: float, grain_kg: float, absorption_l_per_kg: float = 1.0,
     return max(0.0, water_l - absorption_l_per_kg * grain_kg - dead_space_l)
 
 
-def post_boil_l(fermenter_l: float, kettle_loss_l: float, cooled_share: float = COOLED_SHARE) -> float:
+def post_boil_l(fermenter_l: float, kettle_loss_l: float) -> float:
     """Hot wort needed at the end of the boil, l, for so much in the fermenter and so much left in the kettle at 20 °C.
 
     Source: volume balance; water from 100 to 20 °C shrinks by 3.99 % [iapws-95].
     """
-    return (fermenter_l + kettle_loss_l) / cooled_share
+    return (fermenter_l + kettle_loss_l) / COOLED_SHARE
 
 
-def into_fermenter_l(post_boil_volume_l: float, kettle_loss_l: float, cooled_share: float = COOLED_SHARE) -> float:
+def into_fermenter_l(post_boil_volume_l: float, kettle_loss_l: float) -> float:
     """Wort that reaches the fermenter at 20 °C, l, never below 0: the inverse of post_boil_l."""
-    return max(0.0, post_boil_volume_l * cooled_share - kettle_loss_l)
+    return max(0.0, post_boil_volume_l * COOLED_SHARE - kettle_loss_l)
 
 
 def pre_boil_l(post_boil_volume_l: float, boil_off_l_per_h: float, hours: float) -> float:

@@ -84,13 +84,6 @@ def replacements(text: str, root: Node, edits: Iterable[Edit]) -> tuple[Replacem
     return tuple(sorted(pieces, key=lambda piece: (piece.span, piece.text.startswith(("\n", "\r")))))
 
 
-def rewritten(text: str, root: Node, edits: Iterable[Edit]) -> str:
-    """The text after the edits; comments, order, spacing and line ends outside them survive."""
-    for piece in reversed(replacements(text, root, edits)):
-        text = text[: piece.span.start] + piece.text + text[piece.span.end :]
-    return text
-
-
 def _child(node: Node | None, step: str | int) -> Node | None:
     return at(node, (step,)) if node is not None else None
 

@@ -30,7 +30,6 @@ __all__ = [
     "QuantityError",
     "from_canonical",
     "implies_imperial",
-    "read_kitchen",
     "read_quantity",
     "said",
     "step_of",
@@ -67,7 +66,6 @@ def read_quantity(
     text: str | float,
     kind: Kind,
     *,
-    source_text: str | None = None,
     what: str = "",
     imperial: bool = False,
     malt: bool = False,
@@ -80,29 +78,18 @@ def read_quantity(
     Args:
         text: the scalar as it stands in the recipe, or its number.
         kind: what the field holds.
-        source_text: the scalar's own text, where `text` is a number.
         what: the field's word in messages, such as ``weight``; by default that of the kind.
         imperial: the recipe is in British measures: a bare barrel is one, a bare gallon is asked about.
         malt: the thing weighed is malt, so a quarter weighs 336 lb.
         sugar: the thing weighed is sugar, so a quarter weighs 224 lb.
-        substance: what a kitchen measure holds, as `read_kitchen` needs it.
+        substance: what spoons or cups hold; they are then read as a weight, a wide range with a note that asks for one.
         place: the path in the document, which tells the units to offer where none is written.
 
     Raises:
-        QuantityError: it cannot be taken; says what to write instead.
+        QuantityError: it cannot be taken, or nothing is known of what a spoon of the substance weighs; says what to
+            write instead.
     """
-    if not isinstance(text, str):
-        text = str(text) if source_text is None else source_text
-    return _read(text, kind, what, imperial, malt, sugar, substance, place)
-
-
-def read_kitchen(text: str, substance: str, *, what: str = "") -> Quantity:
-    """Read a weight that may be in spoons or cups of a substance: a wide range, and a note that asks for a weight.
-
-    Raises:
-        QuantityError: it cannot be taken, or nothing is known of the substance's weight by the spoon.
-    """
-    return _read(text, Kind.MASS, what, False, False, False, substance)
+    return _read(text if isinstance(text, str) else str(text), kind, what, imperial, malt, sugar, substance, place)
 
 
 @lru_cache(maxsize=8192)

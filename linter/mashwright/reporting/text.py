@@ -11,12 +11,6 @@ _COLOURS = {Level.ERROR: "31", Level.WARNING: "33", Level.NOTE: "34"}
 """Red, yellow, blue, of the eight that every terminal has; the word says the same without them."""
 
 
-def findings(review: Review, *, notes: bool, colour: bool, width: int = 80, accepted: bool = False) -> Iterator[str]:
-    """The findings of a review, in the order of the recipes and of their text; options as in ``recipe_findings``."""
-    for recipe in review.recipes:
-        yield from recipe_findings(recipe, notes=notes, colour=colour, width=width, accepted=accepted)
-
-
 def recipe_findings(
     recipe: Reviewed, *, notes: bool, colour: bool, width: int = 80, accepted: bool = False
 ) -> Iterator[str]:
