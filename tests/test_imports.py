@@ -80,3 +80,22 @@ def test_the_package_itself_loads_nothing(module: str) -> None:
     done = subprocess.run(call, capture_output=True, text=True, check=True, timeout=60)
     ours = {name for name in done.stdout.split() if name.startswith("mashwright")}
     assert ours == {"mashwright", module}
+
+
+RUBBISH = """
+import gc, sys
+from mashwright.__main__ import main
+before = gc.get_stats()[0]["collections"]
+try:
+    main()
+except SystemExit as stop:
+    after = gc.get_stats()[0]["collections"]
+    print(stop.code, after - before, gc.get_freeze_count() > 0, file=sys.stderr)
+"""
+
+
+def test_neither_the_start_nor_the_end_of_a_run_is_searched_for_rubbish(tmp_path: Path) -> None:
+    (tmp_path / "a.yaml").write_text(SOUND)
+    call = [sys.executable, "-c", RUBBISH, "review", "--quiet", str(tmp_path)]
+    done = subprocess.run(call, capture_output=True, text=True, check=True, timeout=60)
+    assert done.stderr == "0 0 True\n"

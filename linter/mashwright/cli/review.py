@@ -1,6 +1,5 @@
 """``mashwright review``."""
 
-import gc
 import os
 import sys
 from contextlib import ExitStack
@@ -124,8 +123,6 @@ def review(
         raise click.ClickException("--audit looks at no baseline; leave out --audit, or what changes the baseline")
     if trusted is not None and (write_baseline or prune):
         raise click.ClickException("--trusted changes nothing; leave out --trusted, or what changes the baseline")
-    # much is made for a recipe and none of it kept, so that looking for rubbish every 700 objects only costs time
-    gc.set_threshold(50_000)
     notes = notes or audit
     level = Level[stop_at.upper()] if stop_at else None
     run = Run(_day(today), level, skip_others, audit=audit, allow_empty=allow_empty)

@@ -104,6 +104,15 @@ def installed() -> Installed:
     return Installed(dict(sorted(rules.items())), _aliases(rules, faults), tuple(faults))
 
 
+_others: set[str] = set()
+"""The distributions of others whose code this process has loaded, or tried to."""
+
+
+def only_ours() -> bool:
+    """Whether no rule of others was loaded into this process."""
+    return not _others
+
+
 def _aliases(rules: dict[str, Rule], faults: list[Fault]) -> dict[str, str]:
     """Old names of the rules; one that a rule, or another's old name, has already is nobody's."""
     aliases: dict[str, str] = {}
@@ -120,6 +129,8 @@ def _aliases(rules: dict[str, Rule], faults: list[Fault]) -> dict[str, str]:
 
 def _rules_of(entry: EntryPoint, faults: list[Fault]) -> list[Rule]:
     origin = entry.dist.name if entry.dist is not None else entry.value
+    if origin != OURS:
+        _others.add(origin)
     # time is not counted: a library may take long to load, and half loaded it is of no use
     with Watch(strangers=origin != OURS, seconds=inf) as watch:
         package = _loaded(entry.value, origin, watch, faults)
