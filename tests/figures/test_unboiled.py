@@ -38,8 +38,10 @@ def brew(recipe: str) -> Brew:
 
 
 def told(recipe: str) -> list[str]:
-    results = mashwright.review_text(recipe).recipes[0].results
-    return [f"{one.level.word}: {one.rule}" for one in results if one.rule in ("final-gravity", "diastatic-yeast")]
+    (reviewed,) = mashwright.review_text(recipe).recipes
+    assert reviewed.unjudged == ()
+    asked = ("final-gravity", "diastatic-yeast")
+    return [f"{one.level.word}: {one.rule}" for one in reviewed.results if one.rule in asked]
 
 
 def test_raw_ale_ends_near_95_per_cent() -> None:

@@ -8,13 +8,14 @@ from mashwright.finding import Level
 
 
 def told(*grist: str, rests: str, least: Level = Level.WARNING, rule: str = "") -> list[str]:
-    """Level, rule and message of what is found from a level on, of one rule where it is named."""
+    """Level, rule and message of what is found from a level on, of one rule where it is named; all could judge."""
     lines = "\n".join(f"  - {{grain: {one}}}" for one in grist)
     text = f"recipe: Lane Trial\nbatch: 20 l\ngrist:\n{lines}\nmash: {{rests: [{rests}]}}\n"
-    results = mashwright.review_text(text).recipes[0].results
+    (reviewed,) = mashwright.review_text(text).recipes
+    assert reviewed.unjudged == ()
     return [
         f"{one.level.word}: {one.rule}: {one.message}"
-        for one in results
+        for one in reviewed.results
         if one.level >= least and (not rule or one.rule == rule)
     ]
 

@@ -20,6 +20,7 @@ def row(sheet: Sheet, figure: str) -> FigureRow:
 def above_a_note(text: str) -> list[str]:
     review = mashwright.review_text(text)
     assert not review.faults
+    assert not review.recipes[0].unjudged
     return [f"{one.rule}: {one.message}" for one in review.recipes[0].results if one.level > Level.NOTE]
 
 

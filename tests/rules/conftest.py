@@ -1,41 +1,56 @@
 import importlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 import pytest
 
-from mashwright.figures.brew import Brew
 from mashwright.figures.figure import Unknown
 from mashwright.finding import Finding
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
-from mashwright.reviewing.readings import found_in_all
+from mashwright.reviewing.files import Loaded
+from mashwright.reviewing.plugins import rule_of
+from mashwright.reviewing.review import review_loaded
+from mashwright.reviewing.settings import House, Run, RunRule
+from mashwright.rule import Brew, Settings
 
 
 @pytest.fixture
 def found() -> Callable[..., list[str]]:
-    """Runs one rule on one recipe text: ``line:column: level: message`` of each finding."""
+    """Runs one rule on one recipe text as a review does: ``line:column: level: message`` of each finding.
+
+    An empty list says that the rule looked and found nothing. One that could not look says so in its place:
+    ``line:column: open: what is missing`` where something stands there that cannot be read or meant, as a review tells
+    it too, and ``not stated: what is missing`` where the recipe just does not say it.
+    """
 
     def run(rule: str, text: str, brewhouse: str = "", **limits: float) -> list[str]:
         module = importlib.import_module(f"mashwright_rules.{rule}")
-        if not hasattr(module, "check"):
+        plain = rule_of(rule.replace("_", "-"), module, "a test")
+        if plain.check is None:
             return []
-        document = read_document(text)
-        house = build_brewhouse(read_document(brewhouse))[0] if brewhouse else Brewhouse()
-        brew = Brew(build_recipe(document)[0], house, document)
+        not_stated: list[str] = []
 
-        def find(reading: Brew) -> list[Finding]:
+        def check(brew: Brew, settings: Settings) -> Iterator[Finding]:
+            assert plain.check is not None
             try:
-                return list(module.check(reading, module.Limits(limits)))
-            except Unknown:
-                return []
+                yield from plain.check(brew, settings)
+            except Unknown as unknown:
+                not_stated.append(f"not stated: {unknown.missing}")
+                raise
 
-        findings = found_in_all(brew, find) if brew.unknown else find(brew)
-        places = [document.place(document.span_of(finding.path)) for finding in findings]
-        return [
-            f"{place.line}:{place.column}: {finding.level.word}: {finding.message}"
-            for place, finding in zip(places, findings, strict=True)
+        run_rule = RunRule(plain._replace(check=check), module.Limits(limits))
+        built = build_brewhouse(read_document(brewhouse))[0] if brewhouse else Brewhouse()
+        reviewed, faults, *_ = review_loaded(
+            Loaded(text, None), "recipe.yaml", House(built, (run_rule,)), Run("", remedies=False, audit=True)
+        )
+        assert faults == ()
+        told = [
+            f"{one.place.line}:{one.place.column}: {one.level.word}: {one.message}"
+            for one in reviewed.results
+            if one.rule == plain.id
         ]
+        left_open = [f"{one.place.line}:{one.place.column}: open: {one.missing}" for one in reviewed.unjudged]
+        return told or left_open or not_stated[:1]
 
     return run

@@ -196,7 +196,7 @@ grist:
   - {grain: moon dust, weight: 4 kg}
 targets: {abv: 8 %}
 """,
-        [],
+        ["4:13: open: what moon dust is"],
     ),
 }
 

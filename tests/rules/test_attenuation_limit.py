@@ -252,7 +252,7 @@ grist:
 yeast: {kind: American ale}
 targets: {og: 1.050, fg: 1.000}
 """,
-        [],
+        ["4:13: open: what moon dust is"],
     ),
     "grist, rests and yeast are known": (
         """\

@@ -78,4 +78,4 @@ def test_silent_where_enzymes_are_added_or_nothing_converts(found: Found) -> Non
 
 def test_silent_where_a_rest_cannot_be_read(found: Found) -> None:
     text = recipe("grain: pale malt, weight: 2 kg", "grain: raw barley, weight: 2 kg", rests="at: 45, for: 20 min")
-    assert found("beta_glucan_rest", text) == []
+    assert found("beta_glucan_rest", text) == ["8:12: open: a readable mash"]

@@ -11,7 +11,8 @@ HOUR = "hop: Fuggle, weight: 30 g, alpha: 6 %, boil: 60 min"  # 20.8 IBU, 17 to 
 
 def recipe(stated: str, *hops: str, batch: str = "20 l", weight: str = "4.4 kg") -> str:
     """A short recipe whose hops begin on line 4; its target bitterness stands two lines after them."""
-    lines = ["recipe: Tried", f"batch: {batch}", f"grist: [{{grain: pale malt, weight: {weight}}}]", "hops:"]
+    lines = ["recipe: Tried", f"batch: {batch}", f"grist: [{{grain: pale malt, weight: {weight}}}]"]
+    lines += ["hops:"] if hops else []
     targets = ["targets:", "  og: 1.050", *([f"  bitterness: {stated}"] if stated else [])]
     return "\n".join([*lines, *(f"  - {{{hop}}}" for hop in hops), *targets, ""])
 
@@ -131,21 +132,28 @@ def test_hoppy_beer_by_stands_is_believed(found: Found) -> None:
 
 
 @pytest.mark.parametrize(
-    ("hops", "stated"),
+    ("hops", "stated", "why"),
     [
-        ((), "40 IBU"),
-        (("hop: hedge hop, weight: 30 g, boil: 60 min",), "90 IBU"),
-        (("hop: Fuggle, boil: 60 min",), "90 IBU"),
-        (("hop: Fuggle, weight: 30 g, alpha: 6 %",), "90 IBU"),
-        ((HOUR.replace("6 %", "6"),), "90 IBU"),
-        ((HOUR,), "90"),
-        ((HOUR.replace("6 %", "60 %"),), "20 IBU"),  # the alpha acid is the fault
-        ((HOUR.replace("6 %", "0.6 %"),), "20 IBU"),
-        ((HOUR.replace("30 g", "30 kg"),), "20 IBU"),  # the weight is
+        ("hop: hedge hop, weight: 30 g, boil: 60 min", "90 IBU", "5:11: open: the alpha acid of hedge hop"),
+        ("hop: Fuggle, boil: 60 min", "90 IBU", "not stated: the weight of Fuggle"),
+        ("hop: Fuggle, weight: 30 g, alpha: 6 %", "90 IBU", "not stated: when Fuggle goes in"),
+        (HOUR.replace("6 %", "6"), "90 IBU", "5:40: open: a readable alpha of Fuggle"),
+        (HOUR, "90", "8:15: open: a readable bitterness"),
+        # the alpha acid or the weight is the fault
+        (HOUR.replace("6 %", "60 %"), "20 IBU", "5:40: open: an alpha acid of Fuggle that can be meant"),
+        (HOUR.replace("30 g", "30 kg"), "20 IBU", "5:27: open: a weight of Fuggle that can be meant"),
     ],
 )
-def test_silent_where_something_is_not_known(found: Found, hops: tuple[str, ...], stated: str) -> None:
-    assert found("bitterness", recipe(stated, *hops)) == []
+def test_silent_where_something_is_not_known(found: Found, hops: str, stated: str, why: str) -> None:
+    assert found("bitterness", recipe(stated, hops)) == [why]
+
+
+def test_an_alpha_acid_that_is_the_fault(found: Found) -> None:
+    assert found("bitterness", recipe("20 IBU", HOUR.replace("6 %", "0.6 %"))) == []
+
+
+def test_no_hops_and_a_bitterness(found: Found) -> None:
+    assert found("bitterness", recipe("40 IBU")) == []
 
 
 def test_beer_does_not_hold_so_much(found: Found) -> None:

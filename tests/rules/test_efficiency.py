@@ -186,7 +186,7 @@ efficiency: high
 grist:
   - {grain: two-row pale malt, weight: 4.3 kg}
 """,
-        [],
+        ["3:13: open: a readable efficiency"],
     ),
     "nothing arrives": (
         """\

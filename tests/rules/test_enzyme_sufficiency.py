@@ -145,7 +145,7 @@ def test_silent_where_nothing_has_enzymes(found: Found) -> None:
 
 def test_silent_where_an_ingredient_is_unknown(found: Found) -> None:
     text = recipe("grain: moonlight grain, weight: 3 kg", "grain: flaked rice, weight: 3 kg", rests=HOUR)
-    assert found("enzyme_sufficiency", text) == []
+    assert found("enzyme_sufficiency", text) == ["4:13: open: what moonlight grain is"]
 
 
 def test_the_floor_is_a_setting(found: Found) -> None:

@@ -273,7 +273,7 @@ mash: {rests: [{at: hot, for: 60 min}]}
 yeast: {kind: English ale}
 targets: {og: 1.048, fg: 1.030}
 """,
-        [],
+        ["5:21: open: a readable mash"],
     ),
     "flakes in a cool first rest": (
         """\

@@ -139,11 +139,15 @@ def test_a_hop_that_no_table_knows(found: Found) -> None:
         "hop: hedge hop, weight: 20 g, dry: 3 d",
         "hop: hedge hop, alpha-units: 5 AAU, boil: 60 min",
         "hop: hedge hop, bitterness: 20 IBU, boil: 60 min",
-        "hop: hedge hop, weight: 20 g, alpha: 5, boil: 60 min",  # cannot be read
     ],
 )
 def test_nothing_to_say(found: Found, hop: str) -> None:
     assert found("hop_alpha", recipe(hop)) == []
+
+
+def test_an_alpha_that_cannot_be_read(found: Found) -> None:
+    text = recipe("hop: hedge hop, weight: 20 g, alpha: 5, boil: 60 min")
+    assert found("hop_alpha", text) == ["5:43: open: a readable alpha of hedge hop"]
 
 
 def test_the_lots_cultivar_counts(found: Found) -> None:

@@ -9,7 +9,8 @@ Found = Callable[..., list[str]]
 
 def recipe(*hops: str, batch: str = "20 l", weight: str = "4.4 kg") -> str:
     """A short recipe whose hops begin on line 5."""
-    lines = ["recipe: Tried", f"batch: {batch}", f"grist: [{{grain: pale malt, weight: {weight}}}]", "hops:"]
+    lines = ["recipe: Tried", f"batch: {batch}", f"grist: [{{grain: pale malt, weight: {weight}}}]"]
+    lines += ["hops:"] if hops else []
     return "\n".join([*lines, *(f"  - {{{hop}}}" for hop in hops), ""])
 
 
@@ -73,7 +74,6 @@ def test_next_to_nothing(found: Found) -> None:
         ("hop: Fuggle, alpha-units: 5 AAU, boil: 60 min",),
         ("hop: Fuggle, weight: 0.5 g, form: extract, alpha: 50 %, boil: 60 min",),
         (boiled("1 g"), "hop: Fuggle, alpha-units: 5 AAU, boil: 60 min"),
-        (boiled("many"),),
         (boiled("0 g"),),
     ],
 )
@@ -83,7 +83,11 @@ def test_nothing_to_weigh(found: Found, hops: tuple[str, ...]) -> None:
 
 def test_no_batch(found: Found) -> None:
     assert found("hop_rate", recipe(boiled("300 kg"), batch="0 l")) == []
-    assert found("hop_rate", recipe(boiled("300 kg"), batch="many")) == []
+    assert found("hop_rate", recipe(boiled("300 kg"), batch="many")) == ["2:8: open: a readable batch"]
+
+
+def test_a_weight_that_cannot_be_read(found: Found) -> None:
+    assert found("hop_rate", recipe(boiled("many"))) == ["5:14: open: a readable weight of Fuggle"]
 
 
 def test_the_other_unit_mends_it() -> None:

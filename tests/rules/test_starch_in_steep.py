@@ -84,7 +84,7 @@ def test_oats_beside_malt_extract_are_steeped_where_no_mash_is_written(found: Fo
     said = "the starch of flaked oats stays starch: haze, and about 12 % of its extract"
     text = recipe(EXTRACT, "grain: flaked oats, weight: 400 g", "grain: caramel malt 60, weight: 200 g")
     assert found("starch_in_steep", text) == [f"5:6: warning: steeped without malt, {said}"]
-    assert found("no_base_malt", text) == []
+    assert found("no_base_malt", text) == ["not stated: grain that is mashed"]
 
 
 def test_base_malt_beside_what_is_steeped_goes_with_it(found: Found) -> None:

@@ -18,9 +18,13 @@ def test_within(found: Found, targets: str) -> None:
     assert found("style_range", recipe("German pils", targets)) == []
 
 
-@pytest.mark.parametrize("style", ["beer of the house", "", "pale ale"])
+@pytest.mark.parametrize("style", ["beer of the house", "pale ale"])
 def test_a_style_that_is_none_or_several(found: Found, style: str) -> None:
     assert found("style_range", recipe(style, "og: 1.150, bitterness: 100 IBU")) == []
+
+
+def test_a_style_that_is_left_empty_cannot_be_judged(found: Found) -> None:
+    assert found("style_range", recipe("", "og: 1.150, bitterness: 100 IBU")) == ["2:1: open: a readable style"]
 
 
 def test_each_figure_outside_is_a_note(found: Found) -> None:
@@ -65,7 +69,9 @@ def test_a_range_that_reaches_in_is_within(found: Found) -> None:
 
 def test_what_cannot_be_read_or_figured_is_passed_over(found: Found) -> None:
     targets = "og: strong, fg: 1.010, abv: 5 %, colour: 4 SRM"
-    assert found("style_range", recipe("Kölsch", targets, grist="grain: hedge grass, weight: 4 kg")) == []
+    assert found("style_range", recipe("Kölsch", targets, grist="grain: hedge grass, weight: 4 kg")) == [
+        "5:15: open: a readable OG"
+    ]
 
 
 def test_settings(found: Found) -> None:

@@ -133,7 +133,7 @@ grist:
   - {grain: two-row pale malt, weight: 2 kg}
   - {sugar: table sugar, weight: lots}
 """,
-        [],
+        ["5:34: open: the weight of table sugar"],
     ),
 }
 

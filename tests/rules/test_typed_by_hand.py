@@ -8,9 +8,13 @@ HEAD = "recipe: Test Brew\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4
 
 
 def told(text: str) -> list[str]:
-    """Errors and warnings of one recipe, each as ``rule: level: message``."""
-    results = mashwright.review_text(text, "typed.yaml").recipes[0].results
-    return [f"{one.rule}: {one.level.word}: {one.message}" for one in results if one.level.word != "note"]
+    """Errors and warnings of one recipe, each as ``rule: level: message``, and what could not be judged."""
+    (reviewed,) = mashwright.review_text(text, "typed.yaml").recipes
+    above_a_note = [one for one in reviewed.results if one.level.word != "note"]
+    return [
+        *(f"{one.rule}: {one.level.word}: {one.message}" for one in above_a_note),
+        *(f"{one.rule}: open: {one.missing}" for one in reviewed.unjudged),
+    ]
 
 
 def test_a_slip_in_one_word_of_a_kind_hides_no_bottle_that_bursts() -> None:
@@ -74,10 +78,10 @@ def test_a_dry_beer_may_have_its_enzyme_among_the_additions() -> None:
 @pytest.mark.parametrize(("mash", "ferment"), [(", enzymes: glucoamylase", ""), ("", ", enzymes: [glucoamylase]")])
 def test_nothing_is_judged_by_enzymes_that_cannot_be_read(mash: str, ferment: str) -> None:
     text = ENZYME.format(mash=mash, ferment=ferment, gravity="", more="targets: {og: 1.050, fg: 0.998, abv: 6.9 %}\n")
-    (line,) = told(text)
+    line, *left_open = told(text)
     assert line.startswith("field: error: `enzymes` takes fields")
-    reviewed = mashwright.review_text(text, "typed.yaml").recipes[0]
-    assert "final-gravity" in {one.rule for one in reviewed.unjudged}
+    assert all(": open: " in one for one in left_open)
+    assert "final-gravity" in {one.partition(":")[0] for one in left_open}
 
 
 def test_malt_without_enzymes_may_have_them_among_the_additions() -> None:
@@ -160,9 +164,10 @@ def test_a_grain_that_nobody_knows_may_be_black() -> None:
         "recipe: Smokehouse\nbatch: 20 l\ngrist: [{grain: beech smoked malt, weight: 3.5 kg},"
         " {grain: light Munich malt, weight: 1.2 kg}, {grain: Kuckuck, weight: 80 g}]\ntargets: {colour: %s}\n"
     )
-    (line,) = told(text % "17 SRM")
+    line, *left_open = told(text % "17 SRM")
     assert line.startswith("unknown-ingredient: ")
-    assert "colour" in {one.rule for one in mashwright.review_text(text % "17 SRM").recipes[0].unjudged}
+    assert all(": open: " in one for one in left_open)
+    assert "colour" in {one.partition(":")[0] for one in left_open}
     assert any(line.startswith("colour: ") for line in told(text % "2 SRM"))
 
 

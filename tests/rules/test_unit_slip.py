@@ -131,8 +131,8 @@ grist:
 mash: {strike: 164 °C, rests: [{at: 152 °C, for: 60 min}]}
 """,
         [
-            "5:37: error: 152 °C is above the boil; is it 152 °F (66.7 °C)",
             "5:16: error: 164 °C is above the boil; is it 164 °F (73.3 °C)",
+            "5:37: error: 152 °C is above the boil; is it 152 °F (66.7 °C)",
         ],
     ),
     "above the boil in any unit": (
@@ -233,20 +233,20 @@ package: {in: bottles, at: -20 °C}
 measured: [{og: 1.049, temperatures: {mash: -66 °C}}]
 """,
         [
-            "9:16: error: -66 °C is no heat for a mash; is it 66 °C",
-            "9:80: error: -95 °C is ice, not water; is it 95 °C",
+            "4:61: error: -62 °C is no heat at which starch gelatinises; is it 62 °C",
+            "5:25: error: -68 °C is ice, not water; is it 68 °C",
             "7:11: error: -73 °C is no heat for a mash; is it 73 °C",
             "8:22: warning: -18 °C is colder than any grain store; is it 18 °C",
-            "5:25: error: -68 °C is ice, not water; is it 68 °C",
+            "9:16: error: -66 °C is no heat for a mash; is it 66 °C",
+            "9:80: error: -95 °C is ice, not water; is it 95 °C",
             "10:14: error: -76 °C is ice, not water; is it 76 °C",
             "11:59: warning: -80 °C is below what wort or beer freezes at; is it 80 °C",
             "11:110: warning: -14 °C is below what wort or beer freezes at; is it 14 °C",
+            "12:32: warning: -18 °C is below what wort or beer freezes at; is it 18 °C",
             "13:16: warning: -18 °C is below what wort or beer freezes at; is it 18 °C",
             "13:28: warning: -20 °C is below what wort or beer freezes at; is it 20 °C",
-            "12:32: warning: -18 °C is below what wort or beer freezes at; is it 18 °C",
             "14:28: warning: -20 °C is below what wort or beer freezes at; is it 20 °C",
             "15:45: warning: -66 °C is below what wort or beer freezes at; is it 66 °C",
-            "4:61: error: -62 °C is no heat at which starch gelatinises; is it 62 °C",
         ],
     ),
     "as cold as beer is kept": (
@@ -416,7 +416,7 @@ grist:
   - {grain: two-row pale malt, weight: many}
 mash: {rests: [{at: hot, for: long}]}
 """,
-        [],
+        ["4:40: open: a readable weight of two-row pale malt"],
     ),
     "more enzymes than any malt has": (
         """\

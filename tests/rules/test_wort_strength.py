@@ -143,7 +143,7 @@ grist:
   - {grain: pale ale malt, weight: 5 kg}
 targets: {pre-boil-gravity: 1.150}
 """,
-        [],
+        ["not stated: the mash water"],
     ),
     "water that cannot be read": (
         """\
@@ -154,7 +154,7 @@ grist:
 mash: {water: plenty}
 targets: {pre-boil-gravity: 1.150}
 """,
-        [],
+        ["5:15: open: a readable water of the mash"],
     ),
     "nothing stated": (
         """\
