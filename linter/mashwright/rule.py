@@ -108,14 +108,14 @@ from mashwright.figures.yeasts import kinds as yeast_kinds
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, gluten_claims, groups_of
 from mashwright.ingredients.allergens import Group as AllergenGroup
-from mashwright.ingredients.cautions import caution, words_of
+from mashwright.ingredients.cautions import caution
 from mashwright.ingredients.doses import usual_dose
 from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.fermentables import Fermentable
-from mashwright.ingredients.lookup import close, keeps_words, most_guessed, nearest
 from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.lookup import hop as known_hop
+from mashwright.ingredients.lookup import keeps_words, most_guessed, nearest
 from mashwright.ingredients.lookup import style as known_style
 from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.ingredients.minerals import acid as known_acid
@@ -147,6 +147,8 @@ from mashwright.measures.bounds import Bound
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.recipe.brewhouse import Lot
 from mashwright.recipe.model import Addition, Amount, GristLine, Hop, Priming
+from mashwright.words.nearest import close
+from mashwright.words.tokens import words_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

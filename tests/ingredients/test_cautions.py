@@ -3,7 +3,9 @@
 import pytest
 
 from mashwright.ingredients.allergens import groups, groups_of, is_sulfite
-from mashwright.ingredients.cautions import HARMS, agreed, caution, is_plural, listed, words_of
+from mashwright.ingredients.cautions import HARMS, caution, listed
+from mashwright.words.plurals import agreed, is_plural
+from mashwright.words.tokens import words_of
 
 
 @pytest.mark.parametrize(

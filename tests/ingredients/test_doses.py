@@ -3,8 +3,8 @@
 import pytest
 
 from mashwright.ingredients.bibliography import source
-from mashwright.ingredients.cautions import words_of
 from mashwright.ingredients.doses import doses, usual_dose
+from mashwright.words.tokens import words_of
 
 
 @pytest.mark.parametrize(

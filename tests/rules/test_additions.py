@@ -8,7 +8,8 @@ import pytest
 
 import mashwright
 from mashwright.ingredients.bibliography import source
-from mashwright.ingredients.cautions import HARMS, agreed, listed
+from mashwright.ingredients.cautions import HARMS, listed
+from mashwright.words.plurals import agreed
 
 Found = Callable[..., list[str]]
 

@@ -113,9 +113,9 @@ def review(
     or there is no recipe where one was looked for.
     """
     from mashwright.finding import Level
-    from mashwright.reporting.words import counted
     from mashwright.reviewing.collection import Collection, ConfigurationError
     from mashwright.reviewing.settings import Run
+    from mashwright.words.plurals import counted
 
     if (write_baseline or prune) and baseline is None:
         raise click.ClickException("say with --baseline FILE which baseline is meant")

@@ -19,10 +19,10 @@ from mashwright.figures.gravity import og
 from mashwright.figures.packaged import packaged_volume
 from mashwright.figures.strength import fg
 from mashwright.finding import Path, Range
-from mashwright.ingredients.cautions import words_of
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable
 from mashwright.recipe.model import Addition, Priming
+from mashwright.words.tokens import words_of
 
 # A sugar of these is glucose or fructose; the others are taken as sucrose or maltose; by definition.
 _MONOSACCHARIDES = frozenset({

@@ -10,8 +10,8 @@ from mashwright.figures.gravity import fermenter_volume
 from mashwright.figures.volumes import total_liquor
 from mashwright.finding import Path
 from mashwright.ingredients.allergens import is_sulfite
-from mashwright.ingredients.cautions import words_of
 from mashwright.reading.quantity import Quantity
+from mashwright.words.tokens import words_of
 
 # Brewing water to a litre of beer, where the recipe does not let it be reckoned; common practice.
 _WATER_PER_BEER = 1.4

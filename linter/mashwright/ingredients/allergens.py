@@ -9,8 +9,10 @@ and molluscs no crustaceans. Most was written down from memory; the gluten cerea
 from functools import cache, lru_cache
 from typing import NamedTuple
 
-from mashwright.ingredients.cautions import is_plural, words_of
 from mashwright.ingredients.tables import lines
+from mashwright.words.plurals import is_plural
+from mashwright.words.tokens import words_of
+from mashwright.words.vocabulary import said
 
 GLUTEN_CEREALS = frozenset({"barley", "wheat", "rye", "spelt", "emmer", "einkorn", "khorasan", "triticale"})
 """Oats depend on cross-contact and on the country [codex-118] [oats-allergen-wiki]."""
@@ -82,7 +84,7 @@ def groups() -> tuple[Group, ...]:
     found = []
     for line in lines("allergens"):
         name, of, words, unless, told, flags, source = line.split(",")
-        said = tuple(dict.fromkeys((name, *told.split())))
+        tells = tuple(dict.fromkeys((name, *told.split())))
         nut = ("nut", "nuts") if name.endswith("nut") else ()  # whoever claims "nut-free" is believed of peanuts too
         found.append(
             Group(
@@ -90,8 +92,8 @@ def groups() -> tuple[Group, ...]:
                 of,
                 tuple(frozenset(one.split()) for one in words.split("/")),
                 frozenset(unless.split()),
-                tuple(dict.fromkeys((name, f"{name}s", *said, *nut))),
-                said,
+                tuple(dict.fromkeys((name, f"{name}s", *tells, *nut))),
+                tells,
                 "tell" in flags.split(),
                 "animal" in flags.split(),
                 "killed" in flags.split(),
@@ -108,21 +110,18 @@ def gluten_claims() -> tuple[GlutenClaim, ...]:
     return tuple(GlutenClaim(claim, tuple(words.split("/")), source) for _, claim, words, source in rows)
 
 
-SULFITES = frozenset({"metabisulfite", "metabisulphite", "campden", "sulfite", "sulphite", "bisulfite", "bisulphite"})
-
-
 @lru_cache(maxsize=4096)
 def groups_of(name: str) -> tuple[Group, ...]:
     """The groups that a thing of that name belongs to."""
-    said = words_of(name)
-    if said.isdisjoint(_triggers()):
+    words = words_of(name)
+    if words.isdisjoint(_triggers()):
         return ()
-    return tuple(group for group in groups() if group.holds(said))
+    return tuple(group for group in groups() if group.holds(words))
 
 
 def is_sulfite(name: str) -> bool:
     """Whether a thing of that name gives sulfite."""
-    return not SULFITES.isdisjoint(words_of(name))
+    return said("sulfite", "ingredient", name)
 
 
 @cache

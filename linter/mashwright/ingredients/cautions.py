@@ -9,12 +9,15 @@ No source was read for this table: `common-practice` stands where herbals, forag
 thing that is missing here is not thereby harmless, and nothing here gives a dose that is.
 """
 
-import re
 from collections.abc import Callable
 from functools import lru_cache
 from typing import NamedTuple
 
 from mashwright.ingredients.tables import lines
+from mashwright.words.negation import lacks
+from mashwright.words.plurals import agreed, is_plural
+from mashwright.words.tokens import words_of
+from mashwright.words.vocabulary import said
 
 HARMS = (POISON, DANGER, RISK, CARE) = ("poison", "danger", "risk", "care")
 """What a brewer's amount does: poisons; hurts otherwise; may, by plant, part or amount; asks for care."""
@@ -54,87 +57,6 @@ class Caution(NamedTuple):
 
 _MISTAKEN = "{it} {is} easily mistaken for something poisonous"
 _CERTAIN = ", so identify every piece with certainty"
-_FORAGED = frozenset({"foraged", "forage", "foraging", "wildcrafted", "hedgerow", "hedge", "roadside", "wayside"})
-_PICKED = frozenset({"picked", "handpicked", "gathered"})
-_NOT_FORAGED = frozenset(
-    {"yeast", "honey", "culture", "starter", "bacteria", "fermentation", "brett", "brettanomyces", "ale", "beer"}
-)
-_GROWN = frozenset({"garden", "orchard", "allotment", "farm", "farmed", "cultivated", "bought", "grown"})
-_CROPS = frozenset({"rice", "hop"})
-_VAGUE = frozenset({"herb", "green", "leaf", "root", "plant", "mushroom", "fungus", "berry", "flower", "bark", "seed"})
-_NEGATED = frozenset(
-    {"removed", "without", "no", "free", "off", "less", "not", "pitted", "stoned", "destemmed", "never"}
-)
-_APART = str.maketrans(dict.fromkeys('-‐‑–—,;:./()[]#&+*_"“”\t\n', " ") | dict.fromkeys("'’", ""))
-
-
-@lru_cache(maxsize=4096)
-def words_of(name: str) -> frozenset[str]:
-    """The words of a name, in lower case and the singular, so that ``Elder leaves`` gives ``elder`` and ``leaf``."""
-    return frozenset(map(_singular, name.casefold().translate(_APART).split()))
-
-
-def _singular(word: str) -> str:
-    if len(word) <= 3 or not _several(word):
-        return word
-    for ending, instead in (("leaves", "leaf"), ("ies", "y"), ("oes", "o"), ("shes", "sh"), ("ches", "ch")):
-        if word.endswith(ending):
-            return word[: -len(ending)] + instead
-    return word[:-1]
-
-
-def _several(word: str) -> bool:
-    """Whether a word that stands in lower case ends as a plural does; ``hibiscus`` and ``molasses`` do not."""
-    return word[-1:] == "s" and not word.endswith(("ss", "us", "is", "myces")) and word not in _SINGULAR_IN_S
-
-
-_SINGULAR_IN_S = frozenset(
-    {"molasses", "species", "series", "gas", "christmas", "ananas", "pampas", "copperas", "sassafras"}
-)
-_PLURAL_WITHOUT_S = frozenset({"fungi", "bacteria", "algae", "cacti", "geese"})
-_AFTER_THE_NOUN = frozenset({"raw", "fresh", "whole", "ground", "frozen", "wild", "ripe", "unripe", "green"})
-_AFTER_THE_HEAD = re.compile(r"[,;:(\[]|\s(?:of|in|with|without|from|for|to|at|by|on|off)\s")
-_TO_AGREE = re.compile(r"\{(\w+)\}")
-_OF_SEVERAL = {"it": "they", "them": "them", "its": "their", "is": "are", "was": "were", "has": "have", "does": "do"}
-
-
-@lru_cache(maxsize=4096)
-def is_plural(name: str) -> bool:
-    """Whether a brewer says "they" of a thing: of ``elder leaves, dried``, and not of ``oil of cloves``."""
-    head = _AFTER_THE_HEAD.split(name.casefold().strip(), maxsplit=1)[0].translate(_APART).split()
-    while len(head) > 1 and _after_the_noun(head[-1]):
-        head.pop()
-    if not head:
-        return False
-    if "and" in head[1:-1]:  # two things, not "sweet and bitter orange peel"
-        first = head[: head.index("and")]
-        return len(head) == 3 or _names_several(first[-1]) or _names_several(head[-1])
-    return _names_several(head[-1])
-
-
-def _names_several(noun: str) -> bool:
-    return _several(noun) or noun in _PLURAL_WITHOUT_S
-
-
-def _after_the_noun(word: str) -> bool:
-    participle = word.endswith("ed") and not word.endswith("eed")
-    return participle or word in _AFTER_THE_NOUN or not any(map(str.isalpha, word))
-
-
-def agreed(text: str, *, plural: bool) -> str:
-    """A sentence that is written of one thing, of one or of several: ``{it} {holds}`` as "it holds" or "they hold"."""
-
-    def word(found: re.Match[str]) -> str:
-        one = found[1]
-        if plural:
-            return _OF_SEVERAL.get(one) or _plural_verb(one)
-        return "it" if one == "them" else one
-
-    return _TO_AGREE.sub(word, text)
-
-
-def _plural_verb(verb: str) -> str:
-    return f"{verb[:-3]}y" if verb.endswith("ies") else verb[:-1]
 
 
 def caution(
@@ -174,11 +96,11 @@ def _above(limit_g_per_l: float, g_per_l: Callable[[], float | None] | None) -> 
 @lru_cache(maxsize=4096)
 def _cautions(name: str) -> tuple[tuple[Caution, ...], Caution | None]:
     """The rows of the table that name it, and what is said of a plant that somebody gathered."""
-    said = words_of(name)
-    if said.isdisjoint(_triggers()):
-        return (), None
-    rows = tuple(one for one in listed() if said.isdisjoint(one.unless) and _named(one, said))
-    return rows, _gathered(said) if _is_gathered(said) else None
+    words = words_of(name)
+    rows: tuple[Caution, ...] = ()
+    if not words.isdisjoint(_triggers()):
+        rows = tuple(one for one in listed() if words.isdisjoint(one.unless) and _named(one, words, name))
+    return rows, _gathered(name) if _is_gathered(name) else None
 
 
 @lru_cache(maxsize=1)
@@ -200,31 +122,30 @@ def listed() -> tuple[Caution, ...]:
     )
 
 
-def _named(one: Caution, said: frozenset[str]) -> bool:
+def _named(one: Caution, words: frozenset[str], name: str) -> bool:
     """Whether one of its alternatives is meant; "cherries, stones removed" are free of what two words would name."""
-    return any(
-        alternative <= said and (len(alternative) == 1 or said.isdisjoint(_NEGATED)) for alternative in one.words
-    )
+    return any(alternative <= words and (len(alternative) == 1 or not lacks(name)) for alternative in one.words)
 
 
-def _is_gathered(said: frozenset[str]) -> bool:
+def _is_gathered(name: str) -> bool:
     """Whether somebody gathered it where it grows wild, so that another thing may have got among it."""
-    if not said.isdisjoint(_NOT_FORAGED):
+    if said("not-gathered", "ingredient", name):
         return False
-    if not said.isdisjoint(_FORAGED):
+    if said("gathered", "ingredient", name):
         return True
-    if not said.isdisjoint(_CROPS):
+    if said("crop", "ingredient", name):
         return False
-    return "wild" in said or (not said.isdisjoint(_PICKED) and said.isdisjoint(_GROWN))
+    picked = said("picked", "ingredient", name) and not said("grown", "ingredient", name)
+    return picked or said("wild", "ingredient", name)
 
 
-def _gathered(said: frozenset[str]) -> Caution:
+def _gathered(name: str) -> Caution:
     """A plant that somebody picked: what it was taken for is all that the recipe knows."""
-    return Caution((), RISK if said & _VAGUE else CARE, _MISTAKEN + _CERTAIN, "common-practice", alike=True)
+    harm = RISK if said("some-plant", "ingredient", name) else CARE
+    return Caution((), harm, _MISTAKEN + _CERTAIN, "common-practice", alike=True)
 
 
 @lru_cache(maxsize=1)
 def _triggers() -> frozenset[str]:
     """Words one of which stands in every name that is listed."""
-    words = (word for one in listed() for alternative in one.words for word in alternative)
-    return _FORAGED.union(_PICKED, ("wild",), words)
+    return frozenset(word for one in listed() for alternative in one.words for word in alternative)

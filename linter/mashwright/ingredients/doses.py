@@ -8,8 +8,8 @@ is marked so. It tells a slip from a dose; it is no advice on flavour, and nothi
 from functools import cache, lru_cache
 from typing import NamedTuple
 
-from mashwright.ingredients.cautions import words_of
 from mashwright.ingredients.tables import lines
+from mashwright.words.tokens import words_of
 
 # What may stand beside the name of a spice without making another thing of it, as "syrup" or "liqueur" does.
 _BESIDE = frozenset({

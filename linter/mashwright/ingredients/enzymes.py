@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from mashwright.ingredients.names import words
 from mashwright.ingredients.tables import lines
+from mashwright.words.tokens import written
 
 # What may stand beside an enzyme's name without making another of it.
 _BESIDE = frozenset({"enzyme", "enzymes", "liquid", "dry", "dried", "powder", "powdered", "brewing", "food", "grade"})
@@ -40,11 +41,10 @@ def enzyme(name: str) -> Enzyme | None:
 
 def nearest_enzyme(name: str) -> str | None:
     """The name that comes nearest to one that the table does not know, if any comes near."""
-    from difflib import get_close_matches
+    from mashwright.words.nearest import nearest
 
-    spoken = {alternative: found.name for alternative, found in _by_name().items()}
-    near = get_close_matches(name.casefold().replace("-", " "), spoken, n=1, cutoff=0.75)
-    return near[0].replace(" ", "-") if near else None
+    near = nearest(" ".join(written(name)), _by_name(), 0.75)
+    return near.replace(" ", "-") if near is not None else None
 
 
 @cache

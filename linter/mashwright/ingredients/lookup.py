@@ -1,6 +1,6 @@
 """Look-up by the name that a brewer writes."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from mashwright.ingredients.styles import Style
     from mashwright.ingredients.yeasts import Yeast
 
-__all__ = ["close", "fermentable", "hop", "most_guessed", "nearest", "normalised", "style", "unknown", "yeast"]
+__all__ = ["fermentable", "hop", "most_guessed", "nearest", "normalised", "style", "unknown", "yeast"]
 
 _ORIGINS = frozenset({
     "american", "australian", "bavarian", "belgian", "bohemian", "british", "canadian", "continental", "czech",
@@ -85,12 +85,12 @@ def nearest(name: str, table: str, count: int = 3) -> tuple[str, ...]:
         table: ``fermentables``, ``hops``, ``yeasts`` or ``styles``.
         count: how many at most.
     """
-    from mashwright.ingredients.spelling import rank
+    from mashwright.words.nearest import rank
 
     if table == "fermentables" and (colour := _caramel_lovibond(words(name))) is not None:
         listed = fermentables.caramel_malts()
         return tuple(listed[one] for one in sorted(listed, key=lambda one: abs(one - colour))[:count])
-    return rank(name, _spellings(table), count)
+    return rank(name, _spellings(table), count, normalised)
 
 
 def keeps_words(name: str, meant: str) -> bool:
@@ -99,19 +99,6 @@ def keeps_words(name: str, meant: str) -> bool:
     A slip of the pen spoils a word; one that is right says what the brewer wants: rice malt of any roast is no barley.
     """
     return (words(name) & _own_words()) <= words(meant)
-
-
-def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[float, str]]:
-    """The names that are at least so like one, the nearest first, each with how like it is.
-
-    Args:
-        name: as somebody wrote it; case has no say.
-        candidates: names that it could mean.
-        least: from 0 for nothing in common to 1 for the same.
-    """
-    from mashwright.ingredients.spelling import close as close_by_letters
-
-    return close_by_letters(name, candidates, least)
 
 
 def most_guessed(known: int = 0) -> int:

@@ -5,7 +5,7 @@ Case, hyphens, plurals, American spellings and the order of the words are forgiv
 
 from functools import cache, lru_cache
 
-from mashwright.ingredients.names import words
+from mashwright.ingredients.names import normalised, words
 
 _SALTS = {
     "gypsum": ("gypsum", "calcium sulfate", "calcium sulfate dihydrate", "CaSO4", "burton salts", "plaster"),
@@ -77,10 +77,10 @@ def nearest(name: str, table: str) -> str | None:
         name: as a brewer wrote it.
         table: ``salts`` or ``acids``.
     """
-    from mashwright.ingredients.spelling import rank
+    from mashwright.words.nearest import rank
 
     spellings = ((spelling, known) for known, all_of in _LISTED[table].items() for spelling in all_of)
-    return next(iter(rank(name, spellings, 1)), None)
+    return next(iter(rank(name, spellings, 1, normalised)), None)
 
 
 def _key(name: str) -> frozenset[str]:

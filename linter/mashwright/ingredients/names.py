@@ -9,7 +9,8 @@ sold at different colours; looking up takes one for the other where only one is 
 from functools import lru_cache
 from itertools import pairwise
 
-_PLAIN = str.maketrans({**dict.fromkeys('-‐‑–—,;:./()[]#&+*_"“”\t\n', " "), **dict.fromkeys("'’`°º®™", "")})
+from mashwright.words.singular import singular
+from mashwright.words.tokens import written
 
 _COMMON = {
     # the spellings of one word
@@ -42,10 +43,10 @@ def normalised(name: str) -> str:
 
 def words(name: str) -> frozenset[str]:
     """The words behind a name's key."""
-    plain = name.casefold()
+    plain = " ".join(written(name))
     if not plain.isascii():
         plain = _without_accents(plain)
-    plain = plain.translate(_PLAIN).replace("oe", "o").replace("ue", "u").replace("ae", "a")
+    plain = plain.replace("oe", "o").replace("ue", "u").replace("ae", "a")
     if not plain.replace(" ", "").isalpha():
         plain = _parted(plain)
     return frozenset(" ".join(map(_word, plain.split())).split())
@@ -55,16 +56,8 @@ def _word(word: str) -> str:
     """One word in its common form; it may become several, or none."""
     if (same := _COMMON.get(word)) is not None:
         return same
-    single = _singular(word)
+    single = singular(word)
     return _COMMON.get(single, single)
-
-
-def _singular(word: str) -> str:
-    if len(word) <= 3 or word[-1] != "s" or word.endswith(("ss", "us", "is")):
-        return word
-    if word.endswith("ies"):
-        return word[:-3] + "y"
-    return word[:-2] if word.endswith(("ches", "shes")) else word[:-1]
 
 
 def _parted(text: str) -> str:

@@ -6,11 +6,12 @@ from mashwright.ingredients import tables
 from mashwright.ingredients.lookup import yeast
 from mashwright.ingredients.names import words
 from mashwright.ingredients.yeasts import Yeast
+from mashwright.words.negation import lacks
+from mashwright.words.tokens import written
 
 # Of the letters of a word of up to five letters, of a longer one, and of a whole name; judgement.
 _SHORT_ALIKE, _ALIKE, _WHOLE_ALIKE = 0.8, 0.82, 0.9
 _SHORTEST = 4  # letters of a word that can be told from another by its likeness; judgement
-_NOT = frozenset({"non", "not", "negative", "without", "free"})
 
 
 @lru_cache(maxsize=1024)
@@ -27,10 +28,9 @@ def probable_yeast(kind: str) -> Yeast | None:
     meant = slip_of(kind) or kind
     if (known := yeast(meant)) is not None:
         return known
-    said = meant.casefold().replace("-", " ").split()
-    if not _NOT.isdisjoint(said):
+    if lacks(meant):
         return None
-    found = [one for one in map(yeast, said) if one is not None and _watched(one)]
+    found = [one for one in map(yeast, written(meant)) if one is not None and _watched(one)]
     return max(found, key=_watched, default=None)
 
 
@@ -39,16 +39,16 @@ def slip_of(kind: str) -> str | None:
     """The name of a kind of yeast from which a name is a slip of the pen away, None where it is no such slip."""
     if not kind or yeast(kind) is not None:
         return None
-    said = kind.casefold().replace("-", " ").split()
+    said = written(kind)
     corrected = " ".join(_corrected(word) for word in said)
     if corrected != " ".join(said) and yeast(corrected) is not None:
         return corrected
-    near = _close(" ".join(said), _spellings(), _WHOLE_ALIKE)
-    if near:
-        return near[0]
+    near = _nearest(" ".join(said), _spellings(), _WHOLE_ALIKE)
+    if near is not None:
+        return near
     # one word of several is misspelt, as in "saisson ale": the kind that the word is says what is meant
     slips = [meant for word, meant in zip(said, corrected.split(), strict=True) if word != meant]
-    return next((meant for meant in slips if yeast(meant) is not None), None) if _NOT.isdisjoint(said) else None
+    return next((meant for meant in slips if yeast(meant) is not None), None) if not lacks(kind) else None
 
 
 def _watched(kind: Yeast) -> int:
@@ -61,14 +61,13 @@ def _watched(kind: Yeast) -> int:
 def _corrected(word: str) -> str:
     if len(word) < _SHORTEST or words(word) <= _vocabulary()[0]:
         return word
-    near = _close(word, _vocabulary()[1], _SHORT_ALIKE if len(word) <= 5 else _ALIKE)
-    return near[0] if near else word
+    return _nearest(word, _vocabulary()[1], _SHORT_ALIKE if len(word) <= 5 else _ALIKE) or word
 
 
-def _close(word: str, known: tuple[str, ...], cutoff: float) -> list[str]:
-    from difflib import get_close_matches
+def _nearest(word: str, known: tuple[str, ...], least: float) -> str | None:
+    from mashwright.words.nearest import nearest
 
-    return get_close_matches(word, known, n=1, cutoff=cutoff)
+    return nearest(word, known, least)
 
 
 @cache
@@ -82,4 +81,4 @@ def _vocabulary() -> tuple[frozenset[str], tuple[str, ...]]:
 def _spellings() -> tuple[str, ...]:
     """All names of yeasts as they are written, in small letters and without hyphens."""
     names = (*tables.blocks("yeasts"), *(alias for alias, _ in tables.aliases("yeasts")))
-    return tuple(name.casefold().replace("-", " ") for name in names)
+    return tuple(" ".join(written(name)) for name in names)

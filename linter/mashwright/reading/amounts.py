@@ -5,11 +5,12 @@ from typing import NamedTuple
 
 from mashwright.reading import archaic
 from mashwright.reading.numerals import tidy
-from mashwright.reading.refusals import Asked, either, unknown_unit
+from mashwright.reading.refusals import Asked, unknown_unit
 from mashwright.reading.spellings import unit_key
 from mashwright.reading.unit_table import TABLES, Kind, Unit
 from mashwright.reading.units import convert, counted, find
 from mashwright.reading.usual import usual_units
+from mashwright.words.plurals import in_a_row
 
 # In any canonical unit, and as a number by itself; judgement: more than all the beer there is, and a thousandth of what
 # the finest scales of a laboratory show. Between them no sum of a few of them leaves what a float holds.
@@ -141,7 +142,7 @@ def _bare(asked: Asked, number: float, degree: str = "") -> Amount:
     names = usual_units(kind, number, asked.place)
     if len(names) == 1:
         asked.refuse_for(fault, f"{clean} {names[0]}")
-    raise asked.refuse(fault, f"write {either([f'{clean} {name}' for name in names])}")
+    raise asked.refuse(fault, f"write {in_a_row([f'{clean} {name}' for name in names], 'or')}")
 
 
 def _bare_gravity(asked: Asked, number: float) -> Amount:

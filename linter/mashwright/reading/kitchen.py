@@ -4,7 +4,10 @@ A level US teaspoon holds 4.92892159375 ml, a tablespoon 3 and a cup 48 of them 
 are heaped or level, grains coarse or fine, and cups American, metric or British, so each value is a range.
 """
 
+from functools import cache
+
 from mashwright.finding import Range
+from mashwright.words.tokens import plain
 
 TEASPOONS = {"tsp": 1.0, "tbsp": 3.0, "cup": 48.0}
 """US teaspoons to a measure."""
@@ -130,9 +133,11 @@ def grams_in(measure: str, substance: str) -> Range | None:
 
     Source: beside each row of the table.
     """
-    name = " ".join(substance.casefold().replace("-", " ").split())
-    for spelling in (name, name.removesuffix("s"), f"{name}s"):
-        row = _GRAMS.get(_ALSO.get(spelling, spelling))
-        if row is not None:
-            return Range(*row) * TEASPOONS[measure]
-    return None
+    row = _grams_by_name().get(plain(substance))
+    return Range(*row) * TEASPOONS[measure] if row is not None else None
+
+
+@cache
+def _grams_by_name() -> dict[str, tuple[float, float, float]]:
+    """The rows by each of their names, in the common form of its words."""
+    return {plain(name): _GRAMS[_ALSO.get(name, name)] for name in (*_GRAMS, *_ALSO)}

@@ -12,7 +12,7 @@ from mashwright.finding import Path, Range
 from mashwright.reading.amounts import HOTTEST_C, LARGEST, SMALLEST, Amount, amount_of, refuse_unmeant
 from mashwright.reading.archaic import implies_imperial
 from mashwright.reading.numerals import QUOTES, separators, tidy
-from mashwright.reading.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, either, ways
+from mashwright.reading.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, ways
 from mashwright.reading.spellings import unit_key
 from mashwright.reading.unit_table import TABLES, Kind
 from mashwright.reading.units import (
@@ -23,6 +23,7 @@ from mashwright.reading.units import (
     to_canonical,
     units_of,
 )
+from mashwright.words.plurals import in_a_row
 
 __all__ = [
     "Kind",
@@ -219,7 +220,7 @@ def _refuse_separators(asked: Asked, clean: str) -> None:
         asked.again(wrong.mended[0])
     except QuantityError:
         asked.refuse_for(wrong.fault, wrong.mended[0])
-    raise asked.refuse(wrong.fault, f"write {either(list(wrong.mended))}")
+    raise asked.refuse(wrong.fault, f"write {in_a_row(list(wrong.mended), 'or')}")
 
 
 def _terms(asked: Asked, side: str) -> list[tuple[float, str]]:

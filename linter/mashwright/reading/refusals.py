@@ -8,6 +8,7 @@ from mashwright.reading.numerals import tidy
 from mashwright.reading.spellings import WORDS
 from mashwright.reading.unit_table import EITHER, TABLES, Kind
 from mashwright.reading.units import counted, units_of
+from mashwright.words.plurals import in_a_row, with_article
 
 SHOWN = 40
 
@@ -155,7 +156,7 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
             if asked.place == ("hops", "at") and kind is Kind.TIME:  # at what minute, and not at what temperature
                 return asked.refuse("is a time", f"write boil: {asked.text}; `at` is the temperature of a stand")
             noun = NOUN.get(kind, kind.value)
-            return asked.refuse(f"is {'an' if noun[0] in 'aeiou' else 'a'} {noun} in {unit.name}", ways(asked))
+            return asked.refuse(f"is {with_article(noun)} in {unit.name}", ways(asked))
     if asked.kind in (Kind.PH, Kind.COUNT, Kind.NUMBER):
         return asked.unreadable()
     shown = spelling if len(spelling) <= 20 else spelling[:19] + "…"
@@ -178,7 +179,7 @@ def _readable(asked: Asked, text: str) -> bool:
 
 
 def _nearest(asked: Asked, spelling: str, key: str) -> str | None:
-    import difflib
+    from mashwright.words.nearest import nearest
 
     names: dict[str, str] = {}
     for table in (TABLES[kind] for kind in asked.kinds):
@@ -186,9 +187,9 @@ def _nearest(asked: Asked, spelling: str, key: str) -> str | None:
         names |= {one: unit.name for one, unit in table.items() if len(one) > 2}
     names |= {name.casefold(): name for kind in asked.kinds for name in units_of(kind)}
     for text in (spelling.casefold(), key):
-        near = difflib.get_close_matches(text, names, 1, 0.5 if len(text) < 4 else 0.7)
-        if near:
-            return names[near[0]]
+        near = nearest(text, names, 0.5 if len(text) < 4 else 0.7)
+        if near is not None:
+            return names[near]
     return None
 
 
@@ -196,8 +197,4 @@ def ways(asked: Asked) -> str:
     names = [name for name in units_of(asked.kind) if name]
     if asked.kind is Kind.GRAVITY or not names:
         return f"write for instance {EXAMPLE[asked.kind]}"
-    return f"write it in {either(names)}"
-
-
-def either(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
+    return f"write it in {in_a_row(names, 'or')}"

@@ -12,6 +12,7 @@ from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span
 from mashwright.reading.signs import marked_otherwise, odd_blank
 from mashwright.reading.syntax import short
 from mashwright.reading.wording import flow, meant, plain
+from mashwright.words.vocabulary import said
 
 LISTS = {
     "grist": ("grain", "sugar", "extract", "fruit"),
@@ -23,8 +24,6 @@ LISTS = {
 _SAID = {"grist": "the grist", "grain-bill": "the grist", "hops": "the hops", "additions": "the additions"}
 _UNIT = r"(?:kg|g|grams?|lbs?|pounds?|oz|ounces?)"
 _AMOUNT = re.compile(rf"(?<![\d.,/])(?:\d+ \d/\d|\d[\d.,/]*+|[½¼¾])\s*{_UNIT}(?!\w)")
-_SUGARS = r"(?i)\b(?:sugar|honey|syrup|dextrose|glucose|sucrose|molasses|treacle|candi)\b"
-_EXTRACTS = r"(?i)\b(?:extract|DME|LME)\b"
 
 
 class Slip(NamedTuple):
@@ -102,9 +101,9 @@ _BETWEEN = (" ", "\t", "\n", ",", ":")
 
 
 def _head(name: str, heads: tuple[str, ...]) -> str:
-    if "sugar" in heads and re.search(_EXTRACTS, name):
+    if "sugar" in heads and said("malt-extract", "ingredient", name):
         return "extract"
-    return "sugar" if "sugar" in heads and re.search(_SUGARS, name) else heads[0]
+    return "sugar" if "sugar" in heads and said("sugar", "ingredient", name) else heads[0]
 
 
 def _lines(root: Schema, text: str, path: Path, lines: Sequence, heads: tuple[str, ...]) -> Iterator[Slip]:

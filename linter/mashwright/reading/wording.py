@@ -1,7 +1,6 @@
 """Schema errors in a brewer's words: what stands there, what may stand there, and an example of it."""
 
 import re
-from difflib import get_close_matches
 from typing import Any, NamedTuple
 
 from mashwright.finding import Path
@@ -18,6 +17,8 @@ from mashwright.reading.fields import (
     places,
 )
 from mashwright.reading.syntax import short
+from mashwright.words.nearest import nearest
+from mashwright.words.plurals import in_a_row
 
 # what brewers call a field, and what it is called here; the first that may stand at the place is meant
 _KEYS_MEANT = {
@@ -171,10 +172,10 @@ def meant(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str | 
         _elsewhere(root, path, name) for name in (key, *_KEYS_MEANT.get(dashed, ()))
     ):
         return None
-    near = get_close_matches(dashed, free, n=1, cutoff=0.65)
-    if not near and "weight" in free and isinstance(value, str) and re.fullmatch(_WEIGHT, value):
+    near = nearest(dashed, free, 0.65)
+    if near is None and "weight" in free and isinstance(value, str) and re.fullmatch(_WEIGHT, value):
         return "weight"
-    return near[0] if near else None
+    return near
 
 
 def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None) -> str:
@@ -197,7 +198,9 @@ def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None
     if not free:
         return f"`{short(key)}` is not known here; leave it out"
     own = "; data of your own can stand under `notes`" if "notes" in free else ""
-    return f"`{short(key)}` is not known here; what else can stand here is {_listed(free, 'and', quote='`')}{own}"
+    return (
+        f"`{short(key)}` is not known here; what else can stand here is {in_a_row([f'`{name}`' for name in free])}{own}"
+    )
 
 
 def _dashed_key(key: str) -> str:
@@ -349,10 +352,10 @@ def _choice(name: str, wrong: Wrong) -> str:
     given = re.sub(r"[\s_-]+", " ", wrong.text.strip().lower())
     guess = given if given in choices else _VALUES_MEANT.get(given)
     if guess not in choices:
-        guess = next(iter(get_close_matches(given, choices, n=1, cutoff=0.55)), None) if given else None
+        guess = nearest(given, choices, 0.55) if given else None
     if guess is not None:
         return f"{name} does not take {_shown(wrong)}; did you mean {guess}?"
-    return f"{name} takes {_listed(choices, 'or')}, not {_shown(wrong)}"
+    return f"{name} takes {in_a_row(choices, 'or')}, not {_shown(wrong)}"
 
 
 def _shown(wrong: Wrong) -> str:
@@ -362,11 +365,6 @@ def _shown(wrong: Wrong) -> str:
     if isinstance(wrong.value, list):
         return "a list"
     return short(wrong.text) or "an empty text"
-
-
-def _listed(names: list[str], last: str, quote: str = "") -> str:
-    quoted = [f"{quote}{name}{quote}" for name in names]
-    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} {last} {quoted[-1]}"
 
 
 def _snippet(key: str, value: Any) -> str:

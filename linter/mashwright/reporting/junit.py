@@ -9,8 +9,8 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from mashwright.printable import harmless
 from mashwright.reporting.text import recipe_findings
-from mashwright.reporting.words import counted
 from mashwright.reviewing.results import Fault, Result, Review, Reviewed
+from mashwright.words.plurals import counted
 
 TOOL = "mashwright"
 

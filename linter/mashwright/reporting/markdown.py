@@ -11,8 +11,9 @@ from urllib.parse import quote
 from mashwright.finding import Level
 from mashwright.printable import harmless
 from mashwright.reporting.text import closing, faults
-from mashwright.reporting.words import counted, in_lines
+from mashwright.reporting.words import in_lines
 from mashwright.reviewing.results import Result, Review, Reviewed
+from mashwright.words.plurals import counted
 
 LONGEST = 60_000
 """Characters of a summary; forges refuse a comment past 65,536 (common practice)."""

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator
 
 from mashwright.finding import Level
 from mashwright.printable import harmless
-from mashwright.reporting.words import INDENT, columns, counted, in_lines, value_and_unit, wrapped
+from mashwright.reporting.words import INDENT, columns, in_lines, value_and_unit, wrapped
 from mashwright.reviewing.results import Acceptance, RemedyRow, Result, Review, Reviewed
+from mashwright.words.plurals import counted
 
 _COLOURS = {Level.ERROR: "31", Level.WARNING: "33", Level.NOTE: "34"}
 """Red, yellow, blue, of the eight that every terminal has; the word says the same without them."""

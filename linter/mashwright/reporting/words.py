@@ -5,6 +5,7 @@ from math import isfinite
 
 from mashwright.figures.board import gravity, number
 from mashwright.printable import harmless
+from mashwright.words.plurals import in_a_row
 
 INDENT = "    "
 _GAP = 3
@@ -48,17 +49,10 @@ def value_and_unit(value: float | str, unit: str) -> str:
     return f"{value} {unit}" if unit and unit != "SG" else value
 
 
-def counted(count: int, one: str, several: str = "") -> str:
-    """A count with its noun: ``1 recipe``, ``2 recipes``."""
-    return f"{count} {one if count == 1 else several or one + 's'}"
-
-
 def in_lines(lines: Iterable[int]) -> str:
     """``line 6`` or ``lines 6, 8 and 10``, each once, in order."""
     numbers = [str(line) for line in sorted(set(lines))]
-    if len(numbers) == 1:
-        return f"line {numbers[0]}"
-    return f"lines {', '.join(numbers[:-1])} and {numbers[-1]}"
+    return f"{'line' if len(numbers) == 1 else 'lines'} {in_a_row(numbers)}"
 
 
 def columns(rows: list[tuple[str, str, str]], width: int) -> Iterator[str]:

@@ -154,7 +154,8 @@ def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:
     for lot in brewhouse.lots.values():
         if not lot.of or lot.alpha is not None or lot.of in brewhouse.ingredients:
             continue
-        from mashwright.ingredients.lookup import close, fermentable, hop, most_guessed, nearest
+        from mashwright.ingredients.lookup import fermentable, hop, most_guessed, nearest
+        from mashwright.words.nearest import close
 
         if fermentable(lot.of) is not None or hop(lot.of) is not None:
             continue

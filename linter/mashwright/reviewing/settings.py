@@ -14,6 +14,7 @@ from mashwright.reviewing.plugins import READING_RULES, Installed, Rule
 from mashwright.reviewing.trusted import Trusted
 from mashwright.rule import Limit, Settings
 
+_ALIKE = 0.6  # of the letters of a name, judgement
 LEVELS = {level.word: level for level in Level}
 _KINDS = {
     "%": Kind.SHARE,
@@ -135,10 +136,10 @@ def unknown_rule(name: str, found: Installed, *, guess: bool = True) -> str:
     """What to say of a rule that is not installed, with what was meant if that is to be guessed."""
     if name in READING_RULES:
         return f"{name} says what cannot be read, and can be neither set nor accepted"
-    from difflib import get_close_matches
+    from mashwright.words.nearest import nearest
 
-    near = get_close_matches(name, found.rules, n=1) if guess else []
-    hint = f"did you mean {near[0]}?" if near else "mashwright explain lists the rules that are installed"
+    near = nearest(name, found.rules, _ALIKE) if guess else None
+    hint = f"did you mean {near}?" if near is not None else "mashwright explain lists the rules that are installed"
     return f"no rule is called {name}; {hint}"
 
 
@@ -154,10 +155,10 @@ def _with_settings(rule: Rule, name: str, settings: Mapping[str, str], problems:
             ceiling = LEVELS.get(text, Level.ERROR)
         elif key not in limits:
             known = ", ".join(["level", *limits])
-            from difflib import get_close_matches
+            from mashwright.words.nearest import nearest
 
-            near = get_close_matches(key, limits, n=1) if len(problems) < GUESSED else []
-            hint = f"did you mean {near[0]}?" if near else f"it has {known}"
+            near = nearest(key, limits, _ALIKE) if len(problems) < GUESSED else None
+            hint = f"did you mean {near}?" if near is not None else f"it has {known}"
             problems.append(SettingProblem(path, f"{rule.id} has no setting {key}; {hint}"))
         else:
             value = _value(limits[key], text, path, problems)

@@ -1,17 +1,43 @@
-"""Names that come near a misspelt one. Loaded only when a name is not known."""
+"""Names that come near a misspelt one; what compares letters is loaded only when a name is not known."""
 
-from collections.abc import Iterable
-from difflib import SequenceMatcher
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from math import inf
 
 from mashwright.budgets import GUESSED_CHARACTERS
-from mashwright.ingredients.names import normalised
 
 _ALIKE = 0.6
 
 
-def rank(name: str, spellings: Iterable[tuple[str, str]], count: int) -> tuple[str, ...]:
+def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[float, str]]:
+    """The names that are at least so like one, the nearest first, each with how like it is.
+
+    Args:
+        name: as somebody wrote it; case has no say; a very long one is near to none.
+        candidates: names that it could mean.
+        least: from 0 for nothing in common to 1 for the same.
+    """
+    if len(name) > GUESSED_CHARACTERS:
+        return []
+    from difflib import SequenceMatcher
+
+    matcher = SequenceMatcher(b=name.casefold())
+    alike = []
+    for one in dict.fromkeys(one for one in candidates if len(one) <= GUESSED_CHARACTERS):
+        matcher.set_seq1(one.casefold())
+        if matcher.real_quick_ratio() >= least and matcher.quick_ratio() >= least and matcher.ratio() >= least:
+            alike.append((matcher.ratio(), one))
+    return sorted(alike, key=lambda pair: -pair[0])
+
+
+def nearest(name: str, candidates: Iterable[str], least: float) -> str | None:
+    """The one name that is nearest, as ``close`` finds it; of several that are as near, the last by the alphabet."""
+    return max(close(name, candidates, least), default=(0.0, None))[1]
+
+
+def rank(
+    name: str, spellings: Iterable[tuple[str, str]], count: int, normalised: Callable[[str], str]
+) -> tuple[str, ...]:
     """The entries whose spellings come nearest to a name, best first.
 
     Letters are compared as written and with the words in order; of names that differ only in a number, the nearer
@@ -21,6 +47,7 @@ def rank(name: str, spellings: Iterable[tuple[str, str]], count: int) -> tuple[s
         name: as a brewer wrote it; a very long one is near to none.
         spellings: pairs of a spelling and the entry that it stands for.
         count: how many entries at most.
+        normalised: a name with its words in order.
     """
     if len(name) > GUESSED_CHARACTERS:
         return ()
@@ -33,23 +60,12 @@ def rank(name: str, spellings: Iterable[tuple[str, str]], count: int) -> tuple[s
     return tuple(sorted(best, key=lambda entry: best[entry], reverse=True)[:count])
 
 
-def close(name: str, candidates: Iterable[str], least: float) -> list[tuple[float, str]]:
-    """As ``lookup.close``."""
-    if len(name) > GUESSED_CHARACTERS:
-        return []
-    matcher = SequenceMatcher(b=name.casefold())
-    alike = []
-    for one in dict.fromkeys(one for one in candidates if len(one) <= GUESSED_CHARACTERS):
-        matcher.set_seq1(one.casefold())
-        if matcher.real_quick_ratio() >= least and matcher.quick_ratio() >= least and matcher.ratio() >= least:
-            alike.append((matcher.ratio(), one))
-    return sorted(alike, key=lambda pair: -pair[0])
-
-
 class _Letters:
     """The letters of a name, to be compared with those of many."""
 
     def __init__(self, text: str) -> None:
+        from difflib import SequenceMatcher
+
         letters = _letters(text)
         self.matcher = SequenceMatcher(b=letters)
         self.bag, self.length = _bag(letters)

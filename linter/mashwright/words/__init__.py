@@ -1,0 +1,1 @@
+"""What reads a brewer's free text: names, style, notes, source, and the words for when a thing goes in."""

@@ -1,0 +1,102 @@
+"""What brewers say, by what they mean with it; the table is vocabulary.csv, edited by hand.
+
+A row is ``tag,phrase,unless,where,source``. A phrase is found in any case and number, with blanks or hyphens, and not
+where a "not" takes it back (``negation``); a star stands for any letters of a word. ``unless`` are longer phrases that
+hold it and mean another thing, parted by a slash: sour cherries make no sour beer. ``where`` are the texts in which it
+says so, parted by blanks:
+
+- ``name``, ``style``, ``notes``, ``source`` of a recipe,
+- ``ingredient``: the name of what goes in, of a yeast or a hop too,
+- ``when``: the words for when an addition goes in.
+
+No book was read for it: it holds what brewers commonly write, or is from memory, and is marked so.
+"""
+
+from bisect import bisect_right
+from collections.abc import Iterator
+from functools import cache, lru_cache
+from pathlib import Path
+from typing import NamedTuple
+
+from mashwright.budgets import NAME_CHARACTERS
+from mashwright.words.negation import says_free, taken_back
+from mashwright.words.phrases import Phrases
+from mashwright.words.tokens import plain
+
+PLACES = ("name", "style", "notes", "source", "ingredient", "when")
+
+
+class Entry(NamedTuple):
+    """One row.
+
+    Attributes:
+        tag: what is meant.
+        phrase: as brewers write it.
+        unless: longer phrases that hold it and mean another thing.
+        where: some of ``PLACES``.
+        source: a key of the bibliography.
+    """
+
+    tag: str
+    phrase: str
+    unless: tuple[str, ...]
+    where: tuple[str, ...]
+    source: str
+
+
+@cache
+def listed() -> tuple[Entry, ...]:
+    """The whole table."""
+    rows = Path(__file__).with_name("vocabulary.csv").read_text("utf-8").splitlines()[1:]
+    return tuple(
+        Entry(tag, phrase, tuple(filter(None, unless.split("/"))), tuple(where.split()), source)
+        for tag, phrase, unless, where, source in (row.split(",") for row in rows)
+    )
+
+
+def said(tag: str, where: str, text: str) -> bool:
+    """Whether a text says what a tag means, and does not take it back.
+
+    Args:
+        tag: one of the table's.
+        where: one of ``PLACES``: what sort of text it is.
+        text: as it was written.
+
+    Raises:
+        KeyError: the table has no such tag for such a text.
+    """
+    return _kept(tag, where, text) if len(text) <= NAME_CHARACTERS else _says(tag, where, text)
+
+
+def found(tag: str, where: str, text: str) -> Iterator[int]:
+    """Where a text, as ``tokens.plain`` gives it, says what a tag means, and does not take it back.
+
+    Raises:
+        KeyError: the table has no such tag for such a text.
+    """
+    phrases, others = _compiled(tag, where)
+    of_others: list[tuple[int, int]] | None = None
+    for start, end in phrases.within(text):
+        if of_others is None:
+            of_others = list(others.within(text))
+        at = bisect_right(of_others, (start, len(text))) - 1
+        if at >= 0 and end <= of_others[at][1]:
+            continue
+        if not says_free(text, end) and not taken_back(text, start):
+            yield start
+
+
+def _says(tag: str, where: str, text: str) -> bool:
+    return next(found(tag, where, plain(text)), None) is not None
+
+
+_kept = lru_cache(maxsize=4096)(_says)
+
+
+@cache
+def _compiled(tag: str, where: str) -> tuple[Phrases, Phrases]:
+    """The phrases of a tag for one sort of text, and the longer ones that mean another thing."""
+    rows = [one for one in listed() if one.tag == tag and where in one.where]
+    if not rows:
+        raise KeyError((tag, where))
+    return Phrases(one.phrase for one in rows), Phrases(other for one in rows for other in one.unless)
