@@ -17,6 +17,7 @@ from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import at
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.recipe.model import Amount
+from mashwright.recipe.stated import NOWHERE, Stated
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +46,14 @@ NOTHING = Knob(0, lambda _: (), lambda _: "")
 
 def more_of(part: Part, most: float = 3.0) -> Knob:
     """More of one part, up to so many times its weight."""
-    if part.line.weight is None:
+    if not part.line.weight.known:
         return NOTHING
     return _weight_knob(part, part.weight_kg, part.weight_kg * most)
 
 
 def less_of(part: Part, least: float = 0.0, first_kg: float | None = None) -> Knob:
     """Less of one part, down to a share of its weight; the most that is offered may be given."""
-    if part.line.weight is None:
+    if not part.line.weight.known:
         return NOTHING
     start = part.weight_kg if first_kg is None else min(part.weight_kg, first_kg)
     return _weight_knob(part, start, part.weight_kg * least)
@@ -97,11 +98,11 @@ def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 
     """
     if part.table_name == name:  # its own value is what is wrong, and no malt mends that in its own place
         return NOTHING
-    by_weight = part.line.weight is not None
+    by_weight = part.line.weight.known
     unit = grain_unit(brew) if by_weight else "%"
     field, kind = ("weight", Kind.MASS) if by_weight else ("share", Kind.SHARE)
     stated = part.line.weight if by_weight else part.line.share
-    if stated is None or not stated.range.known:
+    if not stated.known or not stated.range.known:
         return NOTHING
     whole, before = stated.range.typical, stated
     step = (_MOVED_KG.get(unit) or to_canonical(0.25, "lb", Kind.MASS)) if by_weight else 1.0
@@ -143,13 +144,13 @@ def longer(rest: PlannedRest, most_min: float = 120, least_min: float = 0) -> Kn
     )
 
 
-def stated_temperature(brew: Brew, rest: PlannedRest) -> Quantity | None:
-    """The temperature of a rest or a steep as the recipe writes it; None where it was assumed."""
+def stated_temperature(brew: Brew, rest: PlannedRest) -> Stated:
+    """The temperature of a rest or a steep as the recipe writes it; unsaid where it was assumed."""
     recipe = brew.recipe
-    for one in recipe.mash.rests if recipe.mash is not None else ():
+    for one in recipe.mash.rests:
         if one.path == rest.path:
             return one.at
-    return recipe.steep.at if recipe.steep is not None and recipe.steep.path == rest.path else None
+    return recipe.steep.at if recipe.steep.path == rest.path else NOWHERE
 
 
 def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float, least_min: float = 0) -> Knob:
@@ -158,7 +159,7 @@ def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float, least_
     A rest that is stated to be shorter than ``least_min`` is drawn out to that at the same time.
     """
     stated = stated_temperature(brew, rest)
-    if stated is None or rest.path is None:
+    if not stated.known or rest.path is None:
         return NOTHING
     step = step_of(stated.unit, Kind.TEMPERATURE) * (1 if last_c >= first_c else -1)
     path, before = (*rest.path, "at"), stated.text
@@ -242,7 +243,7 @@ def one_change(edits: tuple[Edit, ...], say: str) -> Knob:
 def less_of_amount(amount: Amount, most: float) -> Knob:
     """Less of a salt or an acid, down from so much; in the steps of its own unit, in its canonical unit."""
     quantity = amount.quantity
-    if quantity is None:
+    if not quantity.known:
         return NOTHING
     unit, kind = quantity.unit, quantity.kind
     step = step_of(unit, kind)

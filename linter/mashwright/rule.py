@@ -15,7 +15,7 @@ from mashwright.figures.brew import Brew
 from mashwright.figures.colour import colour
 from mashwright.figures.conversion import conversion, conversion_time, follow, released_of, starch_released, starches_of
 from mashwright.figures.enzymes import mash_enzymes
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.gas import Gas, all_gas, gas_of, unfinished_co2
 from mashwright.figures.gravity import (
@@ -147,6 +147,7 @@ from mashwright.measures.bounds import Bound
 from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.recipe.brewhouse import Lot
 from mashwright.recipe.model import Addition, Amount, GristLine, Hop, Priming
+from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown
 from mashwright.words.nearest import close
 from mashwright.words.tokens import words_of
 
@@ -161,6 +162,7 @@ __all__ = [
     "MALTS",
     "MALT_EXTRACTS",
     "NOTHING",
+    "NOWHERE",
     "ORDINARY_CEILING",
     "PREGELATINISED",
     "READING",
@@ -201,6 +203,7 @@ __all__ = [
     "Quantity",
     "Range",
     "Settings",
+    "Stated",
     "Step",
     "Stress",
     "Sugar",

@@ -42,10 +42,10 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:  # noqa: ARG001  (the contract's signature)
     mash = brew.recipe.mash
-    for one in mash.enzymes if mash is not None else ():
+    for one in mash.enzymes if mash.known else ():
         yield from _judged(brew, one, _rests(brew), "mash")
     for step in brew.recipe.ferment:
-        heats = [quantity.range for quantity in (step.at, step.to) if quantity is not None]
+        heats = [quantity.range for quantity in (step.at, step.to) if quantity.known]
         for one in step.enzymes:
             yield from _judged(brew, one, heats, "fermentation")
 
@@ -67,7 +67,7 @@ def _judged(brew: Brew, one: Amount, heats: list[Range], where: str) -> Iterator
     if known is None:
         yield _unknown(one)
         return
-    if one.quantity is not None and one.quantity.range.high <= 0:
+    if one.quantity.known and one.quantity.range.high <= 0:
         message = f"{one.quantity.text} of {one.name} does nothing; write the dose, or leave the line out"
         yield Finding(one.path, Level.WARNING, message, gap=1.0)
     elif heats and not any(_works(known, heat) for heat in heats):

@@ -41,6 +41,7 @@ from functools import partial
 from typing import NamedTuple
 
 from mashwright.rule import (
+    NOWHERE,
     Addition,
     Brew,
     Evidence,
@@ -51,9 +52,9 @@ from mashwright.rule import (
     Level,
     Limit,
     Path,
-    Quantity,
     Range,
     Settings,
+    Stated,
     Unknown,
     above,
     another_text,
@@ -109,17 +110,17 @@ class _Named(NamedTuple):
 
     path: Path
     name: str
-    amount: Quantity | None
+    amount: Stated
     boiled: bool
-    pieces: Quantity | None = None
+    pieces: Stated = NOWHERE
     sealed: bool = False
     knob: Knob | None = None
 
     @property
     def called(self) -> str:
-        if self.amount is not None:
+        if self.amount.known:
             return f"{self.amount.text} of {self.name}"
-        return f"{self.pieces.text} {self.name}" if self.pieces is not None else self.name
+        return f"{self.pieces.text} {self.name}" if self.pieces.known else self.name
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -151,8 +152,8 @@ def _ending(level: Level, *, alike: bool) -> str:
     return f"; where in doubt, {_ASK}" if level is Level.NOTE else f"; leave {{them}} out, or {_ASK}"
 
 
-def _g_per_l(brew: Brew, amount: Quantity | None) -> float | None:
-    if amount is None or amount.kind is not Kind.MASS:
+def _g_per_l(brew: Brew, amount: Stated) -> float | None:
+    if not amount.known or amount.kind is not Kind.MASS:
         return None
     try:
         return amount.range.high * 1000 / fermenter_volume(brew)[0].typical
@@ -173,13 +174,13 @@ def _all(brew: Brew) -> Iterator[_Named]:
         when, amount, name = words_of(addition.when), addition.weight or addition.volume, addition.what
         where = when | words_of(name)
         sealed = not where.isdisjoint(_CLOSED) and "before" not in when
-        yield _Named((*addition.path, "what"), name, amount, _boiled(when), addition.count, sealed)
+        yield _Named(addition.what.path, name, amount, _boiled(when), addition.count or NOWHERE, sealed)
     for line in recipe.grist:
         boiled = line.add not in ("", "fermenter") or (not line.add and line.group != "fruit")
-        knob = another_text((*line.path, "add"), "kettle", f"boil {line.name} (add: kettle)")
-        yield _Named((*line.path, line.group), line.name, line.weight, boiled, knob=knob)
+        knob = another_text(line.add.path, "kettle", f"boil {line.name} (add: kettle)")
+        yield _Named((*line.path, line.group), line.name, line.weight or NOWHERE, boiled, knob=knob)
     for hop in recipe.hops:
-        yield _Named((*hop.path, "hop"), hop.name, hop.weight, boiled=hop.dry is None)
+        yield _Named(hop.name.path, hop.name, hop.weight or NOWHERE, boiled=not hop.dry.known)
 
 
 def _sulfite(brew: Brew) -> Iterator[Finding]:
@@ -189,13 +190,13 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
     litres = fermenter_volume(brew)[0].typical
     total = sum(one.so2_mg for one in doses if one.so2_mg is not None) / litres
     package = brew.recipe.package
-    countries = sulfite_contents(cask=package is not None and is_sort(package, "cask"))
+    countries = sulfite_contents(cask=package.known and is_sort(package, "cask"))
     dose, highest = Range.exact(total), countries[-1].mg_per_l
     past = [one for one in countries if above(dose, one.mg_per_l) is not None]
     if not past:
         return
-    volume = brew.recipe.batch.stated if brew.recipe.batch is not None else None
-    beer = f" in {said(litres, volume.unit, volume.kind)}" if volume is not None else ""
+    volume = brew.recipe.batch.stated
+    beer = f" in {said(litres, volume.unit, volume.kind)}" if volume.known else ""
     what = " and ".join(one.text for one in doses)
     far = total >= _FAR_ABOVE * highest
     first, *others = (f"{number(one.mg_per_l, 3)}{{}} in {one.where}" for one in past)
@@ -215,7 +216,7 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
 def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
     """A spice, a fining or salt of which there is many times what a beer gets."""
     name, weight = addition.what, addition.weight
-    if weight is None or weight.kind is not Kind.MASS:
+    if not weight.known or weight.kind is not Kind.MASS:
         return
     salt = _is_salt(name)
     usual = None if salt else usual_dose(name)
@@ -226,8 +227,8 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
     except Unknown:
         return
     dose = Range.exact(1000 * weight.range.typical / litres)
-    batch = brew.recipe.batch.stated if brew.recipe.batch is not None else None
-    much = f"{weight.text} of {name}" + (f" in {said(litres, batch.unit, batch.kind)}" if batch is not None else "")
+    batch = brew.recipe.batch.stated
+    much = f"{weight.text} of {name}" + (f" in {said(litres, batch.unit, batch.kind)}" if batch.known else "")
 
     def weighed(g_per_l: float) -> str:
         return said(g_per_l * litres / 1000, weight.unit, weight.kind)
@@ -253,7 +254,7 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
     for limit, level, message in steps:
         if above(dose, limit) is None:
             continue
-        path = (*addition.path, "weight")
+        path = addition.weight.path
         text = weighed(dose.typical / 10 if least <= dose.typical / 10 <= most else most)
         less = another_text(path, text, f"{text} of {name} instead of {weight.text}")
         yield Finding(

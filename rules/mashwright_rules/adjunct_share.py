@@ -105,7 +105,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             return
         level = Level.NOTE
     yield Finding(
-        ("grist",),
+        brew.recipe.grist.path,
         level,
         message,
         gap=gap(share, limit),

@@ -54,9 +54,9 @@ class Limits(Settings):
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     targets = brew.recipe.targets
     stated = targets.abv
-    if stated is None:
+    if not stated.known:
         return
-    path = (*targets.path, "abv")
+    path = targets.abv.path
     if above(stated.range, limits.strongest_percent) is not None:
         most = limits.strongest_percent
         message = (
@@ -64,8 +64,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         )
         yield Finding(path, Level.ERROR, message)
         return
-    start = targets.og.range if targets.og is not None else og(brew).range
-    if targets.fg is not None:
+    start = targets.og.range if targets.og.known else og(brew).range
+    if targets.fg.known:
         end = targets.fg.range
         if end.low >= start.high:
             return  # no alcohol to reckon; asked elsewhere
@@ -84,15 +84,15 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         balling,
         max(_formulas(1 + (start.high - 1) * late, high_end)),
     )
-    both = targets.og is not None and targets.fg is not None
+    both = targets.og.known and targets.fg.known
     allowed = max(limits.allowed_abv_percent, balling * limits.allowed_percent / 100)
     impossible = max(limits.impossible_abv_percent, balling * limits.impossible_percent / 100)
     if differs(value, stated.range, allowed) is not Level.ERROR:
         return
     level = Level.ERROR if both and differs(value, stated.range, impossible) is Level.ERROR else Level.WARNING
     if both:
-        assert targets.og is not None
-        assert targets.fg is not None
+        assert targets.og.known
+        assert targets.fg.known
         gives = f"OG {targets.og.text} and FG {targets.fg.text} give {said(balling, '%', Kind.SHARE)}"
     else:
         gives = f"this grist, mash and yeast give {said(Range(value.low, balling, value.high), '%', Kind.SHARE)}"
@@ -102,11 +102,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         f"an ABV of {stated.text} does not follow: {gives}",
         gap=round(abs(stated.range.typical - balling) / max(balling, 0.1), 4),
         evidence=(
-            Evidence("original gravity", said(start.typical, "SG", Kind.GRAVITY), "", (*targets.path, "og")),
-            Evidence("final gravity", said(typical_end, "SG", Kind.GRAVITY), "", (*targets.path, "fg")),
+            Evidence("original gravity", said(start.typical, "SG", Kind.GRAVITY), "", targets.og.path),
+            Evidence("final gravity", said(typical_end, "SG", Kind.GRAVITY), "", targets.fg.path),
             Evidence("alcohol by Balling's balance", balling, "% vol"),
         ),
-        related=((*targets.path, "og"), (*targets.path, "fg")) if both else (),
+        related=(targets.og.path, targets.fg.path) if both else (),
         knobs=(stated_instead(path, stated, balling, "say ABV"),),
     )
 

@@ -106,7 +106,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _words(brew: Brew) -> tuple[_Words, ...]:
     recipe = brew.recipe
-    places = ((("recipe",), recipe.name), (("style",), recipe.style), (("notes",), recipe.notes))
+    places = ((recipe.name.path, recipe.name), (recipe.style.path, recipe.style), (recipe.notes.path, recipe.notes))
     return tuple(_Words(path, " ".join(_plain(text).split())) for path, text in places if text)
 
 
@@ -158,9 +158,9 @@ def _things(brew: Brew) -> Iterator[_Thing]:
     for line in recipe.grist:
         yield _Thing((*line.path, line.group), line.name)
     for one in recipe.additions:
-        yield _Thing((*one.path, "what"), one.what)
-    priming = recipe.package.priming if recipe.package is not None else None
-    if priming is not None and priming.name:
+        yield _Thing(one.what.path, one.what)
+    priming = recipe.package.priming
+    if priming.known and priming.name:
         yield _Thing((*priming.path, priming.group), priming.name)
 
 
@@ -188,7 +188,11 @@ def _for_coeliacs(words: tuple[_Words, ...]) -> Path | None:
 def _short_claim(brew: Brew) -> Path | None:
     """Where "GF" stands for free of gluten, in capitals."""
     recipe = brew.recipe
-    for path, text in ((("recipe",), recipe.name), (("style",), recipe.style), (("notes",), recipe.notes)):
+    for path, text in (
+        (recipe.name.path, recipe.name),
+        (recipe.style.path, recipe.style),
+        (recipe.notes.path, recipe.notes),
+    ):
         if (found := re.search(r"\bGF\b", text)) is not None and not _negated(_plain(text[: found.start()])):
             return path
     return None
@@ -280,7 +284,7 @@ def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
         cereal = cereal or (entry.cereal if entry is not None else "") or _named(line.name)
         yield thing, cereal if cereal or line.group == "fruit" else "unknown"
     for one in brew.recipe.additions:
-        yield _Thing((*one.path, "what"), one.what), _named(one.what)
+        yield _Thing(one.what.path, one.what), _named(one.what)
 
 
 def _named(name: str) -> str:
@@ -328,7 +332,7 @@ def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[
         figure = abv(brew)
     except Unknown:
         figure = None
-    value = stated.range if stated is not None else figure.range if figure is not None else None
+    value = stated.range if stated.known else figure.range if figure is not None else None
     if value is None:
         return
     level = above(value, limits.alcohol_percent, harm=True)
@@ -340,7 +344,7 @@ def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[
     if level is Level.WARNING:
         much = f"may come to {told(value.high, limit)}"
     else:
-        much = f"{'states' if stated is not None else 'comes to about'} {told(value.typical, limit)}"
+        much = f"{'states' if stated.known else 'comes to about'} {told(value.typical, limit)}"
     taken_out = any("dealcohol" in one.text or "de alcohol" in one.text for one in words)
     line = f"{number(limits.strictest_alcohol_percent, 3)} to {number(limits.alcohol_percent, 3)} %"
     yield Finding(
@@ -349,7 +353,7 @@ def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[
         f"claimed to be free of alcohol, but it {much} % vol; countries draw the line at"
         f" {line}, and some drinkers must avoid all of it",
         gap=1.0,
-        evidence=(row(figure),) if figure is not None and stated is None else (),
+        evidence=(row(figure),) if figure is not None and not stated.known else (),
     )
 
 
@@ -444,7 +448,7 @@ def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
     if "\n" in notes or '"' in notes or "\\" in notes:
         return ()
     text = f"{notes}; {sentence}" if notes else sentence
-    return (another_text(("notes",), f'"{text}"', f"say it in the notes: {sentence}"),)
+    return (another_text(brew.recipe.notes.path, f'"{text}"', f"say it in the notes: {sentence}"),)
 
 
 def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Finding]:

@@ -60,15 +60,15 @@ _A_POINT = 0.001  # of gravity, for reading where nothing at all could be left t
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     targets = brew.recipe.targets
     og, end = targets.og, targets.fg
-    if og is not None and end is not None:
+    if og.known and end.known:
         yield from _from_gravities(brew, limits, og, end)
-    elif targets.attenuation is not None:
+    elif targets.attenuation.known:
         stated = targets.attenuation
         ceiling = apparent_ceiling(brew, limits.malt_percent)
         if ceiling is not None and above(stated.range, ceiling) is not None:
             message = f"an attenuation of {told(stated.range.typical, ceiling)} % is too much; {_ends(ceiling, limits)}"
             yield Finding(
-                (*targets.path, "attenuation"),
+                targets.attenuation.path,
                 _level(brew, stated.range, ceiling, limits),
                 message,
                 gap(stated.range, ceiling),
@@ -76,8 +76,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> Iterator[Finding]:
-    path = (*brew.recipe.targets.path, "fg")
-    start_path = (*brew.recipe.targets.path, "og")
+    path = brew.recipe.targets.fg.path
+    start_path = brew.recipe.targets.og.path
     if end.range.low >= og.range.high:
         message = f"FG {end.text} is not below OG {og.text}: the yeast would have eaten nothing"
         yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
@@ -136,7 +136,7 @@ def _knobs(brew: Brew, end: Quantity) -> tuple[object, ...]:
         typical = fg(brew).typical
     except Unknown:
         return ()
-    return (stated_instead((*brew.recipe.targets.path, "fg"), end, typical, "say FG"),)
+    return (stated_instead(brew.recipe.targets.fg.path, end, typical, "say FG"),)
 
 
 SOUND = """\

@@ -84,7 +84,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     band = degrees_in(brew, Range(limits.coolest_c, limits.coolest_c, limits.hottest_c))
     yield Finding(
-        ("grist",),
+        brew.recipe.grist.path,
         Level.NOTE,
         f"{told(share.typical, limits.share_percent)} % of the mash is unmalted barley, oats or rye;"
         f" 15 to 30 min at {band} first would thin the wort",
@@ -96,7 +96,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _no_question(brew: Brew) -> bool:
     """Where enzymes that open gums are added, the mash is a small one in a bag, or nothing in it converts anyhow."""
     mash = brew.recipe.mash
-    if mash is None and (brew.recipe.steep is not None or any(part.kind in MALT_EXTRACTS for part in brew.grist())):
+    if not mash.known and (brew.recipe.steep.known or any(part.kind in MALT_EXTRACTS for part in brew.grist())):
         return True
     return brew.adds("gums") or grist_diastatic_power(brew).typical <= 0
 

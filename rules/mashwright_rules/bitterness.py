@@ -89,16 +89,14 @@ class Limits(Settings):
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     recipe = brew.recipe
     stated = recipe.targets.bitterness
-    if not recipe.hops or (
-        stated is None and all(hop.bitterness is None and hop.dry is not None for hop in recipe.hops)
-    ):
+    if not recipe.hops or (not stated.known and all(not hop.bitterness.known and hop.dry.known for hop in recipe.hops)):
         return
-    path = (*recipe.targets.path, "bitterness")
+    path = recipe.targets.bitterness.path
     claims = list(_claims(brew, limits))
     yield from claims
     bitter = bitterness(brew)
-    if stated is None:
-        yield from _more_than_beer_holds(brew, bitter, bitter.low, limits, ("hops",))
+    if not stated.known:
+        yield from _more_than_beer_holds(brew, bitter, bitter.low, limits, recipe.hops.path)
         return
     doubt = None if claims or _slipped(brew, limits) else _doubt(bitter.range, stated, limits)
     aged = None if claims or _slipped(brew, limits) else _aged(brew, bitter, stated, doubt or Level.WARNING, limits)
@@ -109,7 +107,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif holds:
         yield from holds
     elif doubt is not None:
-        if all(hop.dry is not None for hop in recipe.hops):
+        if all(hop.dry.known for hop in recipe.hops):
             doubt = Level.WARNING  # dry hops alone: what they give is not much, but a laboratory may read it
         old = stated.range.typical < bitter.typical and _old_hops(brew, limits)
         asked, slips = _slip_of(brew, bitter, stated)
@@ -154,7 +152,7 @@ def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, li
         factor = _shifted(brew, one, limits)
         would = bitter.typical + one.ibu.typical * (factor - 1)
         weight = one.hop.weight
-        if weight is None or factor == 1 or not want / limits.slip_times <= would <= want * limits.slip_times:
+        if not weight.known or factor == 1 or not want / limits.slip_times <= would <= want * limits.slip_times:
             continue
         text = said(weight.range.typical * factor, weight.unit, weight.kind)
         gives = f"these hops would give about {number(bitter.typical, 2)} IBU, not {stated.text}"
@@ -167,7 +165,7 @@ def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, li
             evidence=tuple(
                 Evidence(f"{each.hop.name}, {each.when}", each.ibu.typical, "IBU", each.path) for each in added
             ),
-            related=((*brew.recipe.targets.path, "bitterness"),),
+            related=(brew.recipe.targets.bitterness.path,),
             knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
         )
     return None
@@ -177,7 +175,7 @@ def _too_much_alone(brew: Brew, limits: Limits) -> Finding | None:
     """One addition that by itself would give more than beer holds, and a tenth of which would be a usual one."""
     for one in hop_additions(brew):
         weight = one.hop.weight
-        if weight is None or one.ibu.typical <= limits.most_ibu or _shifted(brew, one, limits) >= 1:
+        if not weight.known or one.ibu.typical <= limits.most_ibu or _shifted(brew, one, limits) >= 1:
             continue
         text = said(weight.range.typical / 10, weight.unit, weight.kind)
         alone = f"{weight.text} of {one.hop.name} alone would give {number(one.ibu.typical, 3)} IBU on paper"
@@ -196,7 +194,7 @@ def _too_much_alone(brew: Brew, limits: Limits) -> Finding | None:
 def _shifted(brew: Brew, one: HopAddition, limits: Limits) -> float:
     """A tenth for an addition that few would make so large, ten times for one that few would make so small; else 1."""
     weight = one.hop.weight
-    if weight is None or not weight.range.known or one.ibu.typical <= 0:
+    if not weight.known or not weight.range.known or one.ibu.typical <= 0:
         return 1.0
     grams_per_l = 1000 * weight.range.typical / boiling_wort(brew).volume_l.typical
     return 0.1 if grams_per_l >= limits.many_g_per_l else 10.0 if grams_per_l <= limits.few_g_per_l else 1.0
@@ -213,7 +211,7 @@ def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Li
     if oldest is None or fresh * limits.doubtful_times < want:
         return None
     hop = oldest.hop
-    key, age = ("age", hop.age.text) if hop.age is not None else ("harvest", hop.harvest)
+    key, age = ("age", hop.age.text) if hop.age.known else ("harvest", hop.harvest)
     when = f"after {age}" if key == "age" else f"of the harvest of {age}"
     path = (*hop.path, key)
     return Finding(
@@ -225,7 +223,7 @@ def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Li
         evidence=tuple(
             Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
         ),
-        related=((*brew.recipe.targets.path, "bitterness"),),
+        related=(brew.recipe.targets.bitterness.path,),
         knobs=(another_text(path, "6 months", f"{hop.name} of 6 months instead of {age}"),) if key == "age" else (),
     )
 
@@ -233,7 +231,7 @@ def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Li
 def _fresh_ibu(one: HopAddition) -> float:
     """What an addition would give if no age had taken of its alpha acids."""
     weight, alpha = one.hop.weight, one.alpha
-    if weight is None or alpha is None or alpha.percent is None or alpha.kg.typical <= 0:
+    if not weight.known or alpha is None or alpha.percent is None or alpha.kg.typical <= 0:
         return one.ibu.typical
     return one.ibu.typical * weight.range.typical * alpha.percent.typical / 100 / alpha.kg.typical
 
@@ -247,13 +245,13 @@ def _slip_of(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[K
 
 def _same_number(hops: tuple[Hop, ...], given_ibu: float, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
     """The number of the IBU written as alpha acid units too: how many of those it would take."""
-    units = [(hop, hop.alpha_units) for hop in hops if hop.alpha_units is not None]
+    units = [(hop, hop.alpha_units) for hop in hops if hop.alpha_units.known]
     together = sum(one.range.typical for _, one in units)
     want = stated.range.typical
     if not units or abs(together - want) > 0.005 * together or given_ibu <= want:
         return "", ()
     factor = want / given_ibu
-    edits = tuple(Edit((*hop.path, "alpha-units"), f"{_short(one.range.typical * factor)} AAU") for hop, one in units)
+    edits = tuple(Edit(hop.alpha_units.path, f"{_short(one.range.typical * factor)} AAU") for hop, one in units)
     number_ = f"{_short(together * factor)} AAU"
     say = f"{number_} of hops instead of {_short(together)} AAU"
     return f"; is it {stated.text}, about {number_}", (one_change(edits, say),)
@@ -268,7 +266,7 @@ _OUNCE_KG = 0.45359237 / 16
 
 def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
     """Hops in grams in a recipe of pounds, where as many ounces would give what is stated."""
-    weighed = [(hop, hop.weight) for hop in brew.recipe.hops if hop.weight is not None and hop.weight.unit == "g"]
+    weighed = [(hop, hop.weight) for hop in brew.recipe.hops if hop.weight.known and hop.weight.unit == "g"]
     if len(weighed) < len(brew.recipe.hops) or not grain_unit(brew).startswith(("lb", "oz")):
         return "", ()
     as_ounces = bitter.range * (1000 * _OUNCE_KG)
@@ -277,7 +275,7 @@ def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str
     texts = [(hop, weight, same_number(weight, "oz")) for hop, weight in weighed]
     if any(text is None for _, _, text in texts):
         return "", ()
-    edits = tuple(Edit((*hop.path, "weight"), text) for hop, _, text in texts if text is not None)
+    edits = tuple(Edit(hop.weight.path, text) for hop, _, text in texts if text is not None)
     first, weight, text = texts[0]
     said_ = f"{text} of {first.name} instead of {weight.text}" + (", and so with the others" if len(texts) > 1 else "")
     return f"; is it {text} of {first.name}", (one_change(edits, said_),)
@@ -298,11 +296,11 @@ def _gives(given: Range, stated: Quantity, what: str, they: str, level: Level) -
 
 def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """What the recipe claims for one addition, beside its weight."""
-    if all(hop.bitterness is None for hop in brew.recipe.hops):
+    if all(not hop.bitterness.known for hop in brew.recipe.hops):
         return
     for one in hop_additions(brew):
         claim = one.hop.bitterness
-        if claim is None or one.alpha is None or _thin(one, limits):
+        if not claim.known or one.alpha is None or _thin(one, limits):
             continue
         spread = Range(
             one.ibu.low * one.alpha.kg.low / one.alpha.kg.typical,
@@ -311,7 +309,7 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
         )
         if (level := _doubt(spread, claim, limits)) is not None:
             weight = one.hop.weight or one.hop.alpha_units
-            assert weight is not None
+            assert weight.known
             path = (*one.path, "bitterness")
             asked, slips = _same_number((one.hop,), spread.typical, claim)
             yield Finding(
@@ -336,8 +334,8 @@ def _slipped(brew: Brew, limits: Limits) -> bool:
 
 def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Knob, ...]:
     """As much of the addition that bitters most as gives the stated figure."""
-    most = max((one for one in added if one.hop.weight is not None), key=lambda one: one.ibu.typical, default=None)
-    if most is None or most.hop.weight is None or most.ibu.typical <= 0:
+    most = max((one for one in added if one.hop.weight.known), key=lambda one: one.ibu.typical, default=None)
+    if most is None or not most.hop.weight.known or most.ibu.typical <= 0:
         return ()
     rest = sum(one.ibu.typical for one in added) - most.ibu.typical
     factor = (stated.range.typical - rest) / most.ibu.typical
@@ -351,7 +349,7 @@ def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Kno
 
 def _asked(brew: Brew) -> str:
     """What an old recipe is asked of its hops."""
-    stated = all(hop.alpha is not None or hop.alpha_units is not None for hop in brew.recipe.hops if hop.dry is None)
+    stated = all(hop.alpha.known or hop.alpha_units.known for hop in brew.recipe.hops if not hop.dry.known)
     what = "how old they were" if stated else "their alpha acid and how old they were"
     return f"; hops then were weaker and often a year or more old, so state {what}"
 
@@ -359,7 +357,7 @@ def _asked(brew: Brew) -> str:
 def _old_hops(brew: Brew, limits: Limits) -> bool:
     """Whether an old recipe leaves it open how old its hops were."""
     recipe = brew.recipe
-    if not recipe.source or all(hop.age is not None or hop.harvest for hop in recipe.hops if hop.dry is None):
+    if not recipe.source or all(hop.age.known or hop.harvest for hop in recipe.hops if not hop.dry.known):
         return False
     return min(recipe.years) < limits.old_before if recipe.years else "old" in recipe.source.casefold().split()
 
@@ -367,12 +365,12 @@ def _old_hops(brew: Brew, limits: Limits) -> bool:
 def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:
     if above(Range.exact(told_ibu), limits.most_ibu) is None:
         return
-    of_hops = path == ("hops",)
+    of_hops = path == brew.recipe.hops.path
     old = _old_hops(brew, limits)
     if of_hops and not brew.recipe.source and (slip := _too_much_alone(brew, limits)) is not None:
         yield slip
         return
-    if old and of_hops and all(hop.alpha is None and hop.alpha_units is None for hop in brew.recipe.hops):
+    if old and of_hops and all(not hop.alpha.known and not hop.alpha_units.known for hop in brew.recipe.hops):
         return  # made with the alpha acids of today
     level = Level.WARNING if above(Range.exact(told_ibu), limits.far_more_ibu) and not old else Level.NOTE
     sums = f"the hops add up to {number(bitter.typical, 3)} IBU" if of_hops else f"{number(told_ibu, 3)} IBU"

@@ -59,24 +59,19 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     boil = brew.recipe.boil
-    if boil is None:
+    if not boil.known:
         yield from _never_boiled(brew)
         return
-    if boil.time is None:
+    if not boil.time.known:
         return
     minutes = boil.time.range
     for hop in brew.recipe.hops:
-        if (
-            hop.boil is not None
-            and hop.boil.range.typical <= limits.longest_min
-            and not hop.first_wort
-            and not hop.mash
-        ):
+        if hop.boil.known and hop.boil.range.typical <= limits.longest_min and not hop.first_wort and not hop.mash:
             yield from _hop(hop, hop.boil, boil.time)
     malts = _malts(brew)
     if not malts:
         return
-    path = (*boil.path, "for")
+    path = boil.time.path
     if minutes.high <= 0:
         yield from _unboiled(brew, boil.time, path, limits)
         return
@@ -102,8 +97,8 @@ def _malts(brew: Brew) -> list[Part]:
 
 def _unboiled(brew: Brew, time: Quantity, path: Path, limits: Limits) -> Iterator[Finding]:
     """A stated boil of no time at all."""
-    hops = [hop for hop in brew.recipe.hops if hop.dry is None]
-    if any(hop.boil is not None and hop.boil.range.typical > 0 for hop in hops):
+    hops = [hop for hop in brew.recipe.hops if not hop.dry.known]
+    if any(hop.boil.known and hop.boil.range.typical > 0 for hop in hops):
         return  # said of those hops
     bland = "the hops give hardly any bitterness and " if hops else ""
     message = f"with a boil of {time.text} {bland}the wort is not sterile, so it may spoil; is it meant"
@@ -116,13 +111,13 @@ _USUAL_MIN = 60.0  # what is offered in place of no boil; common practice
 
 def _never_boiled(brew: Brew) -> Iterator[Finding]:
     """No boil is stated, and what is done with the hops speaks of none."""
-    hops = brew.recipe.hops
-    if ("boil",) in brew.recipe.unreadable or not any(hop.mash for hop in hops):
+    hops, boil = brew.recipe.hops, brew.recipe.boil
+    if (boil.mentioned and not boil.known) or not any(hop.mash for hop in hops):
         return
-    if all(hop.mash or hop.dry is not None for hop in hops) and _malts(brew):
+    if all(hop.mash or hop.dry.known for hop in hops) and _malts(brew):
         bland = "unboiled, its hops give hardly any bitterness and it is not sterile"
         message = f"these hops go into the mash or onto the beer, and no boil is stated: is the wort boiled; {bland}"
-        yield Finding(("hops",), Level.NOTE, message, gap=1.0)
+        yield Finding(brew.recipe.hops.path, Level.NOTE, message, gap=1.0)
 
 
 def _meant(brew: Brew, limits: Limits) -> bool:
@@ -137,14 +132,14 @@ def _is_pale(part: Part, limits: Limits) -> bool:
     if "pilsner" in part.table_name.lower() or "lager" in part.table_name.lower():
         return True
     colour = part.line.colour
-    return colour is not None and colour.range.typical < limits.palest_lovibond and part.cereal == "barley"
+    return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == "barley"
 
 
 def _hop(hop: Hop, time: Quantity, boil: Quantity) -> Iterator[Finding]:
     # the favourable end is the shorter addition in the longer boil
     if (level := above(time.range, boil.range.high)) is None:
         return
-    path = (*hop.path, "boil")
+    path = hop.boil.path
     message = f"{hop.name} cannot boil for {time.text} in a boil of {boil.text}"
     longer = stated_instead(("boil", "for"), boil, time.range.typical, "boil for")
     shorter = stated_instead(path, time, boil.range.typical, "hops for")

@@ -91,16 +91,16 @@ _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
-    if package is None:
+    if not package.known:
         return
     set_too_high = list(_set_pressure(brew))
     yield from set_too_high
     if is_sort(package, "keg") and not set_too_high:
         yield from _held_by_the_pressure(brew, limits)
     stated = package.carbonation
-    held = stress(brew, stated.range) if stated is not None else None
+    held = stress(brew, stated.range) if stated.known else None
     level = strained(held) if held is not None else None
-    if stated is None or held is None or level is None:
+    if not stated.known or held is None or level is None:
         return
     what = f"{stated.text} ({held.pressure})" if held.pressure else stated.text
     ending = f"keep to {held.rating_of}" if held.bearing.rating else f"keep to {held.rating_of}, which is not stated"
@@ -110,7 +110,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         f"{what} {held.words(level)}; {ending}",
         gap=gap(held.value, held.bearing.limit.low),
         evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", _PATH), *_pressures(brew)),
-        related=(("package", "bottle-rating"),) if is_sealed(package) else (("package", "in"),),
+        related=(brew.recipe.package.bottle_rating.path,) if is_sealed(package) else (brew.recipe.package.vessel.path,),
         knobs=_less_gas(brew, stated, _borne(held, stated)),
     )
 
@@ -136,8 +136,8 @@ def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
     """Less carbonation, and as much less priming sugar where its weight is stated."""
     volumes = int(volumes * 10 + 1e-9) / 10
     package = brew.recipe.package
-    priming = package.priming if package is not None else None
-    if priming is None or priming.weight is None:
+    priming = package.priming
+    if not priming.weight.known:
         return (stated_instead(_PATH, stated, volumes, "carbonate to"),)
     try:
         sugar, held = priming_sugar(brew), residual_co2(brew)
@@ -150,7 +150,7 @@ def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
         return ()
     text = said(volumes, stated.unit, Kind.CARBONATION)
     weight = said(sugar.typical / 1000 * share, priming.weight.unit, Kind.MASS)
-    edits = (Edit(_PATH, text), Edit((*priming.path, "weight"), weight))
+    edits = (Edit(_PATH, text), Edit(priming.weight.path, weight))
     say = f"carbonate to {text} instead of {stated.text}, with {weight} of {priming.name or 'priming sugar'}"
     return (one_change(edits, say),)
 
@@ -158,13 +158,13 @@ def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
 def _set_pressure(brew: Brew) -> Iterator[Finding]:
     """A pressure set on a vessel that bears less."""
     package = brew.recipe.package
-    assert package is not None
+    assert package.known
     bar, bears = package.pressure, bearing(brew)
-    if bar is None or bears is None:
+    if not bar.known or bears is None:
         return
     limit = bears.limit
     if not bears.in_bar:  # it is filled cold and stands in a warm room
-        at_c = package.at.range.typical if package.at is not None else 5.0
+        at_c = package.at.range.typical if package.at.known else 5.0
         limit = Range(*(max(0.0, pressure_bar(volumes, at_c)) for volumes in (limit.low, limit.typical, limit.high)))
     level = above(bar.range, limit.high, harm=True)
     most = limit.high
@@ -192,9 +192,9 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
 def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """The pressure on a keg against the carbonation that it is to keep."""
     package = brew.recipe.package
-    assert package is not None
+    assert package.known
     bar, at, stated = package.pressure, package.at, package.carbonation
-    if bar is None or at is None or stated is None or package.priming is not None:
+    if not bar.known or not at.known or not stated.known or package.priming.known:
         return
     holds = Range.span(dissolved_volumes, bar.range, at.range)
     if (level := differs(holds, stated.range, limits.keg_distance_volumes)) is None:
@@ -208,7 +208,7 @@ def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
         f"{bar.text} at {at.text} holds {shown} in the beer, not {stated.text}, which takes {needs}",
         gap=round(abs(holds.typical - stated.range.typical) / max(stated.range.typical, 0.1), 4),
         evidence=(Evidence("carbonation at that pressure", holds.typical, "volumes", _PRESSURE),),
-        related=(_PATH, ("package", "at")),
+        related=(_PATH, brew.recipe.package.at.path),
         knobs=(stated_instead(_PRESSURE, bar, target.typical, "set"),) if target.typical > 0 else (),
     )
 

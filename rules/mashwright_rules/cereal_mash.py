@@ -138,17 +138,15 @@ def _may_need_cooking(brew: Brew, part: Part) -> bool:
 
 def _stated(brew: Brew, part: Part) -> Range | None:
     """Where it gelatinises, by the recipe's line or the brewhouse."""
-    if part.line.gelatinises is not None:
+    if part.line.gelatinises.known:
         return part.line.gelatinises.range
     described = brew.brewhouse.ingredients.get(part.name)
-    return described.gelatinises.range if described is not None and described.gelatinises is not None else None
+    return described.gelatinises.range if described is not None and described.gelatinises.known else None
 
 
 def _has_cooker(brew: Brew) -> bool:
     mash = brew.recipe.mash
-    return brew.recipe.cereal_mash is not None or (
-        mash is not None and any(rest.by == "cereal mash" for rest in mash.rests)
-    )
+    return brew.recipe.cereal_mash.known or (mash.known and any(rest.by == "cereal mash" for rest in mash.rests))
 
 
 def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Level | None, str, float]:
@@ -157,7 +155,7 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
     how = "malt" if _malt(part) else "raw"
     if stated is not None:
         level = above(stated, hottest.hottest_c)
-        unit = part.line.gelatinises.unit if part.line.gelatinises is not None else "°C"
+        unit = part.line.gelatinises.unit if part.line.gelatinises.known else "°C"
         message = (
             f"{part.name}: gelatinises at {said(stated, unit, Kind.TEMPERATURE)}, the mash reaches {at}; cook it first"
         )
@@ -196,7 +194,7 @@ def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:
         return Level.NOTE
     if _malt(part) and brew.is_opaque_beer:
         return Level.NOTE
-    boiled_in_part = mash is not None and any(rest.by == "decoction" for rest in mash.rests)
+    boiled_in_part = mash.known and any(rest.by == "decoction" for rest in mash.rests)
     return min(level, Level.WARNING) if _malt(part) or boiled_in_part else level
 
 
@@ -226,7 +224,7 @@ def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """A cereal mash whose own rests never get hot enough."""
     cooker = brew.recipe.cereal_mash
     cooked = [part for part in brew.placed("mash") if part.line.cereal_mash and part.cereal in LATE_CEREALS]
-    if cooker is None or brew.cooker_boils or not cooked:
+    if not cooker.known or brew.cooker_boils or not cooked:
         return
     hottest = brew.cooker_hottest
     if hottest is None or below(Range.exact(hottest.range.high), limits.cooked_c) is None:
@@ -239,5 +237,5 @@ def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
         f"the cereal mash gets no hotter than {shown}; {_word(cooked[0])} is boiled in it",
         gap=gap(hottest.range, limits.cooked_c),
         evidence=(Evidence("hottest rest of the cooker", number(hottest.range.high), "°C", rest.path),),
-        knobs=(another_text((*cooker.path, "boil"), "30 min", "boil the cereal mash for 30 min"),),
+        knobs=(another_text(cooker.boil.path, "30 min", "boil the cereal mash for 30 min"),),
     )

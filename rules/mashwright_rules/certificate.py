@@ -27,6 +27,7 @@ from mashwright.rule import (
     Path,
     Quantity,
     Settings,
+    Stated,
     known_fermentable,
     known_hop,
 )
@@ -113,8 +114,8 @@ def gather(brew: Brew) -> Known | None:
     return Known(house.file, house.lots, tuple(said), frozenset(names))
 
 
-def _said(path: Path, lot: str, of: str, named: tuple[tuple[str, Quantity | None], ...]) -> _Said:
-    return _Said((*path, "lot"), lot, of, tuple((label, value) for label, value in named if value is not None))
+def _said(path: Path, lot: str, of: str, named: tuple[tuple[str, Stated], ...]) -> _Said:
+    return _Said((*path, "lot"), lot, of, tuple((label, value) for label, value in named if value.known))
 
 
 def check_collection(gathered: list[tuple[str, Known]], limits: Limits) -> Iterator[tuple[str, Finding]]:
@@ -150,7 +151,7 @@ def _recorded(name: str, lot: Lot) -> _Said:
         ("coarse-grind extract as is", lot.extract_coarse_as_is),
         ("alpha acid", lot.alpha),
     )
-    return _Said(lot.path, name, lot.of, tuple((label, value) for label, value in fields if value is not None))
+    return _Said(lot.path, name, lot.of, tuple((label, value) for label, value in fields if value.known))
 
 
 def _contradictions(every: list[tuple[str, _Said]], limits: Limits) -> Iterator[tuple[str, Finding]]:

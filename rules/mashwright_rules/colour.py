@@ -65,7 +65,7 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     stated = brew.recipe.targets.colour
-    if stated is None or stated.range.low <= 0:
+    if not stated.known or stated.range.low <= 0:
         return
     given = colour(brew)
     want, have = stated.range, given.range
@@ -84,7 +84,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         raise Open(f"what {unknown.name} is", (*unknown.path, unknown.line.group))
     if level is Level.ERROR and (given.memory or 1 / limits.surely_times <= ratio.typical <= limits.surely_times):
         level = Level.WARNING
-    path = as_written(brew, (*brew.recipe.targets.path, "colour"))
+    path = as_written(brew, brew.recipe.targets.colour.path)
     gives = f"the grist gives about {said(have.typical, stated.unit, Kind.BEER_COLOUR)}"
     band = said(Range(have.low, have.typical, have.high), stated.unit, Kind.BEER_COLOUR)
     other, meant = _other_scale(path, stated, have)
@@ -108,13 +108,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _may_be_dark(brew: Brew) -> Part | None:
     """A grain of which nothing is known, however little of it: black malt colours a beer by a fiftieth of the grist."""
-    return next((part for part in brew.grist() if part.guessed and part.line.colour is None), None)
+    return next((part for part in brew.grist() if part.guessed and not part.line.colour.known), None)
 
 
 def _another_wort(brew: Brew) -> bool:
     """Whether the grist gives nothing like the stated OG, so that its weights or the batch are what is wrong."""
     stated = brew.recipe.targets.og
-    if stated is None:
+    if not stated.known:
         return False
     try:
         given = points(og(brew).typical)

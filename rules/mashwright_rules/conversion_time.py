@@ -114,7 +114,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif followed.best.converted_of_releasable >= limits.nearly_percent:
         level = Level.WARNING
     yield Finding(
-        rest.minutes_path or rest.path or ("mash",),
+        rest.minutes_path or rest.path or brew.recipe.mash.path,
         level,
         _message(brew, rest, given_min, mashed.minutes_given, mash_out),
         gap=gap(needed, given_min) if given_min > 0 else 1.0,

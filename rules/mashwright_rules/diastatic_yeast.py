@@ -61,20 +61,20 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
-    if package is None:
+    if not package.known:
         return
     coming = to_come(brew)
     slow = coming.slow
     if slow is None or coming.slow_is_over:
         return
-    if coming.stated is None:
+    if not coming.stated.known:
         if is_sealed(package):
             yield Finding(
                 slow.path,
                 Level.NOTE,
                 f"{slow.name} can go on in the vessel until the beer is fully dry, and no final gravity is stated;"
                 " take two equal gravities two weeks apart, and keep to the vessel's rating",
-                related=(("package",),),
+                related=(brew.recipe.package.path,),
             )
         return
     yield from _going_on(brew, limits, coming)
@@ -84,7 +84,7 @@ def _going_on(brew: Brew, limits: Limits, coming: ToCome) -> Iterator[Finding]:
     gas, left = gas_of(brew), coming.of(SPLITTING)
     held, alone = stress(brew, gas.total), stress(brew, gas.given)
     slow, stated = coming.slow, coming.stated
-    if held is None or alone is None or slow is None or stated is None or left.high <= 0:
+    if held is None or alone is None or slow is None or not stated.known or left.high <= 0:
         return
     level = strained(held)
     if level is not None and slow.wild:
@@ -109,7 +109,7 @@ def _going_on(brew: Brew, limits: Limits, coming: ToCome) -> Iterator[Finding]:
         f" {held.rating_of}",
         gap=round(left.typical / 5, 4),
         evidence=tuple(Evidence(name, value.typical, "volumes") for name, value in gas.rows),
-        related=(("package",),),
+        related=(brew.recipe.package.path,),
         knobs=(stated_instead(coming.path, stated, end, "package at"),) if at_packaging and left.typical > 0 else (),
     )
 

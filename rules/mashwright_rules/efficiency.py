@@ -63,7 +63,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         ("efficiency", recipe.efficiency, limits.highest_percent, "into the fermenter"),
         ("mash-efficiency", recipe.mash_efficiency, limits.highest_in_kettle_percent, "in the kettle"),
     ):
-        if stated is None:
+        if not stated.known:
             continue
         judged = _judged(brew, limits, stated, highest, where)
         if judged is not None:
@@ -101,7 +101,7 @@ def _judged(
         level = Level.WARNING if below(value, lowest - limits.edge_percent) is not None else Level.NOTE
         return level, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
     start = brew.recipe.targets.og
-    low = limits.low_percent - (60 - usual_efficiency(points(start.range.typical)).low if start is not None else 0)
+    low = limits.low_percent - (60 - usual_efficiency(points(start.range.typical)).low if start.known else 0)
     if below(value, low) is not None:
         small = f"an efficiency of {told(value.typical, low)} % is low"
         return Level.NOTE, low, f"{small}; most brewers get {number(low, 2)} % or more"
@@ -111,10 +111,10 @@ def _judged(
 def _stays_in_the_goods(brew: Brew, limits: Limits) -> str:
     """Why much of the extract is left in the grain and meant to be: no sparge, or a strong wort; else nothing."""
     sparge, stated = brew.recipe.sparge, brew.recipe.targets.og
-    if sparge is not None and sparge.by == "none":
+    if sparge.known and sparge.by == "none":
         return "without a sparge"
     try:
-        strength = stated.range if stated is not None else og(brew).range
+        strength = stated.range if stated.known else og(brew).range
     except Unknown:
         return ""
     return "for so strong a wort" if points(strength.typical) > limits.strong_points else ""

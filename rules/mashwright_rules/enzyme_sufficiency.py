@@ -113,7 +113,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if level is None:
         return
     yield Finding(
-        ("grist",),
+        brew.recipe.grist.path,
         level,
         _message(brew, limits, level, limit),
         gap=gap(power, limit),
@@ -200,7 +200,7 @@ def _asked(brew: Brew, limits: Limits) -> str:
 def _without_enzymes(part: Part) -> bool:
     """Whether the table gives a malt none, and the recipe says nothing else."""
     line = part.line
-    return part.power().typical <= 0 and line.diastatic_power is None and not line.lot and not line.cereal_mash
+    return part.power().typical <= 0 and not line.diastatic_power.known and not line.lot and not line.cereal_mash
 
 
 def _row(brew: Brew, part: Part) -> Evidence:
@@ -245,7 +245,7 @@ def _stronger(brew: Brew, part: Part, limits: Limits) -> Knob:
 
 def _in_place_of(strongest: Part, idle: Part) -> Knob:
     """The same weight in all, with more of one part and less of the other, down to half of it."""
-    if strongest.line.weight is None or idle.line.weight is None:
+    if not strongest.line.weight.known or not idle.line.weight.known:
         return NOTHING
     step_kg = 0.05 if strongest.weight.unit in ("kg", "g") else 0.0566990463  # 2 oz
 

@@ -29,6 +29,7 @@ Sources: [yeast-supplier-pages] [ale-lager-temp] [kveik-mbaa] [common-practice] 
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    NOWHERE,
     Brew,
     Edit,
     Evidence,
@@ -41,6 +42,7 @@ from mashwright.rule import (
     Quantity,
     Range,
     Settings,
+    Stated,
     from_canonical,
     one_change,
     said,
@@ -93,14 +95,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """Wort that is too hot for the yeast when it is pitched."""
     for yeast, known in zip(brew.recipe.yeast, yeast_kinds(brew), strict=True):
-        if yeast.at is None or yeast.at.range.typical > brew.bounds.dead_yeast_c:
+        if not yeast.at.known or yeast.at.range.typical > brew.bounds.dead_yeast_c:
             continue
         at_c, most = yeast.at.range.typical, limits.hottest_c
         if known is not None:
             most = max(most, known.temperature_c.high)
         elif sours(yeast.kind):
             continue
-        path = (*yeast.path, "at")
+        path = yeast.at.path
         who = f"{yeast.kind} yeast" if yeast.kind else "the yeast"
         usual = known.temperature_c if known is not None else _USUAL_C
         text = said((usual.low + usual.high) / 2, yeast.at.unit, Kind.TEMPERATURE)
@@ -123,20 +125,20 @@ def _is_old(brew: Brew, limits: Limits) -> bool:
     return min(brew.recipe.years, default=limits.old_before) < limits.old_before
 
 
-def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity, Quantity | None]]:
+def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity, Stated]]:
     """Temperatures in the order in which the beer comes to them, each with the warmer one that it rises to."""
     for step in brew.recipe.ferment:
-        rises = step.at is not None and step.to is not None and step.to.range.typical > step.at.range.typical
-        for key, stated, rises_to in (("at", step.at, step.to if rises else None), ("to", step.to, None)):
-            if stated is not None:
+        rises = step.at.known and step.to.known and step.to.range.typical > step.at.range.typical
+        for key, stated, rises_to in (("at", step.at, step.to if rises else NOWHERE), ("to", step.to, NOWHERE)):
+            if stated.known:
                 yield (*step.path, key), stated, rises_to
 
 
 def _outside(
-    path: Path, stated: Quantity, rises_to: Quantity | None, usual_c: Range, names: str, limits: Limits, *, later: bool
+    path: Path, stated: Quantity, rises_to: Stated, usual_c: Range, names: str, limits: Limits, *, later: bool
 ) -> Finding | None:
     at_c, low, high = stated.range.typical, usual_c.low, usual_c.high
-    middle_c = (at_c + rises_to.range.typical) / 2 if rises_to is not None else at_c
+    middle_c = (at_c + rises_to.range.typical) / 2 if rises_to.known else at_c
     above, below = at_c - high - (limits.later_c if later else 0.0), 0.0 if later else low - middle_c
     if above <= limits.slack_c and below <= limits.slack_c and (at_c <= limits.hottest_c or high > limits.hottest_c):
         return None
@@ -146,7 +148,7 @@ def _outside(
     what = "warm" if warm else "cold"
     middle = round(from_canonical((low + high) / 2, stated.unit, Kind.TEMPERATURE))  # the edge suits no beer
     near = f"{middle} {stated.unit}"
-    rising = f" rising to {rises_to.text}" if rises_to is not None and not warm else ""
+    rising = f" rising to {rises_to.text}" if rises_to.known and not warm else ""
     return Finding(
         path,
         Level.WARNING if sure else Level.NOTE,

@@ -63,10 +63,10 @@ class Limits(Settings):
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     targets = brew.recipe.targets
     stated = targets.fg
-    if stated is None:
+    if not stated.known:
         return
-    start = targets.og.range if targets.og is not None else og(brew).range
-    if targets.og is not None and _cannot_be(start, stated.range):
+    start = targets.og.range if targets.og.known else og(brew).range
+    if targets.og.known and _cannot_be(start, stated.range):
         return
     band = apparent_attenuation(brew)
     if band.typical < limits.no_wort_percent:
@@ -77,21 +77,21 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     reading = max(limits.reading_points / 1000, limits.reading_share_percent / 100 * (start.typical - 1))
     beyond = _beyond_ordinary(brew, start, stated.range)
     if (stated.range.high < expected.low - reading or beyond) and not splits_dextrins(brew):
-        if beyond and band.assumed and targets.og is not None:
+        if beyond and band.assumed and targets.og.known:
             return  # with a mash or a yeast that is not stated, only what no ordinary wort reaches is sure
         if not beyond and _hot_rest_first(brew, limits):
             return
         least = attenuation_between(max(start.low, 1.0005), stated.range.high + reading)
-        sure = targets.og is not None and not band.assumed
+        sure = targets.og.known and not band.assumed
         level = Level.ERROR if sure and least > band.high + limits.impossible_percent else Level.WARNING
     elif stated.range.low > expected.high + reading:
         level = Level.NOTE if splits_dextrins(brew) else Level.WARNING
     else:
         return
     implied = attenuation_between(start.typical, stated.range.typical)
-    path = (*targets.path, "fg")
+    path = targets.fg.path
     gives = said(Range(expected.low, expected.typical, expected.high), stated.unit, Kind.GRAVITY)
-    source = f"OG {targets.og.text}" if targets.og is not None else f"about {said(start.typical, 'SG', Kind.GRAVITY)}"
+    source = f"OG {targets.og.text}" if targets.og.known else f"about {said(start.typical, 'SG', Kind.GRAVITY)}"
     message = (
         f"FG {stated.text} from {source} is an attenuation of {number(implied, 2)} %;"
         f" this grist, mash and yeast give {number(lowest, 2)} to {number(band.high, 2)} %, so FG {gives}"
@@ -102,7 +102,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         message,
         gap=round(abs(implied - band.typical) / max(band.typical, 1), 4),
         evidence=(Evidence("apparent attenuation stated", implied, "%", path), row(band)),
-        related=((*targets.path, "og"),) if targets.og is not None else (),
+        related=(targets.og.path,) if targets.og.known else (),
         knobs=(stated_instead(path, stated, final_gravity(start.typical, band.typical), "say FG"),),
     )
 

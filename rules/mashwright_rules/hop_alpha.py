@@ -70,21 +70,21 @@ class _Doubt(NamedTuple):
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     unknown = 0
     for hop in brew.recipe.hops:
-        if (stated := hop.alpha) is None:
-            if hop.dry is None and hop.weight is not None and hop.bitterness is None and hop.alpha_units is None:
+        if not (stated := hop.alpha).known:
+            if not hop.dry.known and hop.weight.known and not hop.bitterness.known and not hop.alpha_units.known:
                 found = _unknown(brew, hop, guess=unknown < most_guessed())
                 unknown += found is not None
                 yield from (found,) if found is not None else ()
             continue
         name = _cultivar(brew, hop)
-        old = hop.age is not None or bool(hop.harvest) or any(word in _OLD for word in hop.name.casefold().split())
+        old = hop.age.known or bool(hop.harvest) or any(word in _OLD for word in hop.name.casefold().split())
         doubt = _hardly_any_hop(stated, _form(hop), limits, old=old) or _not_this_one(
             stated, name, hop.form, limits, old=old
         )
         if doubt is None:
             continue
-        path = (*hop.path, "alpha")
-        level = Level.NOTE if hop.dry is not None else doubt.level
+        path = hop.alpha.path
+        level = Level.NOTE if hop.dry.known else doubt.level
         asked, knobs = _shifted(path, stated, name) if doubt.level > Level.NOTE else ("", ())
         most, in_extract = limits.most_percent, limits.most_in_extract_percent
         if not asked and not _form(hop) and most < stated.range.typical <= in_extract:
@@ -162,7 +162,7 @@ def _shifted(path: Path, stated: Quantity, name: str) -> tuple[str, tuple[Knob, 
 def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
     """A hop that boils, states no alpha acid, and is in no table."""
     lot = brew.brewhouse.lots.get(hop.lot or hop.name)
-    if not hop.name or (lot is not None and lot.alpha is not None) or (*hop.path, "alpha") in brew.recipe.unreadable:
+    if not hop.name or (lot is not None and lot.alpha.known) or (hop.alpha.mentioned and not hop.alpha.known):
         return None
     if known_hop(_cultivar(brew, hop)) is not None:
         return None
@@ -170,7 +170,7 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
     meant = f"did you mean {near[0][1]}, or else state" if near else "state"
     name = hop.name if hop.name.casefold().endswith("hops") else f"{hop.name} hops"
     message = f"nothing is known of {name}; {meant} their alpha acid here"
-    return Finding((*hop.path, "hop"), Level.NOTE, message, gap=1.0)
+    return Finding(hop.name.path, Level.NOTE, message, gap=1.0)
 
 
 SOUND = """\

@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.rule import (
+    NOWHERE,
     Brew,
     Example,
     Finding,
@@ -30,6 +31,7 @@ from mashwright.rule import (
     Quantity,
     Range,
     Settings,
+    Stated,
     above,
     another_text,
     below,
@@ -55,30 +57,30 @@ class _Lot(NamedTuple):
     """Hops that are weighed together: one addition, or all of a sort."""
 
     path: Path
-    weight: Quantity | None
+    weight: Stated
     grams: float
     words: str
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    hops = [hop for hop in brew.recipe.hops if hop.weight is not None and hop.form != "extract"]
+    hops = [hop for hop in brew.recipe.hops if hop.weight.known and hop.form != "extract"]
     batch = brew.recipe.batch
-    volume = batch.stated if batch is not None else None
-    if not hops or volume is None or volume.range.low <= 0:
+    volume = batch.stated
+    if not hops or not volume.known or volume.range.low <= 0:
         return
     litres = volume.range.typical
     single = [
-        _Lot((*hop.path, "weight"), hop.weight, hop.weight.range.typical * 1000, f"{hop.weight.text} of {hop.name}")
+        _Lot(hop.weight.path, hop.weight, hop.weight.range.typical * 1000, f"{hop.weight.text} of {hop.name}")
         for hop in hops
-        if hop.weight is not None
+        if hop.weight.known
     ]
     alone = [lot for lot in single if lot.grams > limits.too_much_g_per_l * litres]
     for lot in alone:
         yield from _much(brew, lot, limits)
     if not alone:
         for dry, what in ((False, "in kettle and mash"), (True, "of dry hops")):
-            grams = sum(lot.grams for lot, hop in zip(single, hops, strict=True) if (hop.dry is not None) is dry)
-            yield from _much(brew, _Lot(("hops",), None, grams, what), limits)
+            grams = sum(lot.grams for lot, hop in zip(single, hops, strict=True) if hop.dry.known is dry)
+            yield from _much(brew, _Lot(brew.recipe.hops.path, NOWHERE, grams, what), limits)
     if len(hops) == len(brew.recipe.hops):
         yield from _little(brew, single, limits)
 
@@ -94,8 +96,8 @@ def _rate(brew: Brew, grams_per_l: float, limit: float) -> str:
 
 def _volume(brew: Brew) -> Quantity:
     batch = brew.recipe.batch
-    assert batch is not None
-    assert batch.stated is not None
+    assert batch.known
+    assert batch.stated.known
     return batch.stated
 
 
@@ -113,8 +115,8 @@ def _much(brew: Brew, lot: _Lot, limits: Limits) -> Iterator[Finding]:
             return
         asked, knobs = _swapped(lot, 0.3 * litres / 1000, 15 * litres / 1000) if level > Level.NOTE else ("", ())
         rate = _rate(brew, each.typical, limit)
-        of_all = f"{lot.words} is {rate} of beer" if lot.weight is not None else f"{rate} of beer {lot.words}"
-        join = "; so many " if level is Level.ERROR else ", " if lot.weight is not None else " is "
+        of_all = f"{lot.words} is {rate} of beer" if lot.weight.known else f"{rate} of beer {lot.words}"
+        join = "; so many " if level is Level.ERROR else ", " if lot.weight.known else " is "
         yield Finding(lot.path, level, f"{of_all}{join}{words}{asked}", gap=gap(each, limit), knobs=knobs)
         return
 
@@ -134,7 +136,7 @@ def _little(brew: Brew, single: list[_Lot], limits: Limits) -> Iterator[Finding]
 
 def _swapped(lot: _Lot, low_kg: float, high_kg: float) -> tuple[str, tuple[Knob, ...]]:
     """What to ask, and the change, where another unit makes it an ordinary weight."""
-    if lot.weight is None or not lot.weight.range.known or lot.grams <= 0:
+    if not lot.weight.known or not lot.weight.range.known or lot.grams <= 0:
         return "", ()
     value = from_canonical(lot.weight.range.typical, lot.weight.unit, Kind.MASS)
     for unit, kg in (("g", 0.001), ("oz", 0.45359237 / 16), ("kg", 1.0), ("lb", 0.45359237)):

@@ -54,22 +54,22 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     kettle, boil = kit(brew).kettle, brew.recipe.boil
-    if kettle is None or kettle.volume is None:
+    if not kettle.volume.known:
         return
-    stated = boil.volume if boil is not None else None
+    stated = boil.volume
     most = kettle.volume.range.typical * limits.full_percent / 100
     value: Figure | Range
     knobs: tuple[Knob, ...] = ()
     evidence: tuple[Evidence, ...] = ()
     more = ""
-    if boil is not None and stated is not None:
-        value, path = stated.range, (*boil.path, "volume")
+    if boil.known and stated.known:
+        value, path = stated.range, boil.volume.path
         level = above(value, most, harm=True)
         amount, words = stated.text, "before the boil"
         better, more = _meant(brew, stated, most, limits) if level is not None else (most, "")
         knobs = (stated_instead(path, stated, better, "boil"),) if better is not None else ()
     else:
-        value, path = pre_boil_volume(brew), ("batch",)
+        value, path = pre_boil_volume(brew), brew.recipe.batch.path
         level = above(value, most)
         amount, words = said(value.typical, kettle.volume.unit, Kind.VOLUME), "that the batch needs before the boil"
         evidence = (row(value),)

@@ -35,9 +35,9 @@ from mashwright.rule import (
     Limit,
     Lot,
     Path,
-    Quantity,
     Range,
     Settings,
+    Stated,
     another_text,
     close,
     from_canonical,
@@ -231,7 +231,7 @@ def _analysis(lot: Lot, limits: Limits, most_lintner: float) -> Iterator[Complai
     if entry is None:
         yield from _of_hops(lot, limits)
     else:
-        if lot.alpha is not None:
+        if lot.alpha.known:
             yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, which only hops have"
         if entry.kind in MALTS or entry.kind in UNMALTED:
             yield from _enzymes(lot, entry, limits, most_lintner)
@@ -244,9 +244,9 @@ def _analysis(lot: Lot, limits: Limits, most_lintner: float) -> Iterator[Complai
 def _of_hops(lot: Lot, limits: Limits) -> Iterator[Complaint]:
     if (cultivar := known_hop(lot.of)) is None:
         return
-    if lot.diastatic_power is not None:
+    if lot.diastatic_power.known:
         yield Level.WARNING, f"has {lot.diastatic_power.text} of diastatic power, which only malt has"
-    if lot.alpha is None:
+    if not lot.alpha.known:
         return
     alpha, usual = lot.alpha.range.typical, cultivar.alpha
     if alpha > limits.strongest_alpha_percent:
@@ -263,7 +263,7 @@ def _outside(value: float, usual: Range, limits: Limits) -> bool:
 
 def _enzymes(lot: Lot, entry: Fermentable, limits: Limits, most_lintner: float) -> Iterator[Complaint]:
     power = lot.diastatic_power
-    if power is None:
+    if not power.known:
         return
     value = power.range.typical
     if entry.kind in ("caramel malt", "roasted malt") or entry.kind in UNMALTED:
@@ -282,7 +282,7 @@ def _enzymes(lot: Lot, entry: Fermentable, limits: Limits, most_lintner: float) 
 
 def _moisture(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
     moisture = lot.moisture
-    if moisture is None:
+    if not moisture.known:
         return
     value, has = moisture.range.typical, f"has {moisture.text} of moisture"
     malted = entry.kind in MALTS
@@ -297,7 +297,7 @@ def _moisture(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complain
 
 def _colour(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
     colour, usual = lot.colour, entry.colour_lovibond
-    if colour is None or usual is None:
+    if not colour.known or usual is None:
         return
     if not _outside(colour.range.typical, Range(usual.low, usual.typical, usual.high + 1), limits):
         return
@@ -313,14 +313,14 @@ def _yield(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
     """An extract that such a grain cannot give; the first one alone, since the others follow from it."""
     if entry.extract_dry is None:
         return
-    wet = lot.moisture.range if lot.moisture is not None else entry.moisture
+    wet = lot.moisture.range if lot.moisture.known else entry.moisture
     for stated, grind, how in (
         (lot.extract_fine_dry, "fine", "dry"),
         (lot.extract_fine_as_is, "fine", "as is"),
         (lot.extract_coarse_dry, "coarse", "dry"),
         (lot.extract_coarse_as_is, "coarse", "as is"),
     ):
-        if stated is None:
+        if not stated.known:
             continue
         usual = entry.extract_dry
         if how == "as is" and wet is not None:
@@ -342,23 +342,23 @@ def _extract(lot: Lot, limits: Limits) -> Iterator[Complaint]:
     fine, coarse = lot.extract_fine_dry, lot.extract_coarse_dry
     fine_wet, coarse_wet = lot.extract_fine_as_is, lot.extract_coarse_as_is
     for dry, wet, grind in ((fine, fine_wet, "fine"), (coarse, coarse_wet, "coarse")):
-        if dry is None or wet is None:
+        if not dry.known or not wet.known:
             continue
         if wet.range.typical > dry.range.typical:
             yield Level.ERROR, f"has {wet.text} of {grind}-grind extract as is and {dry.text} dry, which cannot be"
-        elif lot.moisture is not None:
+        elif lot.moisture.known:
             follows = dry.range.typical * (1 - lot.moisture.range.typical / 100)
             if abs(follows - wet.range.typical) > limits.reading_percent:
                 text = said(follows, wet.unit, Kind.EXTRACT)
                 dried = f"{dry.text} dry at {lot.moisture.text} of moisture"
                 yield Level.WARNING, f"has {wet.text} of {grind}-grind extract as is, where {dried} gives {text}"
     for high, low, how in ((fine, coarse, "dry"), (fine_wet, coarse_wet, "as is")):
-        if high is not None and low is not None and low.range.typical - high.range.typical > limits.coarse_percent:
+        if high.known and low.known and low.range.typical - high.range.typical > limits.coarse_percent:
             yield Level.WARNING, f"gives more in the coarse grind, {low.text} {how}, than in the fine, {high.text}"
 
 
 def _rows(lot: Lot) -> Iterator[Evidence]:
-    fields: tuple[tuple[str, Quantity | None], ...] = (
+    fields: tuple[tuple[str, Stated], ...] = (
         ("diastatic power", lot.diastatic_power),
         ("moisture", lot.moisture),
         ("extract, fine, dry", lot.extract_fine_dry),
@@ -369,7 +369,7 @@ def _rows(lot: Lot) -> Iterator[Evidence]:
         ("alpha acid", lot.alpha),
     )
     for label, quantity in fields:
-        if quantity is not None:
+        if quantity.known:
             yield Evidence(f"{lot.of}, {label} by its analysis", quantity.text)
 
 

@@ -92,19 +92,19 @@ def _weak(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _alcohol(brew: Brew, limits: Limits) -> tuple[Range | None, Path]:
     """Alcohol as stated, else by the gravities, else the most that the wort gives; None where it is no beer."""
     targets = brew.recipe.targets
-    if ("targets", "abv") in brew.recipe.unreadable:
+    if targets.abv.known:
+        return targets.abv.range, targets.abv.path
+    if targets.abv.mentioned:
         return None, ()
-    if targets.abv is not None:
-        return targets.abv.range, ("targets", "abv")
-    if targets.og is not None and targets.fg is not None:
+    if targets.og.known and targets.fg.known:
         start, end = targets.og.range, targets.fg.range
         if end.typical >= start.typical:
             return None, ()
-        return Range.exact(alcohol_by_volume(start.typical, end.typical)), ("targets", "fg")
+        return Range.exact(alcohol_by_volume(start.typical, end.typical)), brew.recipe.targets.fg.path
     if not brew.recipe.yeast or apparent_attenuation(brew).typical < limits.no_wort_percent:
         return None, ()
     reckoned = abv(brew).range
-    return (Range(reckoned.low, reckoned.high, reckoned.high), ("grist",))
+    return (Range(reckoned.low, reckoned.high, reckoned.high), brew.recipe.grist.path)
 
 
 def _stored_wort(brew: Brew) -> Iterator[Finding]:
@@ -124,7 +124,7 @@ def _stored_wort(brew: Brew) -> Iterator[Finding]:
 def _texts(brew: Brew) -> Iterator[tuple[Path, str]]:
     recipe = brew.recipe
     if recipe.notes:
-        yield ("notes",), recipe.notes.casefold().replace("chill haze", "")
+        yield recipe.notes.path, recipe.notes.casefold().replace("chill haze", "")
     for addition in recipe.additions:
         yield addition.path, f"{addition.what} {addition.when}".casefold()
 

@@ -19,6 +19,7 @@ between note and warning
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    NOWHERE,
     Brew,
     Example,
     Finding,
@@ -27,9 +28,9 @@ from mashwright.rule import (
     Level,
     Limit,
     PlannedRest,
-    Quantity,
     Range,
     Settings,
+    Stated,
     above,
     gap,
     meant_turbid,
@@ -65,7 +66,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     before = max((one.hottest_c for one in plan.rests[:-1]), default=rest.at_c.typical)
     stated = _end(brew, rest) if rises else stated_temperature(brew, rest)
     # two rests as hot as that are no mash-out: nothing converts at all, another question
-    if stated is None or rest.path is None or before > limits.hottest_c:
+    if not stated.known or rest.path is None or before > limits.hottest_c:
         return
     heat = Range.exact(rest.hottest_c)
     if above(heat, limits.hot_c) is None:
@@ -84,10 +85,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(path, Level.WARNING if far and not meant else Level.NOTE, message, gap(heat, limit), knobs=knobs)
 
 
-def _end(brew: Brew, rest: PlannedRest) -> Quantity | None:
+def _end(brew: Brew, rest: PlannedRest) -> Stated:
     """What a rising rest is stated to end at."""
-    rests = brew.recipe.mash.rests if brew.recipe.mash is not None else ()
-    return next((one.to for one in rests if one.path == rest.path), None)
+    return next((one.to for one in brew.recipe.mash.rests if one.path == rest.path), NOWHERE)
 
 
 SOUND = """\

@@ -78,9 +78,9 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
-    stated = mash.ph if mash is not None else None
-    if mash is not None and stated is not None:
-        path = (*mash.path, "ph")
+    stated = mash.ph
+    if mash.known and stated.known:
+        path = mash.ph.path
         if (finding := _stated(brew, path, stated, limits)) is not None:
             yield finding
         else:
@@ -108,7 +108,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not surely and not (_speaks_of_water(brew) and abs(band.typical - limit) > limits.doubt_ph):
         return
     yield Finding(
-        ("mash",) if mash is not None else ("grist",),
+        brew.recipe.mash.path if mash.known else brew.recipe.grist.path,
         Level.WARNING if surely and _speaks_of_water(brew) else Level.NOTE,
         f"the mash comes to about pH {told(band.typical, limit)}, somewhere from {_told(band.low)} to"
         f" {_told(band.high)}{by}; {side} {number(limit)} {words}",
@@ -121,7 +121,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _speaks_of_water(brew: Brew) -> bool:
     """Whether the recipe itself says anything of its water, salts or acid."""
     mash = brew.recipe.mash
-    return tap_water(brew).of_recipe or (mash is not None and bool(mash.salts or mash.acid))
+    return tap_water(brew).of_recipe or (mash.known and bool(mash.salts or mash.acid))
 
 
 def _told(ph: float) -> str:
@@ -153,7 +153,7 @@ def _lifting(brew: Brew, limits: Limits) -> tuple[_Lift, ...]:
     slope = slope_ph_per_meq_l(litres / sum(part.weight_kg for part in brew.mashed())).typical
     lifts = []
     for dose in put_in.mash:
-        if "alkalinity" not in dose.gives or dose.amount.quantity is None:
+        if "alkalinity" not in dose.gives or not dose.amount.quantity.known:
             continue
         calcium = dose.gives["calcium"].typical if "calcium" in dose.gives else 0.0
         residual = residual_alkalinity_meq_l(dose.gives["alkalinity"].typical / litres, calcium / litres, 0.0)
@@ -187,7 +187,7 @@ def _and_more(edits: tuple[Edit, ...], say: str, knob: Knob) -> Knob:
 
 def _less_acid(brew: Brew) -> tuple[Knob, ...]:
     """So much less of the acids that the middle of the band comes to what is wanted."""
-    doses = [dose for dose in liquor(brew).mash_acids if dose.amount.quantity is not None]
+    doses = [dose for dose in liquor(brew).mash_acids if dose.amount.quantity.known]
     acid = acid_meq(tuple(doses)).typical
     if not acid:
         return ()
@@ -255,7 +255,7 @@ def _elsewhere(brew: Brew, path: Path, stated: Quantity, limits: Limits) -> Iter
 def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
     """Lactic acid in the mash, from as much as the middle of the band asks for; never more of what is in it."""
     mash = brew.recipe.mash
-    if mash is None or mash.acid or brew.grist()[0].weight.kind is not Kind.MASS:
+    if not mash.known or mash.acid or brew.grist()[0].weight.kind is not Kind.MASS:
         return ()
     # what the whole way down to the wanted pH takes, for as much of the way as is left
     share = (ph - MASH_PH) / (mash_ph(brew).typical - MASH_PH)
@@ -267,7 +267,7 @@ def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
     return (
         Knob(
             first,
-            lambda step: (Edit((*mash.path, "acid"), f"{{lactic acid 88 %: {text(step)}}}"),),
+            lambda step: (Edit(mash.acid.path, f"{{lactic acid 88 %: {text(step)}}}"),),
             lambda step: f"add {text(step)} of lactic acid 88 % to the mash, with goggles and gloves",
         ),
     )

@@ -53,13 +53,13 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
-    if mash is None or (mash.water is None and mash.thickness is None):
+    if not mash.known or (not mash.water.known and not mash.thickness.known):
         return
     thickness = liquor_to_grist(brew)
     if not limits.least_meant_l_per_kg <= thickness.typical <= limits.most_meant_l_per_kg:
         return
     sparge = brew.recipe.sparge
-    sparged = sparge is not None and sparge.by != "none" and not mash.bag
+    sparged = sparge.known and sparge.by != "none" and not mash.bag
     thin = limits.thin_l_per_kg if sparged else limits.thin_unsparged_l_per_kg
     if below(thickness, limits.thick_l_per_kg) is not None:
         far = below(thickness, limits.thickest_l_per_kg) is not None
@@ -88,22 +88,22 @@ def _said(brew: Brew, litres_per_kg: float) -> str:
 def _knob(brew: Brew, litres_per_kg: float) -> Knob:
     """As much water as the nearer end of the usual takes."""
     mash = brew.recipe.mash
-    assert mash is not None
-    if mash.water is None:
+    assert mash.known
+    if not mash.water.known:
         stated, value = mash.thickness, litres_per_kg
     else:
         stated, value = mash.water, mash.water.range.typical * litres_per_kg / liquor_to_grist(brew).typical
-    assert stated is not None
+    assert stated.known
     text = said(value, stated.unit, stated.kind)
     edits = [Edit(strike_water(brew).path, text)]
-    if mash.water is None:
+    if not mash.water.known:
         return Knob(1, lambda _: tuple(edits), lambda _: f"a mash of {text} instead of {stated.text}")
     words = f"{text} of mash water instead of {stated.text}"
     sparge = brew.recipe.sparge
-    sparged = sparge.water if sparge is not None else None
-    if sparge is not None and sparged is not None:
+    sparged = sparge.water
+    if sparge.known and sparged.known:
         litres = sparged.range.typical + mash.water.range.typical - value
-        edits.append(Edit((*sparge.path, "water"), said(litres, sparged.unit, Kind.VOLUME)))
+        edits.append(Edit(sparge.water.path, said(litres, sparged.unit, Kind.VOLUME)))
         words += f", and {edits[-1].text} of sparge water instead of {sparged.text}"
     return Knob(1 if all(edit.text[0] != "-" for edit in edits) else 0, lambda _: tuple(edits), lambda _: words)
 

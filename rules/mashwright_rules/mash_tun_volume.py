@@ -54,9 +54,9 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     house, mash = kit(brew), brew.recipe.mash
-    bag = mash is not None and mash.bag
+    bag = mash.known and mash.bag
     vessel = house.kettle if bag else house.mash_tun
-    if mash is None or vessel is None or vessel.volume is None:
+    if not mash.known or not vessel.volume.known:
         return
     holds, water, volume = vessel.volume, strike_water(brew), mash_volume(brew)
     most = holds.range.typical * limits.full_percent / 100
@@ -70,7 +70,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         message = f"{grain} of grain with all the mash water fills {shown}; the {name} holds {holds.text}"
         if level is Level.NOTE:
             message = f"{message}, and leaves no room to stir"
-        path = water.path if water.stated else ("grist",)
+        path = water.path if water.stated else brew.recipe.grist.path
         yield Finding(path, level, message, gap(volume, most), (row(volume, path),), (), _knobs(brew, limits))
     elif not bag and (filled := drained_with_sparge(brew)) is not None and above(filled, most) is not None:
         yield _sparge(brew, filled, most, holds)
@@ -78,13 +78,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _sparge(brew: Brew, filled: Range, most: float, holds: Quantity) -> Finding:
     sparge = brew.recipe.sparge
-    assert sparge is not None
+    assert sparge.known
     shown = _litres(filled.typical, most, holds)
     message = (
         f"the drained grain with all the sparge water fills {shown}; the mash tun holds {holds.text}, so sparge in two"
     )
-    evidence = (Evidence("at the sparge", filled.typical, "l", (*sparge.path, "water")),)
-    return Finding((*sparge.path, "water"), Level.NOTE, message, gap(filled, most), evidence)
+    evidence = (Evidence("at the sparge", filled.typical, "l", sparge.water.path),)
+    return Finding(sparge.water.path, Level.NOTE, message, gap(filled, most), evidence)
 
 
 def _litres(value: float, most: float, holds: Quantity) -> str:
@@ -95,27 +95,27 @@ def _litres(value: float, most: float, holds: Quantity) -> str:
 def _knobs(brew: Brew, limits: Limits) -> tuple[Knob, ...]:
     """Less strike water, in steps, down to the thickest mash that can be stirred; the rest of it sparges."""
     mash = brew.recipe.mash
-    water = mash.water if mash is not None else None
-    if mash is None or water is None:
+    water = mash.water
+    if not mash.known or not water.known:
         return ()
     step = max(step_of(water.unit, Kind.VOLUME), 0.25)
     start = water.range.typical
     least = start * limits.thickest_l_per_kg / liquor_to_grist(brew).typical
-    path = (*mash.path, "water")
+    path = mash.water.path
     count = max(0, int((start - least) / step))
 
     sparge = brew.recipe.sparge
-    sparged = sparge.water if sparge is not None else None
+    sparged = sparge.water
 
     def text(number: int) -> str:
         return said(start - (number + 1) * step, water.unit, Kind.VOLUME)
 
     def edits(number: int) -> tuple[Edit, ...]:
         first = Edit(path, text(number))
-        if sparge is None or sparged is None:
+        if not sparge.known or not sparged.known:
             return (first,)
         more = said(sparged.range.typical + (number + 1) * step, sparged.unit, Kind.VOLUME)
-        return first, Edit((*sparge.path, "water"), more)
+        return first, Edit(sparge.water.path, more)
 
     return (
         Knob(

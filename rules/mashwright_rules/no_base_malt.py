@@ -95,7 +95,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif not _OF_BREAD.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
         level = Level.NOTE
     yield Finding(
-        parts[0].path if len(parts) == 1 else ("grist",),
+        parts[0].path if len(parts) == 1 else brew.recipe.grist.path,
         level,
         _message(parts),
         gap=1.0,
@@ -129,7 +129,7 @@ def _message(parts: tuple[Part, ...]) -> str:
 
 def _beside(brew: Brew, parts: tuple[Part, ...], least: float) -> Knob:
     """Base malt beside what is in the small mash, from so many times its weight."""
-    if parts[0].line.weight is None:
+    if not parts[0].line.weight.known:
         return NOTHING
     total = sum(part.amount for part in parts)
     return added_grain("two-row pale malt", grain_unit(brew), least * total, 4 * total)
@@ -149,7 +149,7 @@ def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
     for kind, amount in by_kind.items():
         usual = 0.3 if kind in UNMALTED else {"caramel malt": 0.15, "roasted malt": 0.05}.get(kind, 0.15)
         kept = min(kept, usual * total / amount)
-    if any(part.line.weight is None for part in parts):
+    if any(not part.line.weight.known for part in parts):
         return NOTHING
     unit = grain_unit(brew)
     malt = said((1 - kept) * total, unit, Kind.MASS)

@@ -82,7 +82,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not 2 < points(highest.typical) < 500:
         return  # no wort of any kind: a unit has slipped
     stated = brew.recipe.targets.og
-    if stated is None:
+    if not stated.known:
         yield from _no_wort(brew, limits)
     elif limits.weakest_points <= points(stated.range.typical) <= 180:
         if (level := _past_all(brew, limits, stated)) is not None:
@@ -104,7 +104,10 @@ def _no_wort(brew: Brew, limits: Limits) -> Iterator[Finding]:
             gives = f"this grist gives about {said(given.typical, 'SG', Kind.GRAVITY)}"
             message = f"{gives}, which is {words}: are its weights and the batch as you meant them"
             yield Finding(
-                ("grist",), Level.WARNING, message, evidence=(row(given, ("batch",)), row(highest_og(brew), ("batch",)))
+                brew.recipe.grist.path,
+                Level.WARNING,
+                message,
+                evidence=(row(given, brew.recipe.batch.path), row(highest_og(brew), brew.recipe.batch.path)),
             )
 
 
@@ -140,7 +143,7 @@ def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]
         return
     if want < without and meant_parti_gyle(brew):
         return
-    known = brew.efficiency.stated or brew.brewhouse.efficiency is not None or not _mashed_kg(brew)
+    known = brew.efficiency.stated or brew.brewhouse.efficiency.known or not _mashed_kg(brew)
     if known:
         spread = given.range
         if points(spread.low) * (1 - late) <= want <= points(spread.high):
@@ -182,7 +185,7 @@ def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:
         poor = ", converted so poorly," if converted_share(brew).typical < 1 else ""
         return f"at the stated efficiency of {share} this grist{poor} gives {gives}"
     house = brew.brewhouse.efficiency
-    assert house is not None
+    assert house.known
     if brew.efficiency.share.typical < house.range.typical / 100 - 0.005:
         return f"at the brewhouse's efficiency of {house.text}, {share} for so strong a wort, this grist gives {gives}"
     return f"at the brewhouse's efficiency of {house.text} this grist gives {gives}"
@@ -204,8 +207,8 @@ def _at_no_usual(stated: Quantity, asked: float | None, usual: Range, limits: Li
 
 def _doubt(brew: Brew, level: Level, message: str) -> Finding:
     stated, given = brew.recipe.targets.og, og(brew)
-    assert stated is not None
-    path = (*brew.recipe.targets.path, "og")
+    assert stated.known
+    path = brew.recipe.targets.og.path
     want, have = points(stated.range.typical), points(given.typical)
     meant, units = _meant_units(brew, stated)
     return Finding(
@@ -213,8 +216,8 @@ def _doubt(brew: Brew, level: Level, message: str) -> Finding:
         level,
         f"{message}; is it {meant}" if meant else message,
         gap=round(abs(want - have) / want, 4),
-        evidence=(row(highest_og(brew), ("batch",)), row(given, ("batch",))),
-        related=(("batch",),),
+        evidence=(row(highest_og(brew), brew.recipe.batch.path), row(given, brew.recipe.batch.path)),
+        related=(brew.recipe.batch.path,),
         knobs=(*units, *_of_the_largest(brew, stated), stated_instead(path, stated, given.typical, "say OG")),
     )
 
@@ -243,7 +246,7 @@ def _other_units(brew: Brew) -> Iterator[tuple[str, str, tuple[Edit, ...]]]:
         same = [
             (line, line.weight, text)
             for line in brew.recipe.grist
-            if line.weight is not None and line.weight.unit == unit and (text := same_number(line.weight, other))
+            if line.weight.known and line.weight.unit == unit and (text := same_number(line.weight, other))
         ]
         if same:
             line, weight, text = max(same, key=lambda one: one[1].range.typical)
@@ -252,28 +255,31 @@ def _other_units(brew: Brew) -> Iterator[tuple[str, str, tuple[Edit, ...]]]:
             yield (
                 f"{text} of {line.name}{others}",
                 words,
-                tuple(Edit((*one.path, "weight"), its) for one, _, its in same),
+                tuple(Edit(one.weight.path, its) for one, _, its in same),
             )
     batch = brew.recipe.batch
-    volume = batch.fermenter if batch is not None else None
-    if volume is None or volume.unit not in ("l", "gal"):
+    volume = batch.fermenter
+    if not volume.known or volume.unit not in ("l", "gal"):
         return
     swapped = same_number(volume, "gal" if volume.unit == "l" else "l")
     if swapped is not None:
-        for path in (("batch", "fermenter"), ("batch",)):  # the first has no place where the batch is one value
+        for path in (
+            brew.recipe.batch.fermenter.path,
+            brew.recipe.batch.path,
+        ):  # the first has no place where the batch is one value
             yield swapped, f"a batch of {swapped} instead of {volume.text}", (Edit(path, swapped),)
 
 
 def _mixed_systems(brew: Brew) -> bool:
     """Whether the grain is weighed in one system of units and the batch measured in the other."""
     batch = brew.recipe.batch
-    volume = batch.stated if batch is not None else None
-    return volume is not None and (volume.unit in ("l", "hl", "ml")) != (grain_unit(brew) in ("kg", "g"))
+    volume = batch.stated
+    return volume.known and (volume.unit in ("l", "hl", "ml")) != (grain_unit(brew) in ("kg", "g"))
 
 
 def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
     """As much of the largest mashed line as gives the stated OG."""
-    lines = [one for one in deliveries(brew) if one.part.mashed and one.part.line.weight is not None]
+    lines = [one for one in deliveries(brew) if one.part.mashed and one.part.line.weight.known]
     largest = max(lines, key=lambda one: one.part.weight_kg, default=None)
     if largest is None or largest.typical_kg <= 0 or converted_share(brew).typical < 1:
         return ()

@@ -79,7 +79,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yeasts = brew.recipe.yeast
     far_too_much = list(_far_too_much(brew, limits))
     yield from far_too_much
-    if far_too_much or len(yeasts) != 1 or yeasts[0].pitch is None:
+    if far_too_much or len(yeasts) != 1 or not yeasts[0].pitch.known:
         return
     yeast, pitch = yeasts[0], yeasts[0].pitch
     known = yeast_kinds(brew)[0]
@@ -88,7 +88,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if known is None and any(word in yeast.kind.casefold() for word in ("sour", "lacto", "bacteri", "wild")):
         return
     if pitch.kind in (Kind.MASS, Kind.DOSE) and dry_g_per_l(brew, pitch).typical <= DRY_UP_TO_G_PER_L:
-        if yeast.starter is None:
+        if not yeast.starter.known:
             yield from _dry(brew, limits, pitch)
     else:
         yield from _cells(brew, limits, pitch)
@@ -98,9 +98,9 @@ def _far_too_much(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """More yeast than anybody pitches: a slip of the unit or of the decimal point."""
     for yeast in brew.recipe.yeast:
         pitch = yeast.pitch
-        if pitch is None:
+        if not pitch.known:
             continue
-        path = (*yeast.path, "pitch")
+        path = yeast.pitch.path
         if pitch.kind in (Kind.MASS, Kind.DOSE):
             rate = dry_g_per_l(brew, pitch)
             if above(rate, limits.thickest_g_per_l) is None:
@@ -158,7 +158,7 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
         gap=gap(rate, least),
         evidence=(
             Evidence("dry yeast pitched", rate.typical, "g/l", path),
-            Evidence("wort", litres_in(brew, volume.typical), "", ("batch",)),
+            Evidence("wort", litres_in(brew, volume.typical), "", brew.recipe.batch.path),
         ),
         knobs=knobs,
     )
@@ -182,7 +182,7 @@ def _cells(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
         f" {number(want.typical, 2)} billion that this wort of {text} wants",
         gap=gap(share, limits.cells_percent),
         evidence=(row(want), row(have)),
-        related=(("batch",),),
+        related=(brew.recipe.batch.path,),
         knobs=(_more(brew, pitch, want.typical / have.typical),),  # what the wort needs, not the edge of the warning
     )
 

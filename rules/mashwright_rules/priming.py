@@ -81,10 +81,10 @@ _USUAL_VOLUMES = {"bottle": 2.4, "can": 2.4, "keg": 2.4, "cask": 1.3}
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
-    if package is None or (package.priming is None and not brew.recipe.additions):
+    if not package.known or (not package.priming.known and not brew.recipe.additions):
         return
     yield from _unknown(brew)
-    if package.priming is not None:
+    if package.priming.known:
         yield from _twice(brew)
         if (vessel := vessel_of(package)) is not None and not vessel.refermented:
             yield _not_for_gas(brew, vessel.words[0])
@@ -97,12 +97,12 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     except Unknown:
         return  # what is not said is no fault
     wanted = package.carbonation
-    if wanted is None or gas.typical > wanted.range.high + limits.distance_volumes:
+    if not wanted.known or gas.typical > wanted.range.high + limits.distance_volumes:
         findings = list(_past_the_vessel(brew, gas))
         if findings:
             yield from findings
             return
-    if wanted is None or (is_sort(package, "keg") and package.pressure is not None):
+    if not wanted.known or (is_sort(package, "keg") and package.pressure.known):
         return
     level = differs(gas, wanted.range, limits.distance_volumes)
     if level is not None:
@@ -114,14 +114,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _unknown(brew: Brew) -> Iterator[Finding]:
     """What surely brings sugar when the beer is packaged, though nobody can say how much."""
     package = brew.recipe.package
-    assert package is not None
+    assert package.known
     for one in unknown_sugars(brew):
         amount = one.weight or one.volume
-        name = f"{amount.text} of {one.what}" if amount is not None else one.what
+        name = f"{amount.text} of {one.what}" if amount.known else one.what
         known = vessel_of(package)
         vessel = f"{known.words[0]}' rating" if known is not None and known.sealed else "rating of the vessel"
         yield Finding(
-            (*one.path, "what"),
+            one.what.path,
             Level.WARNING if is_sealed(package) else Level.NOTE,
             f"{name} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
             f" let it ferment out first, and keep to the {vessel}",
@@ -139,8 +139,8 @@ def _does_not_ferment(priming: Priming) -> Finding | None:
 
 def _not_for_gas(brew: Brew, word: str) -> Finding:
     """Priming in a vessel that was never made to hold gas."""
-    priming = brew.recipe.package.priming if brew.recipe.package is not None else None
-    assert priming is not None
+    priming = brew.recipe.package.priming
+    assert priming.known
     are, one = ("are", "") if word.endswith("s") else ("is", "a ")
     return Finding(
         priming.path,
@@ -148,24 +148,24 @@ def _not_for_gas(brew: Brew, word: str) -> Finding:
         f"{one}{word} can burst with priming and {are} not made for beer that makes gas; use bottles that are made for"
         " pressure, or fill with finished beer and drink it within days",
         gap=1.0,
-        related=(("package", "in"),),
+        related=(brew.recipe.package.vessel.path,),
     )
 
 
 def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
     package = brew.recipe.package
-    assert package is not None
+    assert package.known
     held = stress(brew, gas)
     level = strained(held) if held is not None else None
     if held is None or level is None:
         return
     wanted, limit, vessel = package.carbonation, held.bearing.limit, held.bearing.vessel
-    if wanted is not None and vessel.sealed and not held.bearing.rating:
+    if wanted.known and vessel.sealed and not held.bearing.rating:
         level = Level(min(Level.ERROR, level + 1))
-    stated = f", where {wanted.text} are stated" if wanted is not None else ""
+    stated = f", where {wanted.text} are stated" if wanted.known else ""
     gives = f"{_amount(brew)} {_gives(gas_of_sugars(brew)[1])} about"
     message = f"{gives} {held.held}{stated}, and {held.words(level)}; keep to {held.rating_of}"
-    target = wanted.range.typical if wanted is not None else _USUAL_VOLUMES.get(vessel.sort, 2.4)
+    target = wanted.range.typical if wanted.known else _USUAL_VOLUMES.get(vessel.sort, 2.4)
     yield _finding(brew, level, message, min(target, _borne(held, gas)), gap(held.value, limit.low))
 
 
@@ -190,7 +190,7 @@ def _amount(brew: Brew) -> str:
         f"{sugar.text} of {sugar.name}" if " to each " not in sugar.text else f"{sugar.name}, {sugar.text},"
         for sugar in sugars
     )
-    if package is not None and is_sealed(package) and package.pressure is not None and package.at is not None:
+    if package.known and is_sealed(package) and package.pressure.known and package.at.known:
         return f"{amounts} on top of what the beer holds under {package.pressure.text} at {package.at.text}"
     return amounts
 
@@ -215,7 +215,7 @@ def _finding(brew: Brew, level: Level, message: str, target_volumes: float, past
         message,
         gap=past,
         evidence=(row(held), *rows, row(carbonation(brew), sugars[0].path)),
-        related=(("package", "carbonation"), *(sugar.path for sugar in sugars[1:])),
+        related=(brew.recipe.package.carbonation.path, *(sugar.path for sugar in sugars[1:])),
         knobs=_enough(brew, target_volumes, gas, sugars),
     )
 
@@ -223,16 +223,16 @@ def _finding(brew: Brew, level: Level, message: str, target_volumes: float, past
 def _enough(brew: Brew, target: float, gas: Range, sugars: tuple[Sugar, ...]) -> tuple[Knob, ...]:
     """As much of the first sugar as gives the target, in volumes, beside the others."""
     package = brew.recipe.package
-    priming = package.priming if package is not None else None
+    priming = package.priming
     first = sugars[0]
     assert first.grams_per_l is not None
     adds = Range.span(volumes_from_sugar, first.grams_per_l, first.co2_per_g).typical
     factor = (target - (gas.typical - adds)) / adds if adds > 0 else 0.0
-    if priming is None or factor <= 0:
+    if not priming.known or factor <= 0:
         return ()
     stated = ("weight", priming.weight), ("volume", priming.volume), ("rate", priming.rate), ("each", priming.each)
     for key, quantity in stated:
-        if quantity is not None:
+        if quantity.known:
             text = said(quantity.range.typical * factor, quantity.unit, quantity.kind)
             name = priming.name or "priming sugar"
             return (another_text((*priming.path, key), text, f"{text} of {name} instead of {quantity.text}"),)
@@ -242,31 +242,31 @@ def _enough(brew: Brew, target: float, gas: Range, sugars: tuple[Sugar, ...]) ->
 def _twice(brew: Brew) -> Iterator[Finding]:
     """Gas from two sources."""
     package = brew.recipe.package
-    assert package is not None
-    if is_sort(package, "keg") and package.pressure is not None:
+    assert package.known
+    if is_sort(package, "keg") and package.pressure.known:
         yield Finding(
-            ("package", "priming"),
+            brew.recipe.package.priming.path,
             Level.NOTE,
             f"the keg is primed and set to {package.pressure.text} as well; one of the two gives the gas",
-            related=(("package", "pressure"),),
+            related=(brew.recipe.package.pressure.path,),
         )
     fruit = next(sugary_in_fermenter(brew), None)
-    if fruit is not None and is_sealed(package) and package.gravity is None:
+    if fruit is not None and is_sealed(package) and not package.gravity.known:
         name, path, _ = fruit
         yield Finding(
-            ("package", "priming"),
+            brew.recipe.package.priming.path,
             Level.NOTE,
             f"the sugar of {name} in the fermenter adds to the priming if it has not all fermented;"
             " wait for two equal gravities three days apart",
             related=(path,),
         )
-    if is_sealed(package) and package.pressure is not None and package.at is None:
+    if is_sealed(package) and package.pressure.known and not package.at.known:
         yield Finding(
-            ("package", "priming"),
+            brew.recipe.package.priming.path,
             Level.WARNING,
             f"beer bottled under {package.pressure.text} holds gas already, to which the sugar adds;"
             f" keep to the bottles' rating",
-            related=(("package", "pressure"),),
+            related=(brew.recipe.package.pressure.path,),
         )
 
 

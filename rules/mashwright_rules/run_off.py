@@ -123,7 +123,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if above(huskless, limits.in_a_stiff_mash_percent) and (stiff := _stiff(brew, limits)):
             bare_percent = f"{number(huskless.typical, 2)} % of the mash has no husk"
             message = f"{bare_percent}, and {stiff} is a stiff mash; the run-off could stick"
-            yield Finding(("grist",), Level.NOTE, message, gap=gap(huskless, limits.in_a_stiff_mash_percent))
+            yield Finding(
+                brew.recipe.grist.path, Level.NOTE, message, gap=gap(huskless, limits.in_a_stiff_mash_percent)
+            )
         return
     what = "of the mash has no husk"
     if above(huskless, most_bare) is None:
@@ -131,7 +133,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     some = f"{_handfuls(brew, bare, total)} of hulls"
     amount = f"{told(share.typical, limit)} % {what}"
     yield Finding(
-        ("grist",),
+        brew.recipe.grist.path,
         level,
         f"{amount}; without {some} it may not run off"
         if level is Level.WARNING
@@ -145,7 +147,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _stiff(brew: Brew, limits: Limits) -> str:
     """The stated water to grain, where there is little of it; "" else."""
     mash = brew.recipe.mash
-    if mash is None or (mash.water is None and mash.thickness is None):
+    if not mash.known or (not mash.water.known and not mash.thickness.known):
         return ""
     thickness = liquor_to_grist(brew)
     if below(thickness, limits.stiff_l_per_kg) is None:
@@ -179,8 +181,8 @@ def _handfuls(brew: Brew, bare: list[Part], total: float) -> str:
 def _hangs_in_a_bag(brew: Brew) -> bool:
     """Whether a bag is stated, or it is a small mash beside malt extract."""
     mash = brew.recipe.mash
-    if mash is None:
-        return brew.recipe.steep is not None or any(part.kind in MALT_EXTRACTS for part in brew.grist())
+    if not mash.known:
+        return brew.recipe.steep.known or any(part.kind in MALT_EXTRACTS for part in brew.grist())
     return mash.bag
 
 

@@ -122,7 +122,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         # a cold extract of malt is one way to very little alcohol
         level = Level(max(Level.NOTE, level - 1)) if rest.hottest_c >= limits.extract_c else Level.NOTE
     yield Finding(
-        (*rest.path, "at") if rest.path is not None else ("mash",),
+        (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
         level,
         message,
         gap=gap(spans[index], limits.hottest_c if too_hot[index] else limits.coolest_c),
@@ -168,7 +168,7 @@ def _level(spans: list[Range], limits: Limits) -> Level:
 def _meant(brew: Brew, limits: Limits) -> bool:
     """Whether the recipe aims at very little alcohol, or adds enzymes that may stand more heat."""
     abv = brew.recipe.targets.abv
-    small = abv is not None and above(abv.range, limits.small_beer_percent) is None
+    small = abv.known and above(abv.range, limits.small_beer_percent) is None
     return small or bool(mash_enzymes(brew.recipe))
 
 
@@ -204,7 +204,7 @@ def _spent(brew: Brew, index: int, limits: Limits) -> Finding:
     before, at = degrees_in(brew, rests[hot].hottest_c), degrees_in(brew, rests[index].hottest_c)
     path = rests[hot].path
     return Finding(
-        (*path, "at") if path is not None else ("mash",),
+        (*path, "at") if path is not None else brew.recipe.mash.path,
         Level.NOTE if _meant(brew, limits) else Level.WARNING,
         f"the rest at {before} leaves {share} of the enzymes for the one at {at}, and they do not come back",
         gap=1.0,
@@ -244,7 +244,7 @@ def _hot_first(brew: Brew, index: int, level: Level) -> Finding:
     turned = follow(brew).typical.rests[index].converted
     order = [one for one in range(len(rests)) if one != index]
     return Finding(
-        (*rest.path, "at") if rest.path is not None else ("mash",),
+        (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
         level,
         f"the rest at {at} leaves little of the enzyme that makes the wort ferment for the one at {later}; put it last"
         " or leave it out, or is a beer of little alcohol meant",
@@ -277,8 +277,8 @@ def _falls(brew: Brew, index: int, limits: Limits) -> bool:
 def _watered(brew: Brew, rest: PlannedRest) -> bool:
     """Whether a rest is reached by water that is poured in."""
     mash = brew.recipe.mash
-    written = next((one for one in (mash.rests if mash is not None else ()) if one.path == rest.path), None)
-    return written is not None and (written.by == "infusion" or written.water is not None)
+    written = next((one for one in (mash.rests if mash.known else ()) if one.path == rest.path), None)
+    return written is not None and (written.by == "infusion" or written.water.known)
 
 
 def _falling(brew: Brew, index: int, level: Level) -> Finding:
@@ -289,7 +289,7 @@ def _falling(brew: Brew, index: int, level: Level) -> Finding:
     order = sorted(range(len(rests)), key=lambda one: rests[one].at_c.typical)
     listed = ", ".join(degrees_in(brew, rests[one].at_c.typical) for one in order)
     return Finding(
-        (*rest.path, "at") if rest.path is not None else ("mash",),
+        (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
         level,
         f"no mash cools from {degrees_in(brew, end.typical)} to {unit} by itself, and what heat has spent of the"
         " enzymes does not come back; rest from cool to hot, or say what cools it",
@@ -309,13 +309,13 @@ def _falling(brew: Brew, index: int, level: Level) -> Finding:
 
 def _in_order(brew: Brew, order: list[int], say: str) -> Knob:
     """The same rests in another order; only where each states no more than its heat and its length."""
-    rests = brew.recipe.mash.rests if brew.recipe.mash is not None else ()
+    rests = brew.recipe.mash.rests if brew.recipe.mash.known else ()
     more = any(rest.by or rest.to or rest.water or rest.of or rest.pull or rest.boil for rest in rests)
-    if len(rests) != len(order) or more or len({rest.time is None for rest in rests}) > 1:
+    if len(rests) != len(order) or more or len({not rest.time.known for rest in rests}) > 1:
         return NOTHING
     edits: list[Edit] = []
     for place, moved in zip(rests, (rests[one] for one in order), strict=True):
         for key, was, now in (("at", place.at, moved.at), ("for", place.time, moved.time)):
-            if was is not None and now is not None and was.text != now.text:
+            if was.known and now.known and was.text != now.text:
                 edits.append(Edit((*place.path, key), now.text))
     return one_change(tuple(edits), say)

@@ -77,11 +77,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     recipe = brew.recipe
     mash, sparge, boil = recipe.mash, recipe.sparge, recipe.boil
     salts = (
-        *(mash.salts if mash is not None else ()),
-        *(sparge.salts if sparge is not None else ()),
-        *(boil.salts if boil is not None else ()),
+        *(mash.salts if mash.known else ()),
+        *(sparge.salts if sparge.known else ()),
+        *(boil.salts if boil.known else ()),
     )
-    acids = (*(mash.acid if mash is not None else ()), *(sparge.acid if sparge is not None else ()))
+    acids = (*(mash.acid if mash.known else ()), *(sparge.acid if sparge.known else ()))
     if not salts and not acids:
         return
     unknown = [amount.path for amount in salts if known_salt(amount.name) is None]
@@ -101,11 +101,11 @@ def _named_salt(amount: Amount, *, guess: bool) -> Iterator[Finding]:
     name, known = amount.name, known_salt(amount.name)
     if known is None:
         yield _unknown(amount, "salts", "acids", guess=guess)
-    elif amount.quantity is not None and amount.quantity.kind is Kind.VOLUME and known != "uncounted":
+    elif amount.quantity.known and amount.quantity.kind is Kind.VOLUME and known != "uncounted":
         solution = ", and a solution by the salt that is in it" if known == "calcium chloride" else ""
         message = f"{name} is weighed{solution}; {amount.quantity.text} of it cannot be counted"
         yield Finding(amount.path, Level.WARNING, message, gap=1.0)
-    elif known in _CAUSTIC and (amount.quantity is None or amount.quantity.range.high > 0):
+    elif known in _CAUSTIC and (not amount.quantity.known or amount.quantity.range.high > 0):
         yield Finding(
             amount.path,
             Level.NOTE,
@@ -139,7 +139,7 @@ def _named_acid(amount: Amount, limits: Limits, *, guess: bool) -> Iterator[Find
     known, percent = found
     if known == "acidulated malt":
         return
-    if amount.quantity is not None and amount.quantity.kind is Kind.VOLUME and known in _WEIGHED:
+    if amount.quantity.known and amount.quantity.kind is Kind.VOLUME and known in _WEIGHED:
         message = f"{name} is weighed; {amount.quantity.text} of a solution of it cannot be counted"
         yield Finding(amount.path, Level.WARNING, message, gap=1.0)
     if any(word in folded for word in _NOT_FOOD):
@@ -171,7 +171,7 @@ def _magnesium(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
         return  # a water that is laxative by itself is another question
     largest = max(doses, key=lambda dose: dose.gives["magnesium"].typical)
     quantity = largest.amount.quantity
-    assert quantity is not None
+    assert quantity.known
     message = (
         f"{quantity.text} of {largest.amount.name} brings the beer's water to {told(total.typical, limit, 3)} mg/l of"
         f" magnesium; above {number(limit)} it loosens the bowels"
@@ -182,7 +182,7 @@ def _magnesium(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
         message,
         gap=gap(total, limit),
         evidence=(
-            Evidence("magnesium of the water", own.typical, "mg/l", ("water",)),
+            Evidence("magnesium of the water", own.typical, "mg/l", brew.recipe.water.path),
             Evidence("magnesium of the salts", added.typical, "mg/l", largest.amount.path),
         ),
         knobs=(less_of_amount(largest.amount, _usual(quantity.range.typical, _together(put_in))),),
@@ -205,7 +205,7 @@ def _doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
     for doses, volume in ((put_in.mash, tun), (put_in.sparge, tun), (put_in.kettle, put_in.kettle_l)):
         for dose in doses:
             quantity = dose.amount.quantity
-            if quantity is None or volume is None or volume.low <= 0:
+            if not quantity.known or volume is None or volume.low <= 0:
                 continue
             grams = quantity.range * 1000
             rate = Range(grams.low / volume.high, grams.typical / volume.typical, grams.high / volume.low)
@@ -248,8 +248,8 @@ def _less(amount: Amount, kg: float, usual_kg: float) -> tuple[Knob, ...]:
 
 def _unit(brew: Brew) -> str:
     mash, batch = brew.recipe.mash, brew.recipe.batch
-    for quantity in (mash.water if mash is not None else None, batch.stated if batch is not None else None):
-        if quantity is not None:
+    for quantity in (mash.water, batch.stated):
+        if quantity.known:
             return quantity.unit
     return "l"
 
@@ -266,7 +266,7 @@ def _acid_doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]
         if largest.amount.quantity
         else ()
     )
-    text = largest.amount.quantity.text if largest.amount.quantity is not None else ""
+    text = largest.amount.quantity.text if largest.amount.quantity.known else ""
     if tun is not None and tun.typical > 0:
         rate = Range(meq.low / tun.high, meq.typical / tun.typical, meq.high / tun.low if tun.low > 0 else meq.high)
         mineral = largest.known in ("phosphoric acid", "hydrochloric acid", "sulfuric acid")
@@ -285,7 +285,7 @@ def _acid_doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]
 
 def _sparge_acid(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if not put_in.sparge_acids or sparge is None or sparge.water is None or sparge.water.range.low <= 0:
+    if not put_in.sparge_acids or not sparge.water.known or sparge.water.range.low <= 0:
         return
     try:
         alkalinity = tap_water(brew).alkalinity_meq_l
@@ -300,7 +300,7 @@ def _sparge_acid(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding
         return
     largest = max(put_in.sparge_acids, key=lambda dose: dose.gives["acid"].typical)
     quantity = largest.amount.quantity
-    assert quantity is not None
+    assert quantity.known
     message = (
         f"{quantity.text} of {largest.amount.name} in {sparge.water.text} is {told(rate, alkalinity.typical)} mEq/l of"
         f" acid, but the water has only {number(alkalinity.typical, 2)} mEq/l of alkalinity to meet; {CAUTION}"
@@ -325,7 +325,7 @@ def _mash_acid(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
         return
     largest = max(put_in.mash_acids, key=lambda dose: dose.gives["acid"].typical)
     quantity = largest.amount.quantity
-    assert quantity is not None
+    assert quantity.known
     message = (
         f"{quantity.text} of {largest.amount.name} is {told(rate, limit)} mEq of acid to each kg of grain, which lowers"
         f" the mash by about {number(rate / ACID_BUFFER_MEQ.typical, 2)} pH; {CAUTION}"

@@ -52,7 +52,7 @@ _KEPT = {".": ".", ",": ".", "+": "+", "/": "/", "\u2044": "/"}
 
 
 def gather(brew: Brew) -> tuple[str, str] | None:
-    name = brew.recipe.name
+    name = str(brew.recipe.name)
     plain = name.casefold()
     if not plain.isascii():
         from unicodedata import normalize

@@ -24,6 +24,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.rule import (
+    NOWHERE,
     Brew,
     ExampleOfTwo,
     Finding,
@@ -123,7 +124,7 @@ def gather(brew: Brew) -> Sheet | None:
         total,
         _rests(brew),
         _water(brew),
-        brew.recipe.package.vessel if brew.recipe.package is not None else "",
+        brew.recipe.package.vessel if brew.recipe.package.known else "",
         _ferments(brew),
     )
 
@@ -141,40 +142,40 @@ def _rests(brew: Brew) -> tuple[float, ...]:
 def _ferments(brew: Brew) -> tuple[float, ...]:
     """The first step, as one temperature: what follows it is a matter of cellars."""
     first = next(iter(brew.recipe.ferment), None)
-    ends = [] if first is None else [end.range.typical for end in (first.at, first.to) if end is not None]
+    ends = [] if first is None else [end.range.typical for end in (first.at, first.to) if end.known]
     return (round(sum(ends) / len(ends), 1),) if ends else ()
 
 
 def _water(brew: Brew) -> tuple[tuple[str, float], ...]:
     water = brew.recipe.water
-    if water is None:
+    if not water.known:
         return ()
     stated = ((ion, getattr(water, ion)) for ion in _IONS)
-    return tuple((ion, round(quantity.range.typical, 1)) for ion, quantity in stated if quantity is not None)
+    return tuple((ion, round(quantity.range.typical, 1)) for ion, quantity in stated if quantity.known)
 
 
 def _addition(hop: Hop, grist_kg: float) -> tuple[str, str, float, float]:
     """Cultivar, what is done with it, for how long, and how much of it to the kg of grist."""
     what, time = next(
         (
-            (what, time.range.typical if time is not None else 0.0)
+            (what, time.range.typical if time.known else 0.0)
             for what, done, time in (
-                ("mash", hop.mash, None),
-                ("first wort", hop.first_wort, None),
-                ("boil", hop.boil is not None, hop.boil),
-                ("stand", hop.whirlpool is not None, hop.whirlpool),
+                ("mash", hop.mash, NOWHERE),
+                ("first wort", hop.first_wort, NOWHERE),
+                ("boil", hop.boil.known, hop.boil),
+                ("stand", hop.whirlpool.known, hop.whirlpool),
             )
             if done
         ),
-        ("dry", 0.0) if hop.dry is not None else ("", 0.0),  # some days more or less make no other beer
+        ("dry", 0.0) if hop.dry.known else ("", 0.0),  # some days more or less make no other beer
     )
     cultivar = known_hop(hop.name)
     name = cultivar.name if cultivar is not None else hop.name.casefold()
-    if hop.weight is not None:
+    if hop.weight.known:
         dose, measure = 1000 * hop.weight.range.typical / grist_kg, ""
-    elif hop.alpha_units is not None:
+    elif hop.alpha_units.known:
         dose, measure = hop.alpha_units.range.typical / grist_kg, " by alpha units"
-    elif hop.bitterness is not None:
+    elif hop.bitterness.known:
         dose, measure = hop.bitterness.range.typical, " by bitterness"
     else:
         dose, measure = 0.0, ""

@@ -65,7 +65,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if sparge is None or sparge.at is None or sparge.by == "none" or meant_turbid(brew):
+    if not sparge.at.known or sparge.by == "none" or meant_turbid(brew):
         return
     if not limits.hottest_bed_c < sparge.at.range.typical <= limits.other_question_c:
         return
@@ -79,7 +79,7 @@ def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     surely = above(bed, limits.hottest_bed_c) is not None
     far = above(bed, limits.far_too_hot_bed_c) is not None
-    unit, path = sparge.at.unit, (*sparge.path, "at")
+    unit, path = sparge.at.unit, sparge.at.path
     most = said(limits.hottest_bed_c, unit, Kind.TEMPERATURE)
     value = bed.typical if surely else bed.high
     got = said_apart(value, limits.hottest_bed_c, unit, Kind.TEMPERATURE)
@@ -98,7 +98,7 @@ def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if sparge is None or sparge.ph is None or above(sparge.ph.range, limits.highest_ph) is None:
+    if not sparge.ph.known or above(sparge.ph.range, limits.highest_ph) is None:
         return
     try:
         alkalinity_meq_l = tap_water(brew).alkalinity_meq_l
@@ -110,7 +110,7 @@ def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if above(alkalinity, limits.soft_mg_per_l) is None:
         return
     far = above(alkalinity, limits.hard_mg_per_l) is not None
-    path = (*sparge.path, "ph")
+    path = sparge.ph.path
     shown = told(sparge.ph.range.typical, limits.highest_ph)
     message = (
         f"sparge water of pH {shown} with {number(alkalinity.typical, 2)} mg/l of alkalinity draws tannin from the"

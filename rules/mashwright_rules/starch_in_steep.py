@@ -123,30 +123,30 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _no_mash(brew: Brew, malts: list[Part], steeped: tuple[Part, ...], limits: Limits) -> Iterator[Finding]:
     """Base malt in a steep that is too cold, too hot or too short to be a mash."""
     steep = brew.recipe.steep
-    if steep is None:
+    if not steep.known:
         return
     at, time = steep.at, steep.time
-    cold = at is not None and below(Range.exact(at.range.high), limits.coolest_c) is not None
-    hot = at is not None and above(Range.exact(at.range.low), limits.hottest_c) is not None
-    per_kg = steep.water.range.low / sum(part.weight_kg for part in steeped) if steep.water is not None else 0.0
+    cold = at.known and below(Range.exact(at.range.high), limits.coolest_c) is not None
+    hot = at.known and above(Range.exact(at.range.low), limits.hottest_c) is not None
+    per_kg = steep.water.range.low / sum(part.weight_kg for part in steeped) if steep.water.known else 0.0
     thin = per_kg > limits.thinnest_l_per_kg
-    short = time is not None and below(Range.exact(time.range.high), limits.shortest_min) is not None
+    short = time.known and below(Range.exact(time.range.high), limits.shortest_min) is not None
     most = max(malts, key=lambda part: part.amount)
     share = 100 * sum(part.amount for part in malts) / sum(one.amount for one in brew.grist())
     if not (cold or hot or short or thin) or above(Range.exact(share), limits.trace_percent) is None:
         return
     abv = brew.recipe.targets.abv
-    meant = abv is not None and above(abv.range, limits.small_beer_percent) is None
-    if at is not None and cold:
+    meant = abv.known and above(abv.range, limits.small_beer_percent) is None
+    if at.known and cold:
         why = f"at {at.text}"
         how = f"base malt turns it to sugar only from about {said(limits.coolest_c, at.unit, Kind.TEMPERATURE)}"
-    elif at is not None and hot:
+    elif at.known and hot:
         why, how = f"at {at.text}", "its enzymes last only minutes in that heat"
-    elif steep.water is not None and thin and not short:
+    elif steep.water.known and thin and not short:
         most_l = said(limits.thinnest_l_per_kg, thickness_unit(brew), Kind.THICKNESS)
         why, how = f"in {steep.water.text}", f"in more than {most_l} its enzymes are too thin"
     else:
-        why, how = f"for {time.text if time is not None else ''}", "base malt needs some 45 min to turn it to sugar"
+        why, how = f"for {time.text if time.known else ''}", "base malt needs some 45 min to turn it to sugar"
     key = "at" if cold or hot else "for" if short else "water"
     gives = steeped_share("", None)
     yield Finding(
@@ -174,22 +174,22 @@ _MASH_L_PER_KG = 4.0  # a thin mash; common practice
 def _small_mash(brew: Brew, limits: Limits) -> Knob:
     """The steep at the heat of a mash, as long as one."""
     steep = brew.recipe.steep
-    assert steep is not None
+    assert steep.known
     at, time = steep.at, steep.time
-    unit = at.unit if at is not None else "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C"
+    unit = at.unit if at.known else "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C"
     edits, words = [], list[str]()
-    if at is None or not limits.coolest_c <= at.range.typical <= limits.hottest_c:
+    if not at.known or not limits.coolest_c <= at.range.typical <= limits.hottest_c:
         words.append(f"at {said(_MASH_C, unit, Kind.TEMPERATURE)}")
-        edits.append(Edit((*steep.path, "at"), said(_MASH_C, unit, Kind.TEMPERATURE)))
-    if time is None or not _MASH_MIN <= time.range.typical <= _LONG_MIN:
+        edits.append(Edit(steep.at.path, said(_MASH_C, unit, Kind.TEMPERATURE)))
+    if not time.known or not _MASH_MIN <= time.range.typical <= _LONG_MIN:
         words.append(f"for {number(_MASH_MIN)} min")
-        edits.append(Edit((*steep.path, "for"), f"{number(_MASH_MIN)} min"))
-    if steep.water is not None:
+        edits.append(Edit(steep.time.path, f"{number(_MASH_MIN)} min"))
+    if steep.water.known:
         grain_kg = sum(part.weight_kg for part in brew.placed("steep"))
         if steep.water.range.low > limits.thinnest_l_per_kg * grain_kg:
             water = said(_MASH_L_PER_KG * grain_kg, steep.water.unit, Kind.VOLUME)
             words.append(f"in {water} of water")
-            edits.append(Edit((*steep.path, "water"), water))
+            edits.append(Edit(steep.water.path, water))
     return one_change(tuple(edits), f"steep {' '.join(words)}")
 
 
@@ -211,7 +211,7 @@ def _knobs(brew: Brew, part: Part) -> tuple[Knob, ...]:
         return (another_text((*part.path, "add"), "mash", f"put the {part.name} into the mash"),)
     if part.place == "kettle" and part.kind == "base malt":
         return (another_text((*part.path, "add"), "mash", f"mash the {part.name}"),)
-    if part.place != "steep" or part.line.weight is None:
+    if part.place != "steep" or not part.line.weight.known:
         return ()
     starchy = [one for one in brew.placed("steep") if one.needs_mash == "yes"]
     starchy_kg = sum(one.weight_kg for one in starchy)
@@ -221,7 +221,7 @@ def _knobs(brew: Brew, part: Part) -> tuple[Knob, ...]:
 
 def _for_extract(brew: Brew, starchy: list[Part]) -> Knob:
     """As much base malt as there is starch, and malt extract taken out for what the small mash gives."""
-    extracts = [part for part in brew.grist() if part.kind in MALT_EXTRACTS and part.line.weight is not None]
+    extracts = [part for part in brew.grist() if part.kind in MALT_EXTRACTS and part.line.weight.known]
     if not extracts:
         return NOTHING
     largest = max(extracts, key=lambda part: part.weight_kg)

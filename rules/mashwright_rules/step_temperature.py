@@ -21,6 +21,7 @@ Sources: [palmer-16] [decoction-forum] heat, [us-standard-atmosphere-1976] [iapw
 from collections.abc import Iterator
 
 from mashwright.rule import (
+    NOWHERE,
     Brew,
     Evidence,
     Example,
@@ -30,8 +31,8 @@ from mashwright.rule import (
     Level,
     Limit,
     Path,
-    Quantity,
     Settings,
+    Stated,
     Step,
     above,
     boiling_point,
@@ -63,7 +64,7 @@ class Limits(Settings):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
-    if mash is None or not any(rest.by in _JUDGED or rest.water or rest.pull for rest in mash.rests):
+    if not mash.known or not any(rest.by in _JUDGED or rest.water or rest.pull for rest in mash.rests):
         return
     stated = strike_water(brew).stated
     if stated and not limits.least_meant_l_per_kg <= liquor_to_grist(brew).typical <= limits.most_meant_l_per_kg:
@@ -80,7 +81,7 @@ _JUDGED = ("infusion", "decoction", "cereal mash")
 
 def _is_share(step: Step) -> bool:
     """A decoction by its share of the mash does not ask how much of it there is."""
-    return step.rest.pull is not None and step.rest.pull.kind is Kind.SHARE
+    return step.rest.pull.known and step.rest.pull.kind is Kind.SHARE
 
 
 def _level(step: Step, limits: Limits) -> Level | None:
@@ -94,33 +95,33 @@ def _level(step: Step, limits: Limits) -> Level | None:
 
 def _hotter_than_boiling(brew: Brew, step: Step, limits: Limits) -> Finding | None:
     of = step.rest.of
-    if of is None or of.range.typical > limits.other_question_c:
+    if not of.known or of.range.typical > limits.other_question_c:
         return None
     boils = boiling_point(brew)
     if (level := above(of.range, boils.typical + limits.slack_c)) is None:
         return None
     place = brew.brewhouse.altitude
-    where = f" at {place.text}" if place is not None else ""
+    where = f" at {place.text}" if place.known else ""
     most = said(boils.typical, of.unit, Kind.TEMPERATURE)
     message = f"infusion water of {of.text} cannot be had: water boils at {most}{where}"
-    return Finding((*step.rest.path, "of"), level, message, gap(of.range, boils.typical), (row(boils),))
+    return Finding(step.rest.of.path, level, message, gap(of.range, boils.typical), (row(boils),))
 
 
 def _off(brew: Brew, step: Step, level: Level, limits: Limits) -> Finding:
     at = step.rest.at
-    assert at is not None
+    assert at.known
     stated, path = _poured(step)
     got = said(step.value.typical, at.unit, Kind.TEMPERATURE)
     before = degrees_in(brew, step.from_c)
     message = f"{_what(step)} brings the mash from {before} to about {got}, not {at.text}"
     knobs: tuple[Knob, ...] = ()
-    if stated is not None and step.needed_l is not None:
+    if stated.known and step.needed_l is not None:
         amount = step.needed_l
         if stated.kind is Kind.SHARE:
             amount = 100 * step.needed_l / _mash_l(brew, step)
         message += f"; it needs about {said(amount, stated.unit, stated.kind)}"
         knobs = (stated_instead(path, stated, amount, _KNOB[step.how]),)
-    elif stated is not None and step.target_c.typical > step.from_c.typical:
+    elif stated.known and step.target_c.typical > step.from_c.typical:
         message += "; no amount of it does" if step.how == "infusion" else ""
     off = abs(step.value.typical - step.target_c.typical)
     comes = from_canonical(step.value.typical, at.unit, Kind.TEMPERATURE)
@@ -137,20 +138,20 @@ def _mash_l(brew: Brew, step: Step) -> float:
     return step.needed_l / share if share and step.needed_l else mash_volume(brew).typical
 
 
-def _poured(step: Step) -> tuple[Quantity | None, Path]:
+def _poured(step: Step) -> tuple[Stated, Path]:
     rest = step.rest
     if step.how == "infusion":
-        return rest.water, (*rest.path, "water")
+        return rest.water, rest.water.path
     if step.how == "decoction":
-        return rest.pull, (*rest.path, "pull")
-    return None, (*rest.path, "at")
+        return rest.pull, rest.pull.path
+    return NOWHERE, rest.at.path
 
 
 def _what(step: Step) -> str:
     rest = step.rest
-    if step.how == "infusion" and rest.water is not None:
-        return f"{rest.water.text} of water at {rest.of.text}" if rest.of is not None else f"{rest.water.text} of water"
-    if step.how == "decoction" and rest.pull is not None:
+    if step.how == "infusion" and rest.water.known:
+        return f"{rest.water.text} of water at {rest.of.text}" if rest.of.known else f"{rest.water.text} of water"
+    if step.how == "decoction" and rest.pull.known:
         return f"a decoction of {rest.pull.text}"
     return "the cereal mash"
 

@@ -26,7 +26,10 @@ Sources: [brewing-room-book-1984] [catalogue-conversions] heat, [us-standard-atm
 from collections.abc import Iterator
 from dataclasses import replace
 
+from msgspec import structs
+
 from mashwright.rule import (
+    NOWHERE,
     Brew,
     Example,
     Figure,
@@ -77,32 +80,32 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _hotter_than_boiling(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
-    if mash is None or mash.strike is None or mash.strike.range.typical > limits.other_question_c:
+    if not mash.strike.known or mash.strike.range.typical > limits.other_question_c:
         return
     boils, strike = boiling_point(brew), mash.strike
     if (level := above(strike.range, boils.typical + limits.slack_c)) is None:
         return
     place = brew.brewhouse.altitude
-    where = f" at {place.text}" if place is not None else ""
+    where = f" at {place.text}" if place.known else ""
     at = said(boils.typical, strike.unit, Kind.TEMPERATURE)
     message = f"strike water of {strike.text} cannot be had: water boils at {at}{where}"
-    yield Finding((*mash.path, "strike"), level, message, gap(strike.range, boils.typical), (row(boils),))
+    yield Finding(mash.strike.path, level, message, gap(strike.range, boils.typical), (row(boils),))
 
 
 def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
-    if mash is None or not mash.rests or mash.rests[0].at is None or mash.rests[0].by in _REACHED_OTHERWISE:
+    if not mash.known or not mash.rests or not mash.rests[0].at.known or mash.rests[0].by in _REACHED_OTHERWISE:
         return
     first, at, water = mash.rests[0], mash.rests[0].at, strike_water(brew)
     if water.stated:
         thickness = liquor_to_grist(brew).typical
         if not limits.least_meant_l_per_kg <= thickness <= limits.most_meant_l_per_kg:
             return  # a slip of a unit
-        if mash.strike is None and thickness >= limits.ample_l_per_kg:
+        if not mash.strike.known and thickness >= limits.ample_l_per_kg:
             return  # with so much water no rest of a mash asks for boiling liquor
     boils, needed = boiling_point(brew).typical, strike_temperature(brew)
-    path = (*mash.path, "strike")
-    if mash.strike is None:
+    path = mash.strike.path
+    if not mash.strike.known:
         if water.stated and (level := above(needed, boils + limits.slack_c)) is not None:
             asks = said(needed.typical, at.unit, Kind.TEMPERATURE)
             most = said(boils, at.unit, Kind.TEMPERATURE)
@@ -130,18 +133,20 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
             f"; not even boiling water brings it there with so little of it (it would take {_hot(needed, strike)})"
         )
     off = abs(comes.typical - at.range.typical)
-    evidence = (row(comes, path), row(needed, (*first.path, "at")))
+    evidence = (row(comes, path), row(needed, first.at.path))
     yield Finding(
-        path, level, message, round(off / limits.worth_a_note_c - 1, 4), evidence, ((*first.path, "at"),), tuple(knobs)
+        path, level, message, round(off / limits.worth_a_note_c - 1, 4), evidence, (first.at.path,), tuple(knobs)
     )
 
 
 def _preheated(brew: Brew, comes: Figure, rest: Quantity, limits: Limits) -> str:
     """What the mash comes to in a preheated tun, where the heat of the tun is most of what is missing; "" else."""
     tun, missing = brew.brewhouse.mash_tun, rest.range.typical - comes.typical
-    if missing <= 0 or tun is None or tun.heat is None:
+    if missing <= 0 or not tun.heat.known:
         return ""
-    warm = replace(brew.brewhouse, mash_tun=replace(tun, heat=None))  # as the figure takes it where nothing is stated
+    warm = structs.replace(
+        brew.brewhouse, mash_tun=structs.replace(tun, heat=NOWHERE)
+    )  # as the figure takes it where nothing is stated
     preheated = mash_temperature(replace(brew, brewhouse=warm, computed={})).typical
     if preheated - comes.typical < limits.tun_takes_percent / 100 * missing:
         return ""

@@ -30,9 +30,9 @@ from mashwright.rule import (
     Level,
     Limit,
     Path,
-    Quantity,
     Range,
     Settings,
+    Stated,
     Unknown,
     above,
     abv,
@@ -73,7 +73,7 @@ class _Measure(NamedTuple):
     key: str
     field: str
     word: str
-    stated: Quantity | None
+    stated: Stated
     figured: "Callable[[Brew], Figure]"
     unit: str
     kind: Kind
@@ -93,20 +93,20 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             continue
         edition, (low, high) = next(iter(bounds.items()))
         side = _side(value, low, high, measure.allowed)
-        unit = measure.stated.unit if measure.stated is not None else measure.unit
+        unit = measure.stated.unit if measure.stated.known else measure.unit
         band = said(Range(low, low, high or low), unit, measure.kind)
-        here = measure.stated.text if measure.stated is not None else f"about {said(value.typical, unit, measure.kind)}"
+        here = measure.stated.text if measure.stated.known else f"about {said(value.typical, unit, measure.kind)}"
         others = f"; outside that of {' and of '.join(list(bounds)[1:])} too" if len(bounds) > 1 else ""
         upward = "" if high is not None else " and more"
-        path: Path = ("style",)
-        if measure.stated is not None:
+        path: Path = brew.recipe.style.path
+        if measure.stated.known:
             path = as_written(brew, (*brew.recipe.targets.path, measure.field))
         yield Finding(
             path,
             Level.NOTE,
             f"{measure.word} {here} is {side} the {band}{upward} of {style.name} ({edition}{others})",
-            evidence=(Evidence(f"{style.name}, {edition}", f"{band}{upward}", "", ("style",)),),
-            related=(("style",),),
+            evidence=(Evidence(f"{style.name}, {edition}", f"{band}{upward}", "", brew.recipe.style.path),),
+            related=(brew.recipe.style.path,),
         )
 
 
@@ -117,9 +117,9 @@ def _ends(low: float, high: float | None, endless: float) -> tuple[float, float 
 
 def _value(brew: Brew, measure: _Measure) -> Range | None:
     """As stated, else as figured; None where it is not known."""
-    if measure.stated is not None:
+    if measure.stated.known:
         return measure.stated.range
-    if (*brew.recipe.targets.path, measure.field) in brew.recipe.unreadable:
+    if measure.stated.mentioned:
         return None
     try:
         return measure.figured(brew).range

@@ -111,7 +111,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _strong(brew: Brew, limits: Limits) -> bool:
     stated = brew.recipe.targets.og
-    gravity = stated.range if stated is not None else og(brew).range
+    gravity = stated.range if stated.known else og(brew).range
     return above(gravity, 1 + limits.strong_points / 1000) is not None
 
 
@@ -124,10 +124,10 @@ def _knobs(brew: Brew, largest: Part, sugars: list[Delivery], usual_percent: flo
     usual = usual_percent / 100
     fewer_kg = its_kg - sugar_kg + usual / (1 - usual) * (total_kg - sugar_kg)
     less = less_of(largest, first_kg=max(0.0, fewer_kg / its_kg * largest.weight_kg))
-    malts = [one for one in given if one.part.kind in (*MALTS, *MALT_EXTRACTS) and one.part.line.weight is not None]
+    malts = [one for one in given if one.part.kind in (*MALTS, *MALT_EXTRACTS) and one.part.line.weight.known]
     malt = max(malts, key=lambda one: one.typical_kg, default=None)
     kept_kg = its_kg - sugar_kg + usual * total_kg
-    if malt is None or malt.typical_kg <= 0 or kept_kg <= 0 or largest.line.weight is None:
+    if malt is None or malt.typical_kg <= 0 or kept_kg <= 0 or not largest.line.weight.known:
         return (less,)
     more = said(malt.part.weight_kg * (1 + (its_kg - kept_kg) / malt.typical_kg), malt.part.weight.unit, Kind.MASS)
     kept = said(0.995 * kept_kg / its_kg * largest.weight_kg, largest.weight.unit, Kind.MASS)

@@ -103,14 +103,14 @@ _WAIT = "wait for two equal gravities three days apart"
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
-    if package is None:
+    if not package.known:
         return
-    if package.gravity is None:
+    if not package.gravity.known:
         yield from _too_soon(brew, limits)
     coming = to_come(brew)
     if coming.slow is not None:
         return
-    if coming.of(UNFINISHED).high > 0 and coming.stated is not None:
+    if coming.of(UNFINISHED).high > 0 and coming.stated.known:
         yield from _early(brew, limits, coming.stated)
     elif coming.causes and is_sealed(package):
         yield from _at_worst(brew)
@@ -119,7 +119,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """Fermentation whose stated length is too short for beer that goes into bottles or a cask."""
     recipe, package = brew.recipe, brew.recipe.package
-    if package is None or is_sort(package, "keg") or fermented_days(brew) is None:
+    if not package.known or is_sort(package, "keg") or fermented_days(brew) is None:
         return
     cask = not is_sealed(package)
     if cask and min(recipe.years, default=limits.old_before) < limits.old_before:
@@ -136,7 +136,7 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = Level.WARNING if below(days, least) is not None else Level.NOTE
     if level is Level.NOTE and (cask or below(days, usual) is None):
         return
-    times = [step.time for step in recipe.ferment if step.time is not None]
+    times = [step.time for step in recipe.ferment if step.time.known]
     longest = max(times, key=lambda time: time.range.high)
     path = (*next(step.path for step in recipe.ferment if step.time is longest), "for")
     whole = longest.text if len(times) == 1 else f"{number(days.typical, 2)} d in all"
@@ -156,7 +156,7 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
             f"{whole} could be too short: {wort} usually needs {number(usual, 2)} d;"
             " did two equal gravities three days apart show that it was over?"
         )
-    yield Finding(path, level, message, gap(days, least), related=(("package",),), knobs=knobs)
+    yield Finding(path, level, message, gap(days, least), related=(brew.recipe.package.path,), knobs=knobs)
 
 
 def _sort(brew: Brew) -> str:
@@ -176,7 +176,7 @@ def _usual_days(brew: Brew, sort: str) -> tuple[float, str]:
         og, wort = strength.typical, f"a wort of {text}"
     except Unknown:
         og, wort = 1.0, "a wort"
-    at = next((step.at for step in brew.recipe.ferment if step.at is not None), None)
+    at = next((step.at for step in brew.recipe.ferment if step.at.known), None)
     known = yeast_kinds(brew)
     middles = [(one.temperature_c.low + one.temperature_c.high) / 2 for one in known if one is not None]
     if at is None:
@@ -189,8 +189,8 @@ def _awake_days(brew: Brew, coldest_c: float) -> float:
     """Days of the steps that are not all below a temperature; one without a temperature counts."""
     minutes = 0.0
     for step in brew.recipe.ferment:
-        ends = [end.range.high for end in (step.at, step.to) if end is not None]
-        if step.time is not None and (not ends or max(ends) >= coldest_c):
+        ends = [end.range.high for end in (step.at, step.to) if end.known]
+        if step.time.known and (not ends or max(ends) >= coldest_c):
             minutes += step.time.range.high
     return minutes / _DAY_MIN
 
@@ -201,10 +201,10 @@ _DAY_MIN = 1440.0  # by definition
 def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
     """Points that are left: surely, or by an FG that grist, mash and yeast do not believe."""
     package, coming, gas = brew.recipe.package, to_come(brew), gas_of(brew)
-    assert package is not None
+    assert package.known
     assert coming.end is not None
     points = 1000 * (at.range.typical - coming.end.typical)
-    words, at_packaging = _words(brew, at, points), package.gravity is not None
+    words, at_packaging = _words(brew, at, points), package.gravity.known
     held = stress(brew, gas.total)
     level = strained(held) if held is not None else None
     if level is not None and coming.measured and not coming.end_is_said:
@@ -234,7 +234,9 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
         message,
         gap=round(points / 10, 4),
         evidence=tuple(Evidence(name, value.typical, "volumes") for name, value in gas.rows),
-        related=(("targets", "fg"),) if at_packaging and brew.recipe.targets.fg is not None else (("package",),),
+        related=(brew.recipe.targets.fg.path,)
+        if at_packaging and brew.recipe.targets.fg.known
+        else (brew.recipe.package.path,),
         knobs=(stated_instead(coming.path, at, end, "package at"),) if at_packaging else (),
     )
 
@@ -278,15 +280,15 @@ def _at_worst(brew: Brew) -> Iterator[Finding]:
         f" {worst.rating_of}",
         gap=round(cause.volumes.high, 4),
         evidence=tuple(Evidence(name, value.high, "volumes at the most") for name, value in gas.rows),
-        related=(("package",),),
+        related=(brew.recipe.package.path,),
     )
 
 
 def _dry_hops(brew: Brew) -> tuple[str, tuple[str | int, ...]]:
-    dry = [one for one in brew.recipe.hops if one.dry is not None and one.weight is not None]
+    dry = [one for one in brew.recipe.hops if one.dry.known and one.weight.known]
     hop, first = dry[0], dry[0].weight
-    assert first is not None
-    kg = sum(one.weight.range.typical for one in dry if one.weight is not None)
+    assert first.known
+    kg = sum(one.weight.range.typical for one in dry if one.weight.known)
     return f"{said(kg, first.unit, Kind.MASS)} of dry hops", hop.path
 
 

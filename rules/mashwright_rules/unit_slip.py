@@ -25,6 +25,7 @@ from typing import NamedTuple
 
 from mashwright.rule import (
     MALTS,
+    NOWHERE,
     Brew,
     Edit,
     Example,
@@ -39,6 +40,7 @@ from mashwright.rule import (
     Quantity,
     Range,
     Settings,
+    Stated,
     another_text,
     as_written,
     bounds,
@@ -103,15 +105,15 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
     batch = brew.recipe.batch
-    volume = batch.stated if batch is not None else None
-    weighed = [(line, line.weight) for line in brew.recipe.grist if line.weight is not None]
+    volume = batch.stated
+    weighed = [(line, line.weight) for line in brew.recipe.grist if line.weight.known]
     for line, weight in weighed:
         if weight.range.low <= 0:
             message = f"{weight.text} of {line.name} is nothing; weigh it or take the line out"
-            yield Finding((*line.path, "weight"), Level.WARNING, message, gap=1.0)
-    if volume is not None and volume.range.low <= 0:
-        yield Finding(("batch",), Level.ERROR, f"a batch of {volume.text} is no beer at all", gap=1.0)
-    if volume is None or volume.range.low <= 0 or not weighed:
+            yield Finding(line.weight.path, Level.WARNING, message, gap=1.0)
+    if volume.known and volume.range.low <= 0:
+        yield Finding(brew.recipe.batch.path, Level.ERROR, f"a batch of {volume.text} is no beer at all", gap=1.0)
+    if not volume.known or volume.range.low <= 0 or not weighed:
         return
     litres = volume.range.typical
     total = sum(weight.range.typical for _, weight in weighed)
@@ -121,7 +123,7 @@ def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield _batch(brew, volume, total)
         return
     for line, weight in heavy:
-        path = (*line.path, "weight")
+        path = line.weight.path
         per_litre = weight.range.typical / litres
         others = total / litres - per_litre
         asked, knobs = other_size(path, weight, max(0.0003, 0.05 - others) * litres, 0.8 * litres)
@@ -132,7 +134,7 @@ def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
         grams = weight.range.typical * 1000 / litres
         if grams >= limits.lightest_g_per_l or grams <= 0 or _group(brew, line) == "fruit":
             continue
-        path = (*line.path, "weight")
+        path = line.weight.path
         asked, knobs = other_size(path, weight, 0.002 * litres, 0.6 * litres)
         if asked:
             message = f"{weight.text} of {line.name} is next to nothing in {volume.text}{asked}"
@@ -145,20 +147,20 @@ def _group(brew: Brew, line: GristLine) -> str:
 
 
 def _batch(brew: Brew, volume: Quantity, total_kg: float) -> Finding:
-    asked, knobs = other_size(("batch",), volume, total_kg / 0.8, total_kg / 0.05)
+    asked, knobs = other_size(brew.recipe.batch.path, volume, total_kg / 0.8, total_kg / 0.05)
     per_litre = number(total_kg / volume.range.typical, 2)
     message = f"a batch of {volume.text} would have {per_litre} kg of grist and sugars to each litre{asked}"
-    scalar = brew.recipe.batch is not None and brew.recipe.batch.fermenter is volume
-    return Finding(("batch",), Level.ERROR, message, gap=1.0, knobs=knobs if scalar else ())
+    scalar = brew.recipe.batch.known and brew.recipe.batch.fermenter is volume
+    return Finding(brew.recipe.batch.path, Level.ERROR, message, gap=1.0, knobs=knobs if scalar else ())
 
 
 def _mash_water(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """Water to grain that no mash can have; what is only thick or thin is another question."""
     mash = brew.recipe.mash
-    if mash is None:
+    if not mash.known:
         return
     for key, stated in (("thickness", mash.thickness), ("water", mash.water)):
-        if stated is None:
+        if not stated.known:
             continue
         path = (*mash.path, key)
         if stated.range.typical <= 0:
@@ -271,71 +273,65 @@ def _places(brew: Brew, limits: Limits) -> Iterator[_Place]:
     mash, cooker, sparge = recipe.mash, recipe.cereal_mash, recipe.sparge
     above_boil, cold, ice = "above the boil", "no heat for a mash", "ice, not water"
     frozen = "below what wort or beer freezes at"
-    rests = mash.rests if mash is not None else ()
-    warm = any(rest.at is not None and rest.at.range.typical >= limits.coldest_mash_c for rest in rests)
+    rests = mash.rests if mash.known else ()
+    warm = any(rest.at.known and rest.at.range.typical >= limits.coldest_mash_c for rest in rests)
     coldest = never if warm else limits.coldest_mash_c  # a cold dough-in before warmer rests is an old custom
-    for rest in (*rests, *(cooker.rests if cooker is not None else ())):
+    for rest in (*rests, *(cooker.rests if cooker.known else ())):
         for key, stated, low in (("at", rest.at, coldest), ("to", rest.to, never), ("of", rest.of, never)):
-            if stated is not None:
+            if stated.known:
                 path, words, never_c = (*rest.path, key), ice if key == "of" else cold, limits.coldest_rest_c
                 yield _Place(path, stated, low, limits.boil_c, 35, 100, words, above_boil, never_c=never_c)
-    if mash is not None and mash.strike is not None:
-        yield _Place((*mash.path, "strike"), mash.strike, coldest, limits.boil_c, 40, 100, cold, above_boil)
-    if mash is not None and mash.grain_temperature is not None:
-        path, stated, hot = (*mash.path, "grain-temperature"), mash.grain_temperature, "hotter than any grain store"
+    if mash.strike.known:
+        yield _Place(mash.strike.path, mash.strike, coldest, limits.boil_c, 40, 100, cold, above_boil)
+    if mash.grain_temperature.known:
+        path, stated, hot = mash.grain_temperature.path, mash.grain_temperature, "hotter than any grain store"
         yield _Place(path, stated, never, 60, 0, 40, "colder than any grain store", hot, Level.WARNING, coldest_c)
-    if recipe.steep is not None and recipe.steep.at is not None:
-        yield _Place((*recipe.steep.path, "at"), recipe.steep.at, never, limits.boil_c, 35, 100, ice, above_boil)
-    if sparge is not None and sparge.at is not None:
-        yield _Place((*sparge.path, "at"), sparge.at, never, limits.boil_c, 40, 95, ice, above_boil)
+    if recipe.steep.at.known:
+        yield _Place(recipe.steep.at.path, recipe.steep.at, never, limits.boil_c, 35, 100, ice, above_boil)
+    if sparge.at.known:
+        yield _Place(sparge.at.path, sparge.at, never, limits.boil_c, 40, 95, ice, above_boil)
     for hop in recipe.hops:
-        if hop.at is not None:
-            path, low = (*hop.path, "at"), 10 if hop.dry is not None else 30
+        if hop.at.known:
+            path, low = hop.at.path, 10 if hop.dry.known else 30
             yield _Place(path, hop.at, never, limits.boil_c, low, 100, frozen, above_boil, never_c=coldest_c)
     dead = "hotter than any brewing yeast lives in"
     living = [((*step.path, key), at) for step in recipe.ferment for key, at in (("at", step.at), ("to", step.to))]
-    living += [((*yeast.path, "at"), yeast.at) for yeast in recipe.yeast]
+    living += [(yeast.at.path, yeast.at) for yeast in recipe.yeast]
     for path, stated in living:
-        if stated is not None:
+        if stated.known:
             yield _Place(path, stated, limits.frozen_c, limits.dead_yeast_c, 3, 43, frozen, dead, never_c=coldest_c)
     package = recipe.package
-    if package is not None and package.at is not None:
-        path = (*package.path, "at")
+    if package.at.known:
+        path = package.at.path
         yield _Place(path, package.at, never, limits.boil_c, 0, 43, frozen, above_boil, never_c=coldest_c)
     for one in (one for day in recipe.measured for one in day.temperatures):
-        if one.quantity is not None:
+        if one.quantity.known:
             yield _Place(one.path, one.quantity, never, limits.boil_c, 0, 100, frozen, above_boil, never_c=coldest_c)
     for line in recipe.grist:
-        if line.gelatinises is not None:
-            path, words = (*line.path, "gelatinises"), "no heat at which starch gelatinises"
+        if line.gelatinises.known:
+            path, words = line.gelatinises.path, "no heat at which starch gelatinises"
             yield _Place(path, line.gelatinises, never, limits.boil_c, 45, 95, words, words, Level.WARNING)
 
 
 def _times(brew: Brew, limits: Limits) -> Iterator[Finding]:
     recipe = brew.recipe
     mash, boil = recipe.mash, recipe.boil
-    hot = [
-        ("rest", (*rest.path, "for"), rest.time) for rest in (mash.rests if mash is not None else ()) if _warm(rest.at)
-    ]
-    if boil is not None:
-        hot.append(("boil", (*boil.path, "for"), boil.time))
-    hot += [("hop addition", (*hop.path, "boil"), hop.boil) for hop in recipe.hops]
-    hot += [("hop stand", (*hop.path, "whirlpool"), hop.whirlpool) for hop in recipe.hops]
+    hot = [("rest", rest.time.path, rest.time) for rest in (mash.rests if mash.known else ()) if _warm(rest.at)]
+    if boil.known:
+        hot.append(("boil", boil.time.path, boil.time))
+    hot += [("hop addition", hop.boil.path, hop.boil) for hop in recipe.hops]
+    hot += [("hop stand", hop.whirlpool.path, hop.whirlpool) for hop in recipe.hops]
     for what, path, stated in hot:
-        if stated is not None and stated.range.typical > limits.longest_hot_min:
+        if stated.known and stated.range.typical > limits.longest_hot_min:
             yield _time(path, stated, f"a {what} of {stated.text} is longer than a day", "min")
-    cold = [("fermentation step", (*step.path, "for"), step.time) for step in recipe.ferment]
-    cold += [("dry hopping", (*hop.path, "dry"), hop.dry) for hop in recipe.hops]
+    cold = [("fermentation step", step.time.path, step.time) for step in recipe.ferment]
+    cold += [("dry hopping", hop.dry.path, hop.dry) for hop in recipe.hops]
     for what, path, stated in cold:
-        if stated is not None and stated.range.typical > limits.longest_cold_years * _MIN_IN_A_YEAR:
+        if stated.known and stated.range.typical > limits.longest_cold_years * _MIN_IN_A_YEAR:
             years = f"{number(limits.longest_cold_years, 3)} years"
             yield Finding(path, Level.WARNING, f"a {what} of {stated.text} is longer than {years}", gap=1.0)
             continue
-        if (
-            stated is not None
-            and stated.range.typical < limits.shortest_ferment_min
-            and not _warm(_step_at(brew, path))
-        ):
+        if stated.known and stated.range.typical < limits.shortest_ferment_min and not _warm(_step_at(brew, path)):
             yield _time(path, stated, f"a {what} of {stated.text} is over before anything happens", "d")
 
 
@@ -345,23 +341,23 @@ _MIN_IN_A_YEAR = 365.25 * 24 * 60
 def _ratings(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """A rating that no bottle has would hide that the beer can burst those that there are."""
     package = brew.recipe.package
-    rating = package.bottle_rating if package is not None else None
-    if package is None or rating is None:
+    rating = package.bottle_rating
+    if not package.known or not rating.known:
         return
     most = limits.highest_rating_bar if rating.kind is Kind.PRESSURE else limits.strongest_bottle_volumes
     if rating.range.typical > most:
         bound = said(most, rating.unit, rating.kind)
         message = f"{rating.text} is more than any bottle is made for, at most about {bound}; read it off the bottle"
-        yield Finding((*package.path, "bottle-rating"), Level.ERROR, message, gap=gap(rating.range, most))
+        yield Finding(package.bottle_rating.path, Level.ERROR, message, gap=gap(rating.range, most))
 
 
-def _step_at(brew: Brew, path: Path) -> Quantity | None:
-    return next((step.at for step in brew.recipe.ferment if (*step.path, "for") == path), None)
+def _step_at(brew: Brew, path: Path) -> Stated:
+    return next((step.at for step in brew.recipe.ferment if step.time.path == path), NOWHERE)
 
 
-def _warm(at: Quantity | None) -> bool:
+def _warm(at: Stated) -> bool:
     """Above the heat of a sour mash, in which grain may stand for days."""
-    return at is not None and at.range.typical > 50
+    return at.known and at.range.typical > 50
 
 
 def _time(path: Path, stated: Quantity, message: str, unit: str) -> Finding:
@@ -377,7 +373,7 @@ def _gravities(brew: Brew, limits: Limits) -> Iterator[Finding]:
         ("pre-boil-gravity", targets.pre_boil_gravity),
         ("first-wort-gravity", targets.first_wort_gravity),
     ):
-        if stated is None:
+        if not stated.known:
             continue
         points = (stated.range.typical - 1) * 1000
         weak, strong = points < limits.weakest_points, points > limits.strongest_points
@@ -406,50 +402,50 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
         entry = table_entry(line, brew.brewhouse)
         kind = line.kind or (entry.kind if entry is not None else "")
         power, colour = line.diastatic_power, line.colour
-        if power is not None and power.range.typical > limits.most_lintner:
+        if power.known and power.range.typical > limits.most_lintner:
             yield _too_strong(line, power, limits.most_lintner)
             continue
-        if power is not None and entry is not None and (found := _too_weak(line, power, entry)) is not None:
+        if power.known and entry is not None and (found := _too_weak(line, power, entry)) is not None:
             yield found
             continue
         dark = kind in ("caramel malt", "roasted malt")
-        if dark and power is not None and power.range.typical > limits.caramel_lintner:
-            path = (*line.path, "diastatic-power")
-            text = same_number(power, "°Lovibond") if power.unit == "°Lintner" and colour is None else None
-            edits = (Edit(path, "0 °Lintner"), Edit((*line.path, "colour"), text or ""))
+        if dark and power.known and power.range.typical > limits.caramel_lintner:
+            path = line.diastatic_power.path
+            text = same_number(power, "°Lovibond") if power.unit == "°Lintner" and not colour.known else None
+            edits = (Edit(path, "0 °Lintner"), Edit(line.colour.path, text or ""))
             asked = f"; is {text} its colour" if text else ""
             knobs = (one_change(edits, f"colour: {text}, and no diastatic power"),) if text else ()
             message = f"{line.name} has no enzymes, so {power.text} cannot be its diastatic power{asked}"
             yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
-        if kind == "base malt" and colour is not None and colour.range.typical > limits.base_malt_lovibond:
-            path = (*line.path, "colour")
-            text = same_number(colour, "°Lintner") if power is None and colour.range.typical <= 250 else None
+        if kind == "base malt" and colour.known and colour.range.typical > limits.base_malt_lovibond:
+            path = line.colour.path
+            text = same_number(colour, "°Lintner") if not power.known and colour.range.typical <= 250 else None
             usual = entry.colour_lovibond if entry is not None else None
             knobs = ()
             if text and usual is not None:
                 pale = said(usual.typical, colour.unit, colour.kind)
-                edits = (Edit(path, pale), Edit((*line.path, "diastatic-power"), text))
+                edits = (Edit(path, pale), Edit(line.diastatic_power.path, text))
                 knobs = (one_change(edits, f"diastatic-power: {text}, and a colour of {pale}"),)
             asked = f"; is {text} its diastatic power" if text else ""
             message = f"{colour.text} is the colour of a dark malt, not of {line.name}{asked}"
             yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
-        elif colour is not None and entry is not None and entry.colour_lovibond is not None and kind in MALTS:
+        elif colour.known and entry is not None and entry.colour_lovibond is not None and kind in MALTS:
             yield from _another_colour(brew, line, colour, entry.colour_lovibond, kind, limits)
 
 
 def _too_weak(line: GristLine, power: Quantity, entry: Fermentable) -> Finding | None:
     """A malt with next to no enzymes whose stated power is the number of its colour."""
     usual, colour = entry.power_lintner, entry.colour_lovibond
-    if usual is None or colour is None or entry.kind != "base malt" or line.colour is not None:
+    if usual is None or colour is None or entry.kind != "base malt" or line.colour.known:
         return None
     if not power.range.known or power.unit != "°Lintner" or power.range.typical * _FAR_WEAKER > usual.low:
         return None
     if not colour.low / _FAR_WEAKER <= power.range.typical <= colour.high * 2:
         return None
-    path = (*line.path, "diastatic-power")
+    path = line.diastatic_power.path
     text = same_number(power, "°Lovibond") or ""
     usually = said(usual.typical, "°Lintner", Kind.DIASTATIC_POWER)
-    edits = (Edit(path, usually), Edit((*line.path, "colour"), text))
+    edits = (Edit(path, usually), Edit(line.colour.path, text))
     message = f"{power.text} is far less than any {line.name} has; did you mean its colour, {text}?"
     knobs = (one_change(edits, f"colour: {text}, and diastatic-power: {usually}"),) if text else ()
     return Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
@@ -469,7 +465,7 @@ def _another_colour(
     pale = have.high * times < usual.low and have.high + apart < usual.low
     if not dark and not pale:
         return
-    path = as_written(brew, (*line.path, "colour"))
+    path = as_written(brew, line.colour.path)
     text = _ordinary_colour(colour, usual)
     what = "darker" if dark else "paler"
     low, high = (from_canonical(end, colour.unit, colour.kind) for end in (usual.low, usual.high))
@@ -511,7 +507,7 @@ def _ordinary_colour(colour: Quantity, usual: Range) -> str:
 
 
 def _too_strong(line: GristLine, power: Quantity, most: float) -> Finding:
-    path = (*line.path, "diastatic-power")
+    path = line.diastatic_power.path
     meant = f"{number(from_canonical(power.range.typical, power.unit, power.kind), 6)} °WK"
     lintner = to_canonical(from_canonical(power.range.typical, power.unit, power.kind), "°WK", Kind.DIASTATIC_POWER)
     asked, knobs = "", tuple[Knob, ...]()
@@ -524,33 +520,33 @@ def _too_strong(line: GristLine, power: Quantity, most: float) -> Finding:
 
 def _shares(brew: Brew, limits: Limits) -> Iterator[Finding]:
     lines = brew.recipe.grist
-    shares = [line.share.range for line in lines if line.share is not None]
+    shares = [line.share.range for line in lines if line.share.known]
     if not shares:
         return
-    weighed = next((line for line in lines if line.weight is not None), None)
+    weighed = next((line for line in lines if line.weight.known), None)
     if weighed is not None:
         message = "some lines of the grist have a weight and others a share; give all of them the one or the other"
-        yield Finding(("grist",), Level.WARNING, message, gap=1.0)
+        yield Finding(brew.recipe.grist.path, Level.WARNING, message, gap=1.0)
         return
     if len(shares) < len(lines):
         return
-    if brew.recipe.targets.og is None and (*brew.recipe.targets.path, "og") not in brew.recipe.unreadable:
+    if not brew.recipe.targets.og.mentioned:
         message = "shares need a target OG to become weights; write targets: {og: ...}, or weights in their place"
-        yield Finding(("grist",), Level.WARNING, message, gap=1.0)
+        yield Finding(brew.recipe.grist.path, Level.WARNING, message, gap=1.0)
     low, total, high = (sum(ends) for ends in zip(*((one.low, one.typical, one.high) for one in shares), strict=True))
     if high < 100 - limits.share_sum_percent or low > 100 + limits.share_sum_percent:
         message = f"the shares of the grist add up to {number(total, 4)} %, not 100 %"
         missed = round(abs(total - 100) / 100, 4)
-        yield Finding(("grist",), Level.WARNING, message, gap=missed, knobs=_rest_of_it(brew, 100 - total))
+        yield Finding(brew.recipe.grist.path, Level.WARNING, message, gap=missed, knobs=_rest_of_it(brew, 100 - total))
 
 
 def _rest_of_it(brew: Brew, missing: float) -> tuple[Knob, ...]:
     """The largest line made what the others leave."""
-    largest = max(brew.recipe.grist, key=lambda line: line.share.range.typical if line.share is not None else 0.0)
+    largest = max(brew.recipe.grist, key=lambda line: line.share.range.typical if line.share.known else 0.0)
     stated = largest.share
-    if stated is None or not stated.range.known or not 0 < stated.range.typical + missing <= 100:
+    if not stated.known or not stated.range.known or not 0 < stated.range.typical + missing <= 100:
         return ()
-    return (stated_instead((*largest.path, "share"), stated, stated.range.typical + missing, f"{largest.name}:"),)
+    return (stated_instead(largest.share.path, stated, stated.range.typical + missing, f"{largest.name}:"),)
 
 
 SOUND = """\

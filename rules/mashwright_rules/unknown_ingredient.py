@@ -75,17 +75,17 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     for yeast in brew.recipe.yeast:
         if not yeast.kind or known_yeast(yeast.kind) is not None:
             continue
-        path = (*yeast.path, "kind")
+        path = yeast.kind.path
         unknown += 1
         near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits) if unknown <= most_guessed() else ()
         meant_kind = slip_of(yeast.kind) if unknown <= most_guessed() else None
         near = near or ((meant_kind,) if meant_kind is not None else ())
         slip = meant_kind is not None or bool(_close(yeast.kind, near, limits, limits.slip_percent))
-        if yeast.attenuation is not None and not slip:
+        if yeast.attenuation.known and not slip:
             continue  # a name of its own, of which what counts is said
         said = yeast.kind if _says_what(yeast.kind) else f"{yeast.kind} yeast"
         meant = f"did you mean {_either(near)}, or else state" if near else "state"
-        wanted = "" if yeast.attenuation is not None else " its attenuation here"
+        wanted = "" if yeast.attenuation.known else " its attenuation here"
         meant = meant if wanted else f"did you mean {_either(near)}?"
         message = f"nothing is known of {said}; {meant}{wanted}"
         level = Level.WARNING if slip else Level.NOTE

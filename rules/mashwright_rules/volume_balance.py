@@ -92,7 +92,7 @@ class _End(NamedTuple):
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     boil, stated = brew.recipe.boil, None
-    if boil is not None and boil.volume is not None and boil.volume.range.low > 0:
+    if boil.volume.known and boil.volume.range.low > 0:
         stated = boil.volume
     given = _from_waters(brew)
     if stated is None:
@@ -141,12 +141,12 @@ def _level(brew: Brew, value: Range, stated: Range, limits: Limits) -> Level | N
         if meant_parti_gyle(brew):
             return None  # the rest is another beer's
         return Level.WARNING if far is Level.ERROR else Level.NOTE
-    return Level.ERROR if far is Level.ERROR and brew.recipe.top_up is not None else Level.WARNING
+    return Level.ERROR if far is Level.ERROR and brew.recipe.top_up.known else Level.WARNING
 
 
 def _if_unsaid(brew: Brew, *, short: bool) -> str:
     """What to write where water that is missing may have been added and not written down."""
-    return "; if more water goes in, state `top-up`" if short and brew.recipe.top_up is None else ""
+    return "; if more water goes in, state `top-up`" if short and not brew.recipe.top_up.known else ""
 
 
 def _end(brew: Brew, before: Range, limits: Limits, *, all_said: bool = True) -> _End | None:
@@ -159,25 +159,25 @@ def _end(brew: Brew, before: Range, limits: Limits, *, all_said: bool = True) ->
         all_said: no water can be missing by silence alone.
     """
     batch = brew.recipe.batch
-    if batch is None or batch.stated is None or batch.stated.range.low <= 0:
+    if not batch.stated.known or batch.stated.range.low <= 0:
         return None
     needed = pre_boil_volume(brew).range
-    topped = brew.recipe.top_up is not None and brew.recipe.top_up.fermenter is not None
+    topped = brew.recipe.top_up.fermenter.known
     extract = not topped and any(part.kind in MALT_EXTRACTS for part in brew.grist())
     short = before.typical < needed.typical
     if short and (before.typical < batch.stated.range.typical if extract else not all_said):
         return None  # topped up anyhow, or sparged with what nobody states
-    if batch.fermenter is None:
+    if not batch.fermenter.known:
         comes, wanted = before, needed
     else:
         comes, wanted = left_for_fermenter(brew, before), batch.fermenter.range
     level = _level(brew, comes, wanted, limits)
     kettle = kit(brew).kettle
-    assumed = kettle is None or kettle.boil_off is None
+    assumed = not kettle.boil_off.known
     if level is None or not short:
         return _End(comes, wanted, None if assumed and _may_be(comes, wanted) else level)
     if extract:
-        missing = COOLED_SHARE * (wanted.typical - comes.typical) if batch.fermenter is None else 0.0
+        missing = COOLED_SHARE * (wanted.typical - comes.typical) if not batch.fermenter.known else 0.0
         return _End(comes, wanted, Level.NOTE, to_top_up=missing or wanted.typical - comes.typical)
     if assumed and _may_be(comes, wanted):
         return _End(comes, wanted, None)
@@ -197,7 +197,7 @@ def _tenth(wanted: Range, limits: Limits) -> float:
 
 def _if_little_boils_away(brew: Brew, comes: Range, wanted: Range) -> str:
     batch = brew.recipe.batch
-    counted = batch is not None and batch.fermenter is not None
+    counted = batch.fermenter.known
     most = f"up to {litres_in(brew, comes.high)}" if counted else f"{litres_in(brew, wanted.low)} is enough"
     return f"; {most} if little boils away, which is not stated"
 
@@ -205,7 +205,7 @@ def _if_little_boils_away(brew: Brew, comes: Range, wanted: Range) -> str:
 def _waters_and_boil(brew: Brew, given: Given, stated: Quantity, level: Level) -> Iterator[Finding]:
     value, pours = given
     brings = said(value.typical, stated.unit, Kind.VOLUME)
-    path: Path = ("boil", "volume")
+    path: Path = brew.recipe.boil.volume.path
     message = f"the stated waters bring about {brings} to the kettle, not {stated.text}"
     message += _if_unsaid(brew, short=value.typical < stated.range.typical)
     off = abs(value.typical - stated.range.typical) / stated.range.typical
@@ -220,12 +220,14 @@ def _boil_alone(brew: Brew, given: Given, stated: Quantity, level: Level, off: f
     """Waters and batch agree, so the boil between them is what is wrong."""
     value, pours = given
     brings, takes = (said(one, stated.unit, Kind.VOLUME) for one in (value.typical, _needed(brew)))
-    path: Path = ("boil", "volume")
+    path: Path = brew.recipe.boil.volume.path
     message = (
         f"the stated waters bring about {brings} to the kettle and the batch takes about {takes}, not {stated.text}"
     )
     knobs = (stated_instead(path, stated, value.typical, "boil"),)
-    return Finding(path, level, message, round(abs(off), 4), _rows(brew, pours), (("batch",), *_paths(pours)), knobs)
+    return Finding(
+        path, level, message, round(abs(off), 4), _rows(brew, pours), (brew.recipe.batch.path, *_paths(pours)), knobs
+    )
 
 
 def _whole(brew: Brew, given: Given, stated: Quantity, whole: _End) -> Iterator[Finding]:
@@ -235,7 +237,7 @@ def _whole(brew: Brew, given: Given, stated: Quantity, whole: _End) -> Iterator[
     brings = said(value.typical, stated.unit, Kind.VOLUME)
     message = f"the stated waters bring about {brings} to the kettle, not {stated.text}, and {_leave(brew, whole)}"
     message += _rest(brew, whole)
-    path: Path = ("boil", "volume")
+    path: Path = brew.recipe.boil.volume.path
     needed = _needed(brew)
     knobs: tuple[Knob, ...] = ()
     if (sparge := _sparge_text(brew, needed - value.typical)) is not None:
@@ -243,16 +245,16 @@ def _whole(brew: Brew, given: Given, stated: Quantity, whole: _End) -> Iterator[
         volume = said(needed, stated.unit, Kind.VOLUME)
         say = f"sparge with {text} instead of {instead} and boil {volume} instead of {stated.text}"
         knobs = (one_change((Edit(place, text), Edit(path, volume)), say),)
-    related = (("batch",), *_paths(pours))
+    related = (brew.recipe.batch.path, *_paths(pours))
     yield Finding(path, whole.level, message, round(abs(whole.off), 4), _rows(brew, pours, needed), related, knobs)
 
 
 def _leave(brew: Brew, whole: _End) -> str:
     """What is left for the batch, in words."""
     batch = brew.recipe.batch
-    assert batch is not None
-    assert batch.stated is not None
-    if batch.fermenter is None:
+    assert batch.known
+    assert batch.stated.known
+    if not batch.fermenter.known:
         return f"{batch.stated.text} needs about {litres_in(brew, whole.wanted.typical)} before the boil"
     return f"leave about {litres_in(brew, whole.comes.typical)} for the fermenter, not {batch.fermenter.text}"
 
@@ -269,34 +271,42 @@ def _waters_and_batch(brew: Brew, given: Given, whole: _End) -> Iterator[Finding
         return
     value, pours = given
     batch, sparge, needed = brew.recipe.batch, brew.recipe.sparge, _needed(brew)
-    assert batch is not None
-    if batch.fermenter is not None:
+    assert batch.known
+    if batch.fermenter.known:
         message = f"the stated waters {_leave(brew, whole)}{_rest(brew, whole)}"
     else:
         message = f"{_leave(brew, whole)}, and there are {litres_in(brew, value.typical)}{_rest(brew, whole)}"
-    path: Path = (*sparge.path, "water") if sparge is not None and sparge.water is not None else ("batch",)
+    path: Path = sparge.water.path if sparge.water.known else brew.recipe.batch.path
     knobs = _topped_up(brew, whole) or _other_sparge(brew, needed - value.typical)
     yield Finding(
-        path, whole.level, message, round(abs(whole.off), 4), _rows(brew, pours, needed), (("batch",),), knobs
+        path,
+        whole.level,
+        message,
+        round(abs(whole.off), 4),
+        _rows(brew, pours, needed),
+        (brew.recipe.batch.path,),
+        knobs,
     )
 
 
 def _boil_and_batch(brew: Brew, end: _End, stated: Quantity, pours: tuple[Pour, ...]) -> Iterator[Finding]:
     batch = brew.recipe.batch
-    if end.level is None or batch is None or batch.stated is None:
+    if end.level is None or not batch.stated.known:
         return
     needed = _needed(brew)
     takes = said(needed, stated.unit, Kind.VOLUME)
-    if batch.fermenter is None:
+    if not batch.fermenter.known:
         message = f"{_leave(brew, end)}, and there are {litres_in(brew, end.comes.typical)}{_rest(brew, end)}"
     else:
         left = litres_in(brew, end.comes.typical)
         message = f"{stated.text} before the boil leaves about {left} for the fermenter, not {batch.fermenter.text}"
         message += (_rest(brew, end) if end.to_top_up > 0 or end.perhaps else "") or f"; it takes about {takes}"
         message += _if_unsaid(brew, short=end.off < 0) if end.to_top_up <= 0 and not end.perhaps else ""
-    path: Path = ("boil", "volume")
+    path: Path = brew.recipe.boil.volume.path
     knobs = _topped_up(brew, end) or (stated_instead(path, stated, needed, "boil"),)
-    yield Finding(path, end.level, message, round(abs(end.off), 4), _rows(brew, pours, needed), (("batch",),), knobs)
+    yield Finding(
+        path, end.level, message, round(abs(end.off), 4), _rows(brew, pours, needed), (brew.recipe.batch.path,), knobs
+    )
 
 
 def _needed(brew: Brew) -> float:
@@ -305,21 +315,21 @@ def _needed(brew: Brew) -> float:
 
 def _all_said(brew: Brew) -> bool:
     """Whether the sparge is stated, so that no water can be missing by silence alone; extract takes none."""
-    return brew.recipe.sparge is not None or brew.recipe.mash is None
+    return brew.recipe.sparge.known or not brew.recipe.mash.known
 
 
 def _rows(brew: Brew, pours: tuple[Pour, ...], needed: float = 0.0) -> tuple[Evidence, ...]:
     """What is needed and what is poured, in the unit of the batch."""
     batch, top_up = brew.recipe.batch, brew.recipe.top_up
-    unit = batch.stated.unit if batch is not None and batch.stated is not None else "l"
+    unit = batch.stated.unit if batch.stated.known else "l"
 
     def row(label: str, litres: float, path: Path) -> Evidence:
         return Evidence(label, from_canonical(litres, unit, Kind.VOLUME), unit, path)
 
-    rows = [row("needed before the boil", needed, ("batch",))] if needed > 0 else []
+    rows = [row("needed before the boil", needed, brew.recipe.batch.path)] if needed > 0 else []
     rows += [row(pour.name, pour.litres.typical, pour.path) for pour in pours if pour.litres.high > 0]
-    if pours and top_up is not None and top_up.kettle is not None:
-        rows.append(row("top-up in the kettle", top_up.kettle.range.typical, (*top_up.path, "kettle")))
+    if pours and top_up.kettle.known:
+        rows.append(row("top-up in the kettle", top_up.kettle.range.typical, top_up.kettle.path))
     return tuple(rows)
 
 
@@ -330,10 +340,10 @@ def _paths(pours: tuple[Pour, ...]) -> tuple[Path, ...]:
 def _sparge_text(brew: Brew, more_l: float) -> tuple[Path, str, str] | None:
     """Where the sparge water stands, what it is with so much more, and what is stated; None if none would be left."""
     sparge = brew.recipe.sparge
-    if sparge is None or sparge.water is None or sparge.water.range.typical + more_l <= 0:
+    if not sparge.water.known or sparge.water.range.typical + more_l <= 0:
         return None
     text = said(sparge.water.range.typical + more_l, sparge.water.unit, Kind.VOLUME)
-    return (*sparge.path, "water"), text, sparge.water.text
+    return sparge.water.path, text, sparge.water.text
 
 
 def _other_sparge(brew: Brew, more_l: float) -> tuple[Knob, ...]:
@@ -347,12 +357,12 @@ def _other_sparge(brew: Brew, more_l: float) -> tuple[Knob, ...]:
 def _topped_up(brew: Brew, end: _End) -> tuple[Knob, ...]:
     """What malt extract boiled full still wants, poured into the fermenter."""
     batch = brew.recipe.batch
-    if end.to_top_up <= 0 or batch is None or (batch.kettle is not None and batch.fermenter is None):
+    if end.to_top_up <= 0 or not batch.known or (batch.kettle.known and not batch.fermenter.known):
         return ()
     text = litres_in(brew, end.to_top_up)
     top_up = brew.recipe.top_up
     edit = (
-        Edit((*top_up.path, "fermenter"), text) if top_up is not None else Edit(("top-up",), f"{{fermenter: {text}}}")
+        Edit(top_up.fermenter.path, text) if top_up.known else Edit(brew.recipe.top_up.path, f"{{fermenter: {text}}}")
     )
     return (one_change((edit,), f"top up the fermenter with {text}"),)
 

@@ -31,6 +31,7 @@ from mashwright.rule import (
     Knob,
     Level,
     Limit,
+    Open,
     Path,
     Range,
     Settings,
@@ -92,9 +93,9 @@ def _told_of(brew: Brew) -> bool:
     """
     try:
         tap_water(brew)
+    except Open:
+        raise
     except Unknown:
-        if any(path[:1] == ("water",) for path in brew.recipe.unreadable):
-            raise
         return False
     return True
 
@@ -131,7 +132,7 @@ def _heaped(brew: Brew, limits: Limits) -> bool:
     """Whether there is so much of one salt that its weight is what is asked about."""
     put_in = liquor(brew)
     known = [volume.typical for volume in (put_in.mash_l, put_in.sparge_l) if volume is not None]
-    grams = [1000 * dose.amount.quantity.range.typical for dose in _all(brew) if dose.amount.quantity is not None]
+    grams = [1000 * dose.amount.quantity.range.typical for dose in _all(brew) if dose.amount.quantity.known]
     return bool(grams) and max(grams) > limits.heaped_g_per_l * sum(known)
 
 
@@ -205,15 +206,15 @@ def _magnesium(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _thinned(brew: Brew) -> Knob:
     """Distilled water in the recipe's own, in twentieths."""
     water = brew.recipe.water
-    stated = water.dilution if water is not None else None
-    first = int(stated.range.typical / 5) + 1 if stated is not None else 1
+    stated = water.dilution
+    first = int(stated.range.typical / 5) + 1 if stated.known else 1
 
     def text(step: int) -> str:
         return f"{5 * (first + step)} %"
 
     return Knob(
         max(0, 20 - first),
-        lambda step: (Edit(("water", "dilution"), text(step)),),
+        lambda step: (Edit(brew.recipe.water.dilution.path, text(step)),),
         lambda step: f"{text(step)} of the water distilled",
     )
 
@@ -249,7 +250,7 @@ def _less(brew: Brew, ion: str, found: Range, limit: float) -> tuple[Knob, ...]:
     """Less of the salt that brings most of an ion, where that alone brings it back to the usual."""
     doses = [dose for dose in _all(brew) if ion in dose.gives]
     most = max(doses, key=lambda dose: dose.gives[ion].typical, default=None)
-    if most is None or most.amount.quantity is None:
+    if most is None or not most.amount.quantity.known:
         return ()
     by_salts = liquor(brew).in_kettle(ion).typical
     brings = by_salts * most.gives[ion].typical / sum(dose.gives[ion].typical for dose in doses)
@@ -259,10 +260,9 @@ def _less(brew: Brew, ion: str, found: Range, limit: float) -> tuple[Knob, ...]:
 
 def _beyond(brew: Brew, limits: Limits) -> Iterator[tuple[str, Range, str]]:
     water = brew.recipe.water
-    assert water is not None
     for name in ("calcium", "magnesium", "sodium", "chloride", "sulfate", "bicarbonate", "alkalinity"):
         quantity = getattr(water, name)
-        if quantity is not None and quantity.range.typical > limits.beyond_water_mg_per_l:
+        if quantity.known and quantity.range.typical > limits.beyond_water_mg_per_l:
             yield name, quantity.range, quantity.text
 
 
@@ -280,7 +280,6 @@ def _beyond_water(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _balance(brew: Brew, limits: Limits) -> Iterator[Finding]:
     water, tap = brew.recipe.water, tap_water(brew)
-    assert water is not None
     if tap.alkalinity_meq_l is None or len(tap.ions) < len(_COUNTED):
         return  # not a whole analysis
     ions = {ion: one.typical for ion, one in tap.ions.items()}

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, specific_gravity
 from mashwright.rule import (
+    NOWHERE,
     Brew,
     Edit,
     Example,
@@ -29,6 +30,7 @@ from mashwright.rule import (
     Quantity,
     Range,
     Settings,
+    Stated,
     below,
     deliveries,
     fermenter_volume,
@@ -63,8 +65,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         strongest = said(specific_gravity(limit.typical), stated.unit, Kind.GRAVITY)
         litres, water_path = mash_water(brew) or (Range.exact(0), path)
         water = _water(brew)
-        told_water = water.text if water is not None else f"{number(litres.typical, 3)} l"
-        knobs = [_less_water(brew, water, water_path, limits.thickest_l_per_kg)] if water is not None else []
+        told_water = water.text if water.known else f"{number(litres.typical, 3)} l"
+        knobs = [_less_water(brew, water, water_path, limits.thickest_l_per_kg)] if water.known else []
         if path[-1] != "og":
             knobs.append(stated_instead(path, stated, specific_gravity(limit.typical), "say"))
         most = f"with {told_water} of mash water no wort of this grist is stronger than {strongest}"
@@ -80,14 +82,14 @@ def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, str]]:
         ("first-wort-gravity", targets.first_wort_gravity, "a first wort of"),
         ("pre-boil-gravity", targets.pre_boil_gravity, "a gravity before the boil of"),
     ):
-        if stated is not None:
+        if stated.known:
             yield (*targets.path, key), stated, plato(stated.range.low), f"{words} {stated.text} is stated"
     og, boil = targets.og, brew.recipe.boil
     if (
-        og is None
-        or targets.pre_boil_gravity is not None
-        or boil is None
-        or boil.volume is None
+        not og.known
+        or targets.pre_boil_gravity.known
+        or not boil.known
+        or not boil.volume.known
         or boil.volume.range.low <= 0
     ):
         return
@@ -100,18 +102,18 @@ def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, str]]:
     sg = gravity_of(kg, boil.volume.range.high)
     asks = said(sg, og.unit, Kind.GRAVITY)
     yield (
-        (*targets.path, "og"),
+        targets.og.path,
         og,
         plato(sg),
         f"OG {og.text} asks for {asks} in the {boil.volume.text} before the boil",
     )
 
 
-def _water(brew: Brew) -> Quantity | None:
+def _water(brew: Brew) -> Stated:
     """The strike water, where it is the only water of the mash and stated as a volume."""
     mash = brew.recipe.mash
-    if mash is None or brew.recipe.cereal_mash is not None or any(rest.water is not None for rest in mash.rests):
-        return None
+    if not mash.known or brew.recipe.cereal_mash.known or any(rest.water.known for rest in mash.rests):
+        return NOWHERE
     return mash.water
 
 

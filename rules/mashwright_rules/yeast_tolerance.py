@@ -55,7 +55,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     alcohol = _alcohol(brew)
     most = yeast.tolerance.high
     yeasts = brew.recipe.yeast
-    stated = next((y for y in yeasts if y.tolerance is not None and y.tolerance.range == yeast.tolerance), None)
+    stated = next((y for y in yeasts if y.tolerance.known and y.tolerance.range == yeast.tolerance), None)
     if alcohol.typical <= most:
         return
     if stated is not None:
@@ -96,7 +96,7 @@ def _knobs(brew: Brew, alcohol: Range, path: Path) -> tuple[Knob, ...]:
 
 def _alcohol(brew: Brew) -> Range:
     targets = brew.recipe.targets
-    if targets.og is not None and targets.fg is not None and targets.fg.range.high < targets.og.range.low:
+    if targets.og.known and targets.fg.known and targets.fg.range.high < targets.og.range.low:
         start, end = targets.og.range, targets.fg.range
         reckoned = Range(
             alcohol_by_volume(start.low, end.high),
@@ -104,8 +104,8 @@ def _alcohol(brew: Brew) -> Range:
             alcohol_by_volume(start.high, end.low),
         )
         stated = targets.abv
-        follows = stated is not None and abs(stated.range.typical - reckoned.typical) <= 0.1 * reckoned.typical
-        return stated.range if stated is not None and follows else reckoned
+        follows = stated.known and abs(stated.range.typical - reckoned.typical) <= 0.1 * reckoned.typical
+        return stated.range if stated.known and follows else reckoned
     return abv(brew).range
 
 

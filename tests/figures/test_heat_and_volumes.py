@@ -4,7 +4,7 @@ import pytest
 
 from mashwright.figures.batch import kettle_loss_of
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.gravity import og
 from mashwright.figures.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
@@ -18,6 +18,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.sheet import sheet_of
 
 HOUSE = """\

@@ -5,7 +5,6 @@ import pytest
 from mashwright.brewing.bitterness import boil_minutes, ibu, rager_utilisation, utilisation
 from mashwright.figures.alpha import months_since
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.hops import bitterness, bitterness_ratio, boiling_wort
 from mashwright.figures.kettle import pre_boil_volume
 from mashwright.finding import Range
@@ -13,6 +12,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.recipe.stated import Unknown
 
 BATCH = "batch: 20 l"
 GRIST = "grist: [{grain: pale malt, weight: 4.4 kg}]"

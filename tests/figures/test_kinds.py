@@ -4,7 +4,6 @@ import pytest
 
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
-from mashwright.figures.figure import Unknown
 from mashwright.figures.gravity import fermenter_share, og, sugar_share
 from mashwright.figures.grist import (
     adjunct_share,
@@ -17,6 +16,7 @@ from mashwright.figures.strength import apparent_attenuation
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Unknown
 
 
 def brew(*grist: str, more: str = "") -> Brew:

@@ -6,7 +6,7 @@ from mashwright.brewing.volumes import BAG_ABSORPTION_L_PER_KG
 from mashwright.figures.acidity import mash_ph
 from mashwright.figures.brew import Brew
 from mashwright.figures.colour import colour
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.liquor import liquor, tap_water
 from mashwright.figures.water import ions, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
@@ -14,6 +14,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.recipe.stated import Unknown
 
 WATER = (
     "calcium: 60 mg/l, magnesium: 8 mg/l, sodium: 20 mg/l, chloride: 40 mg/l, sulfate: 55 mg/l, alkalinity: 110 mg/l"

@@ -6,11 +6,11 @@ from mashwright.brewing.acids import meq_per_ml
 from mashwright.brewing.heat import decoction_share, infusion_water_kg
 from mashwright.figures.acidity import calcium_salt_needed, mash_acid_needed, mash_ph, mash_soda_needed
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.steps import decoction_needed, infusion_needed, steps
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Unknown
 
 HEAD = "recipe: Test Brew\nbatch: 20 l\ngrist:\n  - {grain: Pilsner malt, weight: 4 kg}\n"
 

@@ -5,13 +5,13 @@ import pytest
 import mashwright
 from mashwright.brewing.gravity import extract_kg
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.measured import measured_attenuation, measured_efficiency
 from mashwright.finding import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Unknown
 
 RECIPE = """\
 recipe: Test Brew

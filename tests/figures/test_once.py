@@ -6,13 +6,13 @@ import pytest
 
 from mashwright.figures import ALL
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.function import once
 from mashwright.figures.hops import hop_additions
 from mashwright.figures.liquor import liquor, tap_water
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Unknown
 
 TEXT = "recipe: Tried\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4.5 kg}]\n"
 

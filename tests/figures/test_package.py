@@ -9,7 +9,7 @@ from mashwright.brewing.alcohol import final_gravity
 from mashwright.brewing.carbonation import dissolved_volumes, fermented_volumes
 from mashwright.figures import pitch
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.gas import unfinished_co2
 from mashwright.figures.gravity import og
 from mashwright.figures.package import carbonation, priming_sugar, residual_co2
@@ -20,6 +20,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.recipe.stated import Unknown
 
 BOTTLES = "package: {in: bottles, carbonation: 2.4 volumes}"
 

@@ -5,7 +5,6 @@ import pytest
 from mashwright.brewing.gravity import plato
 from mashwright.brewing.yeast import DRY_PER_GRAM, LIQUID_PACK, starter_growth
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.pitch import (
     dry_yeast_needed,
     needed,
@@ -17,6 +16,7 @@ from mashwright.figures.pitch import (
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Open, Unknown
 
 RECIPE = """\
 recipe: Test Brew

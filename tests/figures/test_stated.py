@@ -5,7 +5,6 @@ import pytest
 from mashwright.brewing.gravity import extract_kg
 from mashwright.figures.before_boil import pre_boil_gravity
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.measured import measured_abv
 from mashwright.figures.stated import stated_abv, stated_attenuation
@@ -13,6 +12,7 @@ from mashwright.finding import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Open, Unknown
 
 RECIPE = """\
 recipe: Test Brew

@@ -20,7 +20,7 @@ from mashwright.recipe.build import build_recipe
 def test_more_than_there_can_be(text: str, message: str) -> None:
     recipe, problems = build_recipe(read_document(text))
     assert [problem.message for problem in problems] == [message]
-    assert problems[0].path in recipe.unreadable
+    assert problems[0].path in recipe.unread
 
 
 def test_the_bound_itself_can_be() -> None:

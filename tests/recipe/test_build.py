@@ -100,7 +100,7 @@ accepted.0.until: 2027-12-31
 def built(text: str, held_by: Held) -> dict[str, str]:
     recipe, problems = build_recipe(read_document(text))
     assert problems == ()
-    assert recipe.unreadable == frozenset()
+    assert recipe.unread == frozenset()
     return held_by(recipe)
 
 
@@ -275,7 +275,7 @@ def test_both_spellings_are_one_field_and_findings_keep_the_one_that_was_written
         '3:19: error: the sulphate "many" is not a number and a unit; write for instance 60 mg/l',
     ]
     recipe, _ = build_recipe(read_document("grain-bill:\n  - {grain: x, color: 5}\n"))
-    assert recipe.unreadable == {("grain-bill", 0, "color")}
+    assert recipe.unread == {("grain-bill", 0, "color")}
 
 
 def test_what_cannot_be_read_is_unreadable_and_not_missing(held_by: Held) -> None:
@@ -284,7 +284,7 @@ def test_what_cannot_be_read_is_unreadable_and_not_missing(held_by: Held) -> Non
             "batch: [20 l]\ngrist: 4 kg\nmash: 66 °C\nhops: [Fuggle]\nboil:\nyeast: {at: warm}\nsparge: {by: }\n"
         )
     )
-    assert recipe.unreadable == {
+    assert recipe.unread == {
         ("batch",),
         ("grist",),
         ("mash",),
@@ -293,7 +293,7 @@ def test_what_cannot_be_read_is_unreadable_and_not_missing(held_by: Held) -> Non
         ("yeast", "at"),
         ("sparge", "by"),
     }
-    assert held_by(recipe) == {"unreadable": str(recipe.unreadable)}
+    assert held_by(recipe) == {"unreadable": str(recipe.unread)}
 
 
 def test_what_reading_has_told_is_not_told_again() -> None:

@@ -3,11 +3,11 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
-from mashwright.figures.figure import Unknown
 from mashwright.finding import Finding
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.plugins import rule_of
 from mashwright.reviewing.review import review_loaded

@@ -16,7 +16,7 @@ from mashwright.brewing.mash_ph import (
 from mashwright.brewing.water import LEAST_CALCIUM_MG_L, salt_gives
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.liquor import Dose, acid_meq, liquor, tap_water, water_in_mash
 from mashwright.figures.own_units import litres_in
@@ -25,6 +25,7 @@ from mashwright.figures.pours import USUAL_THICKNESS, has_mash, unstated_water
 from mashwright.finding import Path, Range
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.reading.quantity import Kind
+from mashwright.recipe.stated import Unknown
 
 # Weaker than this a straight line through the buffer of malt leads nowhere; pH, judgement.
 LINE_ENDS_PH = 4.8
@@ -97,7 +98,7 @@ def _without_acid(brew: Brew) -> _Mash:
         shifts,
         acid_buffer_meq(grains),
         (*water.assumed, *assumed),
-        (*(part.path for part in parts), *((("water",),) if brew.recipe.water is not None else ())),
+        (*(part.path for part in parts), *((brew.recipe.water.path,) if brew.recipe.water.known else ())),
     )
 
 
@@ -127,9 +128,8 @@ def mash_ph(brew: Brew) -> Figure:
 def _wanted(brew: Brew) -> tuple[float, str]:
     """The pH that the mash is to come to: as stated, else the middle of the wanted band; and how it reads."""
     mash = brew.recipe.mash
-    if mash is not None and (*mash.path, "ph") in brew.recipe.unreadable:
-        raise Open("a readable pH of the mash", (*mash.path, "ph"))
-    if mash is not None and mash.ph is not None:
+    mash.ph.readable("a readable pH of the mash")
+    if mash.ph.known:
         return mash.ph.range.typical, "as stated"
     return MASH_PH, "the middle of what a mash wants"
 
@@ -195,12 +195,12 @@ def mash_soda_needed(brew: Brew) -> Figure:
 def calcium_salt_needed(brew: Brew) -> Figure:
     """Gypsum that brings the mash water to 50 mg/l of calcium."""
     if not has_mash(brew):
-        raise Unknown("grain that is mashed", ("grist",))
+        raise Unknown("grain that is mashed", brew.recipe.grist.path)
     tap, volume = tap_water(brew), liquor(brew).mash_l
     if "calcium" not in tap.ions:
-        raise Unknown("the calcium of the water", ("water", "calcium"))
+        raise Unknown("the calcium of the water", brew.recipe.water.calcium.path)
     if volume is None:
-        raise Unknown("the mash water, into which salts go", ("mash", "water"))
+        raise Unknown("the mash water, into which salts go", brew.recipe.mash.water.path)
     has = tap.ions["calcium"]
     missing = Range(LEAST_CALCIUM_MG_L - has.high, LEAST_CALCIUM_MG_L - has.typical, LEAST_CALCIUM_MG_L - has.low)
     milligrams = missing.not_below_0.times(volume)
@@ -227,7 +227,7 @@ def calcium_salt_needed(brew: Brew) -> Figure:
 
 def _as_stated(doses: tuple[Dose, ...]) -> str:
     return " and ".join(
-        f"{dose.amount.quantity.text} of {dose.amount.name}" for dose in doses if dose.amount.quantity is not None
+        f"{dose.amount.quantity.text} of {dose.amount.name}" for dose in doses if dose.amount.quantity.known
     )
 
 
@@ -300,8 +300,8 @@ def _acidulated_beside(brew: Brew) -> float:
     """Acidulated malt that stands among the acids instead of the grist, kg."""
     mash = brew.recipe.mash
     total = 0.0
-    for amount in mash.acid if mash is not None else ():
+    for amount in mash.acid if mash.known else ():
         quantity = amount.quantity
-        if quantity is not None and quantity.kind is Kind.MASS and known_acid(amount.name) == ("acidulated malt", None):
+        if quantity.known and quantity.kind is Kind.MASS and known_acid(amount.name) == ("acidulated malt", None):
             total += quantity.range.typical
     return total

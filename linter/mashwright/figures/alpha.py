@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from mashwright.brewing.bitterness import alpha_kept
 from mashwright.figures.board import spread
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.guess import alpha_percent
 from mashwright.finding import Range
 from mashwright.ingredients.lookup import hop as look_up
 from mashwright.reading.quantity import Kind, said, to_canonical
 from mashwright.recipe.model import Hop
+from mashwright.recipe.stated import Open, Unknown
 
 # Hops are kept between frozen (and sealed, which halves the loss once more) and a warm room; common practice.
 FROZEN_C, FRIDGE_C, ROOM_C = -35.0, 5.0, 20.0
@@ -47,12 +47,12 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
     percent: Range | None = None
     sources: tuple[str, ...] = ()
     assumed, memory = list[str](), False
-    if hop.alpha_units is None or hop.weight is not None:
-        if hop.alpha is not None:
+    if not hop.alpha_units.known or hop.weight.known:
+        if hop.alpha.known:
             percent = hop.alpha.range
-        elif lot is not None and lot.alpha is not None:
+        elif lot is not None and lot.alpha.known:
             percent = lot.alpha.range
-        elif hop.alpha_units is None:
+        elif not hop.alpha_units.known:
             entry = look_up(lot.of if lot is not None else hop.name)
             if entry is not None:
                 percent, sources = entry.alpha, dict(entry.sources).get("alpha", ())
@@ -64,18 +64,18 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
     bounds = brew.bounds
     most = bounds.most_alpha_in_extract_percent if hop.form == "extract" else bounds.most_alpha_percent
     if percent is not None and percent.typical > most:
-        raise Open(f"an alpha acid of {hop.name} that can be meant", (*hop.path, "alpha"))
-    if percent is not None and hop.weight is not None:
+        raise Open(f"an alpha acid of {hop.name} that can be meant", hop.alpha.path)
+    if percent is not None and hop.weight.known:
         kg = Range.span(lambda weight, share: weight * share / 100, hop.weight.range, percent)
-    elif hop.alpha_units is not None:
+    elif hop.alpha_units.known:
         kg = hop.alpha_units.range * (to_canonical(1, "oz", Kind.MASS) / 100)  # ounces times per cent
     else:
-        raise Unknown(f"the weight of {hop.name}", (*hop.path, "weight"))
+        raise Unknown(f"the weight of {hop.name}", hop.weight.path)
     kept = _kept(brew, hop, lot.of if lot is not None else hop.name)
-    if kept is not None and (hop.alpha is not None or hop.alpha_units is not None):
+    if kept is not None and (hop.alpha.known or hop.alpha_units.known):
         # the alpha acid beside an age or a harvest is that of the brew day; at the worst it is that of the harvest
         kg = kg.times(Range(kept.low, 1.0, 1.0))
-        when = "its age" if hop.age is not None else "the brew day"
+        when = "its age" if hop.age.known else "the brew day"
         assumed.append(f"the stated alpha acid of {hop.name} as that of {when}, and not aged again")
     elif kept is not None:
         kg = kg.times(kept)
@@ -85,7 +85,7 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
 
 def _kept(brew: Brew, hop: Hop, name: str) -> Range | None:
     """Share of the alpha acids that is left, by the age and the cultivar's storage loss; None where no age is said."""
-    if hop.age is not None:
+    if hop.age.known:
         months = hop.age.range * (1 / MINUTES_IN_A_MONTH)
     elif hop.harvest:
         days = [day.date for day in brew.recipe.measured if day.date]

@@ -3,11 +3,11 @@
 from typing import NamedTuple
 
 from mashwright.brewing.volumes import COOLED_SHARE, HOP_LOSS_L_PER_KG
-from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Range
-from mashwright.reading.quantity import Kind, Quantity, said
+from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.model import Batch, Recipe
+from mashwright.recipe.stated import Open, Stated, Unknown
 
 # Left in the kettle with hops and trub, where no brewhouse says it; share of the wort, common practice.
 KETTLE_LOSS_SHARE = Range(0.025, 0.06, 0.10)
@@ -41,10 +41,10 @@ class Loss(NamedTuple):
 def kit_of(recipe: Recipe, house: Brewhouse) -> Brewhouse:
     """The brewhouse whose vessels a recipe is brewed in; an empty one where they are far too small for it."""
     volume = stated_batch(recipe)
-    if volume is None:
-        return house if recipe.batch is None else Brewhouse()  # a batch that cannot be read may be of any size
+    if not volume.known:
+        return house if not recipe.batch.known else Brewhouse()  # a batch that cannot be read may be of any size
     vessels = (house.kettle, house.fermenter, house.mash_tun)
-    largest = max((one.volume.range.typical for one in vessels if one is not None and one.volume), default=None)
+    largest = max((one.volume.range.typical for one in vessels if one.known and one.volume), default=None)
     if largest is not None and volume.range.typical > OF_ANOTHER_HOUSE * largest:
         return Brewhouse()
     return house
@@ -58,11 +58,11 @@ def kettle_loss_of(recipe: Recipe, house: Brewhouse, wort: Range) -> Loss:
         house: its brewhouse.
         wort: that it stays behind of, l at 20 °C.
     """
-    hops = sum(hop.weight.range.typical for hop in recipe.hops if hop.weight is not None and hop.dry is None)
+    hops = sum(hop.weight.range.typical for hop in recipe.hops if hop.weight.known and not hop.dry.known)
     many_kg = hops - _FEW_HOPS_KG_PER_L * wort.typical
     kept = HOP_LOSS_L_PER_KG * many_kg if many_kg > 0 else _NOTHING
     kettle = kit_of(recipe, house).kettle
-    if kettle is not None and kettle.loss is not None:
+    if kettle.loss.known:
         return Loss(kettle.loss.range, kept, stated=True)
     return Loss(wort.times(KETTLE_LOSS_SHARE), kept, stated=False)
 
@@ -70,7 +70,7 @@ def kettle_loss_of(recipe: Recipe, house: Brewhouse, wort: Range) -> Loss:
 def fermenter_loss_of(recipe: Recipe, house: Brewhouse, beer: Range) -> Loss:
     """What stays in the fermenter with the yeast; of so much beer, l."""
     fermenter = kit_of(recipe, house).fermenter
-    if fermenter is not None and fermenter.loss is not None:
+    if fermenter.loss.known:
         return Loss(fermenter.loss.range, _NOTHING, stated=True)
     return Loss(beer.times(FERMENTER_LOSS_SHARE), _NOTHING, stated=False)
 
@@ -82,17 +82,17 @@ def fermenter_volume_of(recipe: Recipe, house: Brewhouse) -> Range:
         Unknown: the recipe gives no batch that can be read, or one of which nothing is left.
     """
     volume, batch = counted_volume(recipe, house, in_kettle=False)[0], recipe.batch
-    if batch is None or batch.kettle is None or batch.fermenter is not None:
+    if not batch.kettle.known or batch.fermenter.known:
         return volume
     left = volume - kettle_loss_of(recipe, house, batch.kettle.range * COOLED_SHARE).of_hops
     if left.low <= 0:
-        raise Open("a batch of more than nothing", ("batch",))
+        raise Open("a batch of more than nothing", recipe.batch.path)
     return left
 
 
-def stated_batch(recipe: Recipe) -> Quantity | None:
+def stated_batch(recipe: Recipe) -> Stated:
     """The batch as it is stated, wherever it is counted; None where that cannot be read."""
-    return recipe.batch.stated if recipe.batch is not None else None
+    return recipe.batch.stated
 
 
 def batch_volume(recipe: Recipe) -> Range:
@@ -102,8 +102,8 @@ def batch_volume(recipe: Recipe) -> Range:
         Unknown: the recipe gives no batch that can be read.
     """
     quantity = stated_batch(recipe)
-    if quantity is None:
-        raise Unknown("the size of the batch", ("batch",))
+    if not quantity.known:
+        raise Unknown("the size of the batch", recipe.batch.path)
     return quantity.range
 
 
@@ -122,21 +122,21 @@ def counted_volume(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tupl
     """
     volume, working = _counted(recipe, house, in_kettle=in_kettle)
     if volume.low <= 0:
-        raise Open("a batch of more than nothing", ("batch",))
+        raise Open("a batch of more than nothing", recipe.batch.path)
     return volume, working
 
 
 def _counted(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tuple[Range, str]:
     batch = recipe.batch
-    if batch is None or batch.stated is None:
-        raise Unknown("the size of the batch", ("batch",))
-    if batch.fermenter is not None:
+    if not batch.stated.known:
+        raise Unknown("the size of the batch", recipe.batch.path)
+    if batch.fermenter.known:
         volume, working = batch.fermenter.range, f"{batch.fermenter.text} into the fermenter"
         if not in_kettle:
             return volume, working
         loss = kettle_loss_of(recipe, house, volume).litres
         return volume + loss, f"{working} and {_litres(batch, loss)} left in the kettle"
-    if batch.kettle is not None:
+    if batch.kettle.known:
         cold = batch.kettle.range * COOLED_SHARE
         working = f"{batch.kettle.text} in the kettle × {COOLED_SHARE:g} for cooling"
         if in_kettle:
@@ -145,7 +145,7 @@ def _counted(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tuple[Rang
         more = f", beside the {_litres(batch, lost.of_hops)} that so many hops keep" if lost.of_hops.high > 0 else ""
         return cold - lost.usual, f"{working}, less {_litres(batch, lost.usual)} left in the kettle{more}"
     package = batch.package
-    assert package is not None
+    assert package.known
     loss = fermenter_loss_of(recipe, house, package.range).litres
     volume = package.range + loss
     working = f"{package.text} packaged and {_litres(batch, loss)} left in the fermenter"
@@ -158,10 +158,10 @@ def _counted(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tuple[Rang
 def assumed_losses(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tuple[str, ...]:
     """What was assumed of the losses that the counted volume holds, where no brewhouse says them."""
     batch = recipe.batch
-    if batch is None or batch.stated is None:
+    if not batch.stated.known:
         return ()
     assumed = []
-    packaged = batch.fermenter is None and batch.kettle is None
+    packaged = not batch.fermenter.known and not batch.kettle.known
     volume = batch.stated.range
     if packaged:
         lost = fermenter_loss_of(recipe, house, volume)
@@ -169,8 +169,8 @@ def assumed_losses(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tupl
         if not lost.stated:
             text = _litres(batch, lost.litres)
             assumed.append(f"{text} left in the fermenter with the yeast, since no brewhouse says it")
-    if in_kettle == (batch.fermenter is not None or packaged):
-        counted = batch.fermenter is not None or packaged  # all of the loss, and not only the usual
+    if in_kettle == (batch.fermenter.known or packaged):
+        counted = batch.fermenter.known or packaged  # all of the loss, and not only the usual
         lost = kettle_loss_of(recipe, house, volume if counted else volume * COOLED_SHARE)
         if not lost.stated:
             text = _litres(batch, lost.litres if counted else lost.usual)
@@ -181,4 +181,4 @@ def assumed_losses(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tupl
 
 
 def _litres(batch: Batch, volume: Range) -> str:
-    return said(volume.typical, batch.stated.unit if batch.stated is not None else "l", Kind.VOLUME)
+    return said(volume.typical, batch.stated.unit if batch.stated.known else "l", Kind.VOLUME)

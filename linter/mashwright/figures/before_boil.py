@@ -4,13 +4,14 @@ from mashwright.brewing.gravity import extract_kg, gravity_of, plato
 from mashwright.brewing.volumes import COOLED_SHARE
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import deliveries, extract_of, fermenter_volume, og
 from mashwright.figures.kettle import KETTLE_SOURCES, kettle
 from mashwright.figures.own_units import litres_in, weight_in
 from mashwright.figures.pours import top_up
 from mashwright.finding import Range
+from mashwright.recipe.stated import Open, Unknown
 
 
 @figure("pre-boil-gravity", unit="SG", sources=("nbs-c440", *KETTLE_SOURCES))
@@ -23,14 +24,14 @@ def pre_boil_gravity(brew: Brew) -> Figure:
     if not efficiency.in_kettle:
         arrives = fermenter_volume(brew)[0].typical - top_up(brew, "fermenter").typical
         if arrives <= 0:
-            raise Open("wort that is boiled", ("top-up", "fermenter"))
+            raise Open("wort that is boiled", brew.recipe.top_up.fermenter.path)
         # the extract is counted in the fermenter; what stays in the kettle holds as much of it to the litre
         kept = (reckoned.wort.typical + reckoned.loss.typical) / arrives
     boil = brew.recipe.boil
-    stated = boil.volume if boil is not None else None
-    if stated is not None:
+    stated = boil.volume
+    if stated.known:
         if stated.range.low <= 0:
-            raise Open("a volume before the boil of more than nothing", ("boil", "volume"))
+            raise Open("a volume before the boil of more than nothing", brew.recipe.boil.volume.path)
         # a kettle is filled hot; the thin end is for a volume that was measured cold
         cold = Range(stated.range.low * COOLED_SHARE, stated.range.typical * COOLED_SHARE, stated.range.high)
         text = stated.text
@@ -38,7 +39,7 @@ def pre_boil_gravity(brew: Brew) -> Figure:
         cold = reckoned.pre * COOLED_SHARE
         text = litres_in(brew, reckoned.pre.typical)
     if cold.low <= 0:
-        raise Unknown("wort that is boiled", ("boil", "volume"))
+        raise Unknown("wort that is boiled", brew.recipe.boil.volume.path)
 
     def strength(mashed: float, share: float, other: float, volume: float) -> float:
         return gravity_of(max(0.0, mashed * share + other - later) * kept, volume)
@@ -70,7 +71,7 @@ def pre_boil_gravity(brew: Brew) -> Figure:
     return Figure(
         value,
         working,
-        paths=(*start.paths, *((("boil", "volume"),) if stated is not None else ())),
+        paths=(*start.paths, *((brew.recipe.boil.volume.path,) if stated.known else ())),
         assumed=tuple(dict.fromkeys((*start.assumed, *reckoned.assumed))),
         sources=start.sources,
         parts=parts,

@@ -7,12 +7,12 @@ from mashwright.brewing.gravity import points
 from mashwright.brewing.volumes import COOLED_SHARE, into_fermenter_l
 from mashwright.figures.board import gravity as sg
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.gravity import deliveries, fermenter_volume, og
 from mashwright.figures.own_units import litres_in
 from mashwright.figures.pours import boil_minutes, boil_off, kettle_loss
 from mashwright.finding import Range
+from mashwright.recipe.stated import Open, Unknown
 
 _PARTIAL = 0.95  # share of the batch below which a boil is a partial one; judgement
 THICKEST_SG = 1.2  # past it the models were never measured (1.030-1.130 [tinseth-1997]); judgement
@@ -46,22 +46,22 @@ def boiling_wort(brew: Brew) -> BoilingWort:
     recipe = brew.recipe
     volume = _beer(brew)
     stated = recipe.targets.og
-    start = stated.range if stated is not None and 1 < stated.range.typical < THICKEST_SG else og(brew).range
+    start = stated.range if stated.known and 1 < stated.range.typical < THICKEST_SG else og(brew).range
     extract = points(start.typical) * volume.typical * (1 - _late_share(brew))
-    added = recipe.top_up.fermenter if recipe.top_up is not None else None
-    end = volume.typical - (added.range.typical if added is not None else 0.0)
-    boil = recipe.boil.volume if recipe.boil is not None else None
-    kettle = min(end, boil.range.typical) if boil is not None and boil.range.typical > 0 else end
+    added = recipe.top_up.fermenter
+    end = volume.typical - (added.range.typical if added.known else 0.0)
+    boil = recipe.boil.volume
+    kettle = min(end, boil.range.typical) if boil.known and boil.range.typical > 0 else end
     if kettle <= 0:
-        raise Unknown("wort that is boiled", ("top-up", "fermenter"))
+        raise Unknown("wort that is boiled", recipe.top_up.fermenter.path)
     topped = ""
-    if added is None and boil is not None and kettle < _PARTIAL * end:
+    if not added.known and boil.known and kettle < _PARTIAL * end:
         # what is boiled away thickens it further, and the rest of the batch is water that nobody wrote down
         kettle = max(kettle / 2, min(kettle, _left_of(brew, boil.range)))
         topped = f"{litres_in(brew, end - kettle)} of water added after the boil, since the kettle holds {boil.text}"
     high = min(THICKEST_SG, 1 + extract / kettle / 1000)
     # at the beginning of the boil the wort is thinner, though never by half
-    thin = 1 + extract / max(kettle, min(boil.range.typical, 2 * kettle)) / 1000 if boil is not None else high
+    thin = 1 + extract / max(kettle, min(boil.range.typical, 2 * kettle)) / 1000 if boil.known else high
     low = min(high, thin)
     typical = (low + high) / 2
     outside = not TABLE_SG[0] <= typical <= TABLE_SG[1]
@@ -87,10 +87,10 @@ def _left_of(brew: Brew, boiled: Range) -> float:
 def _beer(brew: Brew) -> Range:
     """The batch into the fermenter, wherever it was counted."""
     batch = brew.recipe.batch
-    stated = batch.fermenter if batch is not None else None
-    volume = stated.range if stated is not None else fermenter_volume(brew)[0]
+    stated = batch.fermenter
+    volume = stated.range if stated.known else fermenter_volume(brew)[0]
     if volume.low <= 0:
-        raise Open("a batch of more than nothing", ("batch",))
+        raise Open("a batch of more than nothing", brew.recipe.batch.path)
     return volume
 
 

@@ -11,7 +11,6 @@ from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.figures.batch import assumed_losses, batch_volume, counted_volume, stated_batch
 from mashwright.figures.board import share as in_percent
 from mashwright.figures.enzymes import mash_enzymes
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.grist_lines import GUESSED_SHARE, Wort, parts_of
 from mashwright.figures.guess import ANYTHING, READINGS, Guess
 from mashwright.figures.parts import Part
@@ -27,6 +26,7 @@ from mashwright.reading.quantity import Quantity
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import rebuild
 from mashwright.recipe.model import Recipe
+from mashwright.recipe.stated import Open, Stated, Unknown
 
 # How far one brewhouse strays from its efficiency, either way; common practice.
 HOUSE_BAND = 0.06
@@ -107,9 +107,9 @@ class Brew:
                 if part.guessed and part.amount > little
             ]
         found += [
-            Unknown(f"the alpha acid of {hop.name}", (*hop.path, "hop"))
+            Unknown(f"the alpha acid of {hop.name}", hop.name.path)
             for hop in recipe.hops
-            if hop.name and hop.alpha is None and hop.alpha_units is None and hop.bitterness is None
+            if hop.name and not hop.alpha.known and not hop.alpha_units.known and not hop.bitterness.known
             if (hop.lot or hop.name) not in house.lots and known_hop(hop.name) is None
         ]
         return tuple(found)
@@ -131,7 +131,7 @@ class Brew:
 
     def is_open(self, why: Unknown) -> bool:
         """Whether something stands there that cannot be read or meant, so that no silence may follow from it."""
-        unreadable = self.recipe.unreadable
+        unreadable = self.recipe.unread
         return isinstance(why, Open) or any(why.path[:length] in unreadable for length in range(1, len(why.path) + 1))
 
     @cached_property
@@ -224,14 +224,14 @@ class Brew:
             for one in mash_enzymes(self.recipe)
             for known in (known_enzyme(one.name),)
             if known is not None
-            if works_on in known.works_on and (one.quantity is None or one.quantity.range.high > 0)
+            if works_on in known.works_on and (not one.quantity.known or one.quantity.range.high > 0)
         )
 
     @property
     def cooker_boils(self) -> bool:
         """Whether what goes through the cereal cooker is boiled; taken so unless its rests say otherwise."""
         cooker = self.recipe.cereal_mash
-        if cooker is None or cooker.boil is not None:
+        if not cooker.known or cooker.boil.known:
             return True
         return self.cooker_hottest is None or self.cooker_hottest.range.high >= COOKED_C
 
@@ -239,8 +239,8 @@ class Brew:
     def cooker_hottest(self) -> Quantity | None:
         """The hottest temperature that the cereal cooker's rests state, or None."""
         cooker = self.recipe.cereal_mash
-        rests = cooker.rests if cooker is not None else ()
-        stated = [quantity for rest in rests for quantity in (rest.at, rest.to) if quantity is not None]
+        rests = cooker.rests if cooker.known else ()
+        stated = [quantity for rest in rests for quantity in (rest.at, rest.to) if quantity.known]
         return max(stated, key=lambda quantity: quantity.range.high, default=None)
 
     @cached_property
@@ -266,14 +266,13 @@ class Brew:
             ("efficiency", recipe.efficiency, False),
             ("mash-efficiency", recipe.mash_efficiency, True),
         ):
-            if (key,) in recipe.unreadable:
-                raise Open(f"a readable {key.replace('-', ' ')}", (key,))
-            if quantity is not None:
+            quantity.readable(f"a readable {key.replace('-', ' ')}")
+            if quantity.known:
                 share = _as_repeated(quantity.range * 0.01)
                 return Efficiency(share, stated=True, in_kettle=in_kettle, assumed="", path=(key,))
         share = self.unstated_efficiency(self._expected_points())
         house = self.brewhouse.efficiency
-        if house is None:
+        if not house.known:
             band = f"{in_percent(share.low)} to {in_percent(share.high)}"
             assumed = f"an efficiency of {in_percent(share.typical)} ({band}), since none is stated"
         else:
@@ -284,7 +283,7 @@ class Brew:
         """The efficiency to reckon with for a wort of some strength where the recipe states none, 0-1."""
         usual = usual_efficiency(og_points) * 0.01
         house = self.brewhouse.efficiency
-        if house is None:
+        if not house.known:
             return usual
         lost = usual_efficiency(0.0).typical / 100 - usual.typical  # by a strong wort
         typical = house.range.typical / 100 - lost
@@ -293,7 +292,7 @@ class Brew:
     def _expected_points(self) -> float:
         """About how strong the wort will be: by the grist, else by the stated OG; strong worts leave more behind."""
         recipe = self.recipe
-        if all(line.weight is not None for line in recipe.grist):
+        if all(line.weight.known for line in recipe.grist):
             try:
                 volume = batch_volume(recipe).typical
                 kg = sum(part.weight_kg * part.extract_share().typical for part in self.grist())
@@ -302,7 +301,7 @@ class Brew:
             if volume > 0 and kg > 0:
                 return _usually_arriving(points(gravity_of(kg, volume)))
         og = recipe.targets.og
-        return points(og.range.typical) if og is not None else 50.0
+        return points(og.range.typical) if og.known else 50.0
 
     def wort_volume(self) -> tuple[Range, str]:
         """The volume in which the extract of the efficiency is counted, l at 20 °C, and how it was found.
@@ -317,7 +316,7 @@ class Brew:
         return assumed_losses(self.recipe, self.brewhouse, in_kettle=self.efficiency.in_kettle)
 
     @property
-    def batch(self) -> Quantity | None:
+    def batch(self) -> Stated:
         """The batch as it is stated, wherever it is counted; None where that cannot be read."""
         return stated_batch(self.recipe)
 

@@ -5,13 +5,14 @@ from math import hypot
 from mashwright.brewing.colour import EBC_PER_SRM, SRM_LIMIT, daniels_srm, malt_colour_units, morey_srm, mosher_srm
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import fermenter_volume
 from mashwright.figures.own_units import volume_unit
 from mashwright.figures.parts import Part, table_entry, weighed
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, said
+from mashwright.recipe.stated import Unknown
 
 # How far a beer strays from the formula, as a share; common practice.
 SPREAD = 0.20
@@ -80,7 +81,7 @@ def _limits(value: Range) -> list[str]:
 def _sources(brew: Brew, part: Part) -> tuple[str, ...]:
     """Where the colour of a part is from; nothing where the recipe, a lot or the brewhouse says it."""
     lot, described = brew.brewhouse.lots.get(part.line.lot), brew.brewhouse.ingredients.get(part.name)
-    if any(owner is not None and owner.colour is not None for owner in (part.line, lot, described)):
+    if any(owner is not None and owner.colour.known for owner in (part.line, lot, described)):
         return ()
     entry = table_entry(part.line, brew.brewhouse)
     return next((keys for what, keys in entry.sources if what == "colour"), ()) if entry is not None else ("judgement",)
@@ -94,5 +95,5 @@ def _lovibond(part: Part) -> Range:
 
 def _darkening(brew: Brew) -> float:
     boil = brew.recipe.boil
-    minutes = boil.time.range.typical if boil is not None and boil.time is not None else 0.0
+    minutes = boil.time.range.typical if boil.time.known else 0.0
     return DARKENS_AN_HOUR * max(0.0, minutes - USUAL_BOIL_MIN) / 60

@@ -28,7 +28,7 @@ from mashwright.brewing.mash_rates import (
 )
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_converting_power, grist_diastatic_power
 from mashwright.figures.own_units import degrees
@@ -36,6 +36,7 @@ from mashwright.figures.parts import Part
 from mashwright.figures.plan import PlannedRest
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind
+from mashwright.recipe.stated import Unknown
 
 CRUSH = {"fine": 1.0, "medium": 0.5, "coarse": 0.25}  # as in Conditions.crush; common practice
 RUN_OFF_MIN = 15.0  # in which a mash without mash-out goes on; common practice
@@ -86,7 +87,7 @@ def starches_of(brew: Brew) -> tuple[tuple[Part, Starch], ...]:
         stony = part.stony and not part.cooked
         found.append((part, Starch(cereal, amount, cooked=part.cooked, joins=joins, stony=stony)))
     if not found:
-        raise Unknown("starch in the mash: nothing there can be converted", ("grist",))
+        raise Unknown("starch in the mash: nothing there can be converted", brew.recipe.grist.path)
     return tuple(found)
 
 
@@ -155,7 +156,7 @@ def released_of(brew: Brew, part: Part) -> Range:
 def _joins(brew: Brew) -> int:
     """The rest to which the mash is raised by the cooked cereal; the first where no rest says so."""
     mash = brew.recipe.mash
-    rests = mash.rests if mash is not None else ()
+    rests = mash.rests if mash.known else ()
     return next((index for index, rest in enumerate(rests) if rest.by == "cereal mash"), 0)
 
 
@@ -196,7 +197,7 @@ def rests_at(rests: tuple[PlannedRest, ...], end: str, *, longest: bool | None =
 
 
 def _crushed(brew: Brew, conditions: Conditions) -> Conditions:
-    crush = CRUSH.get(brew.recipe.mash.crush) if brew.recipe.mash is not None else None
+    crush = CRUSH.get(brew.recipe.mash.crush) if brew.recipe.mash.known else None
     conditions = conditions if crush is None else replace(conditions, crush=crush)
     litres_per_kg = _stated_thickness(brew)
     if litres_per_kg is None:
@@ -208,9 +209,9 @@ def _crushed(brew: Brew, conditions: Conditions) -> Conditions:
 def _stated_thickness(brew: Brew) -> float | None:
     """Water at dough-in to grain, l/kg; None where it is not stated or can only be a slip."""
     mash = brew.recipe.mash
-    if mash is None or mash.thickness is not None:
-        found = mash.thickness.range.typical if mash is not None and mash.thickness is not None else 0.0
-    elif mash.water is None or any(part.weight.kind is not Kind.MASS for part in brew.mashed()):
+    if not mash.known or mash.thickness.known:
+        found = mash.thickness.range.typical if mash.thickness.known else 0.0
+    elif not mash.water.known or any(part.weight.kind is not Kind.MASS for part in brew.mashed()):
         return None
     else:
         found = mash.water.range.typical / sum(part.weight_kg for part in brew.mashed())

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from mashwright.figures.figure import Open
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.names import words
 from mashwright.recipe.model import Amount, Recipe
@@ -18,8 +17,8 @@ def mash_enzymes(recipe: Recipe) -> tuple[Amount, ...]:
     Raises:
         Open: what stands under `enzymes` of the mash cannot be read.
     """
-    _readable(recipe, "mash")
-    stated = recipe.mash.enzymes if recipe.mash is not None else ()
+    recipe.mash.enzymes.readable("readable enzymes")
+    stated = recipe.mash.enzymes if recipe.mash.known else ()
     return (*stated, *(one for one, where in _among_additions(recipe) if where == "mash"))
 
 
@@ -29,8 +28,7 @@ def late_enzymes(recipe: Recipe) -> tuple[Amount, ...]:
     Raises:
         Open: what stands under `enzymes` of a step of the fermentation cannot be read.
     """
-    _readable(recipe, "ferment")
-    stated = [one for step in recipe.ferment for one in step.enzymes]
+    stated = [one for step in recipe.ferment for one in step.enzymes.readable("readable enzymes")]
     return (*stated, *(one for one, where in _among_additions(recipe) if where == "fermenter"))
 
 
@@ -46,10 +44,4 @@ def _among_additions(recipe: Recipe) -> Iterator[tuple[Amount, str]]:
             where = "kettle"
         else:
             where = "fermenter"
-        yield Amount((*one.path, "what"), one.what, one.weight or one.volume), where
-
-
-def _readable(recipe: Recipe, section: str) -> None:
-    for path in recipe.unreadable:
-        if path[:1] == (section,) and "enzymes" in path:
-            raise Open("readable enzymes", path)
+        yield Amount(one.what.path, one.what, one.weight or one.volume), where

@@ -6,31 +6,6 @@ from dataclasses import dataclass, field
 from mashwright.finding import Path, Range
 
 
-class Unknown(Exception):  # noqa: N818  (a figure that cannot be computed is an answer, not an error)
-    """Something that a figure needs is not there.
-
-    Attributes:
-        missing: what, as a brewer would say it.
-        path: where it should stand.
-    """
-
-    def __init__(self, missing: str, path: Path = ()) -> None:
-        super().__init__(missing)
-        self.missing = missing
-        self.path = path
-
-    def again(self) -> "Unknown":
-        """The same, fit to be kept or raised once more: one that was raised holds on to all that was under way."""
-        return type(self)(self.missing, self.path)
-
-
-class Open(Unknown):
-    """Something stands there that cannot be read or meant, so that nothing can be judged by it: no silence, but open.
-
-    Where a recipe simply does not say a thing, the figure is Unknown, and what hangs on it has nothing to ask.
-    """
-
-
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A computed number.

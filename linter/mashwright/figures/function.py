@@ -10,9 +10,10 @@ from functools import partial, wraps
 from typing import TypeVar
 
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.own_units import KINDS, own_unit
 from mashwright.finding import Range
+from mashwright.recipe.stated import Unknown
 
 Made = TypeVar("Made")
 MOST_NAMED = 3

@@ -4,12 +4,13 @@ from typing import NamedTuple
 
 from mashwright.figures.board import lines, spread
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.package import carbonation, gas_of_sugars, is_primed, residual_co2, volumes_of
 from mashwright.figures.packaged import packaging
 from mashwright.figures.to_come import UNFINISHED, Cause, to_come
 from mashwright.finding import Range
+from mashwright.recipe.stated import Unknown
 
 # Packaged before the end on purpose: what is left gives the stated gas within so much, volumes; judgement.
 ON_PURPOSE = 0.3
@@ -47,12 +48,7 @@ def gas_of(brew: Brew) -> Gas:
     total = given + extra
     early = coming.of(UNFINISHED)
     on_purpose = False
-    if (
-        early.typical > 0
-        and package.gravity is not None
-        and package.priming is None
-        and package.carbonation is not None
-    ):
+    if early.typical > 0 and package.gravity.known and not package.priming.known and package.carbonation.known:
         alone = left + early
         on_purpose = alone.typical <= given.high + ON_PURPOSE
         if on_purpose:
@@ -84,12 +80,12 @@ def all_gas(brew: Brew) -> Figure:
         assumed = carbonation(brew).assumed
     except Unknown:
         assumed = residual_co2(brew).assumed
-    if coming.stated is None or coming.path[0] != "package":
+    if not coming.stated.known or coming.path[0] != "package":
         assumed = (*assumed, "that fermentation has ended, since no gravity at packaging is stated")
     return Figure(
         gas.total,
         lambda: lines([*(f"{name}: {spread(value)}" for name, value in gas.rows), f"  = {spread(gas.total)}"]),
-        paths=(("package",), *(one.path for one in gas.causes)),
+        paths=(brew.recipe.package.path, *(one.path for one in gas.causes)),
         assumed=assumed,
         sources=("common-practice", "judgement"),
         parts=gas.rows,
@@ -103,7 +99,7 @@ def unfinished_co2(brew: Brew) -> Figure:
     named = ", ".join(one.name for one in coming.causes)
     value = coming.volumes
     assumed = ""
-    if coming.stated is None or coming.path[0] != "package":
+    if not coming.stated.known or coming.path[0] != "package":
         assumed = "that fermentation has ended, since no gravity at packaging is stated"
     return Figure(
         value,

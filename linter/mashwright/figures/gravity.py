@@ -7,13 +7,14 @@ from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
 from mashwright.figures.board import gravity, lines, number, share
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion, follow, follow_to_run_off, starches_of
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import volume_unit, weight_in
 from mashwright.figures.parts import Part, weighed
 from mashwright.figures.pours import with_top_up
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said
+from mashwright.recipe.stated import Unknown
 
 _STEEP_KINDS = {"caramel malt": "caramel", "roasted malt": "roasted", "kilned malt": "kilned"}
 CONVERTED_WELL = 90.0  # %; below it a mash is worth a closer look, judgement
@@ -163,7 +164,7 @@ def highest_og(brew: Brew) -> Figure:
                 f"  = {number(plato(value.typical), 3)} °P = {gravity(value.typical)}",
             ]
         ),
-        paths=(*total.paths, ("batch",)),
+        paths=(*total.paths, brew.recipe.batch.path),
         parts=(("in °P", value.map(plato)),),
         memory=total.memory,
         sources=total.sources,
@@ -208,7 +209,7 @@ def og(brew: Brew) -> Figure:
     return Figure(
         value,
         working,
-        paths=(*paths, ("batch",), *((efficiency.path,) if efficiency.path else ())),
+        paths=(*paths, brew.recipe.batch.path, *((efficiency.path,) if efficiency.path else ())),
         assumed=(
             *((efficiency.assumed,) if efficiency.assumed and extract.mashed.typical > 0 else ()),
             *brew.assumed_losses(),
@@ -253,11 +254,11 @@ def fermenter_share(brew: Brew) -> float:
 def efficiency_needed(brew: Brew) -> Figure:
     """Efficiency that the stated OG asks for."""
     target = brew.recipe.targets.og
-    if target is None:
-        raise Unknown("a stated OG", ("targets", "og"))
+    if not target.known:
+        raise Unknown("a stated OG", brew.recipe.targets.og.path)
     extract = extract_of(brew)
     if extract.mashed.typical <= 0:
-        raise Unknown("mashed grain that gives extract", ("grist",))
+        raise Unknown("mashed grain that gives extract", brew.recipe.grist.path)
     volume = fermenter_volume(brew)[0]
     value = Range.along(
         lambda sg, v, o, m: 100 * (extract_kg(v, sg) - o) / m, (target.range, volume), (extract.other, extract.mashed)
@@ -273,7 +274,12 @@ def efficiency_needed(brew: Brew) -> Figure:
             ]
         )
 
-    return Figure(value, working, paths=(("targets", "og"), ("batch",)), sources=potential_extract(brew).sources)
+    return Figure(
+        value,
+        working,
+        paths=(brew.recipe.targets.og.path, brew.recipe.batch.path),
+        sources=potential_extract(brew).sources,
+    )
 
 
 @figure("wort-limit", unit="°P", sources=("troester-efficiency",))
@@ -281,11 +287,11 @@ def wort_limit(brew: Brew) -> Figure:
     """Strongest wort that this grain gives with this mash water."""
     water = mash_water(brew)
     if water is None:
-        raise Unknown("the mash water", ("mash", "water"))
+        raise Unknown("the mash water", brew.recipe.mash.water.path)
     litres, path = water
     extract = extract_of(brew).mashed
     if extract.typical <= 0:
-        raise Unknown("mashed grain that gives extract", ("grist",))
+        raise Unknown("mashed grain that gives extract", brew.recipe.grist.path)
     moisture = sum(part.weight_kg * part.moisture.typical / 100 for part in brew.mashed())
     value = Range.along(lambda e, w: wort_limit_plato(e, w + moisture), (extract,), (litres,))
     return Figure(
@@ -309,20 +315,19 @@ def _sg(degrees: float) -> float:
 def mash_water(brew: Brew) -> tuple[Range, Path] | None:
     """All water that the mash is made with, l, or None where the recipe does not say."""
     mash = brew.recipe.mash
-    if mash is None:
+    if not mash.known:
         return None
-    for key in ("water", "thickness"):
-        if (*mash.path, key) in brew.recipe.unreadable:
-            raise Open(f"a readable {key} of the mash", (*mash.path, key))
-    infused = [rest.water.range for rest in mash.rests if rest.water is not None]
+    mash.water.readable("a readable water of the mash")
+    mash.thickness.readable("a readable thickness of the mash")
+    infused = [rest.water.range for rest in mash.rests if rest.water.known]
     cooker = brew.recipe.cereal_mash
-    if cooker is not None and cooker.water is not None:
+    if cooker.water.known:
         infused.append(cooker.water.range)
-    if mash.water is not None:
-        first, path = mash.water.range, (*mash.path, "water")
-    elif mash.thickness is not None:
+    if mash.water.known:
+        first, path = mash.water.range, mash.water.path
+    elif mash.thickness.known:
         weight = sum(part.weight_kg for part in brew.mashed())
-        first, path = mash.thickness.range * weight, (*mash.path, "thickness")
+        first, path = mash.thickness.range * weight, mash.thickness.path
     else:
         return None
     return Range.weighted_sum([(volume, 1.0) for volume in (first, *infused)]), path
@@ -334,7 +339,7 @@ def sugar_share(brew: Brew) -> Figure:
     given = [one for one in deliveries(brew) if one.typical_kg > 0]
     total = sum(one.typical_kg for one in given)
     if total <= 0:
-        raise Unknown("extract in the grist", ("grist",))
+        raise Unknown("extract in the grist", brew.recipe.grist.path)
     sugars = [one for one in given if is_fermentable_sugar(one.part)]
     value = 100 * sum(one.typical_kg for one in sugars) / total
 

@@ -5,12 +5,13 @@ from collections.abc import Callable
 from mashwright.brewing.mash_rates import converting_power
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.own_units import weight_in
 from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind
+from mashwright.recipe.stated import Unknown
 
 
 def _sum(brew: Brew, parts: tuple[Part, ...], total: Range) -> str:
@@ -43,7 +44,7 @@ def mash_weight(brew: Brew) -> Figure:
     """Weight of what enters the mash, hulls apart."""
     parts = tuple(part for part in brew.grist() if part.mashed and not part.hulls)
     if not parts:
-        raise Unknown("grain that is mashed", ("grist",))
+        raise Unknown("grain that is mashed", brew.recipe.grist.path)
     total = Range.weighted_sum([(part.weight.range, 1.0) for part in weighed(parts)])
     return Figure(
         total,
@@ -110,7 +111,7 @@ def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figu
     grain = tuple(part for part in brew.grist() if part.group in groups and not part.hulls)
     total = sum(part.amount for part in grain)
     if total <= 0:
-        raise Unknown("grain", ("grist",))
+        raise Unknown("grain", brew.recipe.grist.path)
     chosen = tuple(part for part in grain if wanted(part))
     value = 100 * sum(part.amount for part in chosen) / total
 

@@ -1,12 +1,10 @@
 """The lines of a grist as parts: where each goes, and what it weighs where the recipe gives shares."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
 from mashwright.brewing.gravity import extract_kg
-from mashwright.figures.batch import stated_batch
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.parts import MASHED_PLACES, NO_ENZYMES, Part, group_of, resolve, table_entry
 from mashwright.finding import Range
 from mashwright.ingredients.fermentables import Fermentable
@@ -14,7 +12,7 @@ from mashwright.measures.bounds import Bounds
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.model import GristLine, Recipe
-from mashwright.recipe.noticing import unnoticed
+from mashwright.recipe.stated import Open, Unknown
 
 # Up to this share of the grist an unknown grain cannot change much: it is taken for a kilned malt; judgement.
 GUESSED_SHARE = 0.10
@@ -45,7 +43,7 @@ def parts_of(
     """
     lines = recipe.grist
     if not lines:
-        raise Unknown("the grist", ("grist",))
+        raise Unknown("the grist", recipe.grist.path)
     places = _places(recipe, house)
     weights = _weights(recipe, house, places, wort, bounds, guess)
     little = GUESSED_SHARE * sum(weight.range.typical for weight in weights)
@@ -68,7 +66,7 @@ def _places(recipe: Recipe, house: Brewhouse) -> list[str]:
         if group == "grain" and not line.add
     )
     extract_beer = "extract" in groups and (not enzymes or any(line.add == "steep" for line in lines))
-    steep = recipe.mash is None and (recipe.steep is not None or extract_beer)
+    steep = not recipe.mash.known and (recipe.steep.known or extract_beer)
     usual = {"grain": "steep" if steep else "mash", "fruit": "fermenter"}
     # potatoes and bread are starch, which goes where the grain goes
     starchy = [entry is not None and entry.needs_mash == "yes" for entry in entries]
@@ -96,13 +94,13 @@ def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
 
 def _weights(
     recipe: Recipe, house: Brewhouse, places: list[str], wort: Callable[[], Wort], bounds: Bounds, guess: str
-) -> list[Quantity]:
+) -> Sequence[Quantity]:
     """The weight of each line; without a target OG shares stay shares."""
     lines, targets = recipe.grist, recipe.targets
-    only_shares = all(line.weight is None for line in lines) and any(line.share is not None for line in lines)
+    only_shares = all(not line.weight.known for line in lines) and any(line.share.known for line in lines)
     if only_shares:
-        shares = [line.share for line in lines if line.share is not None]
-        og_said = targets.og is not None or (*targets.path, "og") in recipe.unreadable
+        shares = [line.share for line in lines if line.share.known]
+        og_said = targets.og.mentioned
         return (
             shares
             if not og_said and len(shares) == len(lines)
@@ -110,10 +108,10 @@ def _weights(
         )
     weights = []
     for line in lines:
-        if line.weight is None:
-            raise Unknown(f"the weight of {line.name or 'a line of the grist'}", (*line.path, "weight"))
+        if not line.weight.known:
+            raise Unknown(f"the weight of {line.name or 'a line of the grist'}", line.weight.path)
         if line.weight.range.low <= 0:
-            raise Open(f"a weight of more than nothing of {line.name}", (*line.path, "weight"))
+            raise Open(f"a weight of more than nothing of {line.name}", line.weight.path)
         _refuse_slip(recipe, line, line.weight, bounds)
         weights.append(line.weight)
     return weights
@@ -121,9 +119,9 @@ def _weights(
 
 def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity, bounds: Bounds) -> None:
     """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
-    volume = stated_batch(unnoticed(recipe))
+    volume = recipe.batch.said
     if volume is not None and weight.range.typical * 1000 > bounds.heaviest_g_per_l * volume.range.typical:
-        raise Open(f"a weight of {line.name} that can be meant", (*line.path, "weight"))
+        raise Open(f"a weight of {line.name} that can be meant", line.weight.path)
 
 
 def _weights_of_shares(
@@ -131,12 +129,12 @@ def _weights_of_shares(
 ) -> list[Quantity]:
     """Weights that give the stated OG in these shares."""
     lines, og = recipe.grist, recipe.targets.og
-    if og is None:
-        raise Unknown("the target OG, without which shares cannot be turned into weights", ("targets",))
-    if any(line.share is None for line in lines):
-        line = next(line for line in lines if line.share is None)
-        raise Unknown(f"the share of {line.name or 'a line of the grist'}", (*line.path, "share"))
-    shares = [line.share.range.typical / 100 for line in lines if line.share is not None]
+    if not og.known:
+        raise Unknown("the target OG, without which shares cannot be turned into weights", recipe.targets.path)
+    if any(not line.share.known for line in lines):
+        line = next(line for line in lines if not line.share.known)
+        raise Unknown(f"the share of {line.name or 'a line of the grist'}", line.share.path)
+    shares = [line.share.range.typical / 100 for line in lines if line.share.known]
     token = Quantity(Kind.MASS, Range.exact(1.0), "kg", "1 kg")
     litres, efficiency = wort()
     yields = []
@@ -146,9 +144,9 @@ def _weights_of_shares(
     needed = extract_kg(litres, og.range.typical)
     given = sum(share * share_yield for share, share_yield in zip(shares, yields, strict=True))
     if given <= 0 or min(shares) <= 0:
-        raise Open("extract in every share of the grist", ("grist",))
+        raise Open("extract in every share of the grist", recipe.grist.path)
     if needed <= 0:
-        raise Open("a target OG above that of water", ("targets", "og"))
+        raise Open("a target OG above that of water", recipe.targets.og.path)
     total = needed / given
     unit = _weight_unit(recipe)
     return [
@@ -157,5 +155,4 @@ def _weights_of_shares(
 
 
 def _weight_unit(recipe: Recipe) -> str:
-    volume = stated_batch(unnoticed(recipe))
-    return "kg" if volume is None or volume.unit in ("l", "ml", "hl") else "lb"
+    return "kg" if recipe.batch.unit in ("l", "ml", "hl") else "lb"

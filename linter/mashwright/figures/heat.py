@@ -12,7 +12,7 @@ from mashwright.brewing.heat import (
 )
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import degrees, litres_in, on_scale, scale_of, warmer, weight_in
 from mashwright.figures.parts import Part
@@ -28,6 +28,7 @@ from mashwright.figures.pours import (
     weight_kg,
 )
 from mashwright.finding import Path, Range
+from mashwright.recipe.stated import Open, Unknown
 
 ROOM_C = Range(15, 20, 25)  # grain where a recipe states no temperature of it; common practice
 # Heat that a tun of which nothing is said may take, share of the strike water's: 1-2 °C of the mash, common practice.
@@ -38,12 +39,12 @@ _COLD_TUN_SHARE = 0.05
 def boiling_point(brew: Brew) -> Figure:
     """Boiling point of water at the brewhouse."""
     altitude = brew.brewhouse.altitude
-    if altitude is None and ("altitude",) in brew.brewhouse.unreadable:
-        raise Open("a readable altitude of the brewhouse")
-    height = altitude.range if altitude is not None else Range.exact(0.0)
+    if altitude.mentioned and not altitude.known:
+        raise Open("a readable altitude of the brewhouse")  # it stands in another file
+    height = altitude.range if altitude.known else Range.exact(0.0)
     value = height.map(boiling_point_c)
-    where = f"at {altitude.text}" if altitude is not None else "at sea level"
-    assumed = () if altitude is not None else ("sea level, since the brewhouse states no altitude",)
+    where = f"at {altitude.text}" if altitude.known else "at sea level"
+    assumed = () if altitude.known else ("sea level, since the brewhouse states no altitude",)
     return Figure(
         value,
         lambda: (
@@ -101,15 +102,14 @@ def at_dough_in(brew: Brew) -> Strike:
     if not water.stated:
         assumed.append(unstated_water(brew, water.litres.typical / grain_kg))
     grain_c = ROOM_C
-    if mash is not None and mash.grain_temperature is not None:
+    mash.grain_temperature.readable("a readable temperature of the grain")
+    if mash.grain_temperature.known:
         grain_c = mash.grain_temperature.range
-        paths.append((*mash.path, "grain-temperature"))
-    elif mash is not None and (*mash.path, "grain-temperature") in brew.recipe.unreadable:
-        raise Open("a readable temperature of the grain", (*mash.path, "grain-temperature"))
+        paths.append(mash.grain_temperature.path)
     else:
         assumed.append(f"grain at {degrees(brew, grain_c.typical)}, since its temperature is not stated")
-    tun, bag = kit(brew).mash_tun, mash is not None and mash.bag
-    if tun is not None and tun.heat is not None and not bag:
+    tun, bag = kit(brew).mash_tun, mash.known and mash.bag
+    if tun.heat.known and not bag:
         takes = Range(0.0, tun.heat.range.typical, tun.heat.range.high)
         assumed.append("a tun as cold as the grain; a preheated one takes next to nothing")
     else:
@@ -135,8 +135,8 @@ _G1 = ("brewing-room-book-1984", "catalogue-conversions", "common-practice")
 def mash_temperature(brew: Brew) -> Figure:
     """Temperature of the mash at dough-in, from the stated strike."""
     mash = brew.recipe.mash
-    if mash is None or mash.strike is None:
-        raise Unknown("the temperature of the strike water", ("mash", "strike"))
+    if not mash.strike.known:
+        raise Unknown("the temperature of the strike water", brew.recipe.mash.strike.path)
     strike, met = mash.strike.range, at_dough_in(brew)
     typical = _mixed(met, strike.typical, met.water.typical, met.grain_c.typical, met.tun.typical)
     value = Range(
@@ -163,7 +163,7 @@ def mash_temperature(brew: Brew) -> Figure:
         rows.append(f"  the warm end with {warmer(brew, met.slaking_c)} by the heat of slaking, which small tuns lose")
         return lines(["heat capacity in kg of water × temperature, added up, divided by all of it:", *rows])
 
-    return Figure(value, working, ((*mash.path, "strike"), *met.paths), met.assumed)
+    return Figure(value, working, (mash.strike.path, *met.paths), met.assumed)
 
 
 def _mixed(met: Strike, strike_c: float, water_kg: float, grain_c: float, tun_kg: float) -> float:
@@ -175,7 +175,7 @@ def strike_temperature(brew: Brew) -> Figure:
     """Strike water that the first rest needs."""
     rest, met = brew.plan.known()[0], at_dough_in(brew)
     mash = brew.recipe.mash
-    if mash is not None and mash.rests and mash.rests[0].by == "cereal mash":
+    if mash.known and mash.rests and mash.rests[0].by == "cereal mash":
         raise Unknown("the rest before the cereal mash comes in", (*mash.rests[0].path, "at"))
 
     def needed(mash_c: float, grain_c: float, water_kg: float, tun_kg: float) -> float:
@@ -213,10 +213,10 @@ def strike_temperature(brew: Brew) -> Figure:
 def bed_temperature(brew: Brew) -> Figure:
     """Temperature of the grain bed at the end of the sparge."""
     sparge = brew.recipe.sparge
-    if sparge is None or sparge.by == "none":
-        raise Unknown("a sparge", ("sparge",))
-    if sparge.at is None:
-        raise Unknown("the temperature of the sparge water", (*sparge.path, "at"))
+    if not sparge.known or sparge.by == "none":
+        raise Unknown("a sparge", brew.recipe.sparge.path)
+    if not sparge.at.known:
+        raise Unknown("the temperature of the sparge water", sparge.at.path)
     last, parts = brew.plan.known()[-1], in_the_tun(brew)
     bed_c = last.to_c or last.at_c
     grain_kg, liquor_c = weight_kg(parts), sparge.at.range
@@ -248,7 +248,7 @@ def bed_temperature(brew: Brew) -> Figure:
         rows.append(f"  together {degrees(brew, typical)}")
         return lines(rows)
 
-    paths = ((*sparge.path, "at"), *((pour.path,) if pour is not None and pour.stated else ()))
+    paths = (sparge.at.path, *((pour.path,) if pour is not None and pour.stated else ()))
     return Figure(value, working, paths, tuple(assumed))
 
 

@@ -13,12 +13,12 @@ from mashwright.brewing.boiling import boiling_point_c
 from mashwright.figures.board import number
 from mashwright.figures.boiling_wort import BoilingWort
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.heat import boiling_point
 from mashwright.figures.pours import boil_minutes as length_of_boil
 from mashwright.finding import Range
 from mashwright.reading.quantity import Quantity
 from mashwright.recipe.model import Hop
+from mashwright.recipe.stated import Unknown
 
 # Bounds of the published models about that of [tinseth-1997], as shares of it. Pellets give up to a tenth more than
 # cones, common practice; how much more a beer may lose by yeast and foam, judgement.
@@ -47,14 +47,14 @@ def cooler_boil_c(brew: Brew) -> float:
     Raises:
         Open: the altitude cannot be read.
     """
-    if brew.brewhouse.altitude is None and ("altitude",) not in brew.brewhouse.unreadable:
+    if not brew.brewhouse.altitude.mentioned:
         return 0.0
     return boiling_point_c() - boiling_point(brew).typical
 
 
 def used_of(brew: Brew, hop: Hop, wort: BoilingWort) -> tuple[str, Range, tuple[str, ...]]:
     """When an addition goes in, the share of its alpha acids that is used, and what was assumed."""
-    if hop.boil is not None:
+    if hop.boil.known:
         minutes = hop.boil.range
         over = minutes.typical > TABLE_MIN[1]
         doubt = f"{hop.boil.text} of boil, though the formula was measured to {TABLE_MIN[1]:g} min"
@@ -64,7 +64,7 @@ def used_of(brew: Brew, hop: Hop, wort: BoilingWort) -> tuple[str, Range, tuple[
         before = boil_minutes(*RUN_OFF) + boil_minutes(*TO_THE_BOIL)
         band = Range(minutes.low, minutes.typical + before, minutes.high + (1 + BESIDE_THE_BOIL) * before)
         return "first wort", _boiled(brew, hop, wort, band), (text,) if text else ()
-    if hop.whirlpool is not None:
+    if hop.whirlpool.known:
         return _stand(brew, hop, hop.whirlpool, wort)
     if hop.mash:
         return _mash_hops(brew, wort)
@@ -103,7 +103,7 @@ def _stand(brew: Brew, hop: Hop, time: Quantity, wort: BoilingWort) -> tuple[str
 
     minutes, assumed = time.range, list[str]()
     hottest = HOTTEST_C - cooler_boil_c(brew)
-    if hop.at is not None:
+    if hop.at.known:
         at = hop.at.range
         held, warm = min(hottest, at.typical), min(hottest, at.high)
         typical = used(boil_minutes(held, held, minutes.typical))

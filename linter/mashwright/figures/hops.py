@@ -11,7 +11,7 @@ from mashwright.figures.board import gravity as sg
 from mashwright.figures.board import lines, number
 from mashwright.figures.boiling_wort import BoilingWort, boiling_wort
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.gravity import og
 from mashwright.figures.hop_use import HOTTEST_C, cooler_boil_c, used_of
@@ -19,6 +19,7 @@ from mashwright.figures.own_units import degrees, volume_unit
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.model import Hop
+from mashwright.recipe.stated import Open, Unknown
 
 # What an author's own figure for one addition is good for; judgement, from the models' spread.
 CLAIMED = Range(0.75, 1.0, 1.1)
@@ -58,43 +59,40 @@ def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
         Unknown: there are none, or one of them cannot be counted.
     """
     if not brew.recipe.hops:
-        raise Unknown("the hops", ("hops",))
+        raise Unknown("the hops", brew.recipe.hops.path)
     for line in brew.recipe.grist:
         if line.group == "extract" and "hopped" in line.name.casefold().split():
             raise Unknown(f"the bitterness of {line.name}", line.path)
     wort = boiling_wort(brew)
     added = [_addition(brew, hop, wort) for hop in brew.recipe.hops]
     bitter = sum(one.ibu.typical for one in added)
-    return tuple(_read_dry(one, wort, bitter) if one.hop.dry is not None else one for one in added)
+    return tuple(_read_dry(one, wort, bitter) if one.hop.dry.known else one for one in added)
 
 
 def _read_dry(one: HopAddition, wort: BoilingWort, bitter: float) -> HopAddition:
     """Dry hops with what a laboratory may read of them in a beer so bitter."""
     weight = one.hop.weight
-    if weight is None or wort.volume_l.typical <= 0:
+    if not weight.known or wort.volume_l.typical <= 0:
         return one
     rate = 1000 * weight.range.typical / wort.volume_l.typical
     return replace(one, ibu=dry_hops_read(rate, bitter))
 
 
 def _addition(brew: Brew, hop: Hop, wort: BoilingWort) -> HopAddition:
-    for key in ("weight", "alpha-units", "alpha", "boil", "whirlpool", "at", "dry", "age"):
-        if (*hop.path, key) in brew.recipe.unreadable:
-            raise Open(f"a readable {key.replace('-', ' ')} of {hop.name}", (*hop.path, key))
-    if (
-        hop.weight is not None
-        and 1000 * hop.weight.range.typical > brew.bounds.soaked_up_g_per_l * wort.volume_l.typical
-    ):
-        raise Open(f"a weight of {hop.name} that can be meant", (*hop.path, "weight"))
-    if hop.dry is not None:
+    for value in (hop.weight, hop.alpha_units, hop.alpha, hop.boil, hop.whirlpool, hop.at, hop.dry, hop.age):
+        if value.mentioned:
+            value.readable(f"a readable {str(value.path[-1]).replace('-', ' ')} of {hop.name}")
+    if hop.weight.known and 1000 * hop.weight.range.typical > brew.bounds.soaked_up_g_per_l * wort.volume_l.typical:
+        raise Open(f"a weight of {hop.name} that can be meant", hop.weight.path)
+    if hop.dry.known:
         return HopAddition(hop, f"dry, {hop.dry.text}", Range.exact(0.0), None, Range.exact(0.0))
-    if hop.weight is None and hop.alpha_units is None:
+    if not hop.weight.known and not hop.alpha_units.known:
         return _claimed(hop)
     try:
         when, used, assumed = used_of(brew, hop, wort)
         alpha = alpha_of(brew, hop)
     except Unknown:
-        if hop.bitterness is None:
+        if not hop.bitterness.known:
             raise
         return _claimed(hop)
     bitter = [ibu(share, alpha.kg.typical, wort.volume_l.typical) for share in (used.low, used.typical, used.high)]
@@ -102,8 +100,8 @@ def _addition(brew: Brew, hop: Hop, wort: BoilingWort) -> HopAddition:
 
 
 def _claimed(hop: Hop) -> HopAddition:
-    if hop.bitterness is None:
-        raise Unknown(f"the weight of {hop.name}", (*hop.path, "weight"))
+    if not hop.bitterness.known:
+        raise Unknown(f"the weight of {hop.name}", hop.weight.path)
     value = hop.bitterness.range.times(CLAIMED)
     return HopAddition(hop, "as claimed", None, None, value)
 
@@ -147,13 +145,13 @@ def bitterness(brew: Brew) -> Figure:
 
 
 def _more_sources(added: tuple[HopAddition, ...], *, cooler: bool) -> Iterator[str]:
-    if any(one.hop.whirlpool is not None or one.hop.mash or one.hop.first_wort for one in added):
+    if any(one.hop.whirlpool.known or one.hop.mash or one.hop.first_wort for one in added):
         yield from ("malowicki-2005", "whirlpool-bitterness", "stand-estimate", "sub-boiling-hops")
     elif cooler:
         yield from ("malowicki-2005", "sub-boiling-hops")
-    if any(one.hop.dry is not None for one in added):
+    if any(one.hop.dry.known for one in added):
         yield from ("maye-2016", "parkin-2017")
-    if any(one.hop.age is not None or one.hop.harvest for one in added):
+    if any(one.hop.age.known or one.hop.harvest for one in added):
         yield "from-memory"
 
 
@@ -164,7 +162,7 @@ def _working(brew: Brew, added: tuple[HopAddition, ...], wort: BoilingWort, tota
     yield f"weight × alpha acid × the share that is used, {how} {sg(wort.gravity_sg.typical)}, for {beer} of beer:"
     for one in added:
         yield f"  {_amount(one)} = {number(one.ibu.typical, 3)} IBU, {one.when}"
-        if one.hop.dry is not None and not one.ibu.known:
+        if one.hop.dry.known and not one.ibu.known:
             yield f"    a laboratory may read {one.ibu.low:+.0f} to {one.ibu.high:+.0f} IBU of it".replace("-", "−")
     if abs(cooler) >= _WORTH_SAYING_C:
         less = "less" if cooler > 0 else "more"
@@ -179,14 +177,14 @@ def _amount(one: HopAddition) -> str:
     hop = one.hop
     if one.used is None:
         return f"{hop.name}, counted as the recipe claims"
-    if hop.weight is not None and one.alpha is not None and one.alpha.percent is not None:
+    if hop.weight.known and one.alpha is not None and one.alpha.percent is not None:
         left = one.alpha.kg.typical / (hop.weight.range.typical * one.alpha.percent.typical / 100 or 1.0)
         amount = f"{hop.weight.text} of {hop.name} × {number(one.alpha.percent.typical, 3)} %"
         amount += f" × {number(left, 2)} left" if left < 0.995 else ""
-    elif hop.alpha_units is not None:
+    elif hop.alpha_units.known:
         amount = f"{hop.alpha_units.text} of {hop.name}"
     else:
-        amount = f"{hop.weight.text} of {hop.name}" if hop.weight is not None else hop.name
+        amount = f"{hop.weight.text} of {hop.name}" if hop.weight.known else hop.name
     return f"{amount} × {number(one.used.typical, 3)}"
 
 
@@ -195,9 +193,9 @@ def bitterness_ratio(brew: Brew) -> Figure:
     """Bitterness for each point of original gravity."""
     bitter = bitterness(brew)
     stated = brew.recipe.targets.og
-    start = stated.range if stated is not None else og(brew).range
+    start = stated.range if stated.known else og(brew).range
     if points(start.low) <= 0:
-        raise Open("an original gravity above that of water", ("targets", "og"))
+        raise Open("an original gravity above that of water", brew.recipe.targets.og.path)
     value = Range.span(lambda bu, wort: bu / points(wort), bitter.range, start)
     return Figure(
         value,

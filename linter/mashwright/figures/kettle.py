@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from mashwright.brewing.volumes import COOLED_SHARE, into_fermenter_l, post_boil_l, pre_boil_l, run_off_l
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.own_units import litres_in
 from mashwright.figures.parts import MALT_EXTRACTS, weighed
@@ -28,6 +28,7 @@ from mashwright.figures.pours import (
 )
 from mashwright.figures.steps import water_of_open_steps
 from mashwright.finding import Path, Range
+from mashwright.recipe.stated import Unknown
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +62,7 @@ def kettle(brew: Brew) -> Kettle:
     """
     batch = brew.recipe.batch
     wort = less(into_fermenter(brew), top_up(brew, "fermenter"))
-    if batch is not None and batch.kettle is not None and batch.fermenter is None:
+    if batch.kettle.known and not batch.fermenter.known:
         post = batch.kettle.range
         loss, assumed_loss = kettle_loss(brew, post * COOLED_SHARE)
     else:
@@ -89,18 +90,18 @@ def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
     Raises:
         Unknown: the weight of what is mashed or steeped is not known, or a water that is stated cannot be read.
     """
-    if brew.recipe.mash is None:
+    if not brew.recipe.mash.known:
         return _without_mash(brew)
     poured, sparge = mash_pours(brew), sparge_pour(brew)
     if sparge is None or not poured[0].stated or water_of_open_steps(brew) > 0:
         return None
-    if brew.recipe.cereal_mash is not None and brew.recipe.cereal_mash.water is None:
+    if brew.recipe.cereal_mash.known and not brew.recipe.cereal_mash.water.known:
         return None
     waters = (*poured, sparge)
     run_off = run_off_of(brew, total(waters))
     steep = brew.recipe.steep
-    if steep is not None and steep.water is not None:
-        waters = (*waters, Pour("steep", steep.water.range, (*steep.path, "water")))
+    if steep.water.known:
+        waters = (*waters, Pour("steep", steep.water.range, steep.water.path))
         run_off = run_off + steep.water.range
     return run_off + top_up(brew, "kettle") + Range.exact(dissolved(brew)), waters
 
@@ -109,14 +110,14 @@ def _without_mash(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
     """The same of malt extract: its steep and what the kettle is topped up with; None where that is left open."""
     recipe = brew.recipe
     filled, steep = recipe.top_up, recipe.steep
-    if filled is None or filled.kettle is None or recipe.sparge is not None:
+    if not filled.kettle.known or recipe.sparge.known:
         return None
     if not any(part.kind in MALT_EXTRACTS for part in brew.grist()):
         return None
     grain_kg = weight_kg(weighed(brew.placed("mash", "late mash", "steep")))
     waters: tuple[Pour, ...] = ()
-    if steep is not None and steep.water is not None:
-        waters = (Pour("steep", steep.water.range, (*steep.path, "water")),)
+    if steep.water.known:
+        waters = (Pour("steep", steep.water.range, steep.water.path),)
     elif grain_kg > 0:
         return None
     steeped, kept = total(waters), absorption(brew)[0]
@@ -147,7 +148,7 @@ def pre_boil_volume(brew: Brew) -> Figure:
     reckoned = kettle(brew)
     parts: list[tuple[str, Range]] = []
     boil = brew.recipe.boil
-    if boil is not None and boil.volume is not None:
+    if boil.volume.known:
         parts.append(("as stated", boil.volume.range))
     try:
         given = from_waters(brew)
@@ -173,11 +174,11 @@ def post_boil_volume(brew: Brew) -> Figure:
     reckoned = kettle(brew)
     batch, boil = brew.recipe.batch, brew.recipe.boil
     parts: tuple[tuple[str, Range], ...] = ()
-    if boil is not None and boil.volume is not None:
+    if boil.volume.known:
         parts = (("from the stated boil", after_boil(brew, boil.volume.range)),)
 
     def working() -> str:
-        if batch is not None and batch.kettle is not None and batch.fermenter is None:
+        if batch.kettle.known and not batch.fermenter.known:
             return f"the batch is counted there: {batch.kettle.text}"
         wort, loss = litres_in(brew, reckoned.wort.typical), litres_in(brew, reckoned.loss.typical)
         topped = top_up(brew, "fermenter").typical
@@ -208,5 +209,5 @@ def left_for_fermenter(brew: Brew, before: Range) -> Range:
 
 def boil_paths(brew: Brew) -> tuple[Path, ...]:
     boil = brew.recipe.boil
-    timed = boil is not None and boil.time is not None
-    return (("batch",), *(((*boil.path, "for"),) if boil is not None and timed else ()))
+    timed = boil.time.known
+    return (brew.recipe.batch.path, *((boil.time.path,) if boil.known and timed else ()))

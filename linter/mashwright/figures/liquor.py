@@ -14,7 +14,6 @@ from mashwright.brewing.water import (
     salt_gives,
 )
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.gravity import mash_water
 from mashwright.figures.pours import absorption, dead_space, in_the_tun, less, weight_kg
@@ -23,6 +22,7 @@ from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.reading.quantity import Kind
 from mashwright.recipe.model import Amount, Water
+from mashwright.recipe.stated import Unknown
 
 Gives = dict[str, Range]
 """mg by ion, and ``alkalinity`` in mEq: of a whole water, or in 1 l of it."""
@@ -125,40 +125,38 @@ def tap_water(brew: Brew) -> Tap:
         Unknown: neither says anything of it, or what it says cannot be read.
     """
     own, house = brew.recipe.water, brew.brewhouse.water
-    for path in brew.recipe.unreadable:
-        if path[:1] == ("water",):
-            raise Open("a readable water", path)
+    own.readable("a readable water")
     water = own if _states_ions(own) else house
-    dilution = own.dilution if own is not None and own.dilution is not None else None
-    if dilution is None and water is not None and water is house:
+    dilution = own.dilution
+    if not dilution.known and water.known and water is house:
         dilution = house.dilution
-    if water is None or not _states_ions(water):
-        if dilution is None or dilution.range.low < 100:
-            raise Unknown("what is dissolved in the water", ("water",))
-        water = Water(("water",))  # distilled water alone
-    share = (100 - dilution.range.typical) / 100 if dilution is not None else 1.0
+    if not water.known or not _states_ions(water):
+        if not dilution.known or dilution.range.low < 100:
+            raise Unknown("what is dissolved in the water", brew.recipe.water.path)
+        water = Water(brew.recipe.water.path)  # distilled water alone
+    share = (100 - dilution.range.typical) / 100 if dilution.known else 1.0
     stated = {ion: getattr(water, ion) for ion in IONS if ion != "bicarbonate"}
     if share <= 0:
         ions: Gives = dict.fromkeys(stated, _NOTHING)
         alkalinity: Range | None = _NOTHING
     else:
-        ions = {ion: quantity.range * share for ion, quantity in stated.items() if quantity is not None}
+        ions = {ion: quantity.range * share for ion, quantity in stated.items() if quantity.known}
         alkalinity = None
-        if water.alkalinity is not None:
+        if water.alkalinity.known:
             alkalinity = water.alkalinity.range * (share / CACO3_MG_MEQ)
-        elif water.bicarbonate is not None:
+        elif water.bicarbonate.known:
             alkalinity = water.bicarbonate.range * (share / BICARBONATE_MG_MEQ)
     assumed: tuple[str, ...] = (
         () if water is own or share <= 0 else ("the brewhouse's water, since the recipe states none",)
     )
-    if dilution is not None and share > 0:
+    if dilution.known and share > 0:
         assumed += (f"{dilution.text} of it distilled water",)
-    return Tap(ions, alkalinity, water is not house, assumed, (("water",),) if own is not None else ())
+    return Tap(ions, alkalinity, water is not house, assumed, (brew.recipe.water.path,) if own.known else ())
 
 
-def _states_ions(water: Water | None) -> bool:
+def _states_ions(water: Water) -> bool:
     names = (*IONS, "alkalinity")
-    return water is not None and any(getattr(water, name) is not None for name in names)
+    return any(getattr(water, name).known for name in names)
 
 
 @once
@@ -170,16 +168,15 @@ def liquor(brew: Brew) -> Liquor:
     """
     recipe = brew.recipe
     mash, sparge, boil = recipe.mash, recipe.sparge, recipe.boil
-    for path in recipe.unreadable:
-        if len(path) > 2 and path[1] in ("salts", "acid"):
-            raise Open(f"a readable weight of {path[2]}", path)
+    for one in (*mash.salts, *mash.acid, *sparge.salts, *sparge.acid, *boil.salts):
+        one.quantity.readable(f"a readable weight of {one.name}")
     found = mash_water(brew)
     mash_l = found[0] if found is not None and found[0].low > 0 else None
-    salts_mash = _salts(mash.salts if mash is not None else ())
-    salts_sparge = _salts(sparge.salts if sparge is not None else ())
-    salts_kettle = _salts(boil.salts if boil is not None else ())
-    acids_mash = _acids(mash.acid if mash is not None else ())
-    acids_sparge = _acids(sparge.acid if sparge is not None else ())
+    salts_mash = _salts(mash.salts if mash.known else ())
+    salts_sparge = _salts(sparge.salts if sparge.known else ())
+    salts_kettle = _salts(boil.salts if boil.known else ())
+    acids_mash = _acids(mash.acid if mash.known else ())
+    acids_sparge = _acids(sparge.acid if sparge.known else ())
     if not (salts_mash or salts_sparge or salts_kettle or acids_mash or acids_sparge):
         return Liquor(mash_l, None, None)
     assumed: list[str] = []
@@ -210,10 +207,10 @@ def liquor(brew: Brew) -> Liquor:
 
 def _kettle_l(brew: Brew, assumed: list[str]) -> Range | None:
     boil = brew.recipe.boil
-    if boil is not None and boil.volume is not None:
+    if boil.volume.known:
         return boil.volume.range if boil.volume.range.low > 0 else None
     stated = brew.batch
-    if stated is None or stated.range.low <= 0:
+    if not stated.known or stated.range.low <= 0:
         return None
     assumed.append("a kettle filled with 1.25 times the batch (1.1 to 1.4), since no boil volume is stated")
     return stated.range.times(KETTLE_OVER_BATCH)
@@ -222,10 +219,10 @@ def _kettle_l(brew: Brew, assumed: list[str]) -> Range | None:
 def _sparge_l(brew: Brew, mash_l: Range | None, kettle_l: Range | None, assumed: list[str]) -> Range | None:
     """All water that is not in the mash: of the sparge, or what fills the kettle up."""
     sparge, top_up = brew.recipe.sparge, brew.recipe.top_up
-    added = top_up.kettle.range if top_up is not None and top_up.kettle is not None else _NOTHING
-    if sparge is not None and sparge.water is not None:
+    added = top_up.kettle.range if top_up.kettle.known else _NOTHING
+    if sparge.water.known:
         return summed((sparge.water.range, added))
-    if sparge is not None and sparge.by == "none":
+    if sparge.known and sparge.by == "none":
         return added
     if mash_l is None or kettle_l is None:
         return None
@@ -244,7 +241,7 @@ def _salts(amounts: tuple[Amount, ...]) -> tuple[Dose, ...]:
     doses = []
     for amount in amounts:
         known = known_salt(amount.name)
-        if known is None or known == "uncounted" or amount.quantity is None or amount.quantity.kind is not Kind.MASS:
+        if known is None or known == "uncounted" or not amount.quantity.known or amount.quantity.kind is not Kind.MASS:
             continue
         grams = amount.quantity.range * 1000
         gives = {what: grams.times(one) for what, one in salt_gives(known).items()}
@@ -256,7 +253,7 @@ def _acids(amounts: tuple[Amount, ...]) -> tuple[Dose, ...]:
     doses = []
     for amount in amounts:
         found = known_acid(amount.name)
-        if found is None or found[0] not in ACIDS or amount.quantity is None:
+        if found is None or found[0] not in ACIDS or not amount.quantity.known:
             continue
         known, percent = found
         quantity = amount.quantity
@@ -301,12 +298,12 @@ def water_in_mash(brew: Brew) -> MashWater:
     """
     tap, put_in = tap_water(brew), liquor(brew)
     if tap.alkalinity_meq_l is None:
-        raise Unknown("the alkalinity of the water", ("water", "alkalinity"))
+        raise Unknown("the alkalinity of the water", brew.recipe.water.alkalinity.path)
     if "calcium" not in tap.ions:
-        raise Unknown("the calcium of the water", ("water", "calcium"))
+        raise Unknown("the calcium of the water", brew.recipe.water.calcium.path)
     mash = brew.recipe.mash
-    if mash is not None and mash.salts and put_in.mash_l is None:
-        raise Unknown("the mash water, into which the salts go", ("mash", "water"))
+    if mash.known and mash.salts and put_in.mash_l is None:
+        raise Unknown("the mash water, into which the salts go", brew.recipe.mash.water.path)
     assumed = list(tap.assumed)
     magnesium = tap.ions.get("magnesium")
     if magnesium is None:

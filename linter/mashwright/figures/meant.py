@@ -125,7 +125,11 @@ def meant_raw(brew: Brew) -> bool:
 def said_unboiled(brew: Brew) -> Path | None:
     """Where name, style or notes say plainly that the wort is not boiled."""
     recipe = brew.recipe
-    for path, text in ((("recipe",), recipe.name), (("style",), recipe.style), (("notes",), recipe.notes)):
+    for path, text in (
+        (recipe.name.path, recipe.name),
+        (recipe.style.path, recipe.style),
+        (recipe.notes.path, recipe.notes),
+    ):
         if text and (said_of(text, *_PLAINLY_RAW) or _NO_BOIL.search(text.casefold()) is not None):
             return path
     return None

@@ -4,17 +4,20 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import NamedTuple
 
+from msgspec import structs
+
 from mashwright.brewing.alcohol import apparent_attenuation as attenuation_of
 from mashwright.brewing.gravity import extract_kg
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import extract_of, fermenter_volume
 from mashwright.figures.own_units import weight_in
 from mashwright.figures.stated import by_balance, fermented
 from mashwright.finding import Path, Range
 from mashwright.recipe.model import BrewDay
+from mashwright.recipe.stated import Unknown
 
 
 class _Day(NamedTuple):
@@ -35,7 +38,7 @@ class _Day(NamedTuple):
 def measured_efficiency(brew: Brew) -> Figure:
     """Efficiency of the measured brew days."""
     stated = brew.recipe.efficiency or brew.recipe.mash_efficiency
-    return _averaged(brew, _efficiency_of, "its OG", stated.text if stated is not None else "")
+    return _averaged(brew, _efficiency_of, "its OG", stated.text if stated.known else "")
 
 
 @figure("measured-attenuation", unit="%")
@@ -65,7 +68,7 @@ def _averaged(
 ) -> Figure:
     """The mean of the days that can be reckoned, from the lowest to the highest of them."""
     if not brew.recipe.measured:
-        raise Unknown("a measured brew day", ("measured",))
+        raise Unknown("a measured brew day", brew.recipe.measured.path)
     found = [day for day in (of_day(brew, day) for day in brew.recipe.measured) if day is not None]
     if not found:
         raise Unknown(f"a measured brew day with {needs}", ("measured", 0))
@@ -91,15 +94,15 @@ def _averaged(
 def _efficiency_of(brew: Brew, day: BrewDay) -> _Day | None:
     """What part of the mashed lines' extract arrived, counted where the recipe counts its own efficiency."""
     start = day.measured.og
-    if start is None:
+    if not start.known:
         return None
     extract = extract_of(brew)
     if extract.mashed.typical <= 0:
-        raise Unknown("mashed grain that gives extract", ("grist",))
+        raise Unknown("mashed grain that gives extract", brew.recipe.grist.path)
     name = day_name(brew, day)
-    batch = day.batch if day.batch is not None and day.batch.stated is not None else brew.recipe.batch
+    batch = day.batch if day.batch.stated.known else brew.recipe.batch
     assumed = "" if batch is day.batch else f"the recipe's own batch on {name}, since no other was measured"
-    on_the_day = replace(brew, recipe=replace(brew.recipe, batch=batch), computed={})
+    on_the_day = replace(brew, recipe=structs.replace(brew.recipe, batch=batch), computed={})
     volume, counted = fermenter_volume(on_the_day)
     value = Range.span(
         lambda sg, v, o, m: 100 * (extract_kg(v, sg) - o) / m, start.range, volume, extract.other, extract.mashed
@@ -116,12 +119,12 @@ def _efficiency_of(brew: Brew, day: BrewDay) -> _Day | None:
 def _attenuation_of(brew: Brew, day: BrewDay) -> _Day | None:
     start, end, stated = day.measured.og, day.measured.fg, day.measured.attenuation
     name = day_name(brew, day)
-    if start is not None and end is not None and start.range.low > 1:
+    if start.known and end.known and start.range.low > 1:
         value = attenuation_of(start.range.typical, end.range.typical)
         first, last = gravity(start.range.typical), gravity(end.range.typical)
         sum_ = f"{name}: ({first} - {last}) ÷ ({first} - 1) × 100 = {number(value, 3)} %"
         return _Day(name, Range.exact(value), sum_, "", ((*day.path, "og"), (*day.path, "fg")))
-    if stated is not None:
+    if stated.known:
         return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", ((*day.path, "attenuation"),))
     return None
 
@@ -132,6 +135,6 @@ def _abv_of(brew: Brew, day: BrewDay) -> _Day | None:
     if found is not None:
         value = found.abv
         return _Day(name, value, f"{name}: {by_balance(found, value)}", "", found.paths)
-    if stated is not None:
+    if stated.known:
         return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", ((*day.path, "abv"),))
     return None

@@ -1,14 +1,12 @@
 """The units in which a recipe is told: its own, whatever the sums are done in."""
 
-from mashwright.figures.batch import stated_batch
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.scale import METRIC, scale_of_recipe
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, from_canonical, said, to_canonical
 from mashwright.reading.units import counted
-from mashwright.recipe.noticing import unnoticed
+from mashwright.recipe.stated import Unknown
 
 _MANY = 100.0
 _BESIDE_A_WEIGHT = ("l", "gal", "qt", "pt", "oz")  # ends of units in which a volume is told to the weight
@@ -46,8 +44,7 @@ def litres_in(brew: Brew, litres: Range | float) -> str:
 
 def volume_unit(brew: Brew) -> str:
     """The unit in which the recipe states its batch; l where it states none."""
-    batch = stated_batch(unnoticed(brew.recipe))
-    return batch.unit if batch is not None else "l"
+    return brew.recipe.batch.unit
 
 
 def to_the_weight(brew: Brew, litres_per_kg: float) -> tuple[float, str, str]:
@@ -71,9 +68,8 @@ def thickness_unit(brew: Brew) -> str:
     Raises:
         Unknown: the grist cannot be read.
     """
-    mash = unnoticed(brew.recipe).mash
-    if mash is not None and mash.thickness is not None:
-        return mash.thickness.unit
+    if stated := brew.recipe.mash.thickness.unit_or(""):
+        return stated
     if grain_unit(brew) not in _POUNDS:
         return "l/kg"
     return _QUARTS.get(volume_unit(brew), "l/kg")
@@ -126,9 +122,9 @@ def own_unit(brew: Brew, unit: str) -> str:
         except Unknown:
             return unit
     package = brew.recipe.package
-    if unit == "bar" and package is not None:
+    if unit == "bar" and package.known:
         stated = (package.pressure, package.bottle_rating)
-        return next((one.unit for one in stated if one is not None and one.kind is Kind.PRESSURE), unit)
+        return next((one.unit for one in stated if one.known and one.kind is Kind.PRESSURE), unit)
     return unit
 
 

@@ -3,7 +3,7 @@
 from mashwright.brewing.carbonation import GRAMS_PER_VOLUME, dissolved_volumes, priming_sugar_g, volumes_from_sugar
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.own_units import degrees
 from mashwright.figures.packaged import (
@@ -19,6 +19,7 @@ from mashwright.figures.priming import Sugar, added_sugars, priming_sugar_of
 from mashwright.finding import Range
 from mashwright.ingredients.vessels import KEG
 from mashwright.recipe.model import Package
+from mashwright.recipe.stated import Unknown
 
 
 @figure("residual-co2", unit="volumes", sources=("troester-carbonation", "co2-hibberd"))
@@ -26,9 +27,9 @@ def residual_co2(brew: Brew) -> Figure:
     """Carbon dioxide that fermentation leaves."""
     package, at = packaging(brew), warmest(brew)
     value = held_before(brew, package)
-    forced = is_sealed(package) and package.pressure is not None and package.at is not None
-    under = f" at {package.pressure.text}" if forced and package.pressure is not None else " at no pressure"
-    warm = package.at.range if forced and package.at is not None else at.at_c
+    forced = is_sealed(package) and package.pressure.known and package.at.known
+    under = f" at {package.pressure.text}" if forced and package.pressure.known else " at no pressure"
+    warm = package.at.range if forced and package.at.known else at.at_c
     return Figure(
         value,
         lambda: (
@@ -43,7 +44,7 @@ def residual_co2(brew: Brew) -> Figure:
 def is_primed(brew: Brew) -> bool:
     """Whether the carbonation comes of sugar at packaging and not of what is stated."""
     package = packaging(brew)
-    primed = package.priming is not None and (package.carbonation is None or _amount_stated(package))
+    primed = package.priming.known and (not package.carbonation.known or _amount_stated(package))
     return primed or bool(added_sugars(brew))
 
 
@@ -55,10 +56,10 @@ def gas_of_sugars(brew: Brew) -> tuple[Range, tuple[Sugar, ...]]:
     """
     package = packaging(brew)
     sugars = added_sugars(brew)
-    if package.priming is not None:
+    if package.priming.known:
         sugars = (priming_sugar_of(brew, package.priming), *sugars)
     if not sugars:
-        raise Unknown("the priming sugar", ("package", "priming"))
+        raise Unknown("the priming sugar", brew.recipe.package.priming.path)
     gas = residual_co2(brew).range
     for sugar in sugars:
         gas = gas + volumes_of(sugar)
@@ -104,30 +105,30 @@ def carbonation(brew: Brew) -> Figure:
                 *(sugar.assumed for sugar in sugars if sugar.assumed),
             ),
             sources=held.sources,
-            parts=(("stated", package.carbonation.range),) if package.carbonation is not None else (),
+            parts=(("stated", package.carbonation.range),) if package.carbonation.known else (),
         )
-    if package.carbonation is not None:
+    if package.carbonation.known:
         stated = package.carbonation
-        return Figure(stated.range, lambda: f"{stated.text}, as stated", paths=(("package", "carbonation"),))
-    if package.pressure is not None and package.at is not None:
+        return Figure(stated.range, lambda: f"{stated.text}, as stated", paths=(brew.recipe.package.carbonation.path,))
+    if package.pressure.known and package.at.known:
         bar, at = package.pressure, package.at
         value = Range.span(dissolved_volumes, bar.range, at.range)
         return Figure(
             value,
             lambda: f"beer at {at.text} under {bar.text} takes up {number(value.typical, 3)} volumes",
-            paths=(("package", "pressure"), ("package", "at")),
+            paths=(brew.recipe.package.pressure.path, brew.recipe.package.at.path),
             sources=("troester-carbonation",),
         )
-    raise Unknown("the carbonation or the priming sugar", ("package", "carbonation"))
+    raise Unknown("the carbonation or the priming sugar", brew.recipe.package.carbonation.path)
 
 
 def _amount_stated(package: Package) -> bool:
     priming = package.priming
-    return priming is not None and (
-        priming.weight is not None
-        or priming.volume is not None
-        or priming.rate is not None
-        or (priming.each is not None and priming.bottle is not None)
+    return priming.known and (
+        priming.weight.known
+        or priming.volume.known
+        or priming.rate.known
+        or (priming.each.known and priming.bottle.known)
     )
 
 
@@ -136,10 +137,10 @@ def priming_sugar(brew: Brew) -> Figure:
     """Priming sugar for the stated carbonation."""
     package = packaging(brew)
     wanted = package.carbonation
-    if wanted is None:
-        raise Unknown("the carbonation that is wanted", ("package", "carbonation"))
-    if is_sort(package, KEG) and package.priming is None:
-        raise Unknown("priming; a keg takes its gas from the cylinder", ("package", "priming"))
+    if not wanted.known:
+        raise Unknown("the carbonation that is wanted", brew.recipe.package.carbonation.path)
+    if is_sort(package, KEG) and not package.priming.known:
+        raise Unknown("priming; a keg takes its gas from the cylinder", brew.recipe.package.priming.path)
     sugar, volume, held = priming_sugar_of(brew, package.priming), packaged_volume(brew), residual_co2(brew)
     value = Range.span(priming_sugar_g, volume, wanted.range, held.range, sugar.co2_per_g)
     return Figure(
@@ -149,7 +150,7 @@ def priming_sugar(brew: Brew) -> Figure:
             f" × {GRAMS_PER_VOLUME:g} ÷ {number(sugar.co2_per_g.typical, 3)} g of gas from a gram of {sugar.name}"
             f" = {number(value.typical, 3)} g"
         ),
-        paths=(("package", "carbonation"), *held.paths),
+        paths=(brew.recipe.package.carbonation.path, *held.paths),
         assumed=(*held.assumed, *left_behind(brew), *((sugar.assumed,) if sugar.assumed else ())),
         sources=held.sources,
     )

@@ -6,7 +6,6 @@ from mashwright.brewing.carbonation import dissolved_volumes, residual_volumes
 from mashwright.figures.batch import FERMENTER_LOSS_SHARE, fermenter_loss_of
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.own_units import degrees, on_scale
 from mashwright.figures.pours import into_fermenter
 from mashwright.figures.yeasts import kinds
@@ -14,6 +13,7 @@ from mashwright.finding import Path, Range
 from mashwright.ingredients import vessels
 from mashwright.ingredients.vessels import Vessel
 from mashwright.recipe.model import FermentStep, Package
+from mashwright.recipe.stated import Open, Unknown
 
 # Fermentation slows after so many days; common practice.
 ALE_SLOWS_D, LAGER_SLOWS_D = 4, 8
@@ -38,11 +38,12 @@ def packaging(brew: Brew) -> Package:
         Unknown: the recipe states none, or part of it cannot be read.
     """
     package = brew.recipe.package
-    for path in brew.recipe.unreadable:
-        if path[:1] == ("package",):
-            raise brew.refused(Open("a readable package", path))  # told, though a rule may go on without
-    if package is None:
-        raise Unknown("what the beer is packaged in", ("package",))
+    try:
+        package.readable("a readable package")
+    except Open as why:
+        raise brew.refused(why) from None  # told, though a rule may go on without
+    if not package.known:
+        raise Unknown("what the beer is packaged in", package.path)
     return package
 
 
@@ -50,7 +51,7 @@ def vessel_of(package: Package) -> Vessel | None:
     """What the beer is packaged in; bottles where no vessel is named and a bottle is spoken of, else None."""
     if package.vessel:
         return vessels.vessel(package.vessel)
-    spoken_of = package.bottle_rating is not None or (package.priming is not None and package.priming.each is not None)
+    spoken_of = package.bottle_rating.known or (package.priming.each.known)
     return vessels.vessel("bottles") if spoken_of else None
 
 
@@ -69,19 +70,19 @@ def is_sort(package: Package, sort: str) -> bool:
 def packaged_volume(brew: Brew) -> Range:
     """Beer that is packaged, l: the batch less what stays with the yeast."""
     batch = brew.recipe.batch
-    if batch is not None and batch.package is not None and batch.package.range.low > 0:
+    if batch.package.known and batch.package.range.low > 0:
         return batch.package.range
     volume = into_fermenter(brew)
     value = volume - fermenter_loss_of(brew.recipe, brew.brewhouse, volume).usual
     if value.low <= 0:
-        raise Open("a batch of which something is left to package", ("batch",))
+        raise Open("a batch of which something is left to package", brew.recipe.batch.path)
     return value
 
 
 def left_behind(brew: Brew) -> tuple[str, ...]:
     """What is assumed of the beer that stays with the yeast; nothing where the recipe or the brewhouse says it."""
     batch, volume = brew.recipe.batch, Range.exact(1.0)
-    packaged = batch is not None and batch.package is not None
+    packaged = batch.package.known
     if packaged or fermenter_loss_of(brew.recipe, brew.brewhouse, volume).stated:
         return ()
     return (f"{number(100 * FERMENTER_LOSS_SHARE.typical, 2)} % of the batch stays with the yeast",)
@@ -90,7 +91,7 @@ def left_behind(brew: Brew) -> tuple[str, ...]:
 def fermented_days(brew: Brew) -> float | None:
     """Days of all steps of the fermentation together, at the most; None where one has no length, or none is stated."""
     times = [step.time for step in brew.recipe.ferment]
-    known = [time.range.high for time in times if time is not None]
+    known = [time.range.high for time in times if time.known]
     return sum(known) / DAY_MIN if known and len(known) == len(times) else None
 
 
@@ -101,13 +102,11 @@ def warmest(brew: Brew) -> Warmest:
         Unknown: the fermentation cannot be read, or is in a unit that has slipped.
     """
     recipe = brew.recipe
-    for path in recipe.unreadable:
-        if path[:1] == ("ferment",):
-            raise Open("a readable fermentation", path)
+    recipe.ferment.readable("a readable fermentation")
     known = kinds(brew)
     lager = any(one is not None and one.species == "Saccharomyces pastorianus" for one in known)
     late = _late(recipe.ferment, LAGER_SLOWS_D if lager else ALE_SLOWS_D)
-    held = [(quantity.range, step.path) for step in late for quantity in (step.at, step.to) if quantity is not None]
+    held = [(quantity.range, step.path) for step in late for quantity in (step.at, step.to) if quantity.known]
     if held:
         at_c, path = max(held, key=lambda one: one[0].typical)
         if not brew.bounds.frozen_c <= at_c.typical <= brew.bounds.dead_yeast_c:
@@ -117,14 +116,14 @@ def warmest(brew: Brew) -> Warmest:
     usual = Range(usual.low, (usual.low + usual.high) / 2, usual.high)
     ends = f"{on_scale(brew, usual.low)} to {on_scale(brew, usual.high)}"
     said = f"{degrees(brew, usual.typical)} ({ends}) at the end of fermentation, since no temperature is stated"
-    return Warmest(usual, ("ferment",), said)
+    return Warmest(usual, recipe.ferment.path, said)
 
 
 def _late(steps: tuple[FermentStep, ...], slows_d: float) -> list[FermentStep]:
     """The steps that last beyond the day on which fermentation slows; one without a length may."""
     late, end_d = [], 0.0
     for step in steps:
-        end_d = end_d + step.time.range.typical / DAY_MIN if step.time is not None else float("inf")
+        end_d = end_d + step.time.range.typical / DAY_MIN if step.time.known else float("inf")
         if end_d > slows_d:
             late.append(step)
     return late or list(steps[-1:])
@@ -135,7 +134,7 @@ def held_before(brew: Brew, package: Package) -> Range:
     at_c = warmest(brew).at_c
     typical = residual_volumes(at_c.typical).typical
     residual = Range(residual_volumes(at_c.high).low, typical, residual_volumes(at_c.low).high)
-    if not is_sealed(package) or package.pressure is None or package.at is None:
+    if not is_sealed(package) or not package.pressure.known or not package.at.known:
         return residual
     return Range.span(
         lambda bar, c: max(residual.low, dissolved_volumes(bar, c)), package.pressure.range, package.at.range

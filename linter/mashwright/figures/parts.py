@@ -6,7 +6,6 @@ from typing import NamedTuple
 
 from mashwright.brewing.extract import as_is
 from mashwright.brewing.mash_rates import LATE_CEREALS
-from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Path, Range
 from mashwright.ingredients.fermentables import Fermentable, any_grain
 from mashwright.ingredients.lookup import fermentable as look_up
@@ -15,6 +14,7 @@ from mashwright.measures.bounds import Bounds
 from mashwright.reading.quantity import Kind, Quantity
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
 from mashwright.recipe.model import GristLine, Recipe
+from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown
 
 SUGARS = ("sugar", "syrup")
 MALT_EXTRACTS = ("dry extract", "liquid extract")
@@ -280,34 +280,33 @@ class _Values:
     group: str
     most_lintner: float
 
-    def stated(self, field: str) -> Quantity | None:
-        """A value of the recipe, the lot or the brewhouse, or Unknown where it stands there but cannot be read."""
+    def stated(self, field: str) -> Stated:
+        """A value of the recipe, the lot or the brewhouse, or Open where it stands there but cannot be read."""
         attribute = field.replace("-", "_")
+        own: Stated = getattr(self.line, attribute)
         for owner in (self.line, self.lot, self.described):
-            quantity: Quantity | None = getattr(owner, attribute, None) if owner is not None else None
-            if quantity is not None:
+            quantity: Stated = getattr(owner, attribute, NOWHERE)
+            if quantity.known:
                 return quantity
-        if (*self.line.path, field) in self.recipe.unreadable:
-            raise Open(f"a readable {field.replace('-', ' ')} of {self.line.name}", (*self.line.path, field))
-        return None
+        return own.readable(f"a readable {field.replace('-', ' ')} of {self.line.name}")
 
     def pick(self, field: str, table: Range | None) -> Range | None:
         stated = self.stated(field)
-        return stated.range if stated is not None else table
+        return stated.range if stated.known else table
 
     def moisture(self) -> Range:
-        if (stated := self.stated("moisture")) is not None:
+        if (stated := self.stated("moisture")).known:
             return stated.range
         return self.entry.moisture if self.entry is not None and self.entry.moisture is not None else Range.exact(0.0)
 
     def power(self) -> Range | None:
         stated = self.stated("diastatic-power")
-        in_recipe = stated is not None and stated is self.line.diastatic_power
+        in_recipe = stated.known and stated is self.line.diastatic_power
         if self.entry is not None and self.entry.kind in NO_ENZYMES and not in_recipe:
             return Range.exact(0.0)
-        if stated is not None:
+        if stated.known:
             if stated.range.typical > self.most_lintner:
-                path = (*self.line.path, "diastatic-power")
+                path = self.line.diastatic_power.path
                 raise Open(f"a diastatic power of {self.line.name} that a malt can have", path)
             return stated.range
         if self.entry is None:
@@ -315,9 +314,9 @@ class _Values:
         return self.entry.power_lintner if self.entry.power_lintner is not None else Range.exact(0.0)
 
     def extract(self, moisture: Range) -> Range | None:
-        if self.line.extract is None and (certified := self.certified_extract(moisture)) is not None:
+        if not self.line.extract.known and (certified := self.certified_extract(moisture)) is not None:
             return certified
-        if (stated := self.stated("extract")) is not None:
+        if (stated := self.stated("extract")).known:
             dry = self.group == "grain" and stated.unit == "%"
             return _as_is(stated.range, moisture) if dry else stated.range * 0.01
         if self.entry is None or self.entry.extract_dry is None:
@@ -337,7 +336,7 @@ class _Values:
             (lot.extract_coarse_dry, True, True),
             (lot.extract_coarse_as_is, False, True),
         ):
-            if quantity is not None:
+            if quantity.known:
                 fine = quantity.range
                 if coarse:
                     fine = Range.weighted_sum([(fine, 1.0), (FINE_OVER_COARSE, 1.0)])
@@ -350,7 +349,7 @@ class _Values:
             return ()
         certified = self.certified_extract(Range.exact(0.0)) is not None
         return tuple(
-            field for field in remembered if self.stated(field) is None and not (certified and field == "extract")
+            field for field in remembered if not self.stated(field).known and not (certified and field == "extract")
         )
 
 

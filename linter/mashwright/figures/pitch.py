@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from msgspec import structs
+
 from mashwright.brewing.gravity import plato
 from mashwright.brewing.yeast import (
     ALE_RATE,
@@ -20,7 +22,7 @@ from mashwright.brewing.yeast import (
 )
 from mashwright.figures.board import lines, number, spread
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import og
 from mashwright.figures.own_units import litres_in
@@ -29,6 +31,7 @@ from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.model import Yeast
+from mashwright.recipe.stated import NOWHERE, Unknown
 
 # More than so many grams to a litre are no dry yeast but barm or pressed yeast; judgement.
 DRY_UP_TO_G_PER_L = 3.0
@@ -52,7 +55,7 @@ def yeast_class(brew: Brew) -> str:
 
 
 def _cold(brew: Brew) -> bool:
-    first = next((step.at for step in brew.recipe.ferment if step.at is not None), None)
+    first = next((step.at for step in brew.recipe.ferment if step.at.known), None)
     return first is None or first.range.low <= COLD_UP_TO_C
 
 
@@ -63,7 +66,7 @@ def wort_strength(brew: Brew) -> tuple[Range, str]:
         Unknown: neither can be had.
     """
     stated = brew.recipe.targets.og
-    if stated is not None:
+    if stated.known:
         return stated.range, stated.text
     value = og(brew).range
     return value, said(value.typical, "SG", Kind.GRAVITY)
@@ -84,7 +87,7 @@ def needed(brew: Brew) -> Figure:
             f"{typical}, which is {number(plato(strength.typical), 3)} °P,"
             f" = {number(value.typical, 3)} billion; from {number(rate.low)} to {number(rate.high)} million are advised"
         ),
-        paths=(("batch",), *(one.path for one in brew.recipe.yeast)),
+        paths=(brew.recipe.batch.path, *(one.path for one in brew.recipe.yeast)),
         assumed=() if kind else ("the general rate of 1 million to each ml and °P, since no ale or lager is named",),
     )
 
@@ -94,19 +97,19 @@ def pitched(brew: Brew) -> Figure:
     """Yeast cells that are pitched."""
     yeasts = brew.recipe.yeast
     if not yeasts:
-        raise Unknown("the yeast", ("yeast",))
+        raise Unknown("the yeast", brew.recipe.yeast.path)
     for one in yeasts:
-        for key in ("pitch", "starter", "viability"):
-            if (*one.path, key) in brew.recipe.unreadable:
-                raise Open(f"a readable {key} of the yeast", (*one.path, key))
-    rows = [_one(brew, one) for one in yeasts if one.pitch is not None or one.starter is not None]
+        one.pitch.readable("a readable pitch of the yeast")
+        one.starter.readable("a readable starter of the yeast")
+        one.viability.readable("a readable viability of the yeast")
+    rows = [_one(brew, one) for one in yeasts if one.pitch.known or one.starter.known]
     if not rows:
-        raise Unknown("how much yeast is pitched", (*yeasts[0].path, "pitch"))
+        raise Unknown("how much yeast is pitched", yeasts[0].pitch.path)
     total = sum([cells for cells, _, _ in rows], Range.exact(0.0))
     return Figure(
         total,
         lambda: "\n".join([*(text for _, text, _ in rows), f"  = {number(total.typical, 3)} billion"]),
-        paths=tuple((*one.path, "pitch") if one.pitch is not None else one.path for one in yeasts),
+        paths=tuple(one.pitch.path if one.pitch.known else one.path for one in yeasts),
         assumed=tuple(text for _, _, text in rows if text),
         sources=("from-memory",),
         memory=True,
@@ -116,20 +119,20 @@ def pitched(brew: Brew) -> Figure:
 def _one(brew: Brew, yeast: Yeast) -> tuple[Range, str, str]:
     """Cells of one yeast, the sum, and what was assumed."""
     pitch, assumed = yeast.pitch, ""
-    if pitch is None:
+    if not pitch.known:
         cells, text, assumed = LIQUID_PACK, f"1 pack × {spread(LIQUID_PACK)}", "one liquid pack in the starter"
     else:
         cells, text = _pitched(brew, pitch)
-    if yeast.viability is not None:
+    if yeast.viability.known:
         share = yeast.viability.range
         cells = Range.span(viable, cells, share)
         text += f" × {yeast.viability.text} that live"
-    if yeast.starter is not None:
+    if yeast.starter.known:
         grown = _grown(yeast.starter.range, cells)
         grows = f"{yeast.starter.text} of starter × {number(STARTER_PLATO.typical)} °P × {spread(STARTER_GROWTH)}"
         if grown.typical < _uncrowded(yeast.starter.range).typical * _CROWDED_SHARE:
             grows += ", less since it is crowded,"
-        if pitch is not None and pitch.kind is Kind.CELLS:
+        if pitch.known and pitch.kind is Kind.CELLS:
             assumed = (
                 f"{pitch.text} as what the starter brings; if they go into it, it grows"
                 f" {number(grown.typical, 2)} billion more"
@@ -163,7 +166,7 @@ def starter_needed(brew: Brew) -> Figure:
     want = needed(brew)
     begins, text, assumed, paths = _without_starter(brew)
     if begins.typical <= 0:
-        raise Unknown("yeast to begin a starter with", ("yeast",))
+        raise Unknown("yeast to begin a starter with", brew.recipe.yeast.path)
 
     value = Range(
         starter_litres(want.low, begins.high, STARTER_PLATO.high, STARTER_GROWTH.high),
@@ -205,17 +208,16 @@ def _without_starter(brew: Brew) -> tuple[Range, str, tuple[str, ...], tuple[Pat
     """
     cells, texts, assumed = Range.exact(0.0), list[str](), list[str]()
     for one in brew.recipe.yeast:
-        for key in ("pitch", "viability"):
-            if (*one.path, key) in brew.recipe.unreadable:
-                raise Open(f"a readable {key} of the yeast", (*one.path, key))
-    stated = [one for one in brew.recipe.yeast if one.pitch is not None]
+        one.pitch.readable("a readable pitch of the yeast")
+        one.viability.readable("a readable viability of the yeast")
+    stated = [one for one in brew.recipe.yeast if one.pitch.known]
     for one in stated:
-        begins, text, _ = _one(brew, replace(one, starter=None))
+        begins, text, _ = _one(brew, structs.replace(one, starter=NOWHERE))
         cells, texts = cells + begins, [*texts, text]
     if not stated:
         cells, texts = LIQUID_PACK, [f"1 pack × {spread(LIQUID_PACK)}"]
         assumed.append("one liquid pack, since no amount of yeast is stated")
-    return cells, " - ".join(texts), tuple(assumed), tuple((*one.path, "pitch") for one in stated)
+    return cells, " - ".join(texts), tuple(assumed), tuple(one.pitch.path for one in stated)
 
 
 @figure("dry-yeast-needed", unit="g", sources=("common-practice",))

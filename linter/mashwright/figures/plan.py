@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 
 from mashwright.brewing.mash import MASH_OUT_C
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.scale import scale_of_recipe
 from mashwright.finding import Path, Range
 from mashwright.measures.bounds import Bounds
 from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.model import Recipe, Rest
+from mashwright.recipe.stated import Open, Unknown, unreadable_place
 
 # An infusion of pale malt where a recipe states no mash, °C and min: common practice.
 USUAL_REST_C = Range(65, 66.5, 68)
@@ -71,25 +71,25 @@ def mash_plan(recipe: Recipe, bounds: Bounds) -> Plan:
     """The rests that the recipe states; one usual infusion where it states none."""
     if (problem := _unreadable(recipe)) is not None:
         return Plan((), (), stated=True, missing=problem)
-    rests = recipe.mash.rests if recipe.mash is not None else ()
+    rests = recipe.mash.rests if recipe.mash.known else ()
     if not rests:
-        return _steep_plan(recipe, bounds) if recipe.mash is None and recipe.steep is not None else _usual_plan(recipe)
+        return _steep_plan(recipe, bounds) if not recipe.mash.known and recipe.steep.known else _usual_plan(recipe)
     assumed: list[str] = []
     planned = []
     for number, rest in enumerate(rests, 1):
-        if rest.at is None:
-            missing = Unknown(f"the temperature of rest {number}", (*rest.path, "at"))
+        if not rest.at.known:
+            missing = Unknown(f"the temperature of rest {number}", rest.at.path)
             return Plan((), (), stated=True, missing=missing)
         for key, stated in (("at", rest.at), ("to", rest.to)):
-            if stated is not None and not bounds.coldest_rest_c <= stated.range.typical <= bounds.boil_c:
+            if stated.known and not bounds.coldest_rest_c <= stated.range.typical <= bounds.boil_c:
                 missing = Open(f"a temperature of rest {number} that a mash can have", (*rest.path, key))
                 return Plan((), (), stated=True, missing=missing)
-        if rest.time is None:
+        if not rest.time.known:
             minutes = usual_minutes(rest.at.range.typical, alone=len(rests) == 1)
             assumed.append(f"{minutes.typical:g} min for rest {number}, which states no time")
         else:
             minutes = rest.time.range
-        to_c = rest.to.range if rest.to is not None else None
+        to_c = rest.to.range if rest.to.known else None
         planned.append(PlannedRest(rest.path, rest.at.range, minutes, to_c, _minutes_path(rest)))
     return Plan(tuple(planned), tuple(assumed), stated=True)
 
@@ -106,7 +106,7 @@ def usual_minutes(at_c: float, *, alone: bool) -> Range:
 
 
 def _minutes_path(rest: Rest) -> Path | None:
-    return (*rest.path, "for") if rest.time is not None else None
+    return rest.time.path if rest.time.known else None
 
 
 def _usual_plan(recipe: Recipe) -> Plan:
@@ -119,27 +119,28 @@ def _usual_plan(recipe: Recipe) -> Plan:
 def _steep_plan(recipe: Recipe, bounds: Bounds) -> Plan:
     """Base malt steeped with starchy grain is a small mash; its steep is its rest."""
     steep = recipe.steep
-    assert steep is not None
-    at_c = steep.at.range if steep.at is not None else USUAL_REST_C
+    assert steep.known
+    at_c = steep.at.range if steep.at.known else USUAL_REST_C
     if not bounds.coldest_rest_c <= at_c.typical <= bounds.boil_c:
-        missing = Open("a temperature of the steep that water can have", (*steep.path, "at"))
+        missing = Open("a temperature of the steep that water can have", steep.at.path)
         return Plan((), (), stated=True, missing=missing)
     # half an hour is the steep of [palmer-steeping]; the ends common practice
-    minutes = steep.time.range if steep.time is not None else Range(20, 30, 45)
+    minutes = steep.time.range if steep.time.known else Range(20, 30, 45)
     assumed = ["the steep taken as a small mash, since there is malt with enzymes in it"]
-    if steep.at is None:
+    if not steep.at.known:
         heat = said(at_c.typical, scale_of_recipe(recipe), Kind.TEMPERATURE)
         assumed.append(f"{heat} for the steep, which states no temperature")
-    if steep.time is None:
+    if not steep.time.known:
         assumed.append(f"{minutes.typical:g} min for the steep, which states no time")
-    rest = PlannedRest(steep.path, at_c, minutes, None, (*steep.path, "for") if steep.time is not None else None)
-    return Plan((rest,), tuple(assumed), stated=steep.at is not None)
+    rest = PlannedRest(steep.path, at_c, minutes, None, steep.time.path if steep.time.known else None)
+    return Plan((rest,), tuple(assumed), stated=steep.at.known)
 
 
 def _unreadable(recipe: Recipe) -> Unknown | None:
     """A rest, or the mash itself, that stands there but cannot be read."""
-    for path in sorted(recipe.unreadable, key=str):
-        inside = path[:2] in (("mash", "rests"), ("steep", "at"), ("steep", "for")) or path in (("mash",), ("steep",))
-        if inside and (len(path) < 4 or path[3] in ("at", "for", "to")):
-            return Open("a readable mash", path)
+    mash, steep = recipe.mash, recipe.steep
+    of_rests = [value for rest in mash.rests for value in (rest.at, rest.time, rest.to)]
+    for thing in (mash, mash.rests, *of_rests, steep, steep.at, steep.time):
+        if (place := unreadable_place(thing)) is not None:
+            return Open("a readable mash", place)
     return None

@@ -11,12 +11,12 @@ from mashwright.brewing.volumes import (
 from mashwright.figures.batch import fermenter_volume_of, kettle_loss_of, kit_of
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.own_units import litres_in, thickness_in, to_the_weight
 from mashwright.figures.parts import Part, weighed
 from mashwright.finding import Path, Range
 from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.recipe.stated import Open, Stated, Unknown
 
 # Liquor to grist where a recipe states neither water nor thickness, l/kg; common practice.
 USUAL_THICKNESS = Range(2.5, 3.0, 3.6)
@@ -66,7 +66,7 @@ def doughed_in(brew: Brew) -> tuple[Part, ...]:
 
 def has_mash(brew: Brew) -> bool:
     """Whether anything is mashed; taken so where the grist cannot be read."""
-    if brew.recipe.mash is not None:
+    if brew.recipe.mash.known:
         return True
     try:
         return bool(brew.placed("mash", "late mash"))
@@ -94,19 +94,18 @@ def strike_water(brew: Brew) -> Pour:
     """
     grain_kg = weight_kg(doughed_in(brew))
     mash = brew.recipe.mash
-    if mash is None:
+    if not mash.known:
         steep = brew.recipe.steep
-        if steep is not None and steep.water is not None:
-            return _more_than_nothing(Pour("strike", steep.water.range, (*steep.path, "water")))
-        return Pour("strike", USUAL_THICKNESS * grain_kg, ("mash",), stated=False)
-    for key in ("water", "thickness"):
-        if (*mash.path, key) in brew.recipe.unreadable:
-            raise Open(f"a readable {key} of the mash", (*mash.path, key))
-    if mash.water is not None:
-        return _more_than_nothing(Pour("strike", mash.water.range, (*mash.path, "water")))
-    if mash.thickness is not None:
-        return _more_than_nothing(Pour("strike", mash.thickness.range * grain_kg, (*mash.path, "thickness")))
-    return Pour("strike", USUAL_THICKNESS * grain_kg, (*mash.path, "water"), stated=False)
+        if steep.water.known:
+            return _more_than_nothing(Pour("strike", steep.water.range, steep.water.path))
+        return Pour("strike", USUAL_THICKNESS * grain_kg, brew.recipe.mash.path, stated=False)
+    mash.water.readable("a readable water of the mash")
+    mash.thickness.readable("a readable thickness of the mash")
+    if mash.water.known:
+        return _more_than_nothing(Pour("strike", mash.water.range, mash.water.path))
+    if mash.thickness.known:
+        return _more_than_nothing(Pour("strike", mash.thickness.range * grain_kg, mash.thickness.path))
+    return Pour("strike", USUAL_THICKNESS * grain_kg, mash.water.path, stated=False)
 
 
 def _more_than_nothing(pour: Pour) -> Pour:
@@ -123,10 +122,10 @@ def mash_pours(brew: Brew) -> tuple[Pour, ...]:
     pours = [strike_water(brew)]
     recipe = brew.recipe
     cooker = recipe.cereal_mash
-    if cooker is not None and cooker.water is not None:
-        pours.append(Pour("cereal mash", cooker.water.range, (*cooker.path, "water")))
-    rests = recipe.mash.rests if recipe.mash is not None else ()
-    pours += [Pour("infusion", rest.water.range, (*rest.path, "water")) for rest in rests if rest.water is not None]
+    if cooker.water.known:
+        pours.append(Pour("cereal mash", cooker.water.range, cooker.water.path))
+    rests = recipe.mash.rests if recipe.mash.known else ()
+    pours += [Pour("infusion", rest.water.range, rest.water.path) for rest in rests if rest.water.known]
     return tuple(pours)
 
 
@@ -139,22 +138,20 @@ def sparge_pour(brew: Brew) -> Pour | None:
     """The sparge water; nothing where there is none, None where the recipe leaves it open."""
     recipe = brew.recipe
     sparge = recipe.sparge
-    path = (*sparge.path, "water") if sparge is not None else ("sparge",)
-    if path in recipe.unreadable or ("sparge",) in recipe.unreadable:
-        raise Open("a readable sparge", path)
-    if sparge is not None and sparge.water is not None:
+    sparge.water.readable("a readable sparge")
+    path = sparge.water.path if sparge.known else sparge.path
+    if sparge.water.known:
         return Pour("sparge", sparge.water.range, path)
-    if sparge is not None and sparge.by == "none":
+    if sparge.known and sparge.by == "none":
         return Pour("sparge", _EXACT_0, path)
-    in_a_bag = recipe.mash is not None and recipe.mash.bag
-    return Pour("sparge", _EXACT_0, path, stated=False) if in_a_bag and sparge is None else None
+    in_a_bag = recipe.mash.known and recipe.mash.bag
+    return Pour("sparge", _EXACT_0, path, stated=False) if in_a_bag and not sparge.known else None
 
 
 def top_up(brew: Brew, vessel: str) -> Range:
     """Water added in the ``kettle`` or ``fermenter``, l."""
-    pour = brew.recipe.top_up
-    quantity = getattr(pour, vessel) if pour is not None else None
-    return quantity.range if quantity is not None else _EXACT_0
+    quantity: Stated = getattr(brew.recipe.top_up, vessel)
+    return quantity.range if quantity.known else _EXACT_0
 
 
 @once
@@ -162,8 +159,8 @@ def absorption(brew: Brew) -> tuple[Range, str]:
     """Wort that drained grain keeps, l/kg, and what was assumed, "" where the brewhouse says it."""
     house = kit(brew)
     mash = brew.recipe.mash
-    bag = mash is not None and mash.bag
-    if house.absorption is not None:
+    bag = mash.known and mash.bag
+    if house.absorption.known:
         stated = house.absorption.range
         return (Range(min(stated.low, BAG_ABSORPTION_L_PER_KG.low), stated.typical, stated.high) if bag else stated), ""
     if bag:
@@ -188,10 +185,10 @@ def _kept(brew: Brew, usual: Range) -> tuple[str, str, str, str, str]:
 def dead_space(brew: Brew) -> tuple[Range, str]:
     """Wort that stays in the tun below the false bottom, l, and what was assumed."""
     mash = brew.recipe.mash
-    if mash is None or mash.bag:
+    if not mash.known or mash.bag:
         return _EXACT_0, ""
     tun = kit(brew).mash_tun
-    if tun is not None and tun.dead_space is not None:
+    if tun.dead_space.known:
         return tun.dead_space.range, ""
     left = _DEAD_SHARE * strike_water(brew).litres.typical
     return left, f"{litres_in(brew, left.typical)} left in the tun (0 to {litres_in(brew, left.high)})"
@@ -200,11 +197,10 @@ def dead_space(brew: Brew) -> tuple[Range, str]:
 def boil_minutes(brew: Brew) -> tuple[Range, str]:
     """Length of the boil, min, and what was assumed."""
     recipe = brew.recipe
-    if recipe.boil is not None and recipe.boil.time is not None:
+    if recipe.boil.time.known:
         return recipe.boil.time.range, ""
-    if ("boil", "for") in recipe.unreadable or ("boil",) in recipe.unreadable:
-        raise Open("a readable length of the boil", ("boil", "for"))
-    longest = max((hop.boil.range.typical for hop in recipe.hops if hop.boil is not None), default=_USUAL_BOIL_MIN)
+    recipe.boil.time.readable("a readable length of the boil")
+    longest = max((hop.boil.range.typical for hop in recipe.hops if hop.boil.known), default=_USUAL_BOIL_MIN)
     minutes = Range(longest, longest, max(longest, _LONG_BOIL_MIN))
     return minutes, f"a boil of {number(longest, 3)} min, since its length is not stated"
 
@@ -212,7 +208,7 @@ def boil_minutes(brew: Brew) -> tuple[Range, str]:
 def boil_off(brew: Brew, wort_l: float) -> tuple[Range, str]:
     """Water that boils away in an hour, l/h, and what was assumed."""
     kettle = kit(brew).kettle
-    if kettle is not None and kettle.boil_off is not None:
+    if kettle.boil_off.known:
         return kettle.boil_off.range, ""
     usual = usual_boil_off_l_per_h(wort_l)
     ends = f"{litres_in(brew, usual.low)} to {litres_in(brew, usual.high)}"
@@ -240,7 +236,7 @@ def into_fermenter(brew: Brew) -> Range:
 def with_top_up(brew: Brew, volume: Range) -> Range:
     """A batch counted in the kettle is diluted by what is added in the fermenter; others hold it already."""
     batch = brew.recipe.batch
-    in_kettle = batch is not None and batch.fermenter is None and batch.kettle is not None
+    in_kettle = batch.known and not batch.fermenter.known and batch.kettle.known
     return volume + top_up(brew, "fermenter") if in_kettle else volume
 
 

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from mashwright.brewing.carbonation import GRAMS_PER_VOLUME, pressure_bar
 from mashwright.figures.board import number, told
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.gas import all_gas
 from mashwright.figures.own_units import degrees, own_unit
@@ -13,7 +13,8 @@ from mashwright.figures.packaged import is_sealed, is_sort, packaging, vessel_of
 from mashwright.finding import Level, Path, Range
 from mashwright.ingredients import vessels
 from mashwright.ingredients.vessels import KEG, Vessel
-from mashwright.reading.quantity import Kind, Quantity, from_canonical, said
+from mashwright.reading.quantity import Kind, from_canonical, said
+from mashwright.recipe.stated import NOWHERE, Open, Unknown
 
 _STORES_C = (5.0, 20.0, 30.0)  # a cellar, a room, a hot day
 _KEG_C = Range(3, 5, 8)  # where none is stated; common practice
@@ -100,13 +101,13 @@ def bearing(brew: Brew) -> Bearing | None:
     vessel = vessel_of(package)
     if vessel is None:
         return None
-    stated: Quantity | None = package.bottle_rating
-    path: Path = ("package", "bottle-rating")
-    if stated is None:
+    stated = package.bottle_rating
+    path: Path = brew.recipe.package.bottle_rating.path
+    if not stated.known:
         path = ()
-        stated = next((one for key, one in brew.brewhouse.ratings.items() if vessels.vessel(key) is vessel), None)
+        stated = next((one for key, one in brew.brewhouse.ratings.items() if vessels.vessel(key) is vessel), NOWHERE)
     unit = own_unit(brew, "bar")
-    if stated is None:
+    if not stated.known:
         return Bearing(vessel, vessel.bears, vessel.in_bar, "", path, unit)
     in_bar = stated.kind is Kind.PRESSURE
     most = brew.bounds.highest_rating_bar if in_bar else brew.bounds.strongest_bottle_volumes
@@ -147,7 +148,7 @@ def bottle_pressure(brew: Brew) -> Figure:
     """Pressure in the bottle at 20 °C."""
     package = packaging(brew)
     if not is_sealed(package):
-        raise Unknown("bottles", ("package", "in"))
+        raise Unknown("bottles", brew.recipe.package.vessel.path)
     gas = all_gas(brew)
     parts = tuple((f"at {at:g} °C", Range.span(pressure_bar, gas.range, Range.exact(at))) for at in _STORES_C)
     return Figure(
@@ -167,11 +168,11 @@ def keg_pressure(brew: Brew) -> Figure:
     """Pressure on the keg for the stated carbonation."""
     package = packaging(brew)
     if not is_sort(package, KEG):
-        raise Unknown("a keg", ("package", "in"))
-    if package.carbonation is None:
-        raise Unknown("the carbonation that is wanted", ("package", "carbonation"))
+        raise Unknown("a keg", brew.recipe.package.vessel.path)
+    if not package.carbonation.known:
+        raise Unknown("the carbonation that is wanted", brew.recipe.package.carbonation.path)
     wanted, at = package.carbonation, package.at
-    at_c = at.range if at is not None else _KEG_C
+    at_c = at.range if at.known else _KEG_C
     value = Range.span(pressure_bar, wanted.range, at_c)
     return Figure(
         value,
@@ -179,6 +180,6 @@ def keg_pressure(brew: Brew) -> Figure:
             f"{wanted.text} at {degrees(brew, at_c.typical)} stay in the beer under {number(value.typical, 3)} bar"
             f" ({number(from_canonical(value.typical, 'psi', Kind.PRESSURE), 3)} psi)"
         ),
-        paths=(("package", "carbonation"),),
-        assumed=() if at is not None else (f"{degrees(brew, _KEG_C.typical)} in the keg, since none is stated",),
+        paths=(brew.recipe.package.carbonation.path,),
+        assumed=() if at.known else (f"{degrees(brew, _KEG_C.typical)} in the keg, since none is stated",),
     )

@@ -14,7 +14,6 @@ from mashwright.brewing.carbonation import (
 )
 from mashwright.figures.board import gravity
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.gravity import og
 from mashwright.figures.packaged import packaged_volume
 from mashwright.figures.strength import fg
@@ -22,6 +21,7 @@ from mashwright.finding import Path, Range
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable
 from mashwright.recipe.model import Addition, Priming
+from mashwright.recipe.stated import Open, Unknown
 from mashwright.words.tokens import words_of
 
 # A sugar of these is glucose or fructose; the others are taken as sucrose or maltose; by definition.
@@ -106,37 +106,36 @@ def _of_extract(strength: float) -> Range:
     return Range(whole / DRY_EXTRACT_RATIO.high, whole / DRY_EXTRACT_RATIO.typical, whole / DRY_EXTRACT_RATIO.low)
 
 
-def priming_sugar_of(brew: Brew, priming: Priming | None) -> Sugar:
+def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
     """The priming sugar of a recipe, or its wort; table sugar where it names none.
 
     Raises:
         Unknown: nothing in it ferments, or it is wort of which nobody can say how much does.
     """
-    name = priming.name if priming is not None else ""
-    kg_per_l = Range.exact(1.0)
-    if priming is not None and is_wort(name):
+    name, kg_per_l = priming.name, Range.exact(1.0)
+    if is_wort(name):
         co2, kg_per_l, assumed = _of_wort(brew, priming)
     else:
-        co2, assumed = co2_yield(name, extract=priming is not None and priming.group == "extract")
-        if priming is not None and priming.volume is not None:
+        co2, assumed = co2_yield(name, extract=priming.group == "extract")
+        if priming.volume.known:
             kg_per_l = _density(fermentable(name) if name else None)
-    if priming is None:
-        return Sugar("table sugar", co2, None, "", ("package",), "table sugar, since no priming is stated")
-    path: Path = (*priming.path, "weight")
+    if not priming.known:
+        return Sugar("table sugar", co2, None, "", brew.recipe.package.path, "table sugar, since no priming is stated")
+    path: Path = priming.weight.path
     grams, text = None, ""
-    if priming.weight is not None:
+    if priming.weight.known:
         grams = Range.span(lambda kg, v: 1000 * kg / v, priming.weight.range, packaged_volume(brew))
         text = priming.weight.text
-    elif priming.volume is not None:
+    elif priming.volume.known:
         beer, into = packaged_volume(brew), priming.volume.range
         whole = beer + into
         grams = Range.span(lambda litres, kg, v: 1000 * kg * litres / v, into, kg_per_l, whole)
-        text, path = priming.volume.text, (*priming.path, "volume")
-    elif priming.rate is not None:
-        grams, text, path = priming.rate.range, priming.rate.text, (*priming.path, "rate")
-    elif priming.each is not None and priming.bottle is not None and priming.bottle.range.low > 0:
+        text, path = priming.volume.text, priming.volume.path
+    elif priming.rate.known:
+        grams, text, path = priming.rate.range, priming.rate.text, priming.rate.path
+    elif priming.each.known and priming.bottle.known and priming.bottle.range.low > 0:
         grams = Range.span(lambda kg, v: 1000 * kg / v, priming.each.range, priming.bottle.range)
-        text, path = f"{priming.each.text} to each {priming.bottle.text}", (*priming.path, "each")
+        text, path = f"{priming.each.text} to each {priming.bottle.text}", priming.each.path
     return Sugar(name or "table sugar", co2, grams, text, path, assumed)
 
 
@@ -153,9 +152,9 @@ def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
     """Gas from a gram of wort, the weight of a litre of it in kg, and what was assumed."""
     fermenting = _is_krausen(priming.name)
     targets = brew.recipe.targets
-    end = targets.fg.range if targets.fg is not None else fg(brew).range
-    whole = targets.og.range if targets.og is not None else og(brew).range
-    if priming.gravity is not None:
+    end = targets.fg.range if targets.fg.known else fg(brew).range
+    whole = targets.og.range if targets.og.known else og(brew).range
+    if priming.gravity.known:
         start, assumed, left = priming.gravity.range, "", Range.exact(1.0)
         whole = whole if fermenting and whole.typical > start.typical else start
     else:
@@ -174,7 +173,7 @@ def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
         gas(start.high, end.low, left.high),
     )
     if value.typical <= 0:
-        raise Open("wort that still ferments", (*priming.path, "gravity"))
+        raise Open("wort that still ferments", priming.gravity.path)
     return value, start, assumed
 
 
@@ -187,18 +186,18 @@ def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
     found = []
     for one in at_packaging(brew):
         entry, amount = fermentable(one.what), one.weight or one.volume
-        if entry is None or entry.kind not in _FERMENTING_KINDS or amount is None:
+        if entry is None or entry.kind not in _FERMENTING_KINDS or not amount.known:
             continue
         try:
             co2, assumed = co2_yield(one.what, extract=False)
         except Unknown:
             continue
         beer = packaged_volume(brew)
-        if one.weight is not None:
-            path = (*one.path, "weight")
+        if one.weight.known:
+            path = one.weight.path
             grams = Range.span(lambda kg, v: 1000 * kg / v, one.weight.range, beer)
         else:
-            path = (*one.path, "volume")
+            path = one.volume.path
             grams = Range.span(lambda litres, kg, v: 1000 * kg * litres / v, amount.range, _density(entry), beer)
         found.append(Sugar(one.what, co2, grams, amount.text, path, assumed))
     return tuple(found)
@@ -227,7 +226,7 @@ def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
 def _sugar_g(one: Addition) -> float:
     """What of an addition ferments, g; 0 where no weight is said or no table knows it."""
     entry = fermentable(one.what)
-    if one.weight is None or entry is None or entry.extract_dry is None:
+    if not one.weight.known or entry is None or entry.extract_dry is None:
         return 0.0
     dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
     return 1000 * one.weight.range.typical * dry * (entry.fermentable.typical / 100 if entry.fermentable else 1.0)

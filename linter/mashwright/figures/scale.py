@@ -2,28 +2,23 @@
 
 from collections.abc import Iterator
 
-from mashwright.reading.quantity import Quantity
 from mashwright.recipe.model import Recipe
-from mashwright.recipe.noticing import unnoticed
+from mashwright.recipe.stated import Stated
 
 METRIC = ("l", "ml", "hl")
 
 
 def scale_of_recipe(recipe: Recipe) -> str:
     """The unit of the mash's temperatures, else of others; where none is stated, °F beside gallons."""
-    recipe = unnoticed(recipe)  # hangs on no number
-    for quantity in _temperatures(recipe):
-        if quantity is not None:
-            return quantity.unit
-    batch = recipe.batch.stated if recipe.batch is not None else None
-    return "°C" if batch is None or batch.unit in METRIC else "°F"
+    for temperature in _temperatures(recipe):
+        if unit := temperature.unit_or(""):
+            return unit
+    return "°C" if recipe.batch.unit in METRIC else "°F"
 
 
-def _temperatures(recipe: Recipe) -> Iterator[Quantity | None]:
-    mash, steep, sparge = recipe.mash, recipe.steep, recipe.sparge
-    if mash is not None:
-        yield from (rest.at for rest in mash.rests)
-        yield mash.strike
-    yield steep.at if steep is not None else None
-    yield sparge.at if sparge is not None else None
+def _temperatures(recipe: Recipe) -> Iterator[Stated]:
+    yield from (rest.at for rest in recipe.mash.rests)
+    yield recipe.mash.strike
+    yield recipe.steep.at
+    yield recipe.sparge.at
     yield from (step.at for step in recipe.ferment)

@@ -6,10 +6,11 @@ from mashwright.brewing.alcohol import alcohol_by_volume, final_gravity
 from mashwright.brewing.alcohol import apparent_attenuation as attenuation_of
 from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.finding import Path, Range
 from mashwright.recipe.model import Targets
+from mashwright.recipe.stated import Open, Unknown
 
 
 class Fermented(NamedTuple):
@@ -44,21 +45,21 @@ def fermented(said: Targets) -> Fermented | None:
         None where one of them is missing, or where nothing could have fermented: a slip that rules ask about.
     """
     start, end, attenuation = said.og, said.fg, said.attenuation
-    if start is None or start.range.low <= 1:
+    if not start.known or start.range.low <= 1:
         return None
-    path = (*said.path, "og")
-    if end is not None:
+    path = said.og.path
+    if end.known:
         if end.range.high > start.range.low:
             return None
-        return Fermented(start.range, end.range, "", (path, (*said.path, "fg")))
-    if attenuation is None:
+        return Fermented(start.range, end.range, "", (path, said.fg.path))
+    if not attenuation.known:
         return None
     sweet, usual, dry = (
         final_gravity(start.range.typical, percent)
         for percent in (attenuation.range.low, attenuation.range.typical, attenuation.range.high)
     )
     how = f" by an attenuation of {attenuation.text}"
-    return Fermented(start.range, Range(dry, usual, sweet), how, (path, (*said.path, "attenuation")))
+    return Fermented(start.range, Range(dry, usual, sweet), how, (path, said.attenuation.path))
 
 
 @figure("stated-attenuation", unit="%", sources=("common-practice",))
@@ -67,16 +68,14 @@ def stated_attenuation(brew: Brew) -> Figure:
     targets = brew.recipe.targets
     stated = targets.attenuation
     of_yeast = tuple(
-        (f"the yeast {one.kind}".rstrip(), one.attenuation.range)
-        for one in brew.recipe.yeast
-        if one.attenuation is not None
+        (f"the yeast {one.kind}".rstrip(), one.attenuation.range) for one in brew.recipe.yeast if one.attenuation.known
     )
-    beside = of_yeast if stated is None else (("as stated", stated.range), *of_yeast)
-    found = _of_targets(brew) if targets.fg is not None or stated is None else None
+    beside = of_yeast if not stated.known else (("as stated", stated.range), *of_yeast)
+    found = _of_targets(brew) if targets.fg.known or not stated.known else None
     if found is None:
-        if stated is None:
-            raise Unknown("a stated OG and FG", (*targets.path, "fg"))
-        path = (*targets.path, "attenuation")
+        if not stated.known:
+            raise Unknown("a stated OG and FG", targets.fg.path)
+        path = targets.attenuation.path
         return Figure(stated.range, lambda: f"{stated.text} as stated", (path,), parts=of_yeast)
     value = found.attenuation
     first, last = gravity(found.start.typical), gravity(found.end.typical)
@@ -94,9 +93,9 @@ def stated_abv(brew: Brew) -> Figure:
     targets = brew.recipe.targets
     found = _of_targets(brew)
     if found is None:
-        raise Unknown("a stated OG and FG", (*targets.path, "fg" if targets.og is not None else "og"))
+        raise Unknown("a stated OG and FG", (*targets.path, "fg" if targets.og.known else "og"))
     value, stated = found.abv, targets.abv
-    parts = (("as stated", stated.range),) if stated is not None else ()
+    parts = (("as stated", stated.range),) if stated.known else ()
     return Figure(value, lambda: lines([by_balance(found, value)]), found.paths, parts=parts)
 
 
@@ -113,9 +112,9 @@ def _of_targets(brew: Brew) -> Fermented | None:
         Open: one of them cannot be read, or the final one lies above the original.
     """
     targets = brew.recipe.targets
-    for key in ("og", "fg", "attenuation"):
-        if (*targets.path, key) in brew.recipe.unreadable:
-            raise Open(f"a readable {key} among the targets", (*targets.path, key))
-    if targets.og is not None and targets.fg is not None and targets.fg.range.high > targets.og.range.low:
-        raise Open("a final gravity below the original", (*targets.path, "fg"))
+    targets.og.readable("a readable og among the targets")
+    targets.fg.readable("a readable fg among the targets")
+    targets.attenuation.readable("a readable attenuation among the targets")
+    if targets.og.known and targets.fg.known and targets.fg.range.high > targets.og.range.low:
+        raise Open("a final gravity below the original", targets.fg.path)
     return fermented(targets)

@@ -12,7 +12,7 @@ from mashwright.brewing.heat import (
 from mashwright.brewing.volumes import COOLED_SHARE, GRAIN_VOLUME_L_PER_KG, mash_volume_l
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.heat import (
     at_dough_in,
@@ -27,6 +27,7 @@ from mashwright.figures.pours import weight_kg
 from mashwright.finding import Range
 from mashwright.reading.quantity import Kind, Quantity
 from mashwright.recipe.model import Rest
+from mashwright.recipe.stated import Unknown
 
 _POURED_C = 1.5  # what mash and hot water lose in standing and pouring, at the cold end; judgement
 _DECOCTION_LOSS = Range(1.0, 1.15, 1.20)  # common practice: 10-20 % more is drawn than the sum says
@@ -99,14 +100,14 @@ def steps(brew: Brew) -> tuple[Step, ...]:
 def _steps(brew: Brew) -> list[Step]:
     mash = brew.recipe.mash
     planned = brew.plan.known()
-    if mash is None or not mash.rests:
+    if not mash.known or not mash.rests:
         return []
     met = at_dough_in(brew)
     tun = _Tun(met.grain_kg, met.heat, met.water.typical, met.tun.typical)
     found = []
     for index, (rest, at) in enumerate(zip(mash.rests, planned, strict=True)):
         before = _before(brew, planned, index)
-        how = rest.by or ("infusion" if rest.water is not None else "decoction" if rest.pull is not None else "")
+        how = rest.by or ("infusion" if rest.water.known else "decoction" if rest.pull.known else "")
         if before is None or (how in ("", "heat") and index == 0):
             continue
         if how == "heat":
@@ -136,18 +137,18 @@ def _by_heat(number_: int, rest: Rest, before: Range, target: Range) -> Step:
 
 
 def _by_infusion(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range, target: Range) -> Step | None:
-    if (*rest.path, "water") in brew.recipe.unreadable or (*rest.path, "of") in brew.recipe.unreadable:
+    if (rest.water.mentioned and not rest.water.known) or (rest.of.mentioned and not rest.of.known):
         return None
     if number_ == 1:
         return None  # dough-in itself, which has its own figure
     boils = boils_at_c(brew)
-    of = rest.of.range if rest.of is not None else Range(boils - 4, boils - 1, boils)
-    assumed = () if rest.of is not None else (f"nearly boiling water for rest {number_}, since its heat is not stated",)
+    of = rest.of.range if rest.of.known else Range(boils - 4, boils - 1, boils)
+    assumed = () if rest.of.known else (f"nearly boiling water for rest {number_}, since its heat is not stated",)
     capacity, needed = tun.capacity_kg, None
     if of.typical > target.typical > before.typical:
         needed = infusion_water_kg(before.typical, target.typical, of.typical, capacity)
     band = _infusion_band(before, target, of, capacity, needed)
-    if rest.water is None:
+    if not rest.water.known:
         if needed is None:
             return None
         told = f"needs {litres_in(brew, needed)} of water at {degrees(brew, of.typical)}"
@@ -175,13 +176,13 @@ def _by_infusion(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range,
 
 def _by_decoction(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range, target: Range) -> Step | None:
     boils = boils_at_c(brew)
-    if (*rest.path, "pull") in brew.recipe.unreadable or before.typical >= boils:
+    if (rest.pull.mentioned and not rest.pull.known) or before.typical >= boils:
         return None
     volume = tun.litres
     wanted = max(0.0, decoction_share(before.typical, target.typical, boils)) * _DECOCTION_LOSS.typical
     needed = wanted * volume if 0 < wanted < 1 else None
     band = _pull_band(tun, before, target, boils, needed)
-    if rest.pull is None:
+    if not rest.pull.known:
         if needed is None:
             return None
         told = f"a decoction of {litres_in(brew, needed)}, {number(100 * wanted, 2)} % of the mash, brings it there"
@@ -256,11 +257,11 @@ def _share_of(pull: Quantity, mash_l: float) -> Range:
 def _by_cereal_mash(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range, target: Range) -> Step | None:
     cooker = brew.recipe.cereal_mash
     cooked = tuple(part for part in weighed(brew.mashed()) if part.line.cereal_mash)
-    if cooker is None or cooker.water is None or not cooked:
+    if not cooker.water.known or not cooked:
         return None
     boils = boils_at_c(brew)
     hottest = brew.cooker_hottest
-    if cooker.boil is not None or hottest is None:
+    if cooker.boil.known or hottest is None:
         comes = Range(boils - _COOKER_C, boils - _COOKER_C / 3, boils)
     else:
         comes = Range(hottest.range.low - _COOKER_C, hottest.range.typical, hottest.range.high)
@@ -298,7 +299,7 @@ def step_temperature(brew: Brew) -> Figure:
     """Temperature that each later rest is brought to."""
     made = steps(brew)
     if not made:
-        raise Unknown("rests after the first that say how the mash is brought there", ("mash", "rests"))
+        raise Unknown("rests after the first that say how the mash is brought there", brew.recipe.mash.rests.path)
 
     def working() -> str:
         rows = [f"  rest {step.number}, {step.how}: {step.sum}" for step in made]
@@ -333,7 +334,7 @@ def _of_steps(brew: Brew, how: str, missing: str) -> Figure:
     """
     made = [step for step in steps(brew) if step.how == how and step.needed is not None]
     if not made:
-        raise Unknown(missing, ("mash", "rests"))
+        raise Unknown(missing, brew.recipe.mash.rests.path)
     amounts = [(step, step.needed) for step in made if step.needed is not None]
     value = sum((one for _, one in amounts), Range.exact(0.0))
 
@@ -341,7 +342,7 @@ def _of_steps(brew: Brew, how: str, missing: str) -> Figure:
         rows = []
         for step, one in amounts:
             stated = step.rest.water if how == "infusion" else step.rest.pull
-            said_ = f", the recipe has {stated.text}" if stated is not None else ""
+            said_ = f", the recipe has {stated.text}" if stated.known else ""
             temperatures = f"from {degrees(brew, step.from_c.typical)} to {degrees(brew, step.target_c.typical)}"
             rows.append(f"  rest {step.number}, {temperatures}: {litres_in(brew, one.typical)}{said_}")
         if len(amounts) > 1:
@@ -366,9 +367,9 @@ _SUMS = {
 def water_of_open_steps(brew: Brew) -> float:
     """Water of infusions that the recipe leaves open, l."""
     mash = brew.recipe.mash
-    if mash is None or not any(rest.by == "infusion" and rest.water is None for rest in mash.rests):
+    if not mash.known or not any(rest.by == "infusion" and not rest.water.known for rest in mash.rests):
         return 0.0
     try:
-        return sum(step.needed_l or 0.0 for step in steps(brew) if step.how == "infusion" and step.rest.water is None)
+        return sum(step.needed_l or 0.0 for step in steps(brew) if step.how == "infusion" and not step.rest.water.known)
     except Unknown:
         return 0.0

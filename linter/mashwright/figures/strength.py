@@ -30,7 +30,7 @@ from mashwright.figures.board import gravity, lines, number
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import follow, rests_at
 from mashwright.figures.enzymes import late_enzymes, mash_enzymes
-from mashwright.figures.figure import Figure, Open, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.gravity import Delivery, deliveries, og
 from mashwright.figures.grist import grist_diastatic_power
@@ -41,6 +41,7 @@ from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.recipe.model import Yeast
+from mashwright.recipe.stated import Unknown
 
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
@@ -111,20 +112,19 @@ def _fermenting(brew: Brew) -> Fermenting:
     yeasts = [yeast for yeast in recipe.yeast if not _only_sours(yeast)]
     if not yeasts:
         assumed = f"a yeast of {USUAL_YEAST:g} % attenuation, since none is stated"
-        return Fermenting(usual, None, splitter, mash_enzyme, assumed, ("yeast",))
+        return Fermenting(usual, None, splitter, mash_enzyme, assumed, recipe.yeast.path)
     attenuations, tolerances, assumed, memory = [], [], "", False
     for yeast in yeasts:
-        for key in ("attenuation", "tolerance"):
-            if (*yeast.path, key) in recipe.unreadable:
-                raise Open(f"a readable {key} of the yeast", (*yeast.path, key))
+        yeast.attenuation.readable("a readable attenuation of the yeast")
+        yeast.tolerance.readable("a readable tolerance of the yeast")
         known = look_up_yeast(yeast.kind) if yeast.kind else None
-        stated = yeast.attenuation.range if yeast.attenuation is not None else None
+        stated = yeast.attenuation.range if yeast.attenuation.known else None
         attenuations.append(stated or (known.attenuation if known is not None else usual))
         if stated is None and known is None:
             assumed = f"{USUAL_YEAST:g} % attenuation for the yeast, of which nothing is known"
-        if yeast.tolerance is not None:
+        if yeast.tolerance.known:
             tolerances.append(yeast.tolerance.range)
-        elif known is not None and known.tolerance is not None:
+        elif known is not None:
             tolerances.append(known.tolerance)
             memory = True
     attenuation = max(attenuations, key=lambda value: value.typical)
@@ -148,8 +148,8 @@ def still_splitting(brew: Brew) -> Splitter | None:
     if added:
         first = min(added, key=lambda one: not _surely_splits(one.name))
         return Splitter(f"{first.name} in the fermenter", first.path)
-    boil = recipe.boil.time if recipe.boil is not None else None
-    if boil is not None and boil.range.high <= 0:
+    boil = recipe.boil.time
+    if boil.known and boil.range.high <= 0:
         for one in mash_enzymes(recipe):
             if _surely_splits(one.name):
                 return Splitter(f"{one.name} in wort that was not boiled", one.path)
@@ -173,7 +173,7 @@ def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list
     mashed = follow(brew)
     convert_c = mashed.typical.convert_c
     if convert_c is None:
-        raise Unknown("a rest that converts starch", ("mash", "rests"))
+        raise Unknown("a rest that converts starch", brew.recipe.mash.rests.path)
     rests = rests_at(brew.plan.rests, "typical")
     minutes = minutes_counted(rests)
     power = grist_diastatic_power(brew).typical + (ADDED_LINTNER if brew.adds("starch") else 0.0)
@@ -227,7 +227,7 @@ def apparent_attenuation(brew: Brew) -> Figure:
     yeast = fermenting(brew)
     given = [one for one in deliveries(brew) if one.typical_kg > 0]
     if not given:
-        raise Unknown("extract in the grist", ("grist",))
+        raise Unknown("extract in the grist", brew.recipe.grist.path)
     needs_mash = any(one.part.mashed and one.part.kind not in ("caramel malt", "roasted malt") for one in given)
     malt, of_the_mash = malt_degree(brew, yeast) if needs_mash else (0.0, list)
     degrees = [(one, degree_of(one.part, malt, yeast)) for one in given]

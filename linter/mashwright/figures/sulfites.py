@@ -5,12 +5,11 @@ from dataclasses import dataclass
 
 from mashwright.brewing.sulfite import TABLET_G, USED_UP_IN_WATER_G_PER_L, sulfur_dioxide_mg
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.gravity import fermenter_volume
 from mashwright.figures.volumes import total_liquor
 from mashwright.finding import Path
 from mashwright.ingredients.allergens import is_sulfite
-from mashwright.reading.quantity import Quantity
+from mashwright.recipe.stated import NOWHERE, Stated, Unknown
 from mashwright.words.tokens import words_of
 
 # Brewing water to a litre of beer, where the recipe does not let it be reckoned; common practice.
@@ -59,26 +58,26 @@ def sulfite(brew: Brew) -> tuple[Dose, ...]:
     return tuple(found)
 
 
-def _named(brew: Brew) -> Iterator[tuple[Path, str, Quantity | None, Quantity | None, bool]]:
+def _named(brew: Brew) -> Iterator[tuple[Path, str, Stated, Stated, bool]]:
     recipe = brew.recipe
     for holder in (recipe.mash, recipe.sparge, recipe.boil):
-        for salt in holder.salts if holder is not None else ():
-            yield salt.path, salt.name, salt.quantity, None, holder is not recipe.boil
+        for salt in holder.salts if holder.known else ():
+            yield salt.path, salt.name, salt.quantity, NOWHERE, holder is not recipe.boil
     for one in recipe.additions:
         when = words_of(one.when)
         before_boil = "before" in when and not when.isdisjoint(_BEFORE)
         in_water = before_boil or (not when.isdisjoint(_IN_WATER) and when.isdisjoint(_LATE))
-        yield (*one.path, "what"), one.what, one.weight, one.count, in_water
+        yield one.what.path, one.what, one.weight, one.count, in_water
 
 
-def _amount(name: str, weight: Quantity | None, count: Quantity | None) -> tuple[str, float, float | None]:
+def _amount(name: str, weight: Stated, count: Stated) -> tuple[str, float, float | None]:
     """What a brewer says, the weight in kg, and its sulfur dioxide in mg, None where no amount is said."""
     said = words_of(name)
-    if weight is not None:
+    if weight.known:
         # unnamed, the salt of potassium is meant, as brewers buy it; common practice
         kg = weight.range.typical
         return f"{weight.text} of {name}", kg, sulfur_dioxide_mg(kg, sodium="sodium" in said)
-    if count is not None and not said.isdisjoint(("campden", "tablet")):
+    if count.known and not said.isdisjoint(("campden", "tablet")):
         kg = count.range.typical * TABLET_G / 1000
         return f"{count.text} {name}", kg, sulfur_dioxide_mg(kg, sodium="potassium" not in said)
     return name, 0.0, None

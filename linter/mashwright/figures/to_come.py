@@ -14,7 +14,6 @@ from mashwright.brewing.carbonation import (
     volumes_from_sugar,
 )
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.figures.function import once
 from mashwright.figures.gravity import og
 from mashwright.figures.packaged import DAY_MIN, fermented_days, packaged_volume, packaging
@@ -23,8 +22,9 @@ from mashwright.figures.strength import apparent_attenuation, fermenting, fg, st
 from mashwright.figures.unboiled import UNBOILED_PERCENT
 from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
-from mashwright.reading.quantity import Kind, Quantity
+from mashwright.reading.quantity import Kind
 from mashwright.reading.quantity import said as said_of
+from mashwright.recipe.stated import NOWHERE, Open, Said, Stated, Unknown
 
 # A hydrometer is read to a point; common practice.
 READING = 0.001
@@ -83,7 +83,7 @@ class ToCome(NamedTuple):
         creep_points: that dry hops may add, at the most.
     """
 
-    stated: Quantity | None
+    stated: Stated
     path: Path
     start: float
     end: Range | None
@@ -117,7 +117,7 @@ def slow_splitter(brew: Brew) -> Slow | None:
         return Slow(splitter.name, splitter.path, wild=False, usual_percent=usual)
     for yeast, known in zip(brew.recipe.yeast, kinds(brew), strict=True):
         if known is not None and known.species.startswith("Brettanomyces"):
-            return Slow(yeast.kind, (*yeast.path, "kind"), wild=True, usual_percent=DIASTATIC.typical)
+            return Slow(yeast.kind, yeast.kind.path, wild=True, usual_percent=DIASTATIC.typical)
     return None
 
 
@@ -129,23 +129,22 @@ def to_come(brew: Brew) -> ToCome:
         Unknown: as ``packaging``; or a gravity is stated, and neither the wort's nor the end can be had.
     """
     package, targets = packaging(brew), brew.recipe.targets
-    if (*targets.path, "fg") in brew.recipe.unreadable:
-        raise Open("a readable final gravity", (*targets.path, "fg"))
-    stated: Quantity | None = package.gravity
-    path: Path = ("package", "gravity")
-    if stated is None:
+    targets.fg.readable("a readable final gravity")
+    stated = package.gravity
+    path: Path = brew.recipe.package.gravity.path
+    if not stated.known:
         stated, path = stated_end(brew)
     slow, fruit = slow_splitter(brew), _of_fruit(brew)
     creep = 0.0 if slow is not None else hop_creep_points(dry_hops_g_per_l(brew))
-    if stated is None and not creep:
-        return ToCome(None, ("package",), 0.0, None, False, False, slow, False, fruit, 0.0)
-    start = targets.og.range.typical if targets.og is not None else og(brew).typical
-    if stated is not None and stated.range.typical >= start:
+    if not stated.known and not creep:
+        return ToCome(NOWHERE, brew.recipe.package.path, 0.0, None, False, False, slow, False, fruit, 0.0)
+    start = targets.og.range.typical if targets.og.known else og(brew).typical
+    if stated.known and stated.range.typical >= start:
         raise Open("a gravity below that of the wort", path)
-    at = stated.range.typical if stated is not None else fg(brew).typical
+    at = stated.range.typical if stated.known else fg(brew).typical
     days = fermented_days(brew)
-    slow_is_over = slow is not None and stated is not None and days is not None and days >= SLOW_WORK_D
-    end = _end(brew, start) if stated is not None else _End(Range.exact(at), said=False, measured=False)
+    slow_is_over = slow is not None and stated.known and days is not None and days >= SLOW_WORK_D
+    end = _end(brew, start) if stated.known else _End(Range.exact(at), said=False, measured=False)
     causes = []
     if slow is not None and not slow_is_over:
         causes.append(Cause(SPLITTING, slow.name, _split(start, at, end, slow), slow.path))
@@ -154,7 +153,9 @@ def to_come(brew: Brew) -> ToCome:
     if creep:
         low = min(at, end.value.low if end is not None and end.said else at)
         volumes = fermented_volumes(start, low, low - creep / 1000)
-        causes.append(Cause(DRY_HOPS, "what dry hops restart, at the most", Range(0.0, 0.0, volumes), ("hops",)))
+        causes.append(
+            Cause(DRY_HOPS, "what dry hops restart, at the most", Range(0.0, 0.0, volumes), brew.recipe.hops.path)
+        )
     causes = [one for one in causes if one.volumes.high > 0]
     return ToCome(
         stated,
@@ -170,21 +171,22 @@ def to_come(brew: Brew) -> ToCome:
     )
 
 
-def stated_end(brew: Brew) -> tuple[Quantity | None, Path]:
+def stated_end(brew: Brew) -> tuple[Stated, Path]:
     """The final gravity that is stated, by itself or as an attenuation of the stated OG; and where."""
     targets = brew.recipe.targets
-    if targets.fg is not None or targets.attenuation is None or targets.og is None:
-        return targets.fg, (*targets.path, "fg")
+    if targets.fg.known or not targets.attenuation.known or not targets.og.known:
+        return targets.fg, targets.fg.path
     ends = Range.span(final_gravity, targets.og.range, targets.attenuation.range)
     unit = targets.og.unit
-    return Quantity(Kind.GRAVITY, ends, unit, said_of(ends.typical, unit, Kind.GRAVITY)), (*targets.path, "attenuation")
+    path = targets.attenuation.path
+    return Said(Kind.GRAVITY, ends, unit, said_of(ends.typical, unit, Kind.GRAVITY), path=path), path
 
 
 def _end(brew: Brew, start: float) -> _End | None:
     """Where the beer ends: as stated or measured; by grist, mash and yeast where these end surely lower, or alone."""
-    measured = [day.measured.fg.range.low for day in brew.recipe.measured if day.measured.fg is not None]
+    measured = [day.measured.fg.range.low for day in brew.recipe.measured if day.measured.fg.known]
     stated, _ = stated_end(brew)
-    said = stated.range if stated is not None else None
+    said = stated.range if stated.known else None
     if said is None and measured:
         said = Range(min(measured), sum(measured) / len(measured), max(measured))
     elif said is not None and measured:
@@ -231,7 +233,7 @@ def dry_hops_g_per_l(brew: Brew) -> float:
     kg = sum(
         hop.weight.range.typical
         for hop in brew.recipe.hops
-        if hop.dry is not None and hop.weight is not None and hop.dry.range.low < CREEP_OVER_D * DAY_MIN
+        if hop.dry.known and hop.weight.known and hop.dry.range.low < CREEP_OVER_D * DAY_MIN
     )
     return 1000 * kg / packaged_volume(brew).typical if kg else 0.0
 
@@ -239,7 +241,7 @@ def dry_hops_g_per_l(brew: Brew) -> float:
 def _of_fruit(brew: Brew) -> tuple[Cause, ...]:
     """Gas from sugar in the fermenter that may be left; none where the gravity at packaging is stated."""
     package = brew.recipe.package
-    if package is None or package.gravity is not None:
+    if not package.known or package.gravity.known:
         return ()
     causes = []
     with suppress(Unknown):  # of what cannot be weighed, nothing is counted

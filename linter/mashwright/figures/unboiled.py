@@ -1,9 +1,9 @@
 """Wort that is not boiled: the malt's enzymes live on in it, in the fermenter and in the package."""
 
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.figures.meant import said_unboiled
 from mashwright.finding import Path
+from mashwright.recipe.stated import Unknown
 
 # Mash and wort of the raw ales that went on fermenting were kept below 76 °C [raw-ale-answer]; with room for a
 # thermometer, judgement.
@@ -15,10 +15,10 @@ UNBOILED_PERCENT = 95.0
 def living_enzymes(brew: Brew) -> Path | None:
     """Where it stands that the wort is not boiled, if malt's enzymes outlive the mash; None where nothing says so."""
     recipe = brew.recipe
-    boil = recipe.boil.time if recipe.boil is not None else None
-    path: Path = ("boil", "for")
-    if boil is None:
-        if any(hop.boil is not None and hop.boil.range.high > 0 for hop in recipe.hops):
+    boil = recipe.boil.time
+    path: Path = recipe.boil.time.path
+    if not boil.known:
+        if any(hop.boil.known and hop.boil.range.high > 0 for hop in recipe.hops):
             return None
         said = said_unboiled(brew)
         if said is None:
@@ -26,9 +26,7 @@ def living_enzymes(brew: Brew) -> Path | None:
         path = said
     elif boil.range.high > 0:
         return None
-    if any(
-        hop.whirlpool is not None and hop.at is not None and hop.at.range.low > ENZYMES_LIVE_TO_C for hop in recipe.hops
-    ):
+    if any(hop.whirlpool.known and hop.at.known and hop.at.range.low > ENZYMES_LIVE_TO_C for hop in recipe.hops):
         return None
     try:
         rests = brew.plan.known()

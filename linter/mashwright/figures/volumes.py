@@ -8,7 +8,7 @@ from mashwright.brewing.volumes import (
 )
 from mashwright.figures.board import lines, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.kettle import KETTLE_SOURCES, boil_paths, from_waters, kettle, run_off_of
 from mashwright.figures.own_units import litres_in, thickness_in, to_the_weight, weight_in
@@ -30,6 +30,7 @@ from mashwright.figures.pours import (
 )
 from mashwright.figures.steps import water_of_open_steps
 from mashwright.finding import Range
+from mashwright.recipe.stated import Unknown
 
 
 def _per_weight(brew: Brew, litres_per_kg: float) -> str:
@@ -90,7 +91,7 @@ def drained_with_sparge(brew: Brew) -> Range | None:
         Unknown: nothing is mashed, or the sparge water cannot be read.
     """
     sparge = brew.recipe.sparge
-    if sparge is None or sparge.by != "batch" or sparge.water is None:
+    if not sparge.known or sparge.by != "batch" or not sparge.water.known:
         return None
     grain_kg, kept, dead = weight_kg(in_the_tun(brew)), absorption(brew)[0], dead_space(brew)[0]
     taken, water = GRAIN_VOLUME_L_PER_KG, sparge.water.range
@@ -142,13 +143,13 @@ def run_off_volume(brew: Brew) -> Figure:
         rest = f" - {litres_in(brew, other)} from steep, top-up, sugars and extract = {litres_in(brew, needed.typical)}"
         return f"{boiled}{rest if other > 0 else ', all of it run off'}"
 
-    return Figure(needed, backward, (("batch",),), tuple(assumed))
+    return Figure(needed, backward, (brew.recipe.batch.path,), tuple(assumed))
 
 
 def _beside_run_off(brew: Brew) -> float:
     """What comes to the kettle beside the run-off, l."""
     steep = brew.recipe.steep
-    steeped = steep.water.range.typical if steep is not None and steep.water is not None else 0.0
+    steeped = steep.water.range.typical if steep.water.known else 0.0
     return steeped + top_up(brew, "kettle").typical + dissolved(brew)
 
 
@@ -158,7 +159,7 @@ def total_liquor(brew: Brew) -> Figure:
     try:
         waters = _all_waters(brew)
     except Unknown as unknown:
-        if unknown.path not in (("grist",), ("mash",)):
+        if unknown.path not in (brew.recipe.grist.path, brew.recipe.mash.path):
             raise
         waters = None  # nothing is mashed
     if waters is not None:
@@ -206,7 +207,7 @@ def _all_waters(brew: Brew) -> tuple[Pour, ...] | None:
     added = []
     for vessel in ("kettle", "fermenter"):
         litres = top_up(brew, vessel)
-        if pour is not None and litres.high > 0:
+        if pour.known and litres.high > 0:
             added.append(Pour(f"top-up in the {vessel}", litres, (*pour.path, vessel)))
     return (*(one for one in given[1] if one.litres.high > 0), *added)
 

@@ -5,20 +5,21 @@ from collections.abc import Callable
 from mashwright.brewing.water import BICARBONATE_MG_MEQ, CACO3_MG_MEQ, IONS
 from mashwright.figures.board import lines, number, spread
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure, once
 from mashwright.figures.liquor import Dose, acid_meq, liquor, per_litre, summed, tap_water, water_in_mash
 from mashwright.figures.own_units import volume_unit
 from mashwright.figures.pours import has_mash
 from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, from_canonical, said
+from mashwright.recipe.stated import Unknown
 
 
 @figure("residual-alkalinity", unit="mg/l CaCO3", sources=("palmer-15", "mebak-w-030-01-900"))
 def residual_alkalinity(brew: Brew) -> Figure:
     """Residual alkalinity of the mash water, with its salts."""
     if not has_mash(brew):
-        raise Unknown("grain that is mashed", ("grist",))
+        raise Unknown("grain that is mashed", brew.recipe.grist.path)
     water = water_in_mash(brew)
     value = water.residual_meq_l * CACO3_MG_MEQ
     parts: list[tuple[str, Range]] = []
@@ -47,7 +48,7 @@ def residual_alkalinity(brew: Brew) -> Figure:
 def _paths(brew: Brew) -> tuple[Path, ...]:
     put_in = liquor(brew)
     doses = (*put_in.mash, *put_in.sparge, *put_in.kettle, *put_in.mash_acids, *put_in.sparge_acids)
-    water = (("water",),) if brew.recipe.water is not None else ()
+    water = (brew.recipe.water.path,) if brew.recipe.water.known else ()
     return (*water, *(dose.amount.path for dose in doses))
 
 
@@ -114,7 +115,7 @@ def ions(brew: Brew) -> Figure:
 
 def _brings(brew: Brew, dose: Dose, volume_l: Range) -> str:
     quantity = dose.amount.quantity
-    assert quantity is not None
+    assert quantity.known
     given = [
         f"{number(per_litre(one, volume_l).typical, 3)} {'mEq/l' if what == 'alkalinity' else 'mg/l'} {what}"
         for what, one in dose.gives.items()
@@ -136,7 +137,7 @@ def sulfate_chloride_ratio(brew: Brew) -> Figure:
             raise Unknown(f"the {ion} of the water", ("water", ion))
     sulfate, chloride = found["sulfate"], found["chloride"]
     if chloride.low <= 0:
-        raise Unknown("chloride in the water", ("water", "chloride"))
+        raise Unknown("chloride in the water", brew.recipe.water.chloride.path)
     value = Range.span(lambda above, below: above / below, sulfate, chloride)
     little = min(sulfate.typical, chloride.typical) < 50
 

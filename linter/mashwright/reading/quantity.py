@@ -5,8 +5,9 @@ What is taken: ``5 kg``, ``10 lb 8 oz``, ``1 1/2 lb``, ``½ oz``, ``1 h 30 min``
 """
 
 import re
-from dataclasses import dataclass
 from functools import cache, lru_cache
+
+from msgspec import Struct
 
 from mashwright.finding import Path, Range
 from mashwright.reading.amounts import HOTTEST_C, LARGEST, SMALLEST, Amount, amount_of, refuse_unmeant
@@ -42,8 +43,7 @@ _LONGEST = 80  # characters; a quantity is a few words
 _AT_THE_END = frozenset(("flameout", "flamesout", "knockout"))
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True, gc=False):
     """A quantity as read.
 
     Attributes:

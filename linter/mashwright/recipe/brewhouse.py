@@ -1,60 +1,56 @@
 """The vessels, losses, water and habits that a collection is brewed on."""
 
 from collections.abc import Mapping as Lookup
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from mashwright.finding import Path
-from mashwright.reading.quantity import Quantity
-from mashwright.recipe.model import Accepted, Water
+from mashwright.recipe.model import Accepted, Water, absent
+from mashwright.recipe.stated import NO_TEXT, NOWHERE, Lines, Said, Section, Stated, Text, Unsaid
 
 
-@dataclass(frozen=True, slots=True)
-class Vessel:
+class Vessel(Section, frozen=True):
     """A tun, a kettle or a fermenter; volumes in l, ``boil_off`` in l/h."""
 
-    path: Path
-    volume: Quantity | None = None
-    dead_space: Quantity | None = None
-    loss: Quantity | None = None
-    heat: Quantity | None = None
-    boil_off: Quantity | None = None
+    volume: Stated = NOWHERE
+    dead_space: Stated = NOWHERE
+    loss: Stated = NOWHERE
+    heat: Stated = NOWHERE
+    boil_off: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Lot:
+class Lot(Struct, frozen=True):
     """One delivery of malt or hops with its certificate of analysis."""
 
     path: Path
-    of: str
-    colour: Quantity | None = None
-    moisture: Quantity | None = None
-    extract_fine_dry: Quantity | None = None
-    extract_coarse_dry: Quantity | None = None
-    extract_fine_as_is: Quantity | None = None
-    extract_coarse_as_is: Quantity | None = None
-    diastatic_power: Quantity | None = None
-    alpha: Quantity | None = None
-    analysed: str = ""
-    expires: str = ""
+    of: Text
+    colour: Stated = NOWHERE
+    moisture: Stated = NOWHERE
+    extract_fine_dry: Stated = NOWHERE
+    extract_coarse_dry: Stated = NOWHERE
+    extract_fine_as_is: Stated = NOWHERE
+    extract_coarse_as_is: Stated = NOWHERE
+    diastatic_power: Stated = NOWHERE
+    alpha: Stated = NOWHERE
+    analysed: Text = NO_TEXT
+    expires: Text = NO_TEXT
 
 
-@dataclass(frozen=True, slots=True)
-class Described:
+class Described(Struct, frozen=True):
     """An ingredient that no table knows, described once."""
 
     path: Path
-    kind: str
-    cereal: str = ""
-    colour: Quantity | None = None
-    extract: Quantity | None = None
-    moisture: Quantity | None = None
-    diastatic_power: Quantity | None = None
-    gelatinises: Quantity | None = None
-    fermentable: Quantity | None = None
+    kind: Text
+    cereal: Text = NO_TEXT
+    colour: Stated = NOWHERE
+    extract: Stated = NOWHERE
+    moisture: Stated = NOWHERE
+    diastatic_power: Stated = NOWHERE
+    gelatinises: Stated = NOWHERE
+    fermentable: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Brewhouse:
+class Brewhouse(Struct, frozen=True):
     """A brewhouse, all of it optional.
 
     Attributes:
@@ -64,20 +60,19 @@ class Brewhouse:
         file: from which it was read, as reports show it.
     """
 
-    name: str = ""
-    efficiency: Quantity | None = None
-    mash_tun: Vessel | None = None
-    kettle: Vessel | None = None
-    fermenter: Vessel | None = None
-    ratings: Lookup[str, Quantity] = field(default_factory=dict)
-    absorption: Quantity | None = None
-    altitude: Quantity | None = None
-    water: Water | None = None
+    name: Text = NO_TEXT
+    efficiency: Stated = Unsaid(("efficiency",))
+    mash_tun: Vessel = absent(Vessel, "mash-tun")
+    kettle: Vessel = absent(Vessel, "kettle")
+    fermenter: Vessel = absent(Vessel, "fermenter")
+    ratings: Lookup[str, Said] = field(default_factory=dict)
+    absorption: Stated = Unsaid(("absorption",))
+    altitude: Stated = Unsaid(("altitude",))
+    water: Water = absent(Water, "water")
     lots: Lookup[str, Lot] = field(default_factory=dict)
     ingredients: Lookup[str, Described] = field(default_factory=dict)
     rules: Lookup[str, Lookup[str, str]] = field(default_factory=dict)
     stop_at: str = "error"
     recipes: tuple[str, ...] = ()
-    accepted: tuple[Accepted, ...] = ()
-    unreadable: frozenset[Path] = frozenset()
+    accepted: Lines[Accepted] = Lines()
     file: str = ""

@@ -1,8 +1,9 @@
 """A parsed document -> a Recipe. Reads as far as it can; what it cannot read it lists."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from typing import Any, NamedTuple
+
+from msgspec.structs import replace
 
 from mashwright.reading.document import Document
 from mashwright.reading.fields import OTHER_SPELLINGS
@@ -31,6 +32,7 @@ from mashwright.recipe.build_mash import (
 )
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
 from mashwright.recipe.model import Recipe
+from mashwright.recipe.stated import Text
 
 
 def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...]]:
@@ -47,7 +49,8 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
         sections = _sections(Cursor(root, (), gathered), tuple(_SECTIONS))
     recipe = Recipe(
         **sections,
-        unreadable=frozenset(gathered.unreadable),
+        unread=frozenset(gathered.unread),
+        asked=gathered.asked,
         readings=tuple(gathered.readings),
         imperial=gathered.imperial,
     )
@@ -60,15 +63,15 @@ def rebuild(recipe: Recipe, document: Document, keys: frozenset[str]) -> Recipe:
     Gives what ``build_recipe`` would, but for a change that brings in the first imperial measure.
     """
     root = document.root if isinstance(document.root, Mapping) else None
-    gathered = Gathered(imperial=recipe.imperial)
+    gathered = Gathered(imperial=recipe.imperial, asked=recipe.asked)
     names = tuple(name for name, section in _SECTIONS.items() if section.keys & keys)
     sections = _sections(Cursor(root, (), gathered), names)
-    kept = frozenset(path for path in recipe.unreadable if path[0] not in keys)
+    kept = frozenset(path for path in recipe.unread if path[0] not in keys)
     readings = tuple(reading for reading in recipe.readings if reading[0][0] not in keys)
     return replace(
         recipe,
         **sections,
-        unreadable=kept | gathered.unreadable,
+        unread=kept | gathered.unread,
         readings=(*readings, *gathered.readings),
     )
 
@@ -85,13 +88,21 @@ def _section(key: str, build: Callable[[Cursor], Any]) -> _Section:
 
 
 def _sections(top: Cursor, names: tuple[str, ...]) -> dict[str, Any]:
-    return {name: _SECTIONS[name].build(top) for name in names}
+    written = top.keys
+    return {
+        name: getattr(_NOTHING, name) if _SECTIONS[name].keys.isdisjoint(written) else _SECTIONS[name].build(top)
+        for name in names
+    }
 
 
-def _notes(top: Cursor) -> str:
+_NOTHING = Recipe()
+"""A recipe of which nothing is written, for the parts that a recipe leaves out."""
+
+
+def _notes(top: Cursor) -> Text:
     """The notes as text; of the club's own data, all texts in it, a line each."""
     found = top.find("notes")
-    return "\n".join(_texts(found[1])) if found is not None else ""
+    return Text("\n".join(_texts(found[1])) if found is not None else "", (*top.path, "notes"))
 
 
 def _texts(node: Node) -> Iterator[str]:
@@ -115,7 +126,7 @@ _SECTIONS = {
     "batch": _section("batch", whole_batch),
     "efficiency": _section("efficiency", lambda top: top.quantity("efficiency", Kind.SHARE)),
     "mash_efficiency": _section("mash-efficiency", lambda top: top.quantity("mash-efficiency", Kind.SHARE)),
-    "grist": _section("grist", lambda top: tuple(grist_line(line) for line in top.items("grist"))),
+    "grist": _section("grist", lambda top: top.items("grist", grist_line)),
     "steep": _section("steep", lambda top: steeped(top.inside("steep"))),
     "mash": _section("mash", lambda top: main_mash(top.inside("mash"))),
     "cereal_mash": _section("cereal-mash", lambda top: cereal_mash(top.inside("cereal-mash"))),
@@ -123,12 +134,12 @@ _SECTIONS = {
     "water": _section("water", lambda top: build_water(top.inside("water"))),
     "top_up": _section("top-up", lambda top: topped_up(top.inside("top-up"))),
     "boil": _section("boil", lambda top: boiled(top.inside("boil"))),
-    "hops": _section("hops", lambda top: tuple(hop_addition(hop) for hop in top.items("hops"))),
-    "additions": _section("additions", lambda top: tuple(addition(item) for item in top.items("additions"))),
+    "hops": _section("hops", lambda top: top.items("hops", hop_addition)),
+    "additions": _section("additions", lambda top: top.items("additions", addition)),
     "yeast": _section("yeast", yeasts),
-    "ferment": _section("ferment", lambda top: tuple(ferment_step(step) for step in top.items("ferment"))),
+    "ferment": _section("ferment", lambda top: top.items("ferment", ferment_step)),
     "package": _section("package", lambda top: packaged(top.inside("package"))),
     "targets": _section("targets", lambda top: stated_targets(top.inside("targets"))),
-    "measured": _section("measured", lambda top: tuple(brew_day(day) for day in top.items("measured"))),
-    "accepted": _section("accepted", lambda top: tuple(build_accepted(item) for item in top.items("accepted"))),
+    "measured": _section("measured", lambda top: top.items("measured", brew_day)),
+    "accepted": _section("accepted", lambda top: top.items("accepted", build_accepted)),
 }

@@ -17,6 +17,7 @@ from mashwright.recipe.model import (
     Targets,
     Yeast,
 )
+from mashwright.recipe.stated import Lines, Text
 
 _VESSELS = {"bottle": "bottles"}
 
@@ -30,7 +31,7 @@ def hop_addition(hop: Cursor) -> Hop:
         bitterness=hop.quantity("bitterness", Kind.BITTERNESS),
         alpha=hop.quantity("alpha", Kind.SHARE),
         lot=hop.text("lot"),
-        form=hop.text("form").removesuffix("s"),
+        form=_singular(hop.text("form")),
         age=hop.quantity("age", Kind.TIME),
         harvest=hop.text("harvest"),
         mash=hop.flag("mash") is True,
@@ -40,6 +41,10 @@ def hop_addition(hop: Cursor) -> Hop:
         at=hop.quantity("at", Kind.TEMPERATURE),
         dry=hop.quantity("dry", Kind.TIME),
     )
+
+
+def _singular(form: Text) -> Text:
+    return Text(form.removesuffix("s"), form.path) if form.endswith("s") else form
 
 
 def addition(addition: Cursor) -> Addition:
@@ -53,12 +58,11 @@ def addition(addition: Cursor) -> Addition:
     )
 
 
-def yeasts(top: Cursor) -> tuple[Yeast, ...]:
+def yeasts(top: Cursor) -> Lines[Yeast]:
     found = top.find("yeast")
     if found is not None and isinstance(found[1], Mapping):
-        one = top.inside("yeast")
-        return (_yeast(one),) if one is not None else ()
-    return tuple(_yeast(item) for item in top.items("yeast"))
+        return Lines.at(("yeast",), (_yeast(top.inside("yeast")),))
+    return top.items("yeast", _yeast)
 
 
 def _yeast(yeast: Cursor) -> Yeast:
@@ -86,12 +90,10 @@ def ferment_step(step: Cursor) -> FermentStep:
     )
 
 
-def packaged(package: Cursor | None) -> Package | None:
-    if package is None:
-        return None
+def packaged(package: Cursor) -> Package:
     return Package(
-        package.path,
-        vessel=_VESSELS.get(package.text("in"), package.text("in")),
+        *package.section,
+        vessel=_vessel(package.text("in")),
         carbonation=package.quantity("carbonation", Kind.CARBONATION),
         priming=_priming(package.inside("priming")),
         pressure=package.quantity("pressure", Kind.PRESSURE),
@@ -101,13 +103,15 @@ def packaged(package: Cursor | None) -> Package | None:
     )
 
 
-def _priming(priming: Cursor | None) -> Priming | None:
-    if priming is None:
-        return None
+def _vessel(text: Text) -> Text:
+    return Text(_VESSELS[text], text.path) if text in _VESSELS else text
+
+
+def _priming(priming: Cursor) -> Priming:
     group = next((key for key in ("sugar", "extract") if priming.has(key)), "")
     return Priming(
-        priming.path,
-        name=priming.text(group) if group else "",
+        *priming.section,
+        name=priming.text(group) if group else Text("", priming.path),
         group=group,
         weight=priming.quantity("weight", Kind.MASS, "sugar"),
         rate=priming.quantity("rate", Kind.DOSE),
@@ -118,11 +122,9 @@ def _priming(priming: Cursor | None) -> Priming | None:
     )
 
 
-def stated_targets(targets: Cursor | None) -> Targets:
-    if targets is None:
-        return Targets(("targets",))
+def stated_targets(targets: Cursor) -> Targets:
     return Targets(
-        targets.path,
+        *targets.section,
         og=targets.quantity("og", Kind.GRAVITY),
         fg=targets.quantity("fg", Kind.GRAVITY),
         abv=targets.quantity("abv", Kind.SHARE),
@@ -137,19 +139,18 @@ def stated_targets(targets: Cursor | None) -> Targets:
 def brew_day(day: Cursor) -> BrewDay:
     found = day.find("batch")
     if found is not None and isinstance(found[1], Scalar):
-        batch: Batch | None = Batch((*day.path, "batch"), fermenter=day.quantity("batch", Kind.VOLUME))
+        batch = Batch((*day.path, "batch"), fermenter=day.quantity("batch", Kind.VOLUME))
     else:
         batch = build_batch(day.inside("batch"))
     return BrewDay(day.path, day.text("date"), stated_targets(day), batch, _temperatures(day))
 
 
-def _temperatures(day: Cursor) -> tuple[Amount, ...]:
+def _temperatures(day: Cursor) -> Lines[Amount]:
     inner = day.inside("temperatures")
-    if inner is None or inner.node is None:
-        return ()
-    return tuple(
-        Amount((*inner.path, name.text), name.text, inner.quantity(name.text, Kind.TEMPERATURE))
-        for name, _ in inner.node.entries
+    names = [name.text for name, _ in inner.node.entries] if inner.node is not None else []
+    return inner.lines(
+        Amount((*inner.path, name), Text(name, (*inner.path, name)), inner.quantity(name, Kind.TEMPERATURE))
+        for name in names
     )
 
 

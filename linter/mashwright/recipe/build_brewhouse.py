@@ -1,13 +1,14 @@
 """A parsed brewhouse.yaml -> a Brewhouse."""
 
-from mashwright.finding import Level, Range
+from mashwright.finding import Range
 from mashwright.reading.document import Document
-from mashwright.reading.nodes import Mapping, Scalar, Sequence, Span
-from mashwright.reading.quantity import Kind, Quantity, said
+from mashwright.reading.nodes import Mapping, Scalar, Sequence
+from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
 from mashwright.recipe.build_beer import build_accepted
 from mashwright.recipe.build_mash import build_water
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
+from mashwright.recipe.stated import Said, Stated
 
 OFF = "off"
 # Between the shore of the lowest lake and the highest towns, with room to spare, m; from memory.
@@ -34,39 +35,34 @@ def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProble
         rules=_rules(top.inside("rules")),
         stop_at=top.text("stop-at") or "error",
         recipes=_texts(top, "recipes"),
-        accepted=tuple(build_accepted(item) for item in top.items("accepted")),
-        unreadable=frozenset(gathered.unreadable),
+        accepted=top.items("accepted", build_accepted),
     )
     return brewhouse, unsaid(gathered.problems, document)
 
 
-def _altitude(top: Cursor) -> Quantity | None:
+def _altitude(top: Cursor) -> Stated:
     """The altitude; one at which nobody lives is a problem, and no basis for a boiling point."""
     stated, found = top.quantity("altitude", Kind.ALTITUDE), top.scalar("altitude")
-    if stated is None or found is None:
-        return None
+    if not stated.known or not isinstance(found, tuple):
+        return stated
     if stated.range.low >= LOWEST_M and stated.range.high <= HIGHEST_M:
         return stated
     path, scalar = found
     bounds = said(Range(LOWEST_M, 0.0, HIGHEST_M), stated.unit, Kind.ALTITUDE)
     message = f"nobody brews at {stated.text}; give an altitude of {bounds} above the sea"
-    top.gathered.unreadable.add(path)
-    top.gathered.problems.append(QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, message))
-    return None
+    return top.refused(path, scalar, message)
 
 
-def _named(owner: Cursor | None) -> list[tuple[str, Cursor]]:
-    if owner is None or owner.node is None:
+def _named(owner: Cursor) -> list[tuple[str, Cursor]]:
+    if owner.node is None:
         return []
     inner = ((key.text, owner.inside(key.text)) for key, _ in owner.node.entries)
-    return [(name, cursor) for name, cursor in inner if cursor is not None]
+    return [(name, cursor) for name, cursor in inner if cursor.node is not None]
 
 
-def _vessel(vessel: Cursor | None) -> Vessel | None:
-    if vessel is None:
-        return None
+def _vessel(vessel: Cursor) -> Vessel:
     return Vessel(
-        vessel.path,
+        *vessel.section,
         volume=vessel.quantity("volume", Kind.VOLUME),
         dead_space=vessel.quantity("dead-space", Kind.VOLUME),
         loss=vessel.quantity("loss", Kind.VOLUME),
@@ -75,10 +71,10 @@ def _vessel(vessel: Cursor | None) -> Vessel | None:
     )
 
 
-def _ratings(vessels: Cursor | None) -> dict[str, Quantity]:
+def _ratings(vessels: Cursor) -> dict[str, Said]:
     """What each kind of vessel for beer is rated for; a rating that cannot be read leaves the kind out."""
     read = ((name, vessel.quantity("rating", Kind.BOTTLE_RATING)) for name, vessel in _named(vessels))
-    return {name: rating for name, rating in read if rating is not None}
+    return {name: rating for name, rating in read if isinstance(rating, Said)}
 
 
 def _lot(lot: Cursor) -> Lot:
@@ -112,9 +108,9 @@ def _described(thing: Cursor) -> Described:
     )
 
 
-def _rules(rules: Cursor | None) -> dict[str, dict[str, str]]:
+def _rules(rules: Cursor) -> dict[str, dict[str, str]]:
     """Settings as written; a rule's own Limits read them, since only they know the units."""
-    if rules is None or rules.node is None:
+    if rules.node is None:
         return {}
     settings: dict[str, dict[str, str]] = {}
     for key, value in rules.node.entries:

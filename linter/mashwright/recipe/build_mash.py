@@ -2,7 +2,7 @@
 
 import re
 
-from mashwright.reading.nodes import Scalar
+from mashwright.reading.nodes import Node, Scalar
 from mashwright.reading.quantity import Kind
 from mashwright.recipe.cursor import Cursor
 from mashwright.recipe.model import (
@@ -18,23 +18,22 @@ from mashwright.recipe.model import (
     TopUp,
     Water,
 )
+from mashwright.recipe.stated import NOWHERE, Lines, Stated, Text, Unsaid
 
 GROUPS = ("grain", "sugar", "fruit", "extract")  # beside the others `extract` is what they give, not what they are
 
 
-def whole_batch(top: Cursor) -> Batch | None:
+def whole_batch(top: Cursor) -> Batch:
     found = top.find("batch")
     if found is not None and isinstance(found[1], Scalar):
         return Batch(("batch",), fermenter=top.quantity("batch", Kind.VOLUME))
     return build_batch(top.inside("batch"))
 
 
-def build_batch(cursor: Cursor | None) -> Batch | None:
+def build_batch(cursor: Cursor) -> Batch:
     """A batch given as a mapping of where it was counted."""
-    if cursor is None:
-        return None
     return Batch(
-        cursor.path,
+        *cursor.section,
         fermenter=cursor.quantity("fermenter", Kind.VOLUME),
         kettle=cursor.quantity("kettle", Kind.VOLUME),
         package=cursor.quantity("package", Kind.VOLUME),
@@ -47,7 +46,7 @@ def grist_line(line: Cursor) -> GristLine:
     return GristLine(
         line.path,
         group=group,
-        name=line.text(group) if group else "",
+        name=line.text(group) if group else Text("", line.path),
         weight=line.quantity("weight", Kind.MASS, substance),
         share=line.quantity("share", Kind.SHARE),
         add=line.text("add"),
@@ -56,7 +55,7 @@ def grist_line(line: Cursor) -> GristLine:
         kind=line.text("kind"),
         cereal=line.text("cereal"),
         colour=line.quantity("colour", Kind.MALT_COLOUR if group == "grain" else Kind.SUGAR_COLOUR),
-        extract=line.quantity("extract", Kind.EXTRACT) if group != "extract" else None,
+        extract=line.quantity("extract", Kind.EXTRACT) if group != "extract" else NOWHERE,
         moisture=line.quantity("moisture", Kind.SHARE),
         diastatic_power=line.quantity("diastatic-power", Kind.DIASTATIC_POWER),
         gelatinises=line.quantity("gelatinises", Kind.TEMPERATURE),
@@ -64,36 +63,38 @@ def grist_line(line: Cursor) -> GristLine:
     )
 
 
-def amounts(owner: Cursor, key: str, substance: str) -> tuple[Amount, ...]:
+def amounts(owner: Cursor, key: str, substance: str) -> Lines[Amount]:
     """A mapping of names to amounts: weights or volumes."""
     inner = owner.inside(key)
-    if inner is None or inner.node is None:
-        return ()
-    amounts = []
-    for name, value in inner.node.entries:
-        path = (*inner.path, name.text)
-        quantity = None
-        if isinstance(value, Scalar) and value.text:
-            kind = Kind.VOLUME if re.search(r"\d\s*(?:m?l|fl\.? ?oz)\s*$", value.text) else Kind.MASS
-            quantity = inner.read(path, value, kind, name.text, substance)
-        amounts.append(Amount(path, name.text, quantity))
-    return tuple(amounts)
+    if inner.node is None:
+        return inner.lines(())
+    return inner.lines(_amount(inner, name.text, value, substance) for name, value in inner.node.entries)
 
 
-def _rests(owner: Cursor) -> tuple[Rest, ...]:
-    return tuple(
-        Rest(
-            rest.path,
-            at=rest.quantity("at", Kind.TEMPERATURE),
-            time=rest.quantity("for", Kind.TIME),
-            to=rest.quantity("to", Kind.TEMPERATURE),
-            by=rest.text("by"),
-            water=rest.quantity("water", Kind.VOLUME),
-            of=rest.quantity("of", Kind.TEMPERATURE),
-            pull=rest.quantity("pull", _pull_kind(rest)),
-            boil=rest.quantity("boil", Kind.TIME),
-        )
-        for rest in owner.items("rests")
+def _amount(inner: Cursor, name: str, value: Node, substance: str) -> Amount:
+    path = (*inner.path, name)
+    quantity: Stated = Unsaid(path)
+    if isinstance(value, Scalar) and value.text:
+        kind = Kind.VOLUME if re.search(r"\d\s*(?:m?l|fl\.? ?oz)\s*$", value.text) else Kind.MASS
+        quantity = inner.read(path, value, kind, name, substance)
+    return Amount(path, Text(name, path), quantity)
+
+
+def _rests(owner: Cursor) -> Lines[Rest]:
+    return owner.items("rests", _rest)
+
+
+def _rest(rest: Cursor) -> Rest:
+    return Rest(
+        rest.path,
+        at=rest.quantity("at", Kind.TEMPERATURE),
+        time=rest.quantity("for", Kind.TIME),
+        to=rest.quantity("to", Kind.TEMPERATURE),
+        by=rest.text("by"),
+        water=rest.quantity("water", Kind.VOLUME),
+        of=rest.quantity("of", Kind.TEMPERATURE),
+        pull=rest.quantity("pull", _pull_kind(rest)),
+        boil=rest.quantity("boil", Kind.TIME),
     )
 
 
@@ -101,11 +102,9 @@ def _pull_kind(rest: Cursor) -> Kind:
     return Kind.SHARE if "%" in rest.text("pull") else Kind.VOLUME
 
 
-def main_mash(mash: Cursor | None) -> Mash | None:
-    if mash is None:
-        return None
+def main_mash(mash: Cursor) -> Mash:
     return Mash(
-        mash.path,
+        *mash.section,
         water=mash.quantity("water", Kind.VOLUME),
         thickness=mash.quantity("thickness", Kind.THICKNESS),
         strike=mash.quantity("strike", Kind.TEMPERATURE),
@@ -120,33 +119,27 @@ def main_mash(mash: Cursor | None) -> Mash | None:
     )
 
 
-def cereal_mash(cooker: Cursor | None) -> CerealMash | None:
-    if cooker is None:
-        return None
+def cereal_mash(cooker: Cursor) -> CerealMash:
     return CerealMash(
-        cooker.path,
+        *cooker.section,
         water=cooker.quantity("water", Kind.VOLUME),
         rests=_rests(cooker),
         boil=cooker.quantity("boil", Kind.TIME),
     )
 
 
-def steeped(steep: Cursor | None) -> Steep | None:
-    if steep is None:
-        return None
+def steeped(steep: Cursor) -> Steep:
     return Steep(
-        steep.path,
+        *steep.section,
         water=steep.quantity("water", Kind.VOLUME),
         at=steep.quantity("at", Kind.TEMPERATURE),
         time=steep.quantity("for", Kind.TIME),
     )
 
 
-def sparged(sparge: Cursor | None) -> Sparge | None:
-    if sparge is None:
-        return None
+def sparged(sparge: Cursor) -> Sparge:
     return Sparge(
-        sparge.path,
+        *sparge.section,
         by=sparge.text("by"),
         water=sparge.quantity("water", Kind.VOLUME),
         at=sparge.quantity("at", Kind.TEMPERATURE),
@@ -156,12 +149,10 @@ def sparged(sparge: Cursor | None) -> Sparge | None:
     )
 
 
-def build_water(water: Cursor | None) -> Water | None:
+def build_water(water: Cursor) -> Water:
     """The ions of a water, in a recipe or a brewhouse."""
-    if water is None:
-        return None
     return Water(
-        water.path,
+        *water.section,
         calcium=water.quantity("calcium", Kind.CONCENTRATION),
         magnesium=water.quantity("magnesium", Kind.CONCENTRATION),
         sodium=water.quantity("sodium", Kind.CONCENTRATION),
@@ -174,21 +165,17 @@ def build_water(water: Cursor | None) -> Water | None:
     )
 
 
-def topped_up(top_up: Cursor | None) -> TopUp | None:
-    if top_up is None:
-        return None
+def topped_up(top_up: Cursor) -> TopUp:
     return TopUp(
-        top_up.path,
+        *top_up.section,
         kettle=top_up.quantity("kettle", Kind.VOLUME),
         fermenter=top_up.quantity("fermenter", Kind.VOLUME),
     )
 
 
-def boiled(boil: Cursor | None) -> Boil | None:
-    if boil is None:
-        return None
+def boiled(boil: Cursor) -> Boil:
     return Boil(
-        boil.path,
+        *boil.section,
         volume=boil.quantity("volume", Kind.VOLUME),
         time=boil.quantity("for", Kind.TIME),
         salts=amounts(boil, "salts", "salt"),

@@ -2,17 +2,20 @@
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
 from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, Told
-from mashwright.reading.quantity import Kind, Quantity, QuantityError, read_quantity, said
+from mashwright.reading.quantity import Kind, QuantityError, read_quantity, said
+from mashwright.recipe.stated import Lines, Said, Stated, Text, Unreadable, UnreadableLines, UnreadableText, Unsaid
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterable, KeysView
+
+_T = TypeVar("_T")
 
 
 FIELD_WORDS = {"at": "temperature", "to": "temperature", "of": "temperature", "for": "time", "dry": "time"}
@@ -51,7 +54,8 @@ class Gathered:
     """What reading one document leaves behind, apart from its values."""
 
     problems: list[QuantityProblem] = field(default_factory=list)
-    unreadable: set[Path] = field(default_factory=set)
+    unread: set[Path] = field(default_factory=set)
+    asked: list[Path] = field(default_factory=list)
     readings: list[tuple[Path, str]] = field(default_factory=list)
     units: set[str] = field(default_factory=set)
     imperial: bool = False
@@ -70,10 +74,21 @@ class Cursor:
     node: Mapping | None
     path: Path
     gathered: Gathered
+    unread: Unreadable | None = None
+
+    @property
+    def section(self) -> tuple[Path, bool, Unreadable | None]:
+        """What every section begins with: its path, whether it is there, and what cannot be read in its place."""
+        return self.path, self.node is not None, self.unread
 
     @cached_property
     def _fields(self) -> dict[str, Node]:
         return {name.text: value for name, value in self.node.entries} if self.node is not None else {}
+
+    @property
+    def keys(self) -> "KeysView[str]":
+        """The keys of its fields as they are written."""
+        return self._fields.keys()
 
     def find(self, key: str) -> tuple[str, Node] | None:
         """The value of a field in either spelling, with the key as it is written."""
@@ -88,53 +103,62 @@ class Cursor:
         """Whether the field stands there at all."""
         return self.find(key) is not None
 
-    def scalar(self, key: str) -> tuple[Path, Scalar] | None:
+    def _unreadable(self, path: Path) -> Unreadable:
+        self.gathered.unread.add(path)
+        return Unreadable(path, self.gathered.asked)
+
+    def scalar(self, key: str) -> tuple[Path, Scalar] | Unsaid | Unreadable:
         """A field that holds one value; anything else there counts as unreadable."""
         if (found := self.find(key)) is None:
-            return None
+            return self.unread or Unsaid((*self.path, key))
         name, value = found
         path = (*self.path, name)
         if isinstance(value, Scalar) and value.text != "":
             return path, value
-        self.gathered.unreadable.add(path)
-        return None
+        return self._unreadable(path)
 
-    def text(self, key: str) -> str:
+    def text(self, key: str) -> Text:
         """A field's text, "" where it is missing."""
-        return found[1].text if (found := self.scalar(key)) is not None else ""
+        found = self.scalar(key)
+        if isinstance(found, tuple):
+            return Text(found[1].text, found[0])
+        return Text("", found.path) if isinstance(found, Unsaid) else UnreadableText.at(found.path, found.asked)
 
     def flag(self, key: str) -> bool | None:
         """True, false, or None where it is missing or neither."""
-        if (found := self.scalar(key)) is None:
-            return None
-        return found[1].value if isinstance(found[1].value, bool) else None
+        found = self.scalar(key)
+        return found[1].value if isinstance(found, tuple) and isinstance(found[1].value, bool) else None
 
-    def quantity(self, key: str, kind: Kind, substance: str = "") -> Quantity | None:
-        """A field's quantity, None where it is missing or unreadable; the substance says what a spoon of it weighs."""
-        if (found := self.scalar(key)) is None:
-            return None
+    def quantity(self, key: str, kind: Kind, substance: str = "") -> Stated:
+        """A field's quantity; the substance says what a spoon of it weighs."""
+        found = self.scalar(key)
+        if not isinstance(found, tuple):
+            return found
         path, scalar = found
         what = FIELD_WORDS.get(key, str(path[-1]).replace("-", " "))
         quantity = self.read(path, scalar, kind, what, substance)
-        return None if quantity is None or self._cannot_be(key, what, path, scalar, quantity) else quantity
+        return self._possible(key, what, scalar, quantity) if isinstance(quantity, Said) else quantity
 
-    def _cannot_be(self, key: str, what: str, path: Path, scalar: Scalar, quantity: Quantity) -> bool:
-        """Whether a share is more than there can be of it; that is a problem, and no basis for a sum."""
+    def _possible(self, key: str, what: str, scalar: Scalar, quantity: Said) -> Stated:
+        """The quantity; a share of more than there can be of it is a problem, and no basis for a sum."""
         most = MOST_PERCENT.get(key)
         if most is None or quantity.range.typical <= most:
-            return False
+            return quantity
         article = "an" if what[0] in "aeiou" else "a"
         bound = said(most, quantity.unit, quantity.kind)
-        message = f"{article} {what} of {quantity.text} cannot be, {bound} at the most"
-        self.gathered.unreadable.add(path)
-        self.gathered.problems.append(QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, message))
-        return True
+        return self.refused(
+            quantity.path, scalar, f"{article} {what} of {quantity.text} cannot be, {bound} at the most"
+        )
 
-    def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Quantity | None:
+    def refused(self, path: Path, scalar: Scalar, message: str) -> Unreadable:
+        """What stands at a path and is no basis for a sum, told as an error."""
+        self.gathered.problems.append(QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, message))
+        return self._unreadable(path)
+
+    def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Stated:
         """One scalar as a quantity of a kind; after very many problems nothing more is tried."""
         if len(self.gathered.problems) >= FAULTS:
-            self.gathered.unreadable.add(path)
-            return None
+            return self._unreadable(path)
         try:
             quantity = read_quantity(
                 scalar.text,
@@ -147,11 +171,7 @@ class Cursor:
                 place=(path[0], path[-1]),  # without the line's number, so that a text is judged once
             )
         except QuantityError as error:
-            self.gathered.unreadable.add(path)
-            self.gathered.problems.append(
-                QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, error.message)
-            )
-            return None
+            return self.refused(path, scalar, error.message)
         self.gathered.units.add(quantity.unit)
         if quantity.note:
             self.gathered.problems.append(
@@ -162,30 +182,39 @@ class Cursor:
         elif quantity.unit == "gal" and path[0] == "batch":  # told once, of the size by which all the others go
             litres = said(quantity.range.typical, "l", Kind.VOLUME)
             self.gathered.readings.append((path, f'"{quantity.text}" is taken as US gallons: {litres}'))
-        return quantity
+        return Said(quantity.kind, quantity.range, quantity.unit, quantity.text, quantity.reading, quantity.note, path)
 
-    def inside(self, key: str) -> "Cursor | None":
-        """The mapping that a field holds."""
+    def inside(self, key: str) -> "Cursor":
+        """The mapping that a field holds; one of nothing where the field is missing or holds something else."""
         if (found := self.find(key)) is None:
-            return None
+            return Cursor(None, (*self.path, key), self.gathered, self.unread)
         name, value = found
         path = (*self.path, name)
         if isinstance(value, Mapping):
             return Cursor(value, path, self.gathered)
-        self.gathered.unreadable.add(path)
-        return None
+        return Cursor(None, path, self.gathered, self._unreadable(path))
 
-    def items(self, key: str) -> "Iterator[Cursor]":
-        """The mappings of a list."""
+    def items(self, key: str, build: "Callable[[Cursor], _T]") -> Lines[_T]:
+        """What is built of the mappings of a list."""
         if (found := self.find(key)) is None:
-            return
+            return self._lines((*self.path, key), (), () if self.unread is None else (self.unread,))
         name, value = found
         path = (*self.path, name)
         if not isinstance(value, Sequence):
-            self.gathered.unreadable.add(path)
-            return
+            return self._lines(path, (), (self._unreadable(path),))
+        built, unread = [], []
         for index, item in enumerate(value.items):
             if isinstance(item, Mapping):
-                yield Cursor(item, (*path, index), self.gathered)
+                built.append(build(Cursor(item, (*path, index), self.gathered)))
             else:
-                self.gathered.unreadable.add((*path, index))
+                unread.append(self._unreadable((*path, index)))
+        return self._lines(path, tuple(built), tuple(unread))
+
+    def lines(self, entries: "Iterable[_T]") -> Lines[_T]:
+        """What is built of the fields of a mapping whose keys are names."""
+        return self._lines(self.path, tuple(entries), () if self.unread is None else (self.unread,))
+
+    def _lines(self, path: Path, entries: tuple[_T, ...], unread: tuple[Unreadable, ...]) -> Lines[_T]:
+        if not unread:
+            return Lines.at(path, entries)
+        return UnreadableLines.lacking(path, entries, unread[0])

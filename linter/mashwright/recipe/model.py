@@ -1,33 +1,61 @@
 """A recipe as typed values: what its author wrote, each with the path where it stands.
 
-A quantity that is missing and one that could not be read are both None; the recipe's ``unreadable`` tells them apart,
-so that nothing is assumed in place of what somebody did write.
+Every section is there, also one that the recipe does not have; its values are then unsaid.
 """
 
 import re
-from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from msgspec import Struct
 
 from mashwright.finding import Path
-from mashwright.reading.quantity import Quantity
+from mashwright.recipe.stated import NO_TEXT, NOWHERE, Lines, Said, Section, Stated, Text, Unsaid
+
+_KEYS = {"time": "for", "vessel": "in"}
+"""Attributes whose key of the format has another name."""
+
+_S = TypeVar("_S", bound=Section)
 
 
-@dataclass(frozen=True, slots=True)
-class Batch:
+def absent(kind: type[_S], *path: str) -> _S:
+    """A section that the recipe does not have: its values are unsaid, each at its own place."""
+    own: dict[str, Any] = {}
+    for name in kind.__struct_fields__:
+        usual, there = getattr(kind(path), name), (*path, _KEYS.get(name, name.replace("_", "-")))
+        if isinstance(usual, Unsaid):
+            own[name] = Unsaid(there)
+        elif isinstance(usual, Text):
+            own[name] = Text("", there)
+        elif isinstance(usual, Lines):
+            own[name] = Lines.at(there)
+    return kind(path, there=False, **own)
+
+
+class Batch(Section, frozen=True):
     """How much beer, counted at one place or several; volumes in l."""
 
-    path: Path
-    fermenter: Quantity | None = None
-    kettle: Quantity | None = None
-    package: Quantity | None = None
+    fermenter: Stated = NOWHERE
+    kettle: Stated = NOWHERE
+    package: Stated = NOWHERE
 
     @property
-    def stated(self) -> Quantity | None:
+    def stated(self) -> Stated:
         """The batch wherever it is counted."""
         return self.fermenter or self.kettle or self.package
 
+    @property
+    def said(self) -> Said | None:
+        """The batch wherever it is counted, for what does not hang on it: one that cannot be read is not asked for."""
+        return next((one for one in (self.fermenter, self.kettle, self.package) if isinstance(one, Said)), None)
 
-@dataclass(frozen=True, slots=True)
-class GristLine:
+    @property
+    def unit(self) -> str:
+        """The unit in which it is counted; l where it is not stated."""
+        said = self.said
+        return said.unit if said is not None else "l"
+
+
+class GristLine(Struct, frozen=True):
     """One line of the grist and sugars.
 
     Attributes:
@@ -38,243 +66,216 @@ class GristLine:
 
     path: Path
     group: str
-    name: str
-    weight: Quantity | None = None
-    share: Quantity | None = None
-    add: str = ""
+    name: Text
+    weight: Stated = NOWHERE
+    share: Stated = NOWHERE
+    add: Text = NO_TEXT
     cereal_mash: bool = False
-    lot: str = ""
-    kind: str = ""
-    cereal: str = ""
-    colour: Quantity | None = None
-    extract: Quantity | None = None
-    moisture: Quantity | None = None
-    diastatic_power: Quantity | None = None
-    gelatinises: Quantity | None = None
-    fermentable: Quantity | None = None
+    lot: Text = NO_TEXT
+    kind: Text = NO_TEXT
+    cereal: Text = NO_TEXT
+    colour: Stated = NOWHERE
+    extract: Stated = NOWHERE
+    moisture: Stated = NOWHERE
+    diastatic_power: Stated = NOWHERE
+    gelatinises: Stated = NOWHERE
+    fermentable: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """A named amount: a salt, an acid, an enzyme, a temperature that was measured."""
 
     path: Path
-    name: str
-    quantity: Quantity | None
+    name: Text
+    quantity: Stated
 
 
-@dataclass(frozen=True, slots=True)
-class Rest:
+class Rest(Struct, frozen=True):
     """One rest of a mash."""
 
     path: Path
-    at: Quantity | None = None
-    time: Quantity | None = None
-    to: Quantity | None = None
-    by: str = ""
-    water: Quantity | None = None
-    of: Quantity | None = None
-    pull: Quantity | None = None
-    boil: Quantity | None = None
+    at: Stated = NOWHERE
+    time: Stated = NOWHERE
+    to: Stated = NOWHERE
+    by: Text = NO_TEXT
+    water: Stated = NOWHERE
+    of: Stated = NOWHERE
+    pull: Stated = NOWHERE
+    boil: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Mash:
+class Mash(Section, frozen=True):
     """The main mash."""
 
-    path: Path
-    water: Quantity | None = None
-    thickness: Quantity | None = None
-    strike: Quantity | None = None
-    grain_temperature: Quantity | None = None
-    crush: str = ""
-    ph: Quantity | None = None
-    salts: tuple[Amount, ...] = ()
-    acid: tuple[Amount, ...] = ()
-    enzymes: tuple[Amount, ...] = ()
+    water: Stated = NOWHERE
+    thickness: Stated = NOWHERE
+    strike: Stated = NOWHERE
+    grain_temperature: Stated = NOWHERE
+    crush: Text = NO_TEXT
+    ph: Stated = NOWHERE
+    salts: Lines[Amount] = Lines()
+    acid: Lines[Amount] = Lines()
+    enzymes: Lines[Amount] = Lines()
     bag: bool = False
-    rests: tuple[Rest, ...] = ()
+    rests: Lines[Rest] = Lines()
 
 
-@dataclass(frozen=True, slots=True)
-class CerealMash:
+class CerealMash(Section, frozen=True):
     """The cooker beside the main mash."""
 
-    path: Path
-    water: Quantity | None = None
-    rests: tuple[Rest, ...] = ()
-    boil: Quantity | None = None
+    water: Stated = NOWHERE
+    rests: Lines[Rest] = Lines()
+    boil: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Steep:
+class Steep(Section, frozen=True):
     """Grain steeped without a mash."""
 
-    path: Path
-    water: Quantity | None = None
-    at: Quantity | None = None
-    time: Quantity | None = None
+    water: Stated = NOWHERE
+    at: Stated = NOWHERE
+    time: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Sparge:
+class Sparge(Section, frozen=True):
     """How the grain is rinsed."""
 
-    path: Path
-    by: str = ""
-    water: Quantity | None = None
-    at: Quantity | None = None
-    ph: Quantity | None = None
-    salts: tuple[Amount, ...] = ()
-    acid: tuple[Amount, ...] = ()
+    by: Text = NO_TEXT
+    water: Stated = NOWHERE
+    at: Stated = NOWHERE
+    ph: Stated = NOWHERE
+    salts: Lines[Amount] = Lines()
+    acid: Lines[Amount] = Lines()
 
 
-@dataclass(frozen=True, slots=True)
-class Water:
+class Water(Section, frozen=True):
     """Ions of the brewing liquor, in mg/l."""
 
-    path: Path
-    calcium: Quantity | None = None
-    magnesium: Quantity | None = None
-    sodium: Quantity | None = None
-    chloride: Quantity | None = None
-    sulfate: Quantity | None = None
-    bicarbonate: Quantity | None = None
-    alkalinity: Quantity | None = None
-    ph: Quantity | None = None
-    dilution: Quantity | None = None
+    calcium: Stated = NOWHERE
+    magnesium: Stated = NOWHERE
+    sodium: Stated = NOWHERE
+    chloride: Stated = NOWHERE
+    sulfate: Stated = NOWHERE
+    bicarbonate: Stated = NOWHERE
+    alkalinity: Stated = NOWHERE
+    ph: Stated = NOWHERE
+    dilution: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class TopUp:
+class TopUp(Section, frozen=True):
     """Water added after the mash."""
 
-    path: Path
-    kettle: Quantity | None = None
-    fermenter: Quantity | None = None
+    kettle: Stated = NOWHERE
+    fermenter: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Boil:
+class Boil(Section, frozen=True):
     """The boil; its volume is the one before it begins."""
 
-    path: Path
-    volume: Quantity | None = None
-    time: Quantity | None = None
-    salts: tuple[Amount, ...] = ()
+    volume: Stated = NOWHERE
+    time: Stated = NOWHERE
+    salts: Lines[Amount] = Lines()
 
 
-@dataclass(frozen=True, slots=True)
-class Hop:
+class Hop(Struct, frozen=True):
     """One hop addition; exactly one of the times and flags says when."""
 
     path: Path
-    name: str
-    weight: Quantity | None = None
-    alpha_units: Quantity | None = None
-    bitterness: Quantity | None = None
-    alpha: Quantity | None = None
-    lot: str = ""
-    form: str = ""
-    age: Quantity | None = None
-    harvest: str = ""
+    name: Text
+    weight: Stated = NOWHERE
+    alpha_units: Stated = NOWHERE
+    bitterness: Stated = NOWHERE
+    alpha: Stated = NOWHERE
+    lot: Text = NO_TEXT
+    form: Text = NO_TEXT
+    age: Stated = NOWHERE
+    harvest: Text = NO_TEXT
     mash: bool = False
     first_wort: bool = False
-    boil: Quantity | None = None
-    whirlpool: Quantity | None = None
-    at: Quantity | None = None
-    dry: Quantity | None = None
+    boil: Stated = NOWHERE
+    whirlpool: Stated = NOWHERE
+    at: Stated = NOWHERE
+    dry: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Addition:
+class Addition(Struct, frozen=True):
     """Spices, finings, nutrients: carried and shown."""
 
     path: Path
-    what: str
-    weight: Quantity | None = None
-    volume: Quantity | None = None
-    count: Quantity | None = None
-    when: str = ""
+    what: Text
+    weight: Stated = NOWHERE
+    volume: Stated = NOWHERE
+    count: Stated = NOWHERE
+    when: Text = NO_TEXT
 
 
-@dataclass(frozen=True, slots=True)
-class Yeast:
+class Yeast(Struct, frozen=True):
     """A yeast or another culture."""
 
     path: Path
-    kind: str
-    attenuation: Quantity | None = None
-    tolerance: Quantity | None = None
-    flocculation: str = ""
+    kind: Text
+    attenuation: Stated = NOWHERE
+    tolerance: Stated = NOWHERE
+    flocculation: Text = NO_TEXT
     diastatic: bool | None = None
-    pitch: Quantity | None = None
-    viability: Quantity | None = None
-    starter: Quantity | None = None
-    at: Quantity | None = None
+    pitch: Stated = NOWHERE
+    viability: Stated = NOWHERE
+    starter: Stated = NOWHERE
+    at: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class FermentStep:
+class FermentStep(Struct, frozen=True):
     """One step of the fermentation."""
 
     path: Path
-    at: Quantity | None = None
-    to: Quantity | None = None
-    time: Quantity | None = None
-    enzymes: tuple[Amount, ...] = ()
+    at: Stated = NOWHERE
+    to: Stated = NOWHERE
+    time: Stated = NOWHERE
+    enzymes: Lines[Amount] = Lines()
 
 
-@dataclass(frozen=True, slots=True)
-class Priming:
+class Priming(Section, frozen=True):
     """Sugar, extract or wort for the bottle.
 
     Attributes:
         gravity: of the wort, as it goes in.
     """
 
-    path: Path
-    name: str = ""
+    name: Text = NO_TEXT
     group: str = ""
-    weight: Quantity | None = None
-    rate: Quantity | None = None
-    each: Quantity | None = None
-    bottle: Quantity | None = None
-    volume: Quantity | None = None
-    gravity: Quantity | None = None
+    weight: Stated = NOWHERE
+    rate: Stated = NOWHERE
+    each: Stated = NOWHERE
+    bottle: Stated = NOWHERE
+    volume: Stated = NOWHERE
+    gravity: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Package:
+class Package(Section, frozen=True):
     """Bottles, keg or cask."""
 
-    path: Path
-    vessel: str = ""
-    carbonation: Quantity | None = None
-    priming: Priming | None = None
-    pressure: Quantity | None = None
-    at: Quantity | None = None
-    bottle_rating: Quantity | None = None
-    gravity: Quantity | None = None
+    vessel: Text = NO_TEXT
+    carbonation: Stated = NOWHERE
+    priming: Priming = absent(Priming, "package", "priming")
+    pressure: Stated = NOWHERE
+    at: Stated = NOWHERE
+    bottle_rating: Stated = NOWHERE
+    gravity: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Targets:
+class Targets(Section, frozen=True):
     """What the author says the recipe gives."""
 
-    path: Path
-    og: Quantity | None = None
-    fg: Quantity | None = None
-    abv: Quantity | None = None
-    bitterness: Quantity | None = None
-    colour: Quantity | None = None
-    pre_boil_gravity: Quantity | None = None
-    first_wort_gravity: Quantity | None = None
-    attenuation: Quantity | None = None
+    og: Stated = NOWHERE
+    fg: Stated = NOWHERE
+    abv: Stated = NOWHERE
+    bitterness: Stated = NOWHERE
+    colour: Stated = NOWHERE
+    pre_boil_gravity: Stated = NOWHERE
+    first_wort_gravity: Stated = NOWHERE
+    attenuation: Stated = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class BrewDay:
+class BrewDay(Struct, frozen=True):
     """What was measured on one brew day.
 
     Attributes:
@@ -282,14 +283,13 @@ class BrewDay:
     """
 
     path: Path
-    date: str
+    date: Text
     measured: Targets
-    batch: Batch | None = None
-    temperatures: tuple[Amount, ...] = ()
+    batch: Batch = absent(Batch, "measured", "batch")
+    temperatures: Lines[Amount] = Lines()
 
 
-@dataclass(frozen=True, slots=True)
-class Accepted:
+class Accepted(Struct, frozen=True):
     """A finding that somebody accepts, with the reason.
 
     Attributes:
@@ -298,47 +298,48 @@ class Accepted:
     """
 
     path: Path
-    rule: str
-    reason: str
-    until: str = ""
-    where: str = ""
+    rule: Text
+    reason: Text
+    until: Text = NO_TEXT
+    where: Text = NO_TEXT
 
 
-@dataclass(frozen=True, slots=True)
-class Recipe:
+class Recipe(Struct, frozen=True):
     """A whole recipe, format 1.
 
     Attributes:
-        unreadable: places that hold something which could not be read.
+        unread: all that could not be read, for those who tell of it; what judges a recipe meets it in the values.
+        asked: the places of these that somebody asked for in vain.
         readings: how an archaic or unclear measure was taken, by its place.
         imperial: measured in British or archaic units, so that a bare gallon may be either.
     """
 
-    name: str = ""
-    by: str = ""
-    style: str = ""
-    source: str = ""
-    notes: str = ""
-    batch: Batch | None = None
-    efficiency: Quantity | None = None
-    mash_efficiency: Quantity | None = None
-    grist: tuple[GristLine, ...] = ()
-    steep: Steep | None = None
-    mash: Mash | None = None
-    cereal_mash: CerealMash | None = None
-    sparge: Sparge | None = None
-    water: Water | None = None
-    top_up: TopUp | None = None
-    boil: Boil | None = None
-    hops: tuple[Hop, ...] = ()
-    additions: tuple[Addition, ...] = ()
-    yeast: tuple[Yeast, ...] = ()
-    ferment: tuple[FermentStep, ...] = ()
-    package: Package | None = None
-    targets: Targets = Targets(("targets",))
-    measured: tuple[BrewDay, ...] = ()
-    accepted: tuple[Accepted, ...] = ()
-    unreadable: frozenset[Path] = frozenset()
+    name: Text = Text("", ("recipe",))
+    by: Text = Text("", ("by",))
+    style: Text = Text("", ("style",))
+    source: Text = Text("", ("source",))
+    notes: Text = Text("", ("notes",))
+    batch: Batch = absent(Batch, "batch")
+    efficiency: Stated = Unsaid(("efficiency",))
+    mash_efficiency: Stated = Unsaid(("mash-efficiency",))
+    grist: Lines[GristLine] = Lines.at(("grist",))
+    steep: Steep = absent(Steep, "steep")
+    mash: Mash = absent(Mash, "mash")
+    cereal_mash: CerealMash = absent(CerealMash, "cereal-mash")
+    sparge: Sparge = absent(Sparge, "sparge")
+    water: Water = absent(Water, "water")
+    top_up: TopUp = absent(TopUp, "top-up")
+    boil: Boil = absent(Boil, "boil")
+    hops: Lines[Hop] = Lines.at(("hops",))
+    additions: Lines[Addition] = Lines.at(("additions",))
+    yeast: Lines[Yeast] = Lines.at(("yeast",))
+    ferment: Lines[FermentStep] = Lines.at(("ferment",))
+    package: Package = absent(Package, "package")
+    targets: Targets = absent(Targets, "targets")
+    measured: Lines[BrewDay] = Lines.at(("measured",))
+    accepted: Lines[Accepted] = Lines.at(("accepted",))
+    unread: frozenset[Path] = frozenset()
+    asked: list[Path] = []  # noqa: RUF012  (a struct makes a new one for each)
     readings: tuple[tuple[Path, str], ...] = ()
     imperial: bool = False
 
@@ -347,6 +348,8 @@ class Recipe:
         """Lines of all its lists, by which it takes the longer to judge; a rest, followed often, counts for three."""
         mash, cooker, sparge, boil = self.mash, self.cereal_mash, self.sparge, self.boil
         lists: list[tuple[object, ...]] = [
+            *(mash.rests, mash.rests, mash.rests, mash.salts, mash.acid, mash.enzymes),
+            *(cooker.rests, sparge.salts, sparge.acid, boil.salts),
             self.grist,
             self.hops,
             self.additions,
@@ -355,14 +358,6 @@ class Recipe:
             self.measured,
         ]
         lists += [step.enzymes for step in self.ferment] + [day.temperatures for day in self.measured]
-        if mash is not None:
-            lists += [mash.rests, mash.rests, mash.rests, mash.salts, mash.acid, mash.enzymes]
-        if cooker is not None:
-            lists.append(cooker.rests)
-        if sparge is not None:
-            lists += [sparge.salts, sparge.acid]
-        if boil is not None:
-            lists.append(boil.salts)
         return sum(map(len, lists))
 
     @property

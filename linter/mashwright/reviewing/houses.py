@@ -2,9 +2,11 @@
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import islice
 from typing import NamedTuple
+
+from msgspec import structs
 
 from mashwright.budgets import FAULTS
 from mashwright.crash import missing_part, of_file
@@ -121,7 +123,7 @@ class Houses:
             return self.plain(), Reviewed(shown, "", (result,))
         document = read_document(loaded.text, "brewhouse")
         brewhouse, quantities = build_brewhouse(document)
-        house = house_of(replace(brewhouse, file=shown), self.found)
+        house = house_of(structs.replace(brewhouse, file=shown), self.found)
         results = [_result(document, "unreadable", "", problem.span, problem.message) for problem in document.problems]
         if document.root is not None:
             fields = check_fields(document, "brewhouse")
@@ -152,7 +154,7 @@ def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:
     """Lots of a malt that nothing knows; a hop needs no table where the lot gives its alpha acid."""
     unknown = 0
     for lot in brewhouse.lots.values():
-        if not lot.of or lot.alpha is not None or lot.of in brewhouse.ingredients:
+        if not lot.of or lot.alpha.known or lot.of in brewhouse.ingredients:
             continue
         from mashwright.ingredients.lookup import fermentable, hop, most_guessed, nearest
         from mashwright.words.nearest import close

@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open
 from mashwright.finding import Finding, Level, Path
+from mashwright.recipe.stated import Open
 
 
 def found_in_all(brew: Brew, find: Callable[[Brew], Iterable[Finding]]) -> list[Finding]:

@@ -10,12 +10,12 @@ from typing import NamedTuple, cast
 from mashwright.budgets import MENDED, TRIED_LINES
 from mashwright.figures.brew import Brew
 from mashwright.figures.conversion import conversion
-from mashwright.figures.figure import Unknown
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.gravity import CONVERTED_WELL, og
 from mashwright.figures.strength import abv
 from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.reading.editing import can_edit
+from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.taking import taken_edits, taken_words
 from mashwright.rule import Knob
 
@@ -152,7 +152,7 @@ def _another_beer(before: Brew, after: Brew) -> bool:
     if old is None or new is None or old <= 1 or (starch is not None and starch < CONVERTED_WELL):
         return False
     stated = before.recipe.targets.og
-    if stated is not None and abs(new - stated.range.typical) < abs(old - stated.range.typical):
+    if stated.known and abs(new - stated.range.typical) < abs(old - stated.range.typical):
         return False
     return not WEAKEST <= (new - 1) / (old - 1) <= STRONGEST
 
@@ -172,7 +172,7 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: 
             return None
         changed = brew.edited(edits)
         trials.spend(changed)
-        if changed.recipe.unreadable - brew.recipe.unreadable:
+        if changed.recipe.unread - brew.recipe.unread:
             return None
         return _Trial(edits, taken_words(knob.say(step)), changed)
 

@@ -11,14 +11,14 @@ from typing import Any, NamedTuple, ParamSpec, TypeVar
 from mashwright.budgets import RULE_FINDINGS
 from mashwright.crash import in_words, of_file
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Open, Unknown
 from mashwright.finding import Finding, Level, Path, Remedy
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.editing import replacements
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
 from mashwright.reading.schema import check_fields
 from mashwright.recipe.build import build_recipe
-from mashwright.recipe.noticing import noticing, wanted
+from mashwright.recipe.stated import Open, Unknown
+from mashwright.recipe.wanted import wanted
 from mashwright.reviewing.accepting import accept
 from mashwright.reviewing.capping import capped
 from mashwright.reviewing.files import Loaded
@@ -283,15 +283,14 @@ def check_rules(opened: _Open, brew: Brew, house: House, run: Run) -> None:
 def _unread(opened: _Open, run_rule: RunRule, brew: Brew) -> Unknown | None:
     """What a rule that found nothing asked for and could not be read or meant; it is asked once more for that."""
     recipe = brew.recipe
-    if not recipe.unreadable and not brew.opened:
+    if not recipe.unread and not brew.opened:
         return None
-    met: list[Path] = []
-    # figures that are known already would ask for nothing
-    afresh = replace(brew, recipe=noticing(recipe, met), computed={}, opened=[])
+    recipe.asked.clear()
+    afresh = replace(brew, computed={}, opened=[])  # figures that are known already would ask for nothing
     opened.attempt(run_rule, _found_by, run_rule, afresh)
     if afresh.opened:
         return afresh.opened[-1]
-    return Open(wanted(recipe, met[0]), met[0]) if met else None
+    return Open(wanted(recipe, recipe.asked[0]), recipe.asked[0]) if recipe.asked else None
 
 
 def _lies_in(where: str, unread: set[str]) -> bool:

@@ -7,13 +7,14 @@ from mashwright.brewing.gravity import plato
 from mashwright.figures import ALL
 from mashwright.figures.board import gravity, number
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure, Unknown
+from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction, spanning
 from mashwright.figures.measured import day_name
 from mashwright.figures.own_units import KINDS, grain_unit, own_unit, weight_in
 from mashwright.finding import Path, Range
 from mashwright.reading.nodes import at
-from mashwright.reading.quantity import Kind, Quantity, from_canonical, said
+from mashwright.reading.quantity import Kind, from_canonical, said
+from mashwright.recipe.stated import Stated, Unknown
 from mashwright.reviewing.results import Result, Reviewed, pointer
 
 OTHER_SCALES = {"in °P": "°P", "as SG": "SG", "in EBC": "EBC"}
@@ -109,15 +110,15 @@ def _measured(brew: Brew, rows: tuple[FigureRow, ...]) -> Iterator[tuple[int, st
     for day in brew.recipe.measured:
         told_ = []
         for field, (word, figure_id) in _BESIDE.items():
-            stated: Quantity | None = getattr(day.measured, field)
-            if stated is None:
+            stated: Stated = getattr(day.measured, field)
+            if not stated.known:
                 continue
             figure = reckoned.get(figure_id)
             beside = f" (reckoned {said(figure, stated.unit, stated.kind)})" if figure is not None else ""
             told_.append(f"{word} {stated.text}{beside}")
-        if day.batch is not None and day.batch.stated is not None:
+        if day.batch.stated.known:
             told_.append(f"batch {day.batch.stated.text}")
-        told_ += [f"{one.name} {one.quantity.text}" for one in day.temperatures if one.quantity is not None]
+        told_ += [f"{one.name} {one.quantity.text}" for one in day.temperatures if one.quantity.known]
         if told_:
             yield _line(brew, day.path), f"{day_name(brew, day)}: {', '.join(told_)}"
 
@@ -150,9 +151,9 @@ def _row(brew: Brew, function: FigureFunction) -> FigureRow:
 def _own_unit(brew: Brew, figure: Figure) -> str:
     """The unit in which the recipe itself writes what a figure tells; "" where that is the figure's."""
     package, own = brew.recipe.package, own_unit(brew, figure.unit)
-    if figure.id == "priming-sugar" and package is not None and package.priming is not None:
+    if figure.id == "priming-sugar" and package.priming.known:
         weight = package.priming.weight
-        own = "oz" if weight is not None and weight.unit in _OUNCES else own
+        own = "oz" if weight.known and weight.unit in _OUNCES else own
     return own if own != figure.unit else ""
 
 

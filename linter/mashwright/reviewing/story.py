@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.recipe.model import Targets
+from mashwright.recipe.stated import NOWHERE, Stated, Unknown
 from mashwright.reviewing.results import Story
 from mashwright.reviewing.sheet import FigureRow, sheet_of
 
@@ -65,6 +65,6 @@ def _is_mashed(brew: Brew) -> bool:
 def _beer(targets: Targets, rows: dict[str, FigureRow]) -> Iterator[tuple[str, str, str]]:
     """What it would be beside what it says itself."""
     for figure_id, word in THE_BEER.items():
-        stated = getattr(targets, figure_id, None)
+        stated: Stated = getattr(targets, figure_id, NOWHERE)
         if not rows[figure_id].missing:
-            yield word, rows[figure_id].shown, stated.text if stated is not None else ""
+            yield word, rows[figure_id].shown, stated.text if stated.known else ""

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from mashwright.budgets import DEPTH, FILE_BYTES, GATHERED_BYTES, ROWS, TEXT_CHARACTERS
 from mashwright.crash import in_words
-from mashwright.figures.figure import Unknown
 from mashwright.finding import Edit, Evidence, Finding, Level, Path
+from mashwright.recipe.stated import Text, Unknown
 from mashwright.rule import Knob
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def taken_edits(edits: object) -> tuple[Edit, ...]:
             raise _unfit("edits of a knob", edit, "an Edit")
         if not _path(edit.path, "path of an edit"):
             raise UnfitError("the path of an edit is empty; name what it changes")
-        if type(edit.text) is not str:
+        if type(edit.text) is not str and type(edit.text) is not Text:
             raise _unfit("text of an edit", edit.text, "a text (str)")
     return edits  # type: ignore[return-value]  # looked at one by one
 
@@ -154,6 +154,8 @@ def _path(path: object, field: str) -> Path:
 
 
 def _line(text: object, field: str) -> str:
+    if type(text) is Text:  # as the recipe states it
+        text = str(text)
     if type(text) is not str:
         raise _unfit(field, text, "a text (str)")
     return text if len(text) <= TEXT_CHARACTERS else f"{text[: TEXT_CHARACTERS - 3]}..."
@@ -198,7 +200,9 @@ def _row(row: object) -> Evidence:
         return row  # as nearly all are
     return Evidence(
         _line(row.label, "label in the evidence"),
-        _line(value, "value in the evidence") if type(value) is str else _number(value, "value in the evidence"),
+        _line(value, "value in the evidence")
+        if type(value) in (str, Text)
+        else _number(value, "value in the evidence"),
         _line(row.unit, "unit in the evidence") if row.unit != "" else "",
         row.path,
     )

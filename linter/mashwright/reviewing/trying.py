@@ -5,10 +5,10 @@ from contextlib import suppress
 from types import ModuleType
 
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Unknown
 from mashwright.finding import Finding
 from mashwright.reading.document import Document, read_document
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.plugins import Installed, rule_of
