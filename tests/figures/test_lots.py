@@ -102,7 +102,7 @@ def test_a_lot_beats_the_brewhouses_description_and_the_recipe_beats_the_lot() -
     assert by_lot.extract.typical == pytest.approx(0.8 * 0.95)
     assert by_lot.colour_lovibond == Range.exact(3.0)
     by_recipe = part(house, text.replace("lot: L1", "lot: L1, extract: 75 %, colour: 4 °Lovibond"))
-    assert by_recipe.extract is not None
+    assert by_recipe.extract.known
     assert by_recipe.extract.typical == pytest.approx(0.75 * 0.95)
     assert by_recipe.colour_lovibond == Range.exact(4.0)
 

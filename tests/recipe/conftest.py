@@ -3,12 +3,13 @@
 # ruff: noqa: E501 -- a finding is asserted whole, on its line
 
 from collections.abc import Callable, Mapping
-from dataclasses import fields, is_dataclass
 
 import pytest
+from msgspec import Struct
 
 from mashwright.finding import Range
 from mashwright.reading.quantity import Quantity
+from mashwright.recipe.stated import Unreadable, Unsaid
 
 HARBOUR_WHEAT = """\
 recipe: Harbour Wheat
@@ -93,14 +94,20 @@ def held(value: object, name: str = "") -> dict[str, str]:
     """Every field that holds something: a quantity as its canonical value with its kind, the rest as text."""
     if isinstance(value, Quantity):
         return {name: f"{_spread(value.range)} {value.kind.value}"}
-    if is_dataclass(value):
-        inner = {one.name: getattr(value, one.name) for one in fields(value) if one.name != "path"}
+    if isinstance(value, Unsaid | Unreadable):
+        return {}
+    if isinstance(value, Struct):
+        inner = {one: getattr(value, one) for one in value.__struct_fields__ if one not in _ABOUT}
         return _all(inner, name)
     if isinstance(value, Mapping):
         return _all(value, name)
     if isinstance(value, tuple):
         return _all(dict(enumerate(value)), name)
     return {} if value in (None, "", False, frozenset()) else {name: str(value)}
+
+
+_ABOUT = ("path", "there", "unread", "asked")
+"""What a part of a recipe says of itself, and not of the beer."""
 
 
 def _all(inner: Mapping[str, object] | Mapping[int, object], name: str) -> dict[str, str]:

@@ -7,6 +7,7 @@ import pytest
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.recipe.stated import Text, Unreadable
 
 Held = Callable[[object], dict[str, str]]
 
@@ -56,7 +57,7 @@ def test_the_example_of_the_format_whole(saltmarsh_lane: str, held_by: Held) -> 
 
 
 def test_a_brewhouse_that_says_nothing() -> None:
-    assert build_brewhouse(read_document("brewhouse: Shed\n"))[0] == Brewhouse(name="Shed")
+    assert build_brewhouse(read_document("brewhouse: Shed\n"))[0] == Brewhouse(name=Text("Shed", ("brewhouse",)))
     assert build_brewhouse(read_document(""))[0] == Brewhouse()
 
 
@@ -64,12 +65,13 @@ def test_what_cannot_be_read_is_listed_at_its_place() -> None:
     text = "efficiency: 7,2 %\nkettle: {volume: 35 litre, boil-off: 4 l}\nlots:\n  A: {of: x, moisture: dry}\n  B: 5\n"
     document = read_document(text)
     brewhouse, problems = build_brewhouse(document)
-    assert brewhouse.unreadable == {
+    unreadable = (brewhouse.efficiency, brewhouse.kettle.boil_off, brewhouse.lots["A"].moisture)
+    assert [one.path for one in unreadable if isinstance(one, Unreadable)] == [
         ("efficiency",),
         ("kettle", "boil-off"),
         ("lots", "A", "moisture"),
-        ("lots", "B"),
-    }
+    ]
+    assert "B" not in brewhouse.lots
     told = [(*document.place(problem.span)[:2], problem.message) for problem in problems]
     assert told == [
         (1, 13, 'the efficiency "7,2 %" has a decimal comma; write 7.2 %'),
@@ -88,13 +90,12 @@ def test_what_cannot_be_read_is_listed_at_its_place() -> None:
 )
 def test_an_altitude_at_which_nobody_brews(stated: str, message: str) -> None:
     brewhouse, problems = build_brewhouse(read_document(f"altitude: {stated}\n"))
-    assert brewhouse.altitude is None
-    assert brewhouse.unreadable == {("altitude",)}
+    assert isinstance(brewhouse.altitude, Unreadable)
     assert [problem.message for problem in problems] == [message]
 
 
 @pytest.mark.parametrize("stated", ["-420 m", "0 m", "120 m", "16000 ft"])
 def test_an_altitude_at_which_people_brew(stated: str) -> None:
     brewhouse, problems = build_brewhouse(read_document(f"altitude: {stated}\n"))
-    assert brewhouse.altitude is not None
+    assert brewhouse.altitude.known
     assert problems == ()

@@ -205,7 +205,7 @@ def test_of_many_rows_it_is_said_how_many_there_are(install: Install, collection
     ],
 )
 def test_what_is_missing_is_looked_at_too(raised: str, told: str, install: Install, collection: Make) -> None:
-    odd = f"from mashwright.figures.figure import Open, Unknown; raise {raised}"
+    odd = f"from mashwright.rule import Open, Unknown; raise {raised}"
     results, faults = fault_of(SOUND.replace("ODD", odd), install, collection)
     assert results == []
     assert faults == [Fault("odd", "a.yaml", f"{told}; {WENT_ON}")]

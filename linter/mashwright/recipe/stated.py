@@ -119,6 +119,7 @@ class Unreadable(Struct, frozen=True):
         Raises:
             Open: always.
         """
+        self.asked.append(self.path)  # whoever catches it has not looked either
         raise Open(what, self.path)
 
     def readable(self, what: str) -> NoReturn:
@@ -127,7 +128,7 @@ class Unreadable(Struct, frozen=True):
         Raises:
             Open: always.
         """
-        raise Open(what, self.path)
+        self.need(what)
 
     def unit_or(self, usual: str) -> str:
         """The usual unit; nothing hangs on a number here, so that this is no question."""

@@ -49,13 +49,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not brew.recipe.yeast:
         yield Finding(("yeast",), Level.WARNING, "no yeast is stated; the circle writes down which, and how much")
     for yeast in brew.recipe.yeast:
-        if yeast.pitch is None:
+        if not yeast.pitch.known:
             message = f"{yeast.kind} is stated without its pitch; the circle writes down how much"
             yield Finding(yeast.path, Level.WARNING, message)
-        elif yeast.pitch.kind is Kind.MASS and brew.recipe.batch is not None and brew.recipe.batch.stated is not None:
-            litres = brew.recipe.batch.stated.range.typical
+        elif yeast.pitch.kind is Kind.MASS and (batch := brew.recipe.batch.stated).known:
+            litres = batch.range.typical
             least_kg = limits.least_g_per_l * litres / 1000
             if yeast.pitch.range.high < least_kg:
                 least = said(least_kg, yeast.pitch.unit, Kind.MASS)
                 message = f"{yeast.pitch.text} of {yeast.kind} is less than the circle pitches, {least} for this batch"
-                yield Finding((*yeast.path, "pitch"), Level.NOTE, message)
+                yield Finding(yeast.pitch.path, Level.NOTE, message)
