@@ -4,7 +4,6 @@ import pytest
 
 from mashwright.figures.batch import kettle_loss_of
 from mashwright.figures.brew import Brew
-from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.gravity import og
 from mashwright.figures.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
@@ -20,6 +19,10 @@ from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.sheet import sheet_of
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from mashwright.figures.figure import Figure
 
 HOUSE = """\
 brewhouse: Tried

@@ -339,7 +339,7 @@ class Recipe(Struct, frozen=True):
     measured: Lines[BrewDay] = Lines.at(("measured",))
     accepted: Lines[Accepted] = Lines.at(("accepted",))
     unread: frozenset[Path] = frozenset()
-    asked: list[Path] = []  # noqa: RUF012  (a struct makes a new one for each)
+    asked: list[Path] = []  # a struct makes a new one for each
     readings: tuple[tuple[Path, str], ...] = ()
     imperial: bool = False
 

@@ -202,7 +202,7 @@ class UnreadableText(Text):
 NO_TEXT = Text()
 
 
-class Lines(tuple[_T, ...]):
+class Lines(tuple[_T, ...]):  # noqa: SLOT001  (a tuple can have none that hold something)
     """The entries of a list of the recipe, and its place; none where it has no such list."""
 
     path: Path = ()
