@@ -1,5 +1,7 @@
 """Figures of heat and volume on whole recipes: values, workings, assumptions, and what is missing."""
 
+from typing import TYPE_CHECKING
+
 import pytest
 
 from mashwright.figures.batch import kettle_loss_of
@@ -19,7 +21,6 @@ from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.sheet import sheet_of
-from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from mashwright.figures.figure import Figure
