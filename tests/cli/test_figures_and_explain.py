@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -64,6 +65,17 @@ def test_the_page_of_a_rule(rule: str, mashwright: Call) -> None:
     assert (status, err) == (0, "")
     assert rule in out.splitlines()[0]
     assert "recipe: " in out
+
+
+def test_a_narrow_page_breaks_neither_a_number_from_its_unit_nor_a_key() -> None:
+    from mashwright.reporting.pages import page
+    from mashwright.reviewing.plugins import installed
+
+    for rule in installed().rules.values():
+        lines = page(rule.info, rule, width=44).splitlines()
+        broken = [after for line, after in pairwise(lines) if line[-1:].isdigit() and re.match(r" *°", after)]
+        assert broken == [], rule.id
+        assert [line for line in lines if re.search(r"\[[a-z0-9-]+-$", line)] == [], rule.id
 
 
 def test_a_rule_that_nobody_knows_is_2(mashwright: Call) -> None:

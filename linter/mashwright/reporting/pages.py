@@ -1,9 +1,10 @@
 """What ``explain`` prints: a rule's page, the list of rules, the bibliography."""
 
-from collections.abc import Iterable
-from textwrap import fill, indent
+from collections.abc import Iterable, Iterator
+from textwrap import indent
 
 from mashwright.ingredients.bibliography import source, sources
+from mashwright.reporting.words import wrapped
 from mashwright.reviewing.plugins import Rule, example_of
 from mashwright.reviewing.results import RuleInfo
 from mashwright.rule import Limit
@@ -17,16 +18,9 @@ def list_of(infos: Iterable[RuleInfo], width: int = 80) -> str:
     infos = list(infos)
     beside = max((len(info.id) for info in infos), default=0) + 2
     if width < _NARROW:
-        rows = [
-            line
-            for info in infos
-            for line in (info.id, fill(info.question, width, initial_indent="  ", subsequent_indent="  "))
-        ]
+        rows = [line for info in infos for line in (info.id, *wrapped(info.question, width, "  ", "  "))]
     else:
-        rows = [
-            fill(info.question, width, initial_indent=f"{info.id:<{beside}}", subsequent_indent=" " * beside)
-            for info in infos
-        ]
+        rows = [line for info in infos for line in wrapped(info.question, width, f"{info.id:<{beside}}", " " * beside)]
     rows.append("")
     rows.append("mashwright explain RULE shows a rule's page.")
     return "\n".join(rows)
@@ -39,14 +33,11 @@ def page(info: RuleInfo, rule: Rule | None, width: int = 80) -> str:
     if settings:
         pieces += ["", "Settings, in brewhouse.yaml:", ""]
         pieces += [f"    rules: {{{info.id}: {{{_example(settings)}}}}}", ""]
-        pieces += [_setting(key, limit, width) for key, limit in settings.items()]
+        pieces += [line for key, limit in settings.items() for line in _setting(key, limit, width)]
     cited = _cited(info.page, settings.values())
     if cited:
         pieces += ["", "The works cited:"]
-        pieces += [
-            fill(f"[{key}] {source(key).citation}", width, initial_indent="  ", subsequent_indent="    ")
-            for key in cited
-        ]
+        pieces += [line for key in cited for line in wrapped(f"[{key}] {source(key).citation}", width, "  ", "    ")]
     example = example_of(info.id, rule)
     if example is not None:
         sound, faulty, finding = example
@@ -64,18 +55,10 @@ def page(info: RuleInfo, rule: Rule | None, width: int = 80) -> str:
 
 def bibliography(width: int = 80) -> str:
     """Every source with its key."""
-    rows = []
+    rows: list[str] = []
     for one in sources():
         where = f" {one.where}" if one.where else ""
-        rows.append(
-            fill(
-                f"[{one.key}] {one.citation}{where}",
-                width,
-                subsequent_indent="    ",
-                break_long_words=False,
-                break_on_hyphens=False,
-            )
-        )
+        rows.extend(wrapped(f"[{one.key}] {one.citation}{where}", width, "", "    "))
     return "\n".join(rows)
 
 
@@ -83,7 +66,7 @@ def _wrapped(text: str, width: int) -> str:
     """Paragraphs at the width of a page; lines that are indented stay as they are."""
     blocks = text.split("\n\n")
     return "\n\n".join(
-        block if block.startswith((" ", "-")) else fill(" ".join(block.split()), width, break_on_hyphens=False)
+        block if block.startswith((" ", "-")) else "\n".join(wrapped(" ".join(block.split()), width))
         for block in blocks
     )
 
@@ -93,10 +76,10 @@ def _example(settings: dict[str, Limit]) -> str:
     return f"{key}: {limit.default:g} {limit.unit}".rstrip()
 
 
-def _setting(key: str, limit: Limit, width: int) -> str:
+def _setting(key: str, limit: Limit, width: int) -> Iterator[str]:
     unit = f" {limit.unit}" if limit.unit else ""
     said = f"{key}: {limit.default:g}{unit} (may be {limit.low:g} to {limit.high:g}{unit}) [{limit.source}]"
-    return fill(said, width, initial_indent="  ", subsequent_indent="      ")
+    return wrapped(said, width, "  ", "      ")
 
 
 def _cited(text: str, limits: Iterable[Limit]) -> list[str]:
