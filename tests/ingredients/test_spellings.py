@@ -9,7 +9,12 @@ from mashwright.ingredients import lookup, tables
 from mashwright.ingredients.lookup import fermentable, hop, style, yeast
 
 LOOK_UP = {"fermentables": fermentable, "hops": hop, "yeasts": yeast, "styles": style}
-SPELLINGS = [line.split(";") for line in Path(__file__).with_name("spellings.csv").read_text("utf-8").splitlines()[1:]]
+TEXT = Path(__file__).with_name("spellings.csv").read_text("utf-8")
+SPELLINGS = [line.split(";") for line in TEXT.splitlines()[1:]]
+
+
+def test_no_spreadsheet_has_saved_the_spellings() -> None:
+    assert tables.resaved(TEXT, parting=";") == ""
 
 
 def found(table: str, spelling: str) -> str | None:

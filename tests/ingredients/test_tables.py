@@ -1,5 +1,7 @@
 """The tables agree with themselves."""
 
+from pathlib import Path
+
 import pytest
 
 from mashwright.finding import Range
@@ -169,3 +171,53 @@ def test_memory_alone_is_told_from_memory_beside_a_source() -> None:
     wheat = fermentables.entry("torrefied wheat")
     assert wheat.from_memory("extract")
     assert not wheat.from_memory("no such property")
+
+
+PLAIN = "name,low,high\npale malt,2,4\nblack malt,400,600\n"
+
+
+def test_a_table_as_it_is_edited() -> None:
+    assert tables.resaved(PLAIN) == ""
+    assert tables.resaved(PLAIN.replace("\n", "\r\n")) == ""  # read alike
+    assert tables.resaved(PLAIN.replace("pale malt", "malt, pale"), free=True) == ""
+    assert tables.resaved(PLAIN.replace("pale malt", '"malt, pale"'), free=True, quoted=True) == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("\ufeff" + PLAIN, "begins with a byte order mark"),
+        (PLAIN.replace(",", ";"), "has no columns parted by ',' in its first line"),
+        (PLAIN.replace(",", "\t"), "has no columns parted by ',' in its first line"),
+        (PLAIN.replace("\n", ",,\n"), "has columns without a name in its first line"),
+        (PLAIN.replace("pale malt", '"pale malt"'), "has quotes in line 2"),
+        (PLAIN.replace("2,4", "2,4,"), "has not 3 columns in line 2"),
+        (PLAIN.replace("400,600", '"400,5",600'), "has quotes in line 3"),
+        (PLAIN + "\n", "has not 3 columns in line 4"),
+        ("", "has no columns parted by ',' in its first line"),
+    ],
+)
+def test_what_a_spreadsheet_makes_of_it(text: str, told: str) -> None:
+    assert tables.resaved(text) == told
+
+
+@pytest.mark.parametrize("free", [False, True])
+def test_a_citation_that_was_quoted_once_more(free: bool) -> None:
+    text = 'key,citation,where\nbook,"""a book""",\n'
+    assert tables.resaved(text, free=free, quoted=True) == "has quotes in line 2"
+
+
+def test_a_table_that_was_saved_anew_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    plain = Path.read_text
+    monkeypatch.setattr(Path, "read_text", lambda path, encoding: plain(path, encoding).replace(",", ";"))
+    with pytest.raises(ValueError, match=r"^doses\.csv has no columns parted by .* edit it as plain text$"):
+        tables.lines.__wrapped__("doses")
+
+
+def test_no_table_has_line_ends_of_windows() -> None:
+    """They would be read alike, but each line of the file would have changed."""
+    files = sorted(Path(tables.__file__).parent.glob("*.csv"))
+    assert len(files) > 10
+    assert [file.name for file in files if b"\r" in file.read_bytes()] == []
+    for file in files:
+        tables.lines(file.stem)
