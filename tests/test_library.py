@@ -24,6 +24,14 @@ def test_a_text_is_reviewed() -> None:
     assert (review.counts.reviewed, review.counts.errors) == (1, 1)
 
 
+@pytest.mark.parametrize("today", ["31.12.2027", "2027-02-29", ""])
+def test_a_day_that_is_none(today: str) -> None:
+    with pytest.raises(ValueError, match=r"^today is .*, no date; write it as 2027-12-31$"):
+        mashwright.review_text(FAULTY, today=today)
+    with pytest.raises(ValueError, match="no date"):
+        mashwright.review([], today=today)
+
+
 def test_files_and_folders_are_reviewed(tmp_path: Path) -> None:
     (tmp_path / "a.yaml").write_text(FAULTY)
     (tmp_path / "b.yaml").write_text(FAULTY.replace("weight: 4", "weight: 4 kg").replace("Bitter", "Pale"))

@@ -40,6 +40,7 @@ def review(
     Raises:
         ConfigurationError: the rules that are installed contradict each other.
         FileNotFoundError: a path is not there.
+        ValueError: today is no date.
     """
     from mashwright.reviewing.collection import Collection
     from mashwright.reviewing.settings import Run
@@ -48,7 +49,7 @@ def review(
     for path in named:
         if not lexists(path):
             raise FileNotFoundError(path)
-    collection = Collection(Run(today or _today(), stop_at))
+    collection = Collection(Run(_day(today), stop_at))
     return collection.finished(list(collection.paths(named, executor)))
 
 
@@ -57,11 +58,12 @@ def review_text(text: str, name: str = "recipe.yaml", *, today: str | None = Non
 
     Raises:
         ConfigurationError: the rules that are installed contradict each other.
+        ValueError: today is no date.
     """
     from mashwright.reviewing.collection import Collection
     from mashwright.reviewing.settings import Run
 
-    collection = Collection(Run(today or _today()))
+    collection = Collection(Run(_day(today)))
     return collection.finished(list(collection.text(text, name)))
 
 
@@ -88,7 +90,12 @@ def try_rule(rule: "ModuleType", *recipes: str, brewhouse: str = "") -> list[str
     return tried(rule, *recipes, brewhouse=brewhouse)
 
 
-def _today() -> str:
-    from datetime import UTC, datetime
+def _day(today: str | None) -> str:
+    from datetime import UTC, date, datetime
 
-    return datetime.now(UTC).date().isoformat()
+    if today is None:
+        return datetime.now(UTC).date().isoformat()
+    try:
+        return date.fromisoformat(today).isoformat()
+    except ValueError:
+        raise ValueError(f"today is {today!r}, no date; write it as 2027-12-31") from None

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 import pytest
@@ -173,3 +174,23 @@ FORMAT_1 = {
 @pytest.mark.parametrize("path", FORMAT_1)
 def test_the_fields_of_format_1(path: tuple[str | int, ...]) -> None:
     assert known_keys("recipe", path) == tuple(FORMAT_1[path].split())
+
+
+def is_a_day(text: str) -> bool:
+    try:
+        return date.fromisoformat(text).isoformat() == text
+    except ValueError:
+        return False
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_a_date_is_what_the_calendar_has(name: str) -> None:
+    """The pattern is for editors, which know no calendar; it may not part from it."""
+    pattern = re.compile(load(name)["$defs"]["date"]["pattern"])
+    for year in (1, 1600, 1900, 1996, 2000, 2023, 2024, 2027, 2100, 9999):
+        for month in range(14):
+            for day in range(33):
+                text = f"{year:04d}-{month:02d}-{day:02d}"
+                assert bool(pattern.search(text)) is is_a_day(text), text
+    for text in ("2027-1-01", "20270101", "2027-W01-1", "2027-01-01T10:00", " 2027-01-01", "31.12.2027"):
+        assert not pattern.search(text), text

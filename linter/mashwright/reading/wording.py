@@ -1,6 +1,7 @@
 """Schema errors in a brewer's words: what stands there, what may stand there, and an example of it."""
 
 import re
+from calendar import monthrange
 from typing import Any, NamedTuple
 
 from mashwright.finding import Path
@@ -333,8 +334,7 @@ def _no_day(text: str) -> str:
     year, month, day = (int(part) for part in text.split("-"))
     if not 1 <= month <= 12:
         return f"{text} has month {month:02d}; write year-month-day, such as 2027-12-31"
-    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
-    last = 28 + leap if month == 2 else 30 if month in (4, 6, 9, 11) else 31
+    _, last = monthrange(year, month)
     return f"{text} has day {day:02d}, and that month has {last}; write {year:04d}-{month:02d}-{last}"
 
 
