@@ -99,3 +99,21 @@ def test_neither_the_start_nor_the_end_of_a_run_is_searched_for_rubbish(tmp_path
     call = [sys.executable, "-c", RUBBISH, "review", "--quiet", str(tmp_path)]
     done = subprocess.run(call, capture_output=True, text=True, check=True, timeout=60)
     assert done.stderr == "0 0 True\n"
+
+
+PATTERNS = """
+import re, sys
+from mashwright.cli.command import run
+run(sys.argv[1:])
+for name, module in sorted(sys.modules.items()):
+    if name.startswith("mashwright") and any(isinstance(one, re.Pattern) for one in vars(module).values()):
+        print(name)
+"""
+COMPILED_YET = "mashwright.figures.meant mashwright.figures.priming mashwright_rules.allergen_claim"
+
+
+def test_patterns_are_compiled_when_they_are_needed(tmp_path: Path) -> None:
+    (tmp_path / "a.yaml").write_text(SOUND)
+    call = [sys.executable, "-c", PATTERNS, "review", "--quiet", str(tmp_path)]
+    done = subprocess.run(call, capture_output=True, text=True, check=True, timeout=60)
+    assert done.stdout.split() == COMPILED_YET.split()

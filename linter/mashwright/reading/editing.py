@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from mashwright.finding import Edit, Path
+from mashwright.patterns import pattern
 from mashwright.reading.document import read_document
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, at, start_of_line
 from mashwright.reading.scalars import core_value
@@ -155,7 +156,7 @@ def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -
     return Replacement(Span(where, where), f"{newline}{' ' * column}{new}")
 
 
-_DASH = re.compile(r"-(?:[ \t]+#.*|[ \t]*)\Z", re.DOTALL)
+_DASH = pattern(r"-(?:[ \t]+#.*|[ \t]*)\Z", re.DOTALL)
 
 
 def dash_before(text: str, begin: int, item: int) -> int:
@@ -171,7 +172,7 @@ def dash_before(text: str, begin: int, item: int) -> int:
         start = start_of_line(text, end)
         line = text[start:end].lstrip()
         if line and not line.startswith("#"):
-            found = _DASH.search(text, max(start, begin), end)
+            found = _DASH().search(text, max(start, begin), end)
             return found.start() if found is not None else text.rfind("-", 0, item)
         end = start - 1
     return text.rfind("-", 0, item)

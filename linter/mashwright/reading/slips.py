@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from mashwright.budgets import FINDINGS
 from mashwright.finding import Path
+from mashwright.patterns import pattern
 from mashwright.reading.editing import dash_before
 from mashwright.reading.fields import Schema, at_path, keys
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span, start_of_line
@@ -23,7 +24,7 @@ LISTS = {
 """Lists of things that are weighed, and the fields of which one says what the thing is."""
 _SAID = {"grist": "the grist", "grain-bill": "the grist", "hops": "the hops", "additions": "the additions"}
 _UNIT = r"(?:kg|g|grams?|lbs?|pounds?|oz|ounces?)"
-_AMOUNT = re.compile(rf"(?<![\d.,/])(?:\d+ \d/\d|\d[\d.,/]*+|[½¼¾])\s*{_UNIT}(?!\w)")
+_AMOUNT = pattern(rf"(?<![\d.,/])(?:\d+ \d/\d|\d[\d.,/]*+|[½¼¾])\s*{_UNIT}(?!\w)")
 
 
 class Slip(NamedTuple):
@@ -83,7 +84,7 @@ _OTHER_TONGUES = frozenset(("rezept", "sud", "recette", "receta", "ricetta", "re
 def named_and_weighed(text: str, heads: tuple[str, ...]) -> dict[str, str] | None:
     """A name and a weight that stand in one text, as the two fields that they should be."""
     text = text.strip()
-    for amount in _AMOUNT.finditer(text):
+    for amount in _AMOUNT().finditer(text):
         before, behind = text[: amount.start()], text[amount.end() :]
         if not behind and not before[:1].isdecimal() and before[-1:] in _BETWEEN:
             name = before.strip(" ,:")
