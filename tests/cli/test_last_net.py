@@ -44,6 +44,7 @@ def run_after(prelude: str, *arguments: str, status: int = 2, **environment: str
         ("jsonschema", "jsonschema", "review"),
         ("click", "click", "review"),
         ("click", "click", "explain"),
+        ("msgspec", "msgspec", "review"),
     ],
 )
 def test_a_part_that_is_not_installed(module: str, distribution: str, command: str, folder: Path) -> None:

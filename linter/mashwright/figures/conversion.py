@@ -1,8 +1,10 @@
 """Figures of the mash: what its rests release, what its enzymes convert, how long that takes."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec.structs import replace
 
 from mashwright.brewing.mash import (
     FAVOURABLE,

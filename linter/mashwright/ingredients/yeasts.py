@@ -1,14 +1,14 @@
 """Yeasts by kind; a supplier's figures for a strain are better than these."""
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from mashwright.finding import Range
 from mashwright.ingredients.tables import Sources, only, rows, sources
 
 
-@dataclass(frozen=True, slots=True)
-class Yeast:
+class Yeast(Struct, frozen=True, gc=False):
     """One kind of yeast.
 
     Attributes:

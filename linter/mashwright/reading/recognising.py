@@ -4,8 +4,9 @@ Most recipes show it at the start of a line and most other files have none of th
 """
 
 import re
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from mashwright.patterns import pattern
 from mashwright.reading.signs import ODD_BLANKS
@@ -53,8 +54,7 @@ def _is_recipe(names: set[str], depth: int) -> bool:
     return len(names & _NAMES) + ("batch" in names) + mashed > 1
 
 
-@dataclass(slots=True)
-class _Open:
+class _Open(Struct):
     """A list or a mapping that is being read: the keys of it so far, and whether the next thing is one."""
 
     mapping: bool
