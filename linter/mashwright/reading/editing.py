@@ -7,6 +7,8 @@ import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from msgspec.structs import replace
+
 from mashwright.finding import Edit, Path
 from mashwright.patterns import pattern
 from mashwright.reading.document import read_document
@@ -102,24 +104,24 @@ def _parsed(text: str) -> Node:
 
 def _edited(node: Node, path: Path, value: Node) -> Node:
     if not path:
-        return value._replace(start=node.start, end=node.end)
+        return replace(value, start=node.start, end=node.end)
     step, rest = path[0], path[1:]
     if isinstance(node, Sequence):
         if step == APPEND:
-            return node._replace(items=(*node.items, value))
+            return replace(node, items=(*node.items, value))
         if not isinstance(step, int) or not 0 <= step < len(node.items):
             raise KeyError(path)
-        return node._replace(
-            items=(*node.items[:step], _edited(node.items[step], rest, value), *node.items[step + 1 :])
+        return replace(
+            node, items=(*node.items[:step], _edited(node.items[step], rest, value), *node.items[step + 1 :])
         )
     if not isinstance(node, Mapping):
         raise KeyError(path)
     if node.get(str(step)) is None:
         if rest:
             raise KeyError(path)
-        return node._replace(entries=(*node.entries, (Scalar(step, str(step), node.end, node.end, plain=True), value)))
+        return replace(node, entries=(*node.entries, (Scalar(step, str(step), node.end, node.end, plain=True), value)))
     entries = ((key, _edited(child, rest, value) if key.text == step else child) for key, child in node.entries)
-    return node._replace(entries=tuple(entries))
+    return replace(node, entries=tuple(entries))
 
 
 def _replacement(text: str, root: Node, edit: Edit) -> Replacement:
