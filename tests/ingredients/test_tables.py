@@ -207,9 +207,10 @@ def test_a_citation_that_was_quoted_once_more(free: bool) -> None:
     assert tables.resaved(text, free=free, quoted=True) == "has quotes in line 2"
 
 
-def test_a_table_that_was_saved_anew_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    plain = Path.read_text
-    monkeypatch.setattr(Path, "read_text", lambda path, encoding: plain(path, encoding).replace(",", ";"))
+def test_a_table_that_was_saved_anew_is_refused(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    plain = Path(tables.__file__).with_name("doses.csv").read_text("utf-8")
+    (tmp_path / "doses.csv").write_text(plain.replace(",", ";"), encoding="utf-8")
+    monkeypatch.setattr(tables, "_FOLDER", str(tmp_path))
     with pytest.raises(ValueError, match=r"^doses\.csv has no columns parted by .* edit it as plain text$"):
         tables.lines.__wrapped__("doses")
 

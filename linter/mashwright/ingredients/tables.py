@@ -4,15 +4,16 @@ A row is ``name,property,low,typical,high,unit,source``; no field holds a comma,
 keys are parted by spaces. Rows of one name stand together. A row is cut up only when its entry is asked for.
 """
 
+import os
 from functools import cache
-from itertools import groupby
-from pathlib import Path
 from typing import NamedTuple
 
 from mashwright.finding import Range
 
 Sources = tuple[tuple[str, tuple[str, ...]], ...]
 """Property and the keys of the sources behind its value."""
+
+_FOLDER = os.path.dirname(__file__)
 
 
 class Row(NamedTuple):
@@ -46,7 +47,8 @@ def lines(table: str) -> list[str]:
     Raises:
         ValueError: the file is not in the form in which it is edited; says how.
     """
-    text = Path(__file__).with_name(f"{table}.csv").read_text("utf-8")
+    with open(os.path.join(_FOLDER, f"{table}.csv"), encoding="utf-8") as file:
+        text = file.read()
     if wrong := resaved(text, free=table in _WITH_A_FREE_TEXT, quoted=table == "sources"):
         raise ValueError(f"{table}.csv {wrong}; spreadsheets save tables so: undo that, and edit it as plain text")
     return text.splitlines()[1:]
@@ -87,7 +89,15 @@ def resaved(text: str, *, parting: str = ",", free: bool = False, quoted: bool =
 @cache
 def blocks(table: str) -> dict[str, list[str]]:
     """The lines of each entry, by name."""
-    return {name: list(block) for name, block in groupby(lines(table), _name)}
+    found: dict[str, list[str]] = {}
+    block: list[str] = []
+    start = None
+    for line in lines(table):
+        if start is None or not line.startswith(start):
+            start = line[: line.index(",") + 1]
+            block = found[start[:-1]] = []
+        block.append(line)
+    return found
 
 
 def rows(table: str, name: str) -> list[Row]:
@@ -118,9 +128,6 @@ def sources(found: list[Row]) -> Sources:
 
 def aliases(table: str) -> list[tuple[str, str]]:
     """Pairs of an alias and the name that it stands for."""
-    pairs = (line.split(",") for line in lines("aliases") if line.startswith(f"{table},"))
+    start = f"{table},"
+    pairs = [line.split(",") for line in lines("aliases") if line.startswith(start)]
     return [(alias, name) for _, alias, name in pairs]
-
-
-def _name(line: str) -> str:
-    return line[: line.index(",")]

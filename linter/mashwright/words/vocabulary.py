@@ -12,10 +12,10 @@ says so, parted by blanks:
 No book was read for it: it holds what brewers commonly write, or is from memory, and is marked so.
 """
 
+import os
 from bisect import bisect_right
 from collections.abc import Iterator
 from functools import cache, lru_cache
-from pathlib import Path
 from typing import NamedTuple
 
 from mashwright.budgets import NAME_CHARACTERS
@@ -47,7 +47,8 @@ class Entry(NamedTuple):
 @cache
 def listed() -> tuple[Entry, ...]:
     """The whole table."""
-    rows = Path(__file__).with_name("vocabulary.csv").read_text("utf-8").splitlines()[1:]
+    with open(os.path.join(os.path.dirname(__file__), "vocabulary.csv"), encoding="utf-8") as file:
+        rows = file.read().splitlines()[1:]
     return tuple(
         Entry(tag, phrase, tuple(filter(None, unless.split("/"))), tuple(where.split()), source)
         for tag, phrase, unless, where, source in (row.split(",") for row in rows)
