@@ -8,6 +8,8 @@ how findings are printed.
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple, overload
 
+from msgspec.structs import replace
+
 from mashwright.figures.acidity import mash_acid_needed, mash_ph
 from mashwright.figures.board import gravity, number, told
 from mashwright.figures.boiling_wort import boiling_wort
@@ -322,6 +324,7 @@ __all__ = [
     "priming_sugar_of",
     "real_attenuation",
     "released_of",
+    "replace",
     "residual_alkalinity",
     "residual_co2",
     "rest_at",

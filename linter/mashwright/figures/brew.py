@@ -1,9 +1,11 @@
 """One brew: a recipe on its brewhouse, with everything that figures and rules ask of it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
@@ -37,8 +39,7 @@ COOKED_C = 85.0
 _ENOUGH_POINTS = 0.001  # no hydrometer shows so little; by definition of the scale
 
 
-@dataclass(frozen=True, slots=True)
-class Efficiency:
+class Efficiency(Struct, frozen=True, gc=False):
     """What part of the mashed lines' extract arrives.
 
     Attributes:
@@ -56,8 +57,7 @@ class Efficiency:
     path: Path | None
 
 
-@dataclass(frozen=True)
-class Brew:
+class Brew(Struct, frozen=True, eq=False, dict=True):
     """A recipe with its brewhouse.
 
     Attributes:
@@ -74,11 +74,11 @@ class Brew:
     recipe: Recipe
     brewhouse: Brewhouse
     document: Document
-    computed: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
+    computed: dict[str, Any] = field(default_factory=dict)
     today: str = ""
     bounds: Bounds = USUAL
     guess: Guess = ANYTHING
-    opened: list[Open] = field(default_factory=list, repr=False, compare=False)
+    opened: list[Open] = field(default_factory=list)
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":
         """The brew as it would be after a change of the recipe, built the same way.

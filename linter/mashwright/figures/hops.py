@@ -1,8 +1,10 @@
 """Figures of the hops: how much of them there is, and how bitter they make the beer."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from math import sqrt
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.brewing.bitterness import dry_hops_read, ibu
 from mashwright.brewing.gravity import points
@@ -26,8 +28,7 @@ CLAIMED = Range(0.75, 1.0, 1.1)
 _WORTH_SAYING_C = 0.5  # by which a boil is cooler than at the sea; judgement
 
 
-@dataclass(frozen=True, slots=True)
-class HopAddition:
+class HopAddition(Struct, frozen=True, gc=False):
     """One addition and the bitterness that it gives.
 
     Attributes:

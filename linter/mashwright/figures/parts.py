@@ -1,8 +1,9 @@
 """The lines of the grist with their values filled in: from the recipe, its lots, the brewhouse, or the tables."""
 
-from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from mashwright.brewing.extract import as_is
 from mashwright.brewing.mash_rates import LATE_CEREALS
@@ -32,8 +33,7 @@ _REMEMBERED = ("diastatic-power", "extract", "moisture", "fermentable")
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True, gc=False):
     """One thing that goes into the beer.
 
     Attributes:
@@ -269,8 +269,7 @@ def _facts_of(entry: Fermentable | None) -> _Facts:
     return _Facts(extract, remembered, sources)
 
 
-@dataclass(frozen=True, slots=True)
-class _Values:
+class _Values(Struct, frozen=True, gc=False):
     line: GristLine
     lot: Lot | None
     described: Described | None

@@ -1,8 +1,7 @@
 """Figures of the yeast: the cells that the wort needs, those that are pitched, and as how much yeast they come."""
 
-from dataclasses import replace
-
 from msgspec import structs
+from msgspec.structs import replace
 
 from mashwright.brewing.gravity import plato
 from mashwright.brewing.yeast import (

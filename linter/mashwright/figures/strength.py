@@ -1,8 +1,9 @@
 """Figures of the beer: how far it ferments, and how strong that makes it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from mashwright.brewing.alcohol import alcohol_by_volume, final_gravity, real_degree
 from mashwright.brewing.attenuation import (
@@ -64,8 +65,7 @@ class Splitter(NamedTuple):
     of_malt: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Fermenting:
+class Fermenting(Struct, frozen=True, gc=False):
     """What the yeast of a recipe can do.
 
     Attributes:

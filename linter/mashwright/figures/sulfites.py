@@ -1,7 +1,8 @@
 """The sulfite that goes in with the additions and the salts, and what of it the beer may hold."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from mashwright.brewing.sulfite import TABLET_G, USED_UP_IN_WATER_G_PER_L, sulfur_dioxide_mg
 from mashwright.figures.brew import Brew
@@ -23,8 +24,7 @@ _LATE = frozenset({
 _BEFORE = frozenset({"boil", "boiling"})
 
 
-@dataclass(frozen=True, slots=True)
-class Dose:
+class Dose(Struct, frozen=True, gc=False):
     """One thing that gives sulfite.
 
     Attributes:

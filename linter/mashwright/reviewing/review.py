@@ -8,6 +8,8 @@ from itertools import islice
 from sys import stderr
 from typing import Any, NamedTuple, ParamSpec, TypeVar
 
+from msgspec import structs
+
 from mashwright.budgets import RULE_FINDINGS
 from mashwright.crash import in_words, of_file
 from mashwright.figures.brew import Brew
@@ -286,7 +288,7 @@ def _unread(opened: _Open, run_rule: RunRule, brew: Brew) -> Unknown | None:
     if not recipe.unread and not brew.opened:
         return None
     recipe.asked.clear()
-    afresh = replace(brew, computed={}, opened=[])  # figures that are known already would ask for nothing
+    afresh = structs.replace(brew, computed={}, opened=[])  # figures that are known already would ask for nothing
     opened.attempt(run_rule, _found_by, run_rule, afresh)
     if afresh.opened:
         return afresh.opened[-1]
