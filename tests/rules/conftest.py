@@ -2,6 +2,7 @@ import importlib
 from collections.abc import Callable, Iterator
 
 import pytest
+from mashwright.reviewing.review import review_loaded
 
 from mashwright.finding import Finding
 from mashwright.reading.document import read_document
@@ -10,7 +11,6 @@ from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.plugins import rule_of
-from mashwright.reviewing.review import review_loaded
 from mashwright.reviewing.settings import House, Run, RunRule
 from mashwright.rule import Brew, Settings
 
