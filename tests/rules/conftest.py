@@ -2,16 +2,17 @@ import importlib
 from collections.abc import Callable, Iterator
 
 import pytest
-from mashwright.reviewing.review import review_loaded
 
 from mashwright.finding import Finding
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
-from mashwright.reviewing.files import Loaded
+from mashwright.reviewing.judge import judge
+from mashwright.reviewing.place import place
 from mashwright.reviewing.plugins import rule_of
-from mashwright.reviewing.settings import House, Run, RunRule
+from mashwright.reviewing.read import read
+from mashwright.reviewing.settings import House, RunRule
 from mashwright.rule import Brew, Settings
 
 
@@ -41,16 +42,17 @@ def found() -> Callable[..., list[str]]:
 
         run_rule = RunRule(plain._replace(check=check), module.Limits(limits))
         built = build_brewhouse(read_document(brewhouse))[0] if brewhouse else Brewhouse()
-        reviewed, faults, *_ = review_loaded(
-            Loaded(text, None), "recipe.yaml", House(built, (run_rule,)), Run("", remedies=False, audit=True)
-        )
-        assert faults == ()
+        placed = place(judge(read(text, "recipe.yaml"), House(built, (run_rule,))))
+        assert placed.faults == ()
         told = [
             f"{one.place.line}:{one.place.column}: {one.level.word}: {one.message}"
-            for one in reviewed.results
+            for one in sorted(placed.results, key=lambda one: (one.place, one.message))
             if one.rule == plain.id
         ]
-        left_open = [f"{one.place.line}:{one.place.column}: open: {one.missing}" for one in reviewed.unjudged]
+        left_open = [
+            f"{one.place.line}:{one.place.column}: open: {one.missing}"
+            for one in sorted(placed.unjudged, key=lambda one: one.place)
+        ]
         return told or left_open or not_stated[:1]
 
     return run
