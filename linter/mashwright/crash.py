@@ -9,7 +9,6 @@ _DISTRIBUTIONS = {
     "_ruamel_yaml": "ruamel.yaml.clib",
     "ruamel": "ruamel.yaml",
     "jsonschema_rs": "jsonschema-rs",
-    "msgspec": "msgspec",
     "jsonschema": "jsonschema",
     "click": "click",
     "mashwright": "mashwright",

@@ -6,8 +6,6 @@ from enum import IntEnum
 from itertools import product
 from math import sqrt
 
-from msgspec import Struct
-
 Path = tuple[str | int, ...]
 """A place in a recipe: keys and list indexes from the root, as in a JSON Pointer."""
 
@@ -25,7 +23,8 @@ class Level(IntEnum):
         return self.name.lower()
 
 
-class Range(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Range:
     """A value that varies: low, typical and high in numeric order; which end is the good one only a rule knows."""
 
     low: float
@@ -128,7 +127,8 @@ def _quadrature(parts: list[tuple[Range, float]], *, mean: bool) -> Range:
     return Range(typical - down, typical, typical + up)
 
 
-class Edit(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Edit:
     """One change of a recipe's text.
 
     Attributes:
@@ -141,7 +141,8 @@ class Edit(Struct, frozen=True, gc=False):
     text: str
 
 
-class Evidence(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Evidence:
     """One row of the sum behind a finding."""
 
     label: str
@@ -150,7 +151,8 @@ class Evidence(Struct, frozen=True, gc=False):
     path: Path | None = None
 
 
-class Remedy(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Remedy:
     """A change that was tried and mends the finding."""
 
     text: str

@@ -4,9 +4,8 @@ A rule names knobs; the reviewing room tries them and keeps the smallest step at
 """
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from math import ceil
-
-from msgspec import Struct
 
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
@@ -21,7 +20,8 @@ from mashwright.recipe.model import Amount
 from mashwright.recipe.stated import NOWHERE, Stated
 
 
-class Knob(Struct, frozen=True):
+@dataclass(frozen=True, slots=True)
+class Knob:
     """One thing that a brewer can turn, in steps that can be weighed or set.
 
     Attributes:

@@ -53,7 +53,6 @@ from mashwright.rule import (
     liquor,
     mash_acid_needed,
     mash_ph,
-    meant_sour,
     number,
     one_change,
     residual_alkalinity,
@@ -275,7 +274,7 @@ def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
 
 def _sour(brew: Brew, limits: Limits) -> bool:
     """Whether a sour beer is meant, or the share of acidulated malt is asked about anyhow."""
-    if meant_sour(brew):
+    if brew.intent.sour:
         return True
     try:
         return acidulated_share(brew).typical > limits.acidulated_percent

@@ -40,7 +40,6 @@ from mashwright.rule import (
     one_change,
     rows_of,
     said,
-    words_of,
 )
 
 
@@ -92,7 +91,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = below(best, limits.hopeless_lintner) or Level.WARNING
     if extract_beer:
         level = min(level, Level.WARNING)
-    elif not _OF_BREAD.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
+    elif brew.intent.of_bread:
         level = Level.NOTE
     yield Finding(
         parts[0].path if len(parts) == 1 else brew.recipe.grist.path,
@@ -104,7 +103,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     )
 
 
-_OF_BREAD = frozenset({"kvass", "kvas", "kwass", "kwas"})
 """Drinks in which bread is steeped for its taste, and the yeast lives of sugar."""
 
 

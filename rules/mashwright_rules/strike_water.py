@@ -24,6 +24,7 @@ Sources: [brewing-room-book-1984] [catalogue-conversions] heat, [us-standard-atm
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from msgspec import structs
 
@@ -46,7 +47,6 @@ from mashwright.rule import (
     gap,
     liquor_to_grist,
     mash_temperature,
-    replace,
     row,
     said,
     said_apart,

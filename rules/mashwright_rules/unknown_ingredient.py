@@ -36,6 +36,7 @@ from mashwright.rule import (
     most_guessed,
     nearest,
     slip_of,
+    speaks_of,
     table_entry,
 )
 
@@ -112,7 +113,7 @@ def _misplaced(brew: Brew) -> Iterator[Finding]:
 
 def _says_what(kind: str) -> bool:
     """Whether the name of a culture says itself what it is."""
-    return kind.casefold().endswith(("yeast", "yeasts", "culture", "cultures", "bacteria", "blend"))
+    return speaks_of("names-culture", "ingredient", kind.rpartition(" ")[2])
 
 
 def _close(

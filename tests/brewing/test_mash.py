@@ -1,3 +1,4 @@
+from dataclasses import FrozenInstanceError
 from time import process_time
 
 import pytest
@@ -218,5 +219,5 @@ def test_a_thick_or_coarse_mash_is_slower() -> None:
 
 
 def test_results_are_frozen() -> None:
-    with pytest.raises(AttributeError):
+    with pytest.raises(FrozenInstanceError):
         mash(BARLEY, [Rest(66, 60)], 100).converted = 100  # type: ignore[misc]

@@ -11,10 +11,9 @@ from pathlib import Path
 import pytest
 
 import mashwright
-from mashwright.reviewing.batches import BATCH, outcomes, outcomes_by
 from mashwright.reviewing.collection import WINDOW, Collection
 from mashwright.reviewing.files import Candidate
-from mashwright.reviewing.outcomes import Outcome
+from mashwright.reviewing.outcomes import BATCH, Outcome, outcomes, outcomes_by
 from mashwright.reviewing.plugins import ConfigurationError
 from mashwright.reviewing.results import Counts
 from mashwright.reviewing.settings import Run
@@ -175,14 +174,14 @@ def test_a_recipe_that_the_program_cannot_take_hides_no_other(
 ) -> None:
     from mashwright.reviewing import outcomes as room
 
-    real = room.read
+    real = room.review_loaded
 
-    def fail(loaded: object, path: str) -> object:
+    def fail(loaded: object, path: str, *rest: object) -> object:
         if path == "b.yaml":
             raise ZeroDivisionError("division by zero")
-        return real(loaded, path)  # type: ignore[arg-type]
+        return real(loaded, path, *rest)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(room, "read", fail)
+    monkeypatch.setattr(room, "review_loaded", fail)
     made = collection({name: SOUND.format(name) for name in ("a.yaml", "b.yaml", "c.yaml")})
     assert lines(made.paths((".",))) == ["a.yaml: nothing", "c.yaml: nothing"]
     (fault,) = made.faults

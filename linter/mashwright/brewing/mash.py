@@ -9,9 +9,8 @@ Starch that was released stays so, and enzyme that was lost in a hot rest does n
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import exp, expm1
-
-from msgspec import Struct
 
 from mashwright.brewing.mash_rates import (
     COLDEST_CONVERTING_C,
@@ -63,7 +62,8 @@ _STEPS = 360  # of a whole mash, so that one of six hours is still followed minu
 _RAMP_STEPS = 60  # of one rise or fall, each a rest of its own
 
 
-class Starch(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Starch:
     """The starch of one cereal in the mash.
 
     Attributes:
@@ -81,7 +81,8 @@ class Starch(Struct, frozen=True, gc=False):
     stony: bool = False
 
 
-class Rest(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Rest:
     """A stay at one temperature, or a steady rise or fall to another.
 
     Attributes:
@@ -100,7 +101,8 @@ class Rest(Struct, frozen=True, gc=False):
         return self.at_c if self.to_c is None else self.to_c
 
 
-class RestResult(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class RestResult:
     """What one rest did.
 
     Attributes:
@@ -118,7 +120,8 @@ class RestResult(Struct, frozen=True, gc=False):
     beta_left: float
 
 
-class MashResult(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class MashResult:
     """What a mash did.
 
     Attributes:

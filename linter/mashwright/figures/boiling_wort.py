@@ -1,6 +1,6 @@
 """The wort in which hops are boiled: how strong it is, and how much beer it becomes."""
 
-from msgspec import Struct
+from dataclasses import dataclass
 
 from mashwright.brewing.bitterness import TABLE_SG
 from mashwright.brewing.gravity import points
@@ -18,7 +18,8 @@ _PARTIAL = 0.95  # share of the batch below which a boil is a partial one; judge
 THICKEST_SG = 1.2  # past it the models were never measured (1.030-1.130 [tinseth-1997]); judgement
 
 
-class BoilingWort(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class BoilingWort:
     """What the hops are boiled in.
 
     Attributes:

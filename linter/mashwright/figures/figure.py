@@ -1,13 +1,13 @@
 """A figure: one computed number with its range, its working and the lines that it came from."""
 
 from collections.abc import Callable
-
-from msgspec import Struct
+from dataclasses import dataclass, field
 
 from mashwright.finding import Path, Range
 
 
-class Figure(Struct, frozen=True):
+@dataclass(frozen=True, slots=True)
+class Figure:
     """A computed number.
 
     Attributes:
@@ -32,7 +32,7 @@ class Figure(Struct, frozen=True):
     id: str = ""
     title: str = ""
     unit: str = ""
-    own_unit: Callable[[], str] | None = None
+    own_unit: Callable[[], str] | None = field(default=None, repr=False, compare=False)
 
     @property
     def low(self) -> float:

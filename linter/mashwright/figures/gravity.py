@@ -1,6 +1,6 @@
 """Figures of the extract: how much there is, and how strong a wort it makes."""
 
-from msgspec import Struct
+from dataclasses import dataclass
 
 from mashwright.brewing.extract import steeped_share, wort_limit_plato
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
@@ -23,7 +23,8 @@ _PASTE = 0.5  # of what is released and not converted runs off all the same, as 
 _COLD_WATER = 0.2  # of malt's extract is there before any mash: 16-20 of its 80 %; common practice
 
 
-class Delivery(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Delivery:
     """What one part gives to the wort.
 
     Attributes:
@@ -65,7 +66,8 @@ def _arriving(brew: Brew, part: Part) -> Range:
     return steeped_share(_STEEP_KINDS.get(part.kind, ""), lovibond)
 
 
-class Extract(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Extract:
     """Extract by the way it takes, kg: in the laboratory what a mash with enzymes holds, and what the rest gives.
 
     Attributes:

@@ -1,6 +1,6 @@
 """Figures of heat: the mash at dough-in, the strike that it needs, its steps, the bed under the sparge, the boil."""
 
-from msgspec import Struct
+from dataclasses import dataclass
 
 from mashwright.brewing.boiling import air_pressure_kpa, boiling_point_c
 from mashwright.brewing.heat import (
@@ -68,7 +68,8 @@ def _known_boil_c(brew: Brew) -> float | None:
         return None
 
 
-class Strike(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Strike:
     """What meets at dough-in, in kg of water and °C."""
 
     grain_kg: float

@@ -1,9 +1,8 @@
 """The brewing waters of a recipe with what is put into them: salts and acids by weight, counted into their volumes."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass, field
 from functools import partial
-
-from msgspec import Struct, field
 
 from mashwright.brewing.acids import ACIDS, meq_per_g, meq_per_ml
 from mashwright.brewing.water import (
@@ -33,7 +32,8 @@ KETTLE_OVER_BATCH = Range(1.1, 1.25, 1.4)
 _NOTHING = Range.exact(0.0)
 
 
-class Tap(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Tap:
     """The water before anything is put in, diluted as the recipe says.
 
     Attributes:
@@ -49,7 +49,8 @@ class Tap(Struct, frozen=True, gc=False):
     paths: tuple[Path, ...]
 
 
-class Dose(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Dose:
     """One salt or acid as it is counted.
 
     Attributes:
@@ -62,7 +63,8 @@ class Dose(Struct, frozen=True, gc=False):
     gives: Gives
 
 
-class Liquor(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Liquor:
     """What is put into the waters.
 
     Attributes:
@@ -269,7 +271,8 @@ def acid_meq(doses: tuple[Dose, ...]) -> Range:
     return _total(doses, "acid")
 
 
-class MashWater(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class MashWater:
     """The water in the mash, as far as it is known.
 
     Attributes:

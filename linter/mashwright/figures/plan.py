@@ -1,6 +1,6 @@
 """The rests of a mash as they are to be followed, with what was assumed where a recipe does not say."""
 
-from msgspec import Struct
+from dataclasses import dataclass
 
 from mashwright.brewing.mash import MASH_OUT_C
 from mashwright.figures.scale import scale_of_recipe
@@ -18,7 +18,8 @@ DEXTRIN_REST_FROM_C = 70.0
 PROTEIN_REST_BELOW_C = 57.0
 
 
-class PlannedRest(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class PlannedRest:
     """One rest with its numbers.
 
     Attributes:
@@ -40,7 +41,8 @@ class PlannedRest(Struct, frozen=True, gc=False):
         return max(self.at_c.typical, self.to_c.typical if self.to_c else self.at_c.typical)
 
 
-class Plan(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Plan:
     """All rests in order.
 
     Attributes:

@@ -1,6 +1,6 @@
 """Figures of the steps of a mash: by infusion, decoction, heat, or a cereal mash."""
 
-from msgspec import Struct
+from dataclasses import dataclass
 
 from mashwright.brewing.heat import (
     decoction_share,
@@ -36,7 +36,8 @@ _COOKER_C = 6.0  # what a boiled cereal mash may lose on its way, judgement
 _HEATED_C_PER_MIN = 1.0  # common practice
 
 
-class Step(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Step:
     """One rest after the first, and what brings the mash there.
 
     Attributes:
@@ -68,7 +69,8 @@ class Step(Struct, frozen=True, gc=False):
     needed: Range | None = None
 
 
-class _Tun(Struct):
+@dataclass(slots=True)
+class _Tun:
     """The mash as it grows from step to step."""
 
     grain_kg: float

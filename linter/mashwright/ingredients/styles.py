@@ -3,9 +3,8 @@
 A beer outside a range is not wrong.
 """
 
+from dataclasses import dataclass
 from functools import cache
-
-from msgspec import Struct
 
 from mashwright.finding import Range
 from mashwright.ingredients.tables import Row, Sources, blocks, rows, sources
@@ -14,14 +13,16 @@ _IN = " in "
 """Parts a property from the edition that it is taken from, where that is not the style's own."""
 
 
-class Bounds(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Bounds:
     """A style's range of one figure; ``high`` is None where it is open upwards."""
 
     low: float
     high: float | None
 
 
-class OtherEdition(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class OtherEdition:
     """What another guideline says of a style, where it differs.
 
     Attributes:
@@ -36,7 +37,8 @@ class OtherEdition(Struct, frozen=True, gc=False):
     sources: Sources
 
 
-class Style(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Style:
     """One style.
 
     Attributes:
@@ -64,7 +66,8 @@ class Style(Struct, frozen=True, gc=False):
     sources: Sources
 
 
-class Carbonation(Struct, frozen=True, gc=False):
+@dataclass(frozen=True, slots=True)
+class Carbonation:
     """How much CO2 a kind of beer usually holds.
 
     Attributes:

@@ -1,10 +1,9 @@
 """A text that was read: its values, its problems, and where each stands."""
 
 import re
+from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
-
-from msgspec import Struct
 
 from mashwright.finding import Path
 from mashwright.reading.events import build
@@ -21,7 +20,8 @@ class Place(NamedTuple):
     end_column: int
 
 
-class Document(Struct, frozen=True, dict=True):
+@dataclass(frozen=True)
+class Document:
     """A text that was read.
 
     Attributes:

@@ -4,11 +4,9 @@ Not by the library's own composer: it recurses, so that deep nesting ends the pr
 """
 
 import re
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, NamedTuple, NoReturn
-
-from msgspec import Struct, field
-from msgspec.structs import replace
 
 from mashwright.budgets import (
     BREWHOUSE_LINES,
@@ -109,7 +107,8 @@ def _odd_key(key: Scalar) -> Problem | None:
     return Problem(Span(where, where + 1), f"an odd blank ({code}) stands here; write an ordinary one")
 
 
-class _Open(Struct):
+@dataclass(slots=True)
+class _Open:
     """A collection that is being read.
 
     Attributes:

@@ -1,0 +1,30 @@
+"""What is meant by a recipe: its own words, and what the tables say of its style and its cultures."""
+
+from mashwright.ingredients.lookup import style, yeast
+from mashwright.recipe.model import Recipe
+from mashwright.words.intent import Intent
+from mashwright.words.vocabulary import speaks_of
+
+
+def intent_of(recipe: Recipe) -> Intent:
+    """What the author of a recipe means to brew."""
+    return Intent(
+        recipe.name,
+        recipe.style,
+        recipe.notes,
+        recipe.source,
+        lambda: (one.kind for one in recipe.yeast),
+        _listed,
+        sours,
+    )
+
+
+def sours(kind: str) -> bool:
+    """Whether a culture of this kind turns a wort sour, by the tables or by its words."""
+    known = yeast(kind) if kind else None
+    return known.sours if known is not None else speaks_of("souring", "ingredient", kind)
+
+
+def _listed(text: str) -> str:
+    known = style(text)
+    return known.name if known is not None else ""
