@@ -1,7 +1,6 @@
 """The example of a club's own rule: what DEVELOPERS.md tells, and that it comes in by the same door as ours."""
 
 import sys
-from importlib.metadata import EntryPoint
 from pathlib import Path
 from types import ModuleType
 
@@ -9,6 +8,7 @@ import pytest
 
 import mashwright
 from mashwright.reviewing import plugins
+from mashwright.reviewing.entries import Entry
 
 PLUGIN = Path(__file__).parent / "example-plugin"
 
@@ -41,12 +41,12 @@ def test_a_setting_that_it_does_not_have_is_refused(stated_yeast: ModuleType) ->
 
 
 def test_it_runs_beside_the_built_in_rules(stated_yeast: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
-    real = plugins.entry_points
+    real = plugins.entries
 
-    def with_the_clubs(*, group: str) -> list[EntryPoint]:
-        return [*real(group=group), EntryPoint("club", "club_rules", group)]
+    def with_the_clubs(group: str) -> list[Entry]:
+        return [*real(group), Entry("club", "club_rules", "club_rules")]
 
-    monkeypatch.setattr(plugins, "entry_points", with_the_clubs)
+    monkeypatch.setattr(plugins, "entries", with_the_clubs)
     plugins.installed.cache_clear()
     try:
         found = mashwright.review_text(stated_yeast.FAULTY.recipe).recipes[0].results

@@ -13,10 +13,10 @@ from mashwright.budgets import FINDINGS
 from mashwright.ingredients import tables
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.files import Loaded
-from mashwright.reviewing.houses import Houses
+from mashwright.reviewing.pipe import review_loaded
 from mashwright.reviewing.plugins import installed
+from mashwright.reviewing.read_house import read_house
 from mashwright.reviewing.results import Review
-from mashwright.reviewing.review import review_loaded
 from mashwright.reviewing.settings import Run
 
 LONGEST_S = 1.0
@@ -215,9 +215,8 @@ def test_many_lots_and_ingredients_of_a_brewhouse_are_looked_up_in_time(known: i
     began = time.process_time()
     lots = "".join(f'  "L{n:03}xyz": {{of: "{slipped("fermentables", n)}"}}\n' for n in range(known))
     ingredients = "".join(f'  "{slipped("fermentables", 9000 + n)} {n}": {{kind: base malt}}\n' for n in range(known))
-    house, _ = Houses(installed()).reviewed(
-        Loaded(f"brewhouse: x\nlots:\n{lots}ingredients:\n{ingredients}", None), "brewhouse.yaml"
-    )
+    text = f"brewhouse: x\nlots:\n{lots}ingredients:\n{ingredients}"
+    house = read_house(text, "brewhouse.yaml", installed()).house
     assert time.process_time() - began < LONGEST_S
     assert len(house.brewhouse.ingredients) == known
     text = TOP + "grist:\n"

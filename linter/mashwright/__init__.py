@@ -53,25 +53,51 @@ def review(
     return collection.finished(list(collection.paths(named, executor)))
 
 
-def review_text(text: str, name: str = "recipe.yaml", *, today: str | None = None) -> "Review":
-    """Review one text; the name decides which brewhouse.yaml is nearest, and what reports call it.
+def review_text(
+    text: str,
+    name: str = "recipe.yaml",
+    *,
+    brewhouse: str | None = None,
+    remedies: bool = True,
+    today: str | None = None,
+) -> "Review":
+    """Review one text, saved or not.
+
+    Args:
+        text: of a recipe; or of a brewhouse, where the name is that of one.
+        name: what reports call it; it decides which brewhouse.yaml is nearest, unless one is given.
+        brewhouse: the text of the brewhouse that counts, such as one in an editor ("{}" for one that says
+            nothing). No file is looked at then, and what is wrong with it comes first, under ``brewhouse.yaml``.
+        remedies: whether to look for what mends a finding, which takes longer than to find it.
+        today: as for ``review``.
 
     Raises:
         ConfigurationError: the rules that are installed contradict each other.
         ValueError: today is no date.
     """
     from mashwright.reviewing.collection import Collection
+    from mashwright.reviewing.houses import unsaved
     from mashwright.reviewing.settings import Run
 
-    collection = Collection(Run(_day(today)))
+    given = unsaved(brewhouse) if brewhouse is not None else None
+    collection = Collection(Run(_day(today), remedies=remedies), given=given)
     return collection.finished(list(collection.text(text, name)))
 
 
-def figures_of(text: str, name: str = "recipe.yaml") -> "Sheet":
-    """Every figure of a recipe, with its working; what cannot be computed says what is missing."""
-    from mashwright.reviewing.figuring import sheet_of_text
+def figures_of(text: str, name: str = "recipe.yaml", *, brewhouse: str | None = None) -> "Sheet":
+    """Every figure of a recipe, with its working; what cannot be computed says what is missing.
 
-    return sheet_of_text(text, name)
+    Args:
+        text: of the recipe, saved or not.
+        name, brewhouse: as for ``review_text``.
+
+    Raises:
+        ConfigurationError: the rules that are installed contradict each other; or the program cannot take the
+            brewhouse.
+    """
+    from mashwright.reviewing.figuring import sheet_of_loaded
+
+    return sheet_of_loaded(text, name, brewhouse)
 
 
 def try_rule(rule: "ModuleType", *recipes: str, brewhouse: str = "") -> list[str]:

@@ -23,6 +23,10 @@ LIST_LINES = 500
 """Of a list in a recipe: grist, hops, additions, rests; and of the fields that stand together."""
 BREWHOUSE_LINES = 2000
 """The same of a brewhouse, which may keep its lots for many years."""
+IN_STEP_CHARACTERS = 20_000
+"""Of a recipe that is judged in step with others, so that several are held at once; a longer one is judged alone."""
+IN_STEP_LINES = 100
+"""Of the lists in such a recipe, aliases counted as what they stand for."""
 FINDINGS = 200
 """Told of one file; of more it is said how many there are."""
 KNOWN_OF_FILE = 2 * FINDINGS

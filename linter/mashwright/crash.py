@@ -9,6 +9,7 @@ _DISTRIBUTIONS = {
     "_ruamel_yaml": "ruamel.yaml.clib",
     "ruamel": "ruamel.yaml",
     "jsonschema_rs": "jsonschema-rs",
+    "msgspec": "msgspec",
     "jsonschema": "jsonschema",
     "click": "click",
     "mashwright": "mashwright",

@@ -6,6 +6,8 @@ from enum import IntEnum
 from itertools import product
 from math import sqrt
 
+from msgspec import Struct
+
 Path = tuple[str | int, ...]
 """A place in a recipe: keys and list indexes from the root, as in a JSON Pointer."""
 
@@ -23,8 +25,7 @@ class Level(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(Struct, frozen=True, gc=False):
     """A value that varies: low, typical and high in numeric order; which end is the good one only a rule knows."""
 
     low: float
@@ -127,8 +128,7 @@ def _quadrature(parts: list[tuple[Range, float]], *, mean: bool) -> Range:
     return Range(typical - down, typical, typical + up)
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True, gc=False):
     """One change of a recipe's text.
 
     Attributes:
@@ -141,8 +141,7 @@ class Edit:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
+class Evidence(Struct, frozen=True, gc=False):
     """One row of the sum behind a finding."""
 
     label: str
@@ -151,8 +150,7 @@ class Evidence:
     path: Path | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Remedy:
+class Remedy(Struct, frozen=True, gc=False):
     """A change that was tried and mends the finding."""
 
     text: str

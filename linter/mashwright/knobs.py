@@ -4,8 +4,9 @@ A rule names knobs; the reviewing room tries them and keeps the smallest step at
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from mashwright.figures.board import number
 from mashwright.figures.brew import Brew
@@ -20,8 +21,7 @@ from mashwright.recipe.model import Amount
 from mashwright.recipe.stated import NOWHERE, Stated
 
 
-@dataclass(frozen=True, slots=True)
-class Knob:
+class Knob(Struct, frozen=True):
     """One thing that a brewer can turn, in steps that can be weighed or set.
 
     Attributes:

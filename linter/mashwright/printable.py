@@ -15,13 +15,15 @@ import sys
 from collections.abc import Callable
 from typing import TextIO
 
+from mashwright.patterns import pattern
+
 MARKS = 6
 """Accents and the like on one letter; three are usual in the tongues that have most (judgement)."""
 
 Escape = Callable[[str], str]
 """Makes of one character its escape, in printable ASCII."""
 
-_DOUBTFUL = re.compile("[^ -~\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e]+")
+_DOUBTFUL = pattern("[^ -~\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e]+")
 """All that has to be looked at one by one; what is left out is Latin letters, numbers, punctuation and symbols."""
 _UNSEEN = frozenset(
     "\u034f\u115f\u1160\u17b4\u17b5\u180b\u180c\u180d\u180f\u3164\uffa0"  # joiners, fillers, selectors
@@ -30,9 +32,9 @@ _UNSEEN = frozenset(
 )
 _EMOJI = "\ufe0e\ufe0f"
 """Variation selectors that say whether a symbol is drawn as text or as a picture."""
-_ORDER = re.compile(r"^\s*:(?=:)|#(?=#[\w.-]*\[)")
+_ORDER = pattern(r"^\s*:(?=:)|#(?=#[\w.-]*\[)")
 """What makes an order of a line of a log: two colons at its start, two hashes before a bracket anywhere."""
-_INK = re.compile("(\x1b\\[(?:0|31|33|34)m)")
+_INK = pattern("(\x1b\\[(?:0|31|33|34)m)")
 """The colours of ``reporting.text``."""
 
 
@@ -48,7 +50,7 @@ def harmless(text: str, escape: Escape = escaped) -> str:
     """A text on one line, in which all can be seen; what may not pass is written as its escape."""
     if text.isascii() and text.isprintable():
         return text
-    return _DOUBTFUL.sub(lambda run: _judged(run, escape), text)
+    return _DOUBTFUL().sub(lambda run: _judged(run, escape), text)
 
 
 def _judged(run: re.Match[str], escape: Escape) -> str:
@@ -72,7 +74,7 @@ def printed(line: str, escape: Escape = escaped) -> str:
     """A line as it is printed: harmless, and no order to a machine that reads it in a log."""
     line = harmless(line, escape)
     if "::" in line or "##" in line:
-        line = _ORDER.sub(lambda found: found[0][:-1] + escape(found[0][-1]), line)
+        line = _ORDER().sub(lambda found: found[0][:-1] + escape(found[0][-1]), line)
     return line
 
 
@@ -84,7 +86,7 @@ def say(line: str, out: TextIO, *, inked: bool = False) -> None:
         inked: let the colours of ``reporting.text`` pass.
     """
     if inked:
-        line = "".join(part if at % 2 else printed(part) for at, part in enumerate(_INK.split(line)))
+        line = "".join(part if at % 2 else printed(part) for at, part in enumerate(_INK().split(line)))
     else:
         line = printed(line)
     out.write(f"{line}\n")

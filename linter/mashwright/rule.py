@@ -8,6 +8,8 @@ how findings are printed.
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple, overload
 
+from msgspec.structs import replace
+
 from mashwright.figures.acidity import mash_acid_needed, mash_ph
 from mashwright.figures.board import gravity, number, told
 from mashwright.figures.boiling_wort import boiling_wort
@@ -50,9 +52,9 @@ from mashwright.figures.heat import (
     strike_temperature,
 )
 from mashwright.figures.hops import HopAddition, bitterness, bitterness_ratio, hop_additions
-from mashwright.figures.intent import sours
 from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
 from mashwright.figures.liquor import Dose, Liquor, acid_meq, liquor, tap_water
+from mashwright.figures.meant import meant_parti_gyle, meant_raw, meant_sour, meant_turbid, said_of, sours
 from mashwright.figures.own_units import KINDS, grain_unit, litres_in, said_apart, thickness_unit, weight_in
 from mashwright.figures.own_units import degrees as degrees_in
 from mashwright.figures.package import carbonation, gas_of_sugars, priming_sugar, residual_co2
@@ -106,8 +108,8 @@ from mashwright.figures.volumes import drained_with_sparge, liquor_to_grist, mas
 from mashwright.figures.water import ions, ions_in_kettle, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
 from mashwright.figures.yeasts import kinds as yeast_kinds
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Range
-from mashwright.ingredients.allergens import GLUTEN_CEREALS, cereal_named, groups_of
-from mashwright.ingredients.allergens_told import is_told
+from mashwright.ingredients.allergens import GLUTEN_CEREALS, gluten_claims, groups_of
+from mashwright.ingredients.allergens import Group as AllergenGroup
 from mashwright.ingredients.cautions import caution
 from mashwright.ingredients.doses import usual_dose
 from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
@@ -119,7 +121,6 @@ from mashwright.ingredients.lookup import keeps_words, most_guessed, nearest
 from mashwright.ingredients.lookup import style as known_style
 from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.ingredients.minerals import acid as known_acid
-from mashwright.ingredients.minerals import is_kitchen_salt
 from mashwright.ingredients.minerals import nearest as nearest_mineral
 from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.ingredients.probable import slip_of
@@ -149,23 +150,17 @@ from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, st
 from mashwright.recipe.brewhouse import Lot
 from mashwright.recipe.model import Addition, Amount, GristLine, Hop, Priming
 from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown
-from mashwright.words.claims import COELIAC, LOW, VERY_LOW
 from mashwright.words.nearest import close
-from mashwright.words.plurals import in_a_row, with_noun
 from mashwright.words.tokens import words_of
-from mashwright.words.vocabulary import mentions, speaks_of
-from mashwright.words.when import when
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
 __all__ = [
-    "COELIAC",
     "DRY_HOPS",
     "DRY_UP_TO_G_PER_L",
     "FRUIT",
     "GLUTEN_CEREALS",
-    "LOW",
     "MALTS",
     "MALT_EXTRACTS",
     "NOTHING",
@@ -177,8 +172,8 @@ __all__ = [
     "SUGARS",
     "UNFINISHED",
     "UNMALTED",
-    "VERY_LOW",
     "Addition",
+    "AllergenGroup",
     "Amount",
     "Brew",
     "Delivery",
@@ -244,7 +239,6 @@ __all__ = [
     "caution",
     "cells_needed",
     "cells_pitched",
-    "cereal_named",
     "close",
     "colour",
     "conversion",
@@ -268,6 +262,7 @@ __all__ = [
     "gap",
     "gas_of",
     "gas_of_sugars",
+    "gluten_claims",
     "grain_unit",
     "gravity",
     "grist_diastatic_power",
@@ -277,17 +272,14 @@ __all__ = [
     "highest_og",
     "hop_additions",
     "huskless_share",
-    "in_a_row",
     "in_its_place",
     "into_fermenter",
     "ions",
     "ions_in_kettle",
     "ions_in_mash",
     "is_fermentable_sugar",
-    "is_kitchen_salt",
     "is_sealed",
     "is_sort",
-    "is_told",
     "keeps_words",
     "keg_pressure",
     "kit",
@@ -312,7 +304,10 @@ __all__ = [
     "mash_volume",
     "mash_water",
     "mash_weight",
-    "mentions",
+    "meant_parti_gyle",
+    "meant_raw",
+    "meant_sour",
+    "meant_turbid",
     "more_of",
     "most_guessed",
     "nearest",
@@ -329,6 +324,7 @@ __all__ = [
     "priming_sugar_of",
     "real_attenuation",
     "released_of",
+    "replace",
     "residual_alkalinity",
     "residual_co2",
     "rest_at",
@@ -337,11 +333,11 @@ __all__ = [
     "rows_of",
     "said",
     "said_apart",
+    "said_of",
     "same_number",
     "slip_of",
     "sours",
     "sparge_pour",
-    "speaks_of",
     "splits_dextrins",
     "starch_released",
     "starches_of",
@@ -373,8 +369,6 @@ __all__ = [
     "vessel_of",
     "warmest",
     "weight_in",
-    "when",
-    "with_noun",
     "words_of",
     "wort_limit",
     "wort_strength",

@@ -28,6 +28,7 @@ from mashwright.rule import (
     acidulated_share,
     gap,
     less_of,
+    meant_sour,
     number,
     rows_of,
     told,
@@ -77,7 +78,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     largest = max(parts, key=lambda part: part.amount)
     all_of_it = sum(part.amount for part in parts)
     late = all(part.place == "late mash" for part in parts)
-    level = Level.WARNING if much and not late and not brew.intent.sour else Level.NOTE
+    level = Level.WARNING if much and not late and not meant_sour(brew) else Level.NOTE
     most = min(share.typical, RULE_HOLDS_TO_PERCENT)
     fall = f"{'about' if most == share.typical else 'more than'} {number(0.1 * most, 2)} pH"
     opening = f"{told(share.typical, limit)} % of the grist is {largest.name}"

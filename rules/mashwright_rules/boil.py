@@ -39,9 +39,9 @@ from mashwright.rule import (
     above,
     below,
     gap,
+    meant_raw,
     number,
     said,
-    speaks_of,
     stated_instead,
 )
 
@@ -122,14 +122,14 @@ def _never_boiled(brew: Brew) -> Iterator[Finding]:
 
 def _meant(brew: Brew, limits: Limits) -> bool:
     """Whether the recipe tells of a beer that is brewed without a boil, or of an old one."""
-    return brew.intent.raw or brew.intent.old(limits.old_before)
+    return meant_raw(brew) or any(year < limits.old_before for year in brew.recipe.years)
 
 
 def _is_pale(part: Part, limits: Limits) -> bool:
     """A base malt kilned as Pilsner malt is, by its name or its colour."""
     if part.kind != "base malt":
         return False
-    if speaks_of("pale-as-pilsner", "ingredient", part.table_name):
+    if "pilsner" in part.table_name.lower() or "lager" in part.table_name.lower():
         return True
     colour = part.line.colour
     return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == "barley"

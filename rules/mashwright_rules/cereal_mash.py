@@ -47,7 +47,6 @@ from mashwright.rule import (
     below,
     degrees_in,
     gap,
-    mentions,
     number,
     released_of,
     rest_at,
@@ -186,7 +185,7 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
 
 def _word(part: Part) -> str:
     """The cereal in the recipe's own English."""
-    return "corn" if part.cereal == "maize" and mentions("corn", "ingredient", part.name) else part.cereal
+    return "corn" if "corn" in part.name.casefold() and part.cereal == "maize" else part.cereal
 
 
 def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:

@@ -38,6 +38,7 @@ from mashwright.rule import (
     below,
     efficiency_needed,
     gap,
+    meant_parti_gyle,
     number,
     og,
     stated_instead,
@@ -88,7 +89,7 @@ def _judged(
             return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
         hardly = f"an efficiency of {stated.text} is hardly meant"
         return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
-    if brew.intent.parti_gyle:
+    if meant_parti_gyle(brew):
         return None
     if (why := _stays_in_the_goods(brew, limits)) != "":
         if below(value, lowest) is None:

@@ -42,10 +42,11 @@ from mashwright.rule import (
     nearest,
     number,
     said,
-    speaks_of,
     told,
-    with_noun,
 )
+
+_OLD = ("aged", "lambic", "old", "surannés")
+_EXTRACT = ("extract", "extrakt", "resin", "isomerised", "isomerized", "co2")
 
 
 class Limits(Settings):
@@ -76,7 +77,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 yield from (found,) if found is not None else ()
             continue
         name = _cultivar(brew, hop)
-        old = hop.age.known or bool(hop.harvest) or speaks_of("aged-hops", "ingredient", hop.name)
+        old = hop.age.known or bool(hop.harvest) or any(word in _OLD for word in hop.name.casefold().split())
         doubt = _hardly_any_hop(stated, _form(hop), limits, old=old) or _not_this_one(
             stated, name, hop.form, limits, old=old
         )
@@ -101,7 +102,8 @@ def _cultivar(brew: Brew, hop: Hop) -> str:
 
 def _form(hop: Hop) -> str:
     """The form as stated, or by the name where that tells of an extract."""
-    return hop.form or ("extract" if speaks_of("hop-extract", "ingredient", hop.name) else "")
+    words = hop.name.casefold().replace("-", " ").split()
+    return hop.form or ("extract" if any(word in _EXTRACT for word in words) else "")
 
 
 def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
@@ -166,7 +168,7 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
         return None
     near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
     meant = f"did you mean {near[0][1]}, or else state" if near else "state"
-    name = with_noun(hop.name, "hops")
+    name = hop.name if hop.name.casefold().endswith("hops") else f"{hop.name} hops"
     message = f"nothing is known of {name}; {meant} their alpha acid here"
     return Finding(hop.name.path, Level.NOTE, message, gap=1.0)
 

@@ -33,10 +33,10 @@ from mashwright.rule import (
     Stated,
     above,
     gap,
+    meant_turbid,
     rest_at,
     said,
     said_apart,
-    speaks_of,
     stated_instead,
     stated_temperature,
     step_of,
@@ -52,6 +52,7 @@ class Limits(Settings):
 
 
 _HALF_A_FAHRENHEIT = 0.28  # what rounding to whole °F may hide, °C: 174 °F is 79 °C
+_MASHED_HOTTER = ("sahti",)
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -77,7 +78,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)
     message = f"a mash-out at {got} is above {most} and draws tannin and starch from the husks; {usual} is enough"
     path = (*rest.path, "to" if rises else "at")
-    meant = brew.intent.turbid or speaks_of("hot-mash-out", "style", brew.recipe.style)
+    meant = meant_turbid(brew) or any(word in brew.recipe.style.lower() for word in _MASHED_HOTTER)
     knobs: tuple[Knob, ...] = (stated_instead(path, stated, limits.usual_c, "mash out at"),)
     if step_of(stated.unit, Kind.TEMPERATURE) > 1 and not rises:
         knobs = (rest_at(brew, rest, limits.usual_c, limits.usual_c),)

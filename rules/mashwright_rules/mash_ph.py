@@ -53,6 +53,7 @@ from mashwright.rule import (
     liquor,
     mash_acid_needed,
     mash_ph,
+    meant_sour,
     number,
     one_change,
     residual_alkalinity,
@@ -274,7 +275,7 @@ def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
 
 def _sour(brew: Brew, limits: Limits) -> bool:
     """Whether a sour beer is meant, or the share of acidulated malt is asked about anyhow."""
-    if brew.intent.sour:
+    if meant_sour(brew):
         return True
     try:
         return acidulated_share(brew).typical > limits.acidulated_percent

@@ -40,6 +40,7 @@ from mashwright.rule import (
     one_change,
     rows_of,
     said,
+    words_of,
 )
 
 
@@ -91,7 +92,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = below(best, limits.hopeless_lintner) or Level.WARNING
     if extract_beer:
         level = min(level, Level.WARNING)
-    elif brew.intent.of_bread:
+    elif not _OF_BREAD.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
         level = Level.NOTE
     yield Finding(
         parts[0].path if len(parts) == 1 else brew.recipe.grist.path,
@@ -103,6 +104,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     )
 
 
+_OF_BREAD = frozenset({"kvass", "kvas", "kwass", "kwas"})
 """Drinks in which bread is steeped for its taste, and the yeast lives of sugar."""
 
 

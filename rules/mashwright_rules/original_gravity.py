@@ -50,6 +50,7 @@ from mashwright.rule import (
     fermenter_volume,
     grain_unit,
     highest_og,
+    meant_parti_gyle,
     number,
     og,
     one_change,
@@ -140,7 +141,7 @@ def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]
     allowed = max(want * limits.distance_percent / 100, limits.rounding_points)
     if want >= without - allowed and want <= points(given.typical) + allowed:
         return
-    if want < without and brew.intent.parti_gyle:
+    if want < without and meant_parti_gyle(brew):
         return
     known = brew.efficiency.stated or brew.brewhouse.efficiency.known or not _mashed_kg(brew)
     if known:

@@ -54,8 +54,6 @@ from mashwright.rule import (
     row,
     said,
     same_number,
-    sours,
-    speaks_of,
     step_of,
     told,
     wort_strength,
@@ -85,9 +83,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     yeast, pitch = yeasts[0], yeasts[0].pitch
     known = yeast_kinds(brew)[0]
-    if known is not None and (known.quick or not known.of_beer):
+    if known is not None and (known.name == "kveik" or not known.species.startswith("Saccharomyces")):
         return
-    if known is None and (sours(yeast.kind) or speaks_of("wild", "ingredient", yeast.kind)):
+    if known is None and any(word in yeast.kind.casefold() for word in ("sour", "lacto", "bacteri", "wild")):
         return
     if pitch.kind in (Kind.MASS, Kind.DOSE) and dry_g_per_l(brew, pitch).typical <= DRY_UP_TO_G_PER_L:
         if not yeast.starter.known:

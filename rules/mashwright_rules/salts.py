@@ -45,7 +45,6 @@ from mashwright.rule import (
     known_salt,
     less_of_amount,
     liquor,
-    mentions,
     most_guessed,
     nearest_mineral,
     number,
@@ -68,6 +67,8 @@ class Limits(Settings):
 
 
 CAUTION = "goggles and gloves, and acid into water, never water into acid"
+_POISONS = ("oxalic", "nitric", "hydrofluoric", "boric", "chromic", "formic", "acetic glacial", "carbolic")
+_NOT_FOOD = ("muriatic", "battery", "vitriol")
 _WEIGHED = ("citric acid", "tartaric acid", "malic acid")
 _CAUSTIC = ("slaked lime", "washing soda")
 
@@ -127,9 +128,9 @@ def _unknown(amount: Amount, table: str, other: str, *, guess: bool) -> Finding:
 
 
 def _named_acid(amount: Amount, limits: Limits, *, guess: bool) -> Iterator[Finding]:
-    name = amount.name
+    name, folded = amount.name, amount.name.casefold()
     found = known_acid(name)
-    if mentions("poison-acid", "ingredient", name):
+    if any(word in folded for word in _POISONS):
         yield Finding(amount.path, Level.ERROR, f"{name} is poisonous or caustic and has no place in a beer", gap=1.0)
         return
     if found is None:
@@ -141,7 +142,7 @@ def _named_acid(amount: Amount, limits: Limits, *, guess: bool) -> Iterator[Find
     if amount.quantity.known and amount.quantity.kind is Kind.VOLUME and known in _WEIGHED:
         message = f"{name} is weighed; {amount.quantity.text} of a solution of it cannot be counted"
         yield Finding(amount.path, Level.WARNING, message, gap=1.0)
-    if mentions("no-food-acid", "ingredient", name):
+    if any(word in folded for word in _NOT_FOOD):
         message = f"{name} is sold for cleaning and batteries, not for food; only food-grade acid goes into beer"
         yield Finding(amount.path, Level.ERROR, message, gap=1.0)
     elif known == "phosphoric acid" and percent is None:

@@ -36,6 +36,7 @@ from mashwright.rule import (
     another_text,
     bed_temperature,
     gap,
+    meant_turbid,
     number,
     row,
     said,
@@ -64,7 +65,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if not sparge.at.known or sparge.by == "none" or brew.intent.turbid:
+    if not sparge.at.known or sparge.by == "none" or meant_turbid(brew):
         return
     if not limits.hottest_bed_c < sparge.at.range.typical <= limits.other_question_c:
         return

@@ -24,7 +24,6 @@ Sources: [brewing-room-book-1984] [catalogue-conversions] heat, [us-standard-atm
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from msgspec import structs
 
@@ -47,6 +46,7 @@ from mashwright.rule import (
     gap,
     liquor_to_grist,
     mash_temperature,
+    replace,
     row,
     said,
     said_apart,

@@ -48,6 +48,7 @@ from mashwright.rule import (
     sugar_share,
     told,
     weight_in,
+    words_of,
 )
 
 
@@ -63,8 +64,16 @@ class Limits(Settings):
     edge_percent = Limit(2, "%", low=0, high=10, source="judgement")  # no share of extract is known closer
 
 
+_OF_SUGAR = frozenset({
+    "braggot", "bragget", "mead", "hydromel", "pyment", "cyser", "kvass", "kvas", "kwass", "kwas",
+})  # fmt: skip
+"""Drinks of which honey or sugar is half or more, by their names."""
+_GINGER_BEER = frozenset({"ginger", "beer"})
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if brew.intent.of_sugar:
+    called = words_of(f"{brew.recipe.name} {brew.recipe.style}")
+    if not _OF_SUGAR.isdisjoint(called) or called >= _GINGER_BEER:
         return
     share = sugar_share(brew)
     given = deliveries(brew)

@@ -36,7 +36,6 @@ from mashwright.rule import (
     most_guessed,
     nearest,
     slip_of,
-    speaks_of,
     table_entry,
 )
 
@@ -113,7 +112,7 @@ def _misplaced(brew: Brew) -> Iterator[Finding]:
 
 def _says_what(kind: str) -> bool:
     """Whether the name of a culture says itself what it is."""
-    return speaks_of("names-culture", "ingredient", kind.rpartition(" ")[2])
+    return kind.casefold().endswith(("yeast", "yeasts", "culture", "cultures", "bacteria", "blend"))
 
 
 def _close(

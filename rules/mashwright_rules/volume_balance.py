@@ -50,6 +50,7 @@ from mashwright.rule import (
     kit,
     left_for_fermenter,
     litres_in,
+    meant_parti_gyle,
     one_change,
     pre_boil_volume,
     said,
@@ -137,7 +138,7 @@ def _level(brew: Brew, value: Range, stated: Range, limits: Limits) -> Level | N
         return None
     far = differs(value, stated, stated.typical * limits.far_off_percent / 100)
     if value.typical > stated.typical:
-        if brew.intent.parti_gyle:
+        if meant_parti_gyle(brew):
             return None  # the rest is another beer's
         return Level.WARNING if far is Level.ERROR else Level.NOTE
     return Level.ERROR if far is Level.ERROR and brew.recipe.top_up.known else Level.WARNING

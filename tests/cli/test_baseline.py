@@ -2,12 +2,12 @@
 
 import sys
 from collections.abc import Callable, Iterator
-from importlib.metadata import EntryPoint
 from pathlib import Path
 
 import pytest
 
 from mashwright.reviewing import plugins
+from mashwright.reviewing.entries import Entry
 
 Call = Callable[..., tuple[int, str, str]]
 
@@ -38,7 +38,7 @@ def one_rule(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     (package / "__init__.py").touch()
     (package / "light_grist.py").write_text(RULE)
     monkeypatch.syspath_prepend(str(package.parent))
-    monkeypatch.setattr(plugins, "entry_points", lambda group: [EntryPoint("one", "scale_rules", group)])
+    monkeypatch.setattr(plugins, "entries", lambda _: [Entry("one", "scale_rules", "scale_rules")])
     plugins.installed.cache_clear()
     yield
     plugins.installed.cache_clear()

@@ -44,6 +44,7 @@ def run_after(prelude: str, *arguments: str, status: int = 2, **environment: str
         ("jsonschema", "jsonschema", "review"),
         ("click", "click", "review"),
         ("click", "click", "explain"),
+        ("msgspec", "msgspec", "review"),
     ],
 )
 def test_a_part_that_is_not_installed(module: str, distribution: str, command: str, folder: Path) -> None:
@@ -124,14 +125,15 @@ def test_a_fault_of_any_kind(error: str, folder: Path) -> None:
 
 
 STAGES = {
-    "reading": ("mashwright.reviewing.review", "read_document"),
-    "schema": ("mashwright.reviewing.review", "check_fields"),
-    "building": ("mashwright.reviewing.review", "build_recipe"),
-    "brew": ("mashwright.reviewing.review", "Brew"),
-    "rules": ("mashwright.reviewing.review", "check_rules"),
-    "mends": ("mashwright.reviewing.review", "worst"),
-    "gather": ("mashwright.reviewing.review", "_gathered"),
-    "accept": ("mashwright.reviewing.review", "accept"),
+    "reading": ("mashwright.reviewing.read", "read_document"),
+    "schema": ("mashwright.reviewing.read", "check_fields"),
+    "building": ("mashwright.reviewing.read", "build_recipe"),
+    "brew": ("mashwright.reviewing.judge", "Brew"),
+    "rules": ("mashwright.reviewing.pipe", "judging"),
+    "mends": ("mashwright.reviewing.mend", "worst"),
+    "gather": ("mashwright.reviewing.pipe", "gather"),
+    "accept": ("mashwright.reviewing.pipe", "accept"),
+    "place": ("mashwright.reviewing.pipe", "place"),
     "load": ("mashwright.reviewing.outcomes", "load"),
     "the look at a file": ("mashwright.reviewing.outcomes", "looks_like_recipe"),
 }
@@ -180,7 +182,7 @@ def test_a_fault_in_a_brewhouse_is_told_once_and_its_recipes_are_reviewed(jobs: 
     (folder / "brewhouse.yaml").write_text("brewhouse: Shed\n")
     for name in ("a", "b"):
         (folder / f"{name}.yaml").write_text(SOUND.format(name).replace("4 kg", "4"))
-    prelude = broken("mashwright.reviewing.houses", "build_brewhouse", "RecursionError")
+    prelude = broken("mashwright.reviewing.read_house", "build_brewhouse", "RecursionError")
     out, err = run_after(prelude, "review", ".", "--jobs", jobs)
     assert [line.split(":")[0] for line in out.splitlines()] == ["a.yaml", "b.yaml"]
     fault, _ = err.splitlines()

@@ -1,9 +1,9 @@
 """One home for each bound of what can be meant: the figures and the rule that tells of a slip never part."""
 
-from dataclasses import fields
 from pathlib import Path
 
 import pytest
+from msgspec.structs import fields
 
 import mashwright
 from mashwright.measures.bounds import USUAL, Bounds

@@ -2,13 +2,13 @@
 
 import sys
 from collections.abc import Callable, Iterator
-from importlib.metadata import EntryPoint
 from pathlib import Path
 
 import pytest
 
 from mashwright.reviewing import plugins
 from mashwright.reviewing.collection import Collection
+from mashwright.reviewing.entries import Entry
 from mashwright.reviewing.results import Reviewed
 from mashwright.reviewing.settings import Run
 
@@ -44,8 +44,8 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
             for name, source in modules.items():
                 (folder / f"{name}.py").write_text(source)
             names.append(package)
-        entries = [EntryPoint(name, name, plugins.GROUP) for name in names]
-        monkeypatch.setattr(plugins, "entry_points", lambda group: entries if group == plugins.GROUP else [])
+        entries = [Entry(name, name, name) for name in names]
+        monkeypatch.setattr(plugins, "entries", lambda group: entries if group == plugins.GROUP else [])
         plugins.installed.cache_clear()
 
     monkeypatch.syspath_prepend(str(root))

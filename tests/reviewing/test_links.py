@@ -9,8 +9,8 @@ import pytest
 
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.files import load
-from mashwright.reviewing.houses import NO_BREWHOUSE
 from mashwright.reviewing.links import refusal
+from mashwright.reviewing.read_house import NO_BREWHOUSE
 from mashwright.reviewing.settings import Run
 
 Make = Callable[..., Collection]

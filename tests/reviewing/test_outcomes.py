@@ -11,9 +11,10 @@ from pathlib import Path
 import pytest
 
 import mashwright
+from mashwright.reviewing.batches import BATCH, outcomes, outcomes_by
 from mashwright.reviewing.collection import WINDOW, Collection
 from mashwright.reviewing.files import Candidate
-from mashwright.reviewing.outcomes import BATCH, Outcome, outcomes, outcomes_by
+from mashwright.reviewing.outcomes import Outcome
 from mashwright.reviewing.plugins import ConfigurationError
 from mashwright.reviewing.results import Counts
 from mashwright.reviewing.settings import Run
@@ -174,14 +175,14 @@ def test_a_recipe_that_the_program_cannot_take_hides_no_other(
 ) -> None:
     from mashwright.reviewing import outcomes as room
 
-    real = room.review_loaded
+    real = room.read
 
-    def fail(loaded: object, path: str, *rest: object) -> object:
+    def fail(loaded: object, path: str) -> object:
         if path == "b.yaml":
             raise ZeroDivisionError("division by zero")
-        return real(loaded, path, *rest)  # type: ignore[arg-type]
+        return real(loaded, path)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(room, "review_loaded", fail)
+    monkeypatch.setattr(room, "read", fail)
     made = collection({name: SOUND.format(name) for name in ("a.yaml", "b.yaml", "c.yaml")})
     assert lines(made.paths((".",))) == ["a.yaml: nothing", "c.yaml: nothing"]
     (fault,) = made.faults

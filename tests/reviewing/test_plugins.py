@@ -1,12 +1,12 @@
 """Rules of anybody: what cannot be loaded is a fault in words, and never takes the others along."""
 
 from collections.abc import Callable
-from importlib.metadata import EntryPoint
 
 import pytest
 
 from mashwright.reviewing import plugins
 from mashwright.reviewing.collection import rule_infos
+from mashwright.reviewing.entries import Entry
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.results import Fault
 
@@ -80,8 +80,8 @@ def test_a_rule_that_would_end_the_program_on_loading(install: Install) -> None:
 
 def test_a_package_that_cannot_be_loaded_or_is_none(install: Install, monkeypatch: pytest.MonkeyPatch) -> None:
     install(ours={"quiet": QUIET}, theirs={"__init__": "raise RuntimeError('no')\n"})
-    entries = [EntryPoint(name, name, plugins.GROUP) for name in ("ours", "theirs", "ours.quiet", "no_such_package")]
-    monkeypatch.setattr(plugins, "entry_points", lambda group: entries)
+    packages = [Entry(name, name, name) for name in ("ours", "theirs", "ours.quiet", "no_such_package")]
+    monkeypatch.setattr(plugins, "entries", lambda _: packages)
     found = installed()
     assert list(found.rules) == ["quiet"]
     assert [fault.message for fault in found.faults] == [

@@ -173,16 +173,16 @@ def test_a_rule_about_the_collection_that_does_not_end(part: str, install: Insta
 def test_the_program_itself_has_no_more_time(
     install: Install, collection: Make, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from mashwright.reviewing import review
+    from mashwright.reviewing import read
 
-    real = review.read_document
+    real = read.read_document
 
     def slow(text: str) -> object:
         if "b.yaml" in text:
             time.sleep(60)
         return real(text)
 
-    monkeypatch.setattr(review, "read_document", slow)
+    monkeypatch.setattr(read, "read_document", slow)
     install(ours={"quick": QUICK})
     made = collection({name: RECIPE.format(name) for name in ("a.yaml", "b.yaml", "c.yaml")})
     assert [one.path for one in made.paths((".",))] == ["a.yaml", "c.yaml"]
@@ -261,11 +261,11 @@ def test_a_real_interrupt_ends_the_run_whatever_the_rule_makes_of_it(
 
 
 def test_an_interrupt_where_there_are_only_rules_of_our_own(collection: Make, monkeypatch: pytest.MonkeyPatch) -> None:
-    from mashwright.reviewing import review
+    from mashwright.reviewing import guard
 
     def interrupted(*_: object) -> None:
         os.kill(os.getpid(), signal.SIGINT)
 
-    monkeypatch.setattr(review, "found_by", interrupted)
+    monkeypatch.setattr(guard, "found_by", interrupted)
     with pytest.raises(KeyboardInterrupt):
         list(collection({"a.yaml": RECIPE.format("a")}).paths((".",)))

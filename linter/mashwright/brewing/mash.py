@@ -9,8 +9,9 @@ Starch that was released stays so, and enzyme that was lost in a hot rest does n
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import exp, expm1
+
+from msgspec import Struct
 
 from mashwright.brewing.mash_rates import (
     COLDEST_CONVERTING_C,
@@ -62,8 +63,7 @@ _STEPS = 360  # of a whole mash, so that one of six hours is still followed minu
 _RAMP_STEPS = 60  # of one rise or fall, each a rest of its own
 
 
-@dataclass(frozen=True, slots=True)
-class Starch:
+class Starch(Struct, frozen=True, gc=False):
     """The starch of one cereal in the mash.
 
     Attributes:
@@ -81,8 +81,7 @@ class Starch:
     stony: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Rest:
+class Rest(Struct, frozen=True, gc=False):
     """A stay at one temperature, or a steady rise or fall to another.
 
     Attributes:
@@ -101,8 +100,7 @@ class Rest:
         return self.at_c if self.to_c is None else self.to_c
 
 
-@dataclass(frozen=True, slots=True)
-class RestResult:
+class RestResult(Struct, frozen=True, gc=False):
     """What one rest did.
 
     Attributes:
@@ -120,8 +118,7 @@ class RestResult:
     beta_left: float
 
 
-@dataclass(frozen=True, slots=True)
-class MashResult:
+class MashResult(Struct, frozen=True, gc=False):
     """What a mash did.
 
     Attributes:

@@ -4,8 +4,9 @@ Its numbers are few, and each says where it comes from: a fit to published trial
 A mash is mostly water, so a temperature below freezing or above boiling is taken as freezing or boiling.
 """
 
-from dataclasses import dataclass
 from math import erf, exp, exp2, sqrt
+
+from msgspec import Struct
 
 GELATINISATION_C: dict[str, tuple[float, float]] = {
     # mean and spread of the temperature at which a cereal's starch gives way; fitted, with what follows slowly, to 20
@@ -44,8 +45,7 @@ COLDEST_CONVERTING_C = 0.0
 HOTTEST_CONVERTING_C = 85.0
 
 
-@dataclass(frozen=True, slots=True)
-class Conditions:
+class Conditions(Struct, frozen=True, gc=False):
     """What no recipe says about a mash.
 
     Attributes:

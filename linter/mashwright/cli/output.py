@@ -13,6 +13,7 @@ from typing import TextIO
 import click
 
 from mashwright.budgets import FILE_BYTES
+from mashwright.patterns import pattern
 from mashwright.reviewing.files import ENDINGS
 from mashwright.reviewing.links import refusal
 
@@ -64,7 +65,7 @@ def opened(output: str | None, what: str = "report") -> Iterator[TextIO]:
 
 
 _STANDARD = (1, 2)
-_DESCRIPTOR = re.compile(r"/(?:dev|proc/self)/fd/(\d{1,6})", re.ASCII)
+_DESCRIPTOR = pattern(r"/(?:dev|proc/self)/fd/(\d{1,6})", re.ASCII)
 
 
 def descriptor(output: str | None) -> int | None:
@@ -73,7 +74,7 @@ def descriptor(output: str | None) -> int | None:
     """
     if output is None:
         return 1
-    if found := _DESCRIPTOR.fullmatch(output):
+    if found := _DESCRIPTOR().fullmatch(output):
         return int(found[1])
     return {"/dev/stdout": 1, "/dev/stderr": 2}.get(output)
 

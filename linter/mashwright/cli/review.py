@@ -230,7 +230,7 @@ def _executor(stack: ExitStack, number: int, jobs: int | None) -> "Executor | No
     from concurrent.futures import ProcessPoolExecutor
     from multiprocessing import Pipe
 
-    from mashwright.reviewing.outcomes import BATCH, no_processes
+    from mashwright.reviewing.batches import BATCH, no_processes
 
     try:
         asked, asking = Pipe(duplex=False)

@@ -1,6 +1,6 @@
 """The figures of the mash's pH, and of the acid and the salts that it needs."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.acids import MASH_PH, carbonate_share_removed, meq_per_ml, share_given
 from mashwright.brewing.mash_ph import (
@@ -39,8 +39,7 @@ _CAUTION = (
 _SOURCES = ("troester-mash-ph", "mash-ph-page", "briggs-2004", "from-memory", "judgement")
 
 
-@dataclass(frozen=True, slots=True)
-class _Mash:
+class _Mash(Struct, frozen=True, gc=False):
     """The pH of a mash before acid goes in.
 
     Attributes:

@@ -1,6 +1,6 @@
 """The alpha acids of an addition of hops: stated, of a lot or of the cultivar, less what age has taken."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.bitterness import alpha_kept
 from mashwright.figures.board import spread
@@ -19,8 +19,7 @@ MINUTES_IN_A_MONTH = 43830.0
 _MONTHS_OF_A_HARVEST = Range(0, 6, 18)  # age on a brew day that is not stated; common practice
 
 
-@dataclass(frozen=True, slots=True)
-class Alpha:
+class Alpha(Struct, frozen=True, gc=False):
     """The alpha acids of an addition.
 
     Attributes:

@@ -1,6 +1,6 @@
 """The wort in which hops are boiled: how strong it is, and how much beer it becomes."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.bitterness import TABLE_SG
 from mashwright.brewing.gravity import points
@@ -18,8 +18,7 @@ _PARTIAL = 0.95  # share of the batch below which a boil is a partial one; judge
 THICKEST_SG = 1.2  # past it the models were never measured (1.030-1.130 [tinseth-1997]); judgement
 
 
-@dataclass(frozen=True, slots=True)
-class BoilingWort:
+class BoilingWort(Struct, frozen=True, gc=False):
     """What the hops are boiled in.
 
     Attributes:

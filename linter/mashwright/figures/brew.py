@@ -1,9 +1,11 @@
 """One brew: a recipe on its brewhouse, with everything that figures and rules ask of it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
@@ -13,7 +15,6 @@ from mashwright.figures.board import share as in_percent
 from mashwright.figures.enzymes import mash_enzymes
 from mashwright.figures.grist_lines import GUESSED_SHARE, Wort, parts_of
 from mashwright.figures.guess import ANYTHING, READINGS, Guess
-from mashwright.figures.intent import intent_of
 from mashwright.figures.parts import Part
 from mashwright.figures.plan import Plan, PlannedRest, mash_plan
 from mashwright.finding import Edit, Path, Range
@@ -28,7 +29,6 @@ from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import rebuild
 from mashwright.recipe.model import Recipe
 from mashwright.recipe.stated import Open, Stated, Unknown
-from mashwright.words.intent import Intent
 
 # How far one brewhouse strays from its efficiency, either way; common practice.
 HOUSE_BAND = 0.06
@@ -39,8 +39,7 @@ COOKED_C = 85.0
 _ENOUGH_POINTS = 0.001  # no hydrometer shows so little; by definition of the scale
 
 
-@dataclass(frozen=True, slots=True)
-class Efficiency:
+class Efficiency(Struct, frozen=True, gc=False):
     """What part of the mashed lines' extract arrives.
 
     Attributes:
@@ -58,8 +57,7 @@ class Efficiency:
     path: Path | None
 
 
-@dataclass(frozen=True)
-class Brew:
+class Brew(Struct, frozen=True, eq=False, dict=True):
     """A recipe with its brewhouse.
 
     Attributes:
@@ -76,11 +74,11 @@ class Brew:
     recipe: Recipe
     brewhouse: Brewhouse
     document: Document
-    computed: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
+    computed: dict[str, Any] = field(default_factory=dict)
     today: str = ""
     bounds: Bounds = USUAL
     guess: Guess = ANYTHING
-    opened: list[Open] = field(default_factory=list, repr=False, compare=False)
+    opened: list[Open] = field(default_factory=list)
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":
         """The brew as it would be after a change of the recipe, built the same way.
@@ -95,11 +93,6 @@ class Brew:
         keys = frozenset(str(edit.path[0]) for edit in changes)
         recipe = rebuild(self.recipe, changed, keys)
         return replace(self, recipe=recipe, document=changed, computed={}, opened=[])
-
-    @cached_property
-    def intent(self) -> Intent:
-        """What is meant by the recipe: a sour beer, one that is not boiled, an old one; and what is claimed of it."""
-        return intent_of(self.recipe)
 
     @cached_property
     def unknown(self) -> tuple[Unknown, ...]:

@@ -1,8 +1,10 @@
 """Figures of the mash: what its rests release, what its enzymes convert, how long that takes."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.brewing.mash import (
     FAVOURABLE,
@@ -43,8 +45,7 @@ RUN_OFF_MIN = 15.0  # in which a mash without mash-out goes on; common practice
 _NO_STARCH = ("caramel malt", "roasted malt", "acidulated malt", "hulls", "sugar", "syrup")
 
 
-@dataclass(frozen=True)
-class Mashed:
+class Mashed(Struct, frozen=True, dict=True):
     """A mash followed with the usual of what no recipe says, and, when asked for, with the worst and the best of it.
 
     Attributes:

@@ -1,13 +1,13 @@
 """A figure: one computed number with its range, its working and the lines that it came from."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+
+from msgspec import Struct
 
 from mashwright.finding import Path, Range
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A computed number.
 
     Attributes:
@@ -32,7 +32,7 @@ class Figure:
     id: str = ""
     title: str = ""
     unit: str = ""
-    own_unit: Callable[[], str] | None = field(default=None, repr=False, compare=False)
+    own_unit: Callable[[], str] | None = None
 
     @property
     def low(self) -> float:

@@ -1,6 +1,6 @@
 """Figures of the extract: how much there is, and how strong a wort it makes."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.extract import steeped_share, wort_limit_plato
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
@@ -23,8 +23,7 @@ _PASTE = 0.5  # of what is released and not converted runs off all the same, as 
 _COLD_WATER = 0.2  # of malt's extract is there before any mash: 16-20 of its 80 %; common practice
 
 
-@dataclass(frozen=True, slots=True)
-class Delivery:
+class Delivery(Struct, frozen=True, gc=False):
     """What one part gives to the wort.
 
     Attributes:
@@ -66,8 +65,7 @@ def _arriving(brew: Brew, part: Part) -> Range:
     return steeped_share(_STEEP_KINDS.get(part.kind, ""), lovibond)
 
 
-@dataclass(frozen=True, slots=True)
-class Extract:
+class Extract(Struct, frozen=True, gc=False):
     """Extract by the way it takes, kg: in the laboratory what a mash with enzymes holds, and what the rest gives.
 
     Attributes:

@@ -1,8 +1,9 @@
 """The lines of a grist as parts: where each goes, and what it weighs where the recipe gives shares."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from mashwright.brewing.gravity import extract_kg
 from mashwright.figures.parts import MASHED_PLACES, NO_ENZYMES, Part, group_of, resolve, table_entry

@@ -1,6 +1,6 @@
 """Figures of heat: the mash at dough-in, the strike that it needs, its steps, the bed under the sparge, the boil."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.boiling import air_pressure_kpa, boiling_point_c
 from mashwright.brewing.heat import (
@@ -68,8 +68,7 @@ def _known_boil_c(brew: Brew) -> float | None:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Strike:
+class Strike(Struct, frozen=True, gc=False):
     """What meets at dough-in, in kg of water and °C."""
 
     grain_kg: float

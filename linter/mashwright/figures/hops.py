@@ -1,8 +1,10 @@
 """Figures of the hops: how much of them there is, and how bitter they make the beer."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from math import sqrt
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.brewing.bitterness import dry_hops_read, ibu
 from mashwright.brewing.gravity import points
@@ -20,15 +22,13 @@ from mashwright.finding import Path, Range
 from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.model import Hop
 from mashwright.recipe.stated import Open, Unknown
-from mashwright.words.vocabulary import speaks_of
 
 # What an author's own figure for one addition is good for; judgement, from the models' spread.
 CLAIMED = Range(0.75, 1.0, 1.1)
 _WORTH_SAYING_C = 0.5  # by which a boil is cooler than at the sea; judgement
 
 
-@dataclass(frozen=True, slots=True)
-class HopAddition:
+class HopAddition(Struct, frozen=True, gc=False):
     """One addition and the bitterness that it gives.
 
     Attributes:
@@ -62,7 +62,7 @@ def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
     if not brew.recipe.hops:
         raise Unknown("the hops", brew.recipe.hops.path)
     for line in brew.recipe.grist:
-        if line.group == "extract" and speaks_of("hopped", "ingredient", line.name):
+        if line.group == "extract" and "hopped" in line.name.casefold().split():
             raise Unknown(f"the bitterness of {line.name}", line.path)
     wort = boiling_wort(brew)
     added = [_addition(brew, hop, wort) for hop in brew.recipe.hops]

@@ -1,6 +1,6 @@
 """Figures of the kettle: what the batch needs before and after the boil, and what the stated waters bring there."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.volumes import COOLED_SHARE, into_fermenter_l, post_boil_l, pre_boil_l, run_off_l
 from mashwright.figures.board import number
@@ -31,8 +31,7 @@ from mashwright.finding import Path, Range
 from mashwright.recipe.stated import Unknown
 
 
-@dataclass(frozen=True, slots=True)
-class Kettle:
+class Kettle(Struct, frozen=True, gc=False):
     """What the batch needs of the kettle, l; in the kettle hot, kept and fermenter at 20 °C.
 
     Attributes:

@@ -1,8 +1,9 @@
 """The brewing waters of a recipe with what is put into them: salts and acids by weight, counted into their volumes."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from functools import partial
+
+from msgspec import Struct, field
 
 from mashwright.brewing.acids import ACIDS, meq_per_g, meq_per_ml
 from mashwright.brewing.water import (
@@ -32,8 +33,7 @@ KETTLE_OVER_BATCH = Range(1.1, 1.25, 1.4)
 _NOTHING = Range.exact(0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Tap:
+class Tap(Struct, frozen=True, gc=False):
     """The water before anything is put in, diluted as the recipe says.
 
     Attributes:
@@ -49,8 +49,7 @@ class Tap:
     paths: tuple[Path, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Dose:
+class Dose(Struct, frozen=True, gc=False):
     """One salt or acid as it is counted.
 
     Attributes:
@@ -63,8 +62,7 @@ class Dose:
     gives: Gives
 
 
-@dataclass(frozen=True, slots=True)
-class Liquor:
+class Liquor(Struct, frozen=True, gc=False):
     """What is put into the waters.
 
     Attributes:
@@ -271,8 +269,7 @@ def acid_meq(doses: tuple[Dose, ...]) -> Range:
     return _total(doses, "acid")
 
 
-@dataclass(frozen=True, slots=True)
-class MashWater:
+class MashWater(Struct, frozen=True, gc=False):
     """The water in the mash, as far as it is known.
 
     Attributes:

@@ -1,10 +1,10 @@
 """What was measured on brew days, as figures: what those days say of the brewhouse and of the yeast."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import NamedTuple
 
 from msgspec import structs
+from msgspec.structs import replace
 
 from mashwright.brewing.alcohol import apparent_attenuation as attenuation_of
 from mashwright.brewing.gravity import extract_kg

@@ -11,7 +11,6 @@ from mashwright.figures.pours import into_fermenter
 from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
 from mashwright.ingredients import vessels
-from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.vessels import Vessel
 from mashwright.recipe.model import FermentStep, Package
 from mashwright.recipe.stated import Open, Unknown
@@ -105,7 +104,7 @@ def warmest(brew: Brew) -> Warmest:
     recipe = brew.recipe
     recipe.ferment.readable("a readable fermentation")
     known = kinds(brew)
-    lager = any(one is not None and one.sort is YeastSort.LAGER for one in known)
+    lager = any(one is not None and one.species == "Saccharomyces pastorianus" for one in known)
     late = _late(recipe.ferment, LAGER_SLOWS_D if lager else ALE_SLOWS_D)
     held = [(quantity.range, step.path) for step in late for quantity in (step.at, step.to) if quantity.known]
     if held:

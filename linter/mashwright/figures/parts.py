@@ -1,8 +1,9 @@
 """The lines of the grist with their values filled in: from the recipe, its lots, the brewhouse, or the tables."""
 
-from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from mashwright.brewing.extract import as_is
 from mashwright.brewing.mash_rates import LATE_CEREALS
@@ -15,7 +16,6 @@ from mashwright.reading.quantity import Kind, Quantity
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
 from mashwright.recipe.model import GristLine, Recipe
 from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown
-from mashwright.words.vocabulary import speaks_of
 
 SUGARS = ("sugar", "syrup")
 MALT_EXTRACTS = ("dry extract", "liquid extract")
@@ -27,12 +27,13 @@ MASHED_PLACES = ("mash", "late mash")
 # Extract of a fine grind over that of a coarse one, points of per cent, well-modified malt; common practice.
 FINE_OVER_COARSE = Range(1.0, 1.5, 2.0)
 # What makes fine meal of a grain, and what says that a root or fruit was cooked; words of its name.
+_FINE = ("flour", "starch", "stärke", "mehl")
+_COOKED = ("cooked", "boiled", "mashed", "roasted", "baked", "canned", "steamed", "instant")
 _REMEMBERED = ("diastatic-power", "extract", "moisture", "fermentable")
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True, gc=False):
     """One thing that goes into the beer.
 
     Attributes:
@@ -114,7 +115,7 @@ class Part:
     @property
     def stony(self) -> bool:
         """Whether it is raw grits or coarse meal of a cereal that gelatinises late: stones to a mash, flour apart."""
-        fine = speaks_of("ground-fine", "ingredient", self.name)
+        fine = any(word in self.name.casefold() for word in _FINE)
         return self.kind in ("raw grain", "grits") and self.cereal in LATE_CEREALS and not fine
 
     @property
@@ -135,7 +136,7 @@ class Part:
     @property
     def cooked(self) -> bool:
         """Whether its starch is ready for enzymes: by its maker, in the cereal cooker, or as its name says."""
-        said_so = self.root and speaks_of("cooked", "ingredient", self.name)
+        said_so = self.root and any(word in self.name.casefold() for word in _COOKED)
         return self.pregelatinised or self.line.cereal_mash or said_so
 
     def extract_share(self) -> Range:
@@ -268,8 +269,7 @@ def _facts_of(entry: Fermentable | None) -> _Facts:
     return _Facts(extract, remembered, sources)
 
 
-@dataclass(frozen=True, slots=True)
-class _Values:
+class _Values(Struct, frozen=True, gc=False):
     line: GristLine
     lot: Lot | None
     described: Described | None

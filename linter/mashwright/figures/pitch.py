@@ -1,8 +1,7 @@
 """Figures of the yeast: the cells that the wort needs, those that are pitched, and as how much yeast they come."""
 
-from dataclasses import replace
-
 from msgspec import structs
+from msgspec.structs import replace
 
 from mashwright.brewing.gravity import plato
 from mashwright.brewing.yeast import (
@@ -29,7 +28,6 @@ from mashwright.figures.own_units import litres_in
 from mashwright.figures.pours import into_fermenter
 from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
-from mashwright.ingredients.kinds import YeastSort
 from mashwright.reading.quantity import Kind, Quantity, said
 from mashwright.recipe.model import Yeast
 from mashwright.recipe.stated import NOWHERE, Unknown
@@ -48,8 +46,8 @@ def yeast_class(brew: Brew) -> str:
     for known in kinds(brew):
         if known is None:
             return ""
-        lager = known.sort is YeastSort.LAGER
-        if not known.of_beer:
+        lager = known.species == "Saccharomyces pastorianus"
+        if not lager and not known.species.startswith("Saccharomyces"):
             return ""
         found.add("lager" if lager and _cold(brew) else "ale")
     return found.pop() if len(found) == 1 else ""

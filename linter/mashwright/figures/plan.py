@@ -1,6 +1,6 @@
 """The rests of a mash as they are to be followed, with what was assumed where a recipe does not say."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.mash import MASH_OUT_C
 from mashwright.figures.scale import scale_of_recipe
@@ -18,8 +18,7 @@ DEXTRIN_REST_FROM_C = 70.0
 PROTEIN_REST_BELOW_C = 57.0
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedRest:
+class PlannedRest(Struct, frozen=True, gc=False):
     """One rest with its numbers.
 
     Attributes:
@@ -41,8 +40,7 @@ class PlannedRest:
         return max(self.at_c.typical, self.to_c.typical if self.to_c else self.at_c.typical)
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True, gc=False):
     """All rests in order.
 
     Attributes:

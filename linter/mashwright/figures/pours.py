@@ -1,6 +1,6 @@
 """The waters and vessels of a brew: what the recipe pours, and what the brewhouse keeps or boils away."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.boiling import usual_boil_off_l_per_h
 from mashwright.brewing.volumes import (
@@ -27,8 +27,7 @@ _LONG_BOIL_MIN = 90.0  # the longest that is usual; common practice
 _EXACT_0 = Range.exact(0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Pour:
+class Pour(Struct, frozen=True, gc=False):
     """One water of a brew.
 
     Attributes:

@@ -1,6 +1,6 @@
 """Figures of the steps of a mash: by infusion, decoction, heat, or a cereal mash."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from mashwright.brewing.heat import (
     decoction_share,
@@ -36,8 +36,7 @@ _COOKER_C = 6.0  # what a boiled cereal mash may lose on its way, judgement
 _HEATED_C_PER_MIN = 1.0  # common practice
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True, gc=False):
     """One rest after the first, and what brings the mash there.
 
     Attributes:
@@ -69,8 +68,7 @@ class Step:
     needed: Range | None = None
 
 
-@dataclass(slots=True)
-class _Tun:
+class _Tun(Struct):
     """The mash as it grows from step to step."""
 
     grain_kg: float

@@ -1,8 +1,9 @@
 """Figures of the beer: how far it ferments, and how strong that makes it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from mashwright.brewing.alcohol import alcohol_by_volume, final_gravity, real_degree
 from mashwright.brewing.attenuation import (
@@ -39,11 +40,9 @@ from mashwright.figures.plan import USUAL_REST_C
 from mashwright.figures.unboiled import UNBOILED_PERCENT, living_enzymes
 from mashwright.figures.yeasts import kinds
 from mashwright.finding import Path, Range
-from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.recipe.model import Yeast
 from mashwright.recipe.stated import Unknown
-from mashwright.words.vocabulary import speaks_of
 
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
@@ -66,8 +65,7 @@ class Splitter(NamedTuple):
     of_malt: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Fermenting:
+class Fermenting(Struct, frozen=True, gc=False):
     """What the yeast of a recipe can do.
 
     Attributes:
@@ -142,7 +140,7 @@ def still_splitting(brew: Brew) -> Splitter | None:
     """
     recipe = brew.recipe
     for yeast, known in zip(recipe.yeast, kinds(brew), strict=True):
-        if yeast.diastatic or (yeast.diastatic is None and known is not None and known.splits == "yes"):
+        if yeast.diastatic or (yeast.diastatic is None and known is not None and known.diastatic == "yes"):
             kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
             name = " ".join(filter(None, ("diastatic", kind, "yeast")))
             return Splitter(name, (*yeast.path, "diastatic" if yeast.diastatic else "kind"))
@@ -163,7 +161,7 @@ def still_splitting(brew: Brew) -> Splitter | None:
 def _only_sours(yeast: Yeast) -> bool:
     """Whether a culture is of bacteria that sour a wort and ferment little of it."""
     known = look_up_yeast(yeast.kind) if yeast.kind else None
-    return known is not None and known.sort is YeastSort.BACTERIA
+    return known is not None and known.species.startswith("Lactobacillus")
 
 
 def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list[str]]]:
@@ -352,14 +350,23 @@ def abv(brew: Brew) -> Figure:
     )
 
 
+_NO_DEXTRINS = (
+    *("proteas", "proteinas", "peptidas", "prolin", "papain", "bromelain", "glucanas", "xylanas", "pectinas"),
+    *("cellulas", "phytas", "lipas", "lactas", "invertas", "decarboxylas", "aldc", "catalas", "oxidas"),
+    *("beta-glucosidas", "beta glucosidas", "\u03b2-glucosidas"),
+)
+_DEXTRINS = ("glucoamyl", "amylogluco", "glucogen", "pullulan", "limit dextrin", "debranch", "dextrinas")
+
+
 def _surely_splits(enzyme: str) -> bool:
     """Whether an enzyme of this name, or one of a blend, takes dextrins apart."""
-    return speaks_of("splits-dextrins", "ingredient", enzyme)
+    name = enzyme.casefold()
+    return any(word in name for word in _DEXTRINS)
 
 
 def _may_split(enzyme: str) -> bool:
     """Whether it may: all that is not known to work on something else alone."""
-    return _surely_splits(enzyme) or not speaks_of("splits-no-dextrins", "ingredient", enzyme)
+    return _surely_splits(enzyme) or not any(word in enzyme.casefold() for word in _NO_DEXTRINS)
 
 
 def splits_dextrins(brew: Brew) -> bool:
@@ -369,7 +376,7 @@ def splits_dextrins(brew: Brew) -> bool:
 
 def wild(brew: Brew) -> bool:
     """Whether Brettanomyces, alone or in a mixed culture, goes on fermenting for months."""
-    return any(kind is not None and kind.goes_on for kind in kinds(brew))
+    return any(kind is not None and kind.species.startswith("Brettanomyces") for kind in kinds(brew))
 
 
 def apparent_ceiling(brew: Brew, malt_percent: float = ORDINARY_CEILING) -> float | None:

@@ -1,6 +1,7 @@
 """Wort that is not boiled: the malt's enzymes live on in it, in the fermenter and in the package."""
 
 from mashwright.figures.brew import Brew
+from mashwright.figures.meant import said_unboiled
 from mashwright.finding import Path
 from mashwright.recipe.stated import Unknown
 
@@ -19,10 +20,10 @@ def living_enzymes(brew: Brew) -> Path | None:
     if not boil.known:
         if any(hop.boil.known and hop.boil.range.high > 0 for hop in recipe.hops):
             return None
-        where = brew.intent.unboiled
-        if where is None:
+        said = said_unboiled(brew)
+        if said is None:
             return None
-        path = {"name": recipe.name, "style": recipe.style, "notes": recipe.notes}[where].path
+        path = said
     elif boil.range.high > 0:
         return None
     if any(hop.whirlpool.known and hop.at.known and hop.at.range.low > ENZYMES_LIVE_TO_C for hop in recipe.hops):

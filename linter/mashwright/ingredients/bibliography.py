@@ -1,13 +1,13 @@
 """The one bibliography: every number of the project carries a key into it."""
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from mashwright.ingredients.tables import lines
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True, gc=False):
     """A place where a number comes from.
 
     Attributes:

@@ -1,8 +1,10 @@
 """What brings extract: malt, grain, sugar, extract, fruit; and hulls, which go into the mash with them."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.finding import Range
 from mashwright.ingredients.names import normalised
@@ -11,8 +13,7 @@ from mashwright.ingredients.tables import Row, Sources, blocks, only, rows, sour
 _YES = {"yes": True, "no": False}
 
 
-@dataclass(frozen=True, slots=True)
-class Fermentable:
+class Fermentable(Struct, frozen=True, gc=False):
     """One entry of the table, or a stand-in for a thing that it does not know.
 
     Attributes:

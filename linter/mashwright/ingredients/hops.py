@@ -1,14 +1,14 @@
 """Hops by cultivar."""
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from mashwright.finding import Range
 from mashwright.ingredients.tables import Sources, aliases, only, rows, sources
 
 
-@dataclass(frozen=True, slots=True)
-class Hop:
+class Hop(Struct, frozen=True, gc=False):
     """One cultivar; a label's figures are better than these.
 
     Attributes:

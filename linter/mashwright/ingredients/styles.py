@@ -3,8 +3,9 @@
 A beer outside a range is not wrong.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from mashwright.finding import Range
 from mashwright.ingredients.tables import Row, Sources, blocks, rows, sources
@@ -13,16 +14,14 @@ _IN = " in "
 """Parts a property from the edition that it is taken from, where that is not the style's own."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bounds:
+class Bounds(Struct, frozen=True, gc=False):
     """A style's range of one figure; ``high`` is None where it is open upwards."""
 
     low: float
     high: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class OtherEdition:
+class OtherEdition(Struct, frozen=True, gc=False):
     """What another guideline says of a style, where it differs.
 
     Attributes:
@@ -37,8 +36,7 @@ class OtherEdition:
     sources: Sources
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(Struct, frozen=True, gc=False):
     """One style.
 
     Attributes:
@@ -66,8 +64,7 @@ class Style:
     sources: Sources
 
 
-@dataclass(frozen=True, slots=True)
-class Carbonation:
+class Carbonation(Struct, frozen=True, gc=False):
     """How much CO2 a kind of beer usually holds.
 
     Attributes:

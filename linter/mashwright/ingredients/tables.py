@@ -4,16 +4,16 @@ A row is ``name,property,low,typical,high,unit,source``; no field holds a comma,
 keys are parted by spaces. Rows of one name stand together. A row is cut up only when its entry is asked for.
 """
 
+import os
 from functools import cache
-from itertools import groupby
-from pathlib import Path
 from typing import NamedTuple
 
-from mashwright.edited_tables import lines_of
 from mashwright.finding import Range
 
 Sources = tuple[tuple[str, tuple[str, ...]], ...]
 """Property and the keys of the sources behind its value."""
+
+_FOLDER = os.path.dirname(__file__)
 
 
 class Row(NamedTuple):
@@ -47,19 +47,57 @@ def lines(table: str) -> list[str]:
     Raises:
         ValueError: the file is not in the form in which it is edited; says how.
     """
-    return lines_of(
-        Path(__file__).with_name(f"{table}.csv"), free=table in _WITH_A_FREE_TEXT, quoted=table == "sources"
-    )
+    with open(os.path.join(_FOLDER, f"{table}.csv"), encoding="utf-8") as file:
+        text = file.read()
+    if wrong := resaved(text, free=table in _WITH_A_FREE_TEXT, quoted=table == "sources"):
+        raise ValueError(f"{table}.csv {wrong}; spreadsheets save tables so: undo that, and edit it as plain text")
+    return text.splitlines()[1:]
 
 
 _WITH_A_FREE_TEXT = frozenset(("cautions", "sources"))
 """Tables with one column that may hold commas."""
 
 
+def resaved(text: str, *, parting: str = ",", free: bool = False, quoted: bool = False) -> str:
+    """What a spreadsheet has done to a table, where it would be misread; "" where it is as it is edited.
+
+    Args:
+        text: the whole file; line ends of any kind are read alike.
+        parting: what parts its columns.
+        free: one column may hold commas, so that they cannot be counted.
+        quoted: one column stands in quotes.
+    """
+    heading, *rows = text.splitlines() or [""]
+    if text.startswith("\ufeff"):
+        return "begins with a byte order mark"
+    columns = heading.split(parting)
+    if len(columns) == 1:
+        return f"has no columns parted by {parting!r} in its first line"
+    if not all(columns):
+        return "has columns without a name in its first line"
+    if '""' in text or (not quoted and '"' in text):
+        number = next(
+            at for at, line in enumerate(text.splitlines(), 1) if '"' in line and ('""' in line or not quoted)
+        )
+        return f"has quotes in line {number}"
+    if not free and text.count(parting) != (len(columns) - 1) * (1 + len(rows)):
+        number = next(at for at, line in enumerate(rows, 2) if line.count(parting) != len(columns) - 1)
+        return f"has not {len(columns)} columns in line {number}"
+    return ""
+
+
 @cache
 def blocks(table: str) -> dict[str, list[str]]:
     """The lines of each entry, by name."""
-    return {name: list(block) for name, block in groupby(lines(table), _name)}
+    found: dict[str, list[str]] = {}
+    block: list[str] = []
+    start = None
+    for line in lines(table):
+        if start is None or not line.startswith(start):
+            start = line[: line.index(",") + 1]
+            block = found[start[:-1]] = []
+        block.append(line)
+    return found
 
 
 def rows(table: str, name: str) -> list[Row]:
@@ -90,9 +128,6 @@ def sources(found: list[Row]) -> Sources:
 
 def aliases(table: str) -> list[tuple[str, str]]:
     """Pairs of an alias and the name that it stands for."""
-    pairs = (line.split(",") for line in lines("aliases") if line.startswith(f"{table},"))
+    start = f"{table},"
+    pairs = [line.split(",") for line in lines("aliases") if line.startswith(start)]
     return [(alias, name) for _, alias, name in pairs]
-
-
-def _name(line: str) -> str:
-    return line[: line.index(",")]

@@ -1,56 +1,35 @@
 """Yeasts by kind; a supplier's figures for a strain are better than these."""
 
-from dataclasses import dataclass
 from functools import cache
 
+from msgspec import Struct
+
 from mashwright.finding import Range
-from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.tables import Sources, only, rows, sources
 
 
-@dataclass(frozen=True, slots=True)
-class Yeast:
+class Yeast(Struct, frozen=True, gc=False):
     """One kind of yeast.
 
     Attributes:
         name: as brewers call the kind.
         species: in Latin.
-        sort: of ale, of lager, wild, bacteria, a mixture of both, or another thing.
-        quick: whether it is through in days, as kveik is.
         attenuation: apparent, %.
         tolerance: alcohol that it stands, % ABV.
         temperature_c: usual at fermentation, °C.
         flocculation: ``low``, ``low to medium``, ``medium``, ``medium to high``, ``high`` or ``variable``.
-        splits: whether it ferments dextrins too: ``yes``, ``slowly`` (in months), ``no`` (not usual for the kind) or
-            ``some`` (the kind holds strains of both sorts).
+        diastatic: ``yes``, ``no`` (not usual for the kind) or ``some`` (the kind holds strains of both sorts).
         sources: the keys behind each property of the table.
     """
 
     name: str
     species: str
-    sort: YeastSort
-    quick: bool
     attenuation: Range
     tolerance: Range
     temperature_c: Range
     flocculation: str
-    splits: str
+    diastatic: str
     sources: Sources
-
-    @property
-    def of_beer(self) -> bool:
-        """Whether it is a yeast of ale or lager, which ferments a wort in days and alone."""
-        return self.sort in (YeastSort.ALE, YeastSort.LAGER)
-
-    @property
-    def sours(self) -> bool:
-        """Whether bacteria in it turn a wort sour."""
-        return self.sort in (YeastSort.BACTERIA, YeastSort.MIXED)
-
-    @property
-    def goes_on(self) -> bool:
-        """Whether it goes on fermenting for months, dextrins too."""
-        return self.splits == "slowly"
 
 
 @cache
@@ -65,12 +44,10 @@ def entry(name: str) -> Yeast:
     return Yeast(
         name=name,
         species=row["species"].typical,
-        sort=YeastSort(row["sort"].typical),
-        quick=row["quick"].typical == "yes",
         attenuation=row["attenuation"].range,
         tolerance=row["tolerance"].range,
         temperature_c=row["temperature"].range,
         flocculation=row["flocculation"].typical,
-        splits=row["splits"].typical,
+        diastatic=row["diastatic"].typical,
         sources=sources(found),
     )

@@ -4,8 +4,9 @@ Each bound lives here alone. The figures end as open past it, and the rule that 
 settings, so a club that moves one moves both.
 """
 
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 
 class Bound(NamedTuple):
@@ -39,8 +40,7 @@ STRONGEST_BOTTLE_VOLUMES = Bound("strongest_bottle_volumes", 13, "volumes", 8, 3
 HIGHEST_RATING_BAR = Bound("highest_rating_bar", 20, "bar", 10, 60, "judgement")
 
 
-@dataclass(frozen=True, slots=True)
-class Bounds:
+class Bounds(Struct, frozen=True, gc=False):
     """The bounds of one brewhouse."""
 
     heaviest_g_per_l: float = HEAVIEST_G_PER_L.usual

@@ -1,9 +1,10 @@
 """A text that was read: its values, its problems, and where each stands."""
 
 import re
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from mashwright.finding import Path
 from mashwright.reading.events import build
@@ -20,8 +21,7 @@ class Place(NamedTuple):
     end_column: int
 
 
-@dataclass(frozen=True)
-class Document:
+class Document(Struct, frozen=True, dict=True):
     """A text that was read.
 
     Attributes:

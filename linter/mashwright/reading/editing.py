@@ -7,7 +7,10 @@ import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from msgspec.structs import replace
+
 from mashwright.finding import Edit, Path
+from mashwright.patterns import pattern
 from mashwright.reading.document import read_document
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, at, start_of_line
 from mashwright.reading.scalars import core_value
@@ -101,24 +104,24 @@ def _parsed(text: str) -> Node:
 
 def _edited(node: Node, path: Path, value: Node) -> Node:
     if not path:
-        return value._replace(start=node.start, end=node.end)
+        return replace(value, start=node.start, end=node.end)
     step, rest = path[0], path[1:]
     if isinstance(node, Sequence):
         if step == APPEND:
-            return node._replace(items=(*node.items, value))
+            return replace(node, items=(*node.items, value))
         if not isinstance(step, int) or not 0 <= step < len(node.items):
             raise KeyError(path)
-        return node._replace(
-            items=(*node.items[:step], _edited(node.items[step], rest, value), *node.items[step + 1 :])
+        return replace(
+            node, items=(*node.items[:step], _edited(node.items[step], rest, value), *node.items[step + 1 :])
         )
     if not isinstance(node, Mapping):
         raise KeyError(path)
     if node.get(str(step)) is None:
         if rest:
             raise KeyError(path)
-        return node._replace(entries=(*node.entries, (Scalar(step, str(step), node.end, node.end, plain=True), value)))
+        return replace(node, entries=(*node.entries, (Scalar(step, str(step), node.end, node.end, plain=True), value)))
     entries = ((key, _edited(child, rest, value) if key.text == step else child) for key, child in node.entries)
-    return node._replace(entries=tuple(entries))
+    return replace(node, entries=tuple(entries))
 
 
 def _replacement(text: str, root: Node, edit: Edit) -> Replacement:
@@ -155,7 +158,7 @@ def _added(text: str, parent: Mapping | Sequence, new: str, last: Node | None) -
     return Replacement(Span(where, where), f"{newline}{' ' * column}{new}")
 
 
-_DASH = re.compile(r"-(?:[ \t]+#.*|[ \t]*)\Z", re.DOTALL)
+_DASH = pattern(r"-(?:[ \t]+#.*|[ \t]*)\Z", re.DOTALL)
 
 
 def dash_before(text: str, begin: int, item: int) -> int:
@@ -171,7 +174,7 @@ def dash_before(text: str, begin: int, item: int) -> int:
         start = start_of_line(text, end)
         line = text[start:end].lstrip()
         if line and not line.startswith("#"):
-            found = _DASH.search(text, max(start, begin), end)
+            found = _DASH().search(text, max(start, begin), end)
             return found.start() if found is not None else text.rfind("-", 0, item)
         end = start - 1
     return text.rfind("-", 0, item)

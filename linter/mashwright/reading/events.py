@@ -4,9 +4,11 @@ Not by the library's own composer: it recurses, so that deep nesting ends the pr
 """
 
 import re
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, NamedTuple, NoReturn
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from mashwright.budgets import (
     BREWHOUSE_LINES,
@@ -107,8 +109,7 @@ def _odd_key(key: Scalar) -> Problem | None:
     return Problem(Span(where, where + 1), f"an odd blank ({code}) stands here; write an ordinary one")
 
 
-@dataclass(slots=True)
-class _Open:
+class _Open(Struct):
     """A collection that is being read.
 
     Attributes:

@@ -1,12 +1,11 @@
-"""What a parsed document consists of: values with the place in the text where each stands.
-
-Named tuples and not dataclasses, since a review makes some two hundred of them for each recipe.
-"""
+"""What a parsed document consists of: values with the place in the text where each stands."""
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 from itertools import accumulate
 from typing import NamedTuple, TypeAlias
+
+from msgspec import Struct
 
 from mashwright.finding import Path
 
@@ -51,7 +50,7 @@ def start_of_line(text: str, index: int) -> int:
         size *= 4
 
 
-class Scalar(NamedTuple):
+class Scalar(Struct, frozen=True, gc=False):
     """One value.
 
     Attributes:
@@ -68,7 +67,7 @@ class Scalar(NamedTuple):
     plain: bool
 
 
-class Sequence(NamedTuple):
+class Sequence(Struct, frozen=True, gc=False):
     """A list; ``flow`` where it stands in brackets."""
 
     items: "tuple[Node, ...]"
@@ -77,7 +76,7 @@ class Sequence(NamedTuple):
     flow: bool
 
 
-class Mapping(NamedTuple):
+class Mapping(Struct, frozen=True, gc=False):
     """Keys with their values, in the order of the text; ``flow`` where it stands in braces."""
 
     entries: "tuple[tuple[Scalar, Node], ...]"

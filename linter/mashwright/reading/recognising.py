@@ -4,9 +4,11 @@ Most recipes show it at the start of a line and most other files have none of th
 """
 
 import re
-from dataclasses import dataclass, field
 from typing import Any
 
+from msgspec import Struct, field
+
+from mashwright.patterns import pattern
 from mashwright.reading.signs import ODD_BLANKS
 from mashwright.reading.syntax import without_directives, without_forbidden
 
@@ -23,25 +25,25 @@ _LONGEST = 40
 """Characters of a key that may be one of them."""
 
 _SPELT = r"recipe|grist|grain[-_ ]?bill|rezept|recette|receta|ricetta|recept|sch(?:ü|ue)ttung"
-_AT_THE_MARGIN = re.compile(rf"(?:^|(?<=\r))[\"']?(?:{_SPELT})[\"']?[ \t]*:", re.IGNORECASE | re.MULTILINE)
-_WORD = re.compile(rf"{_SPELT}|mash|maische", re.IGNORECASE)
-_LINE = re.compile(
+_AT_THE_MARGIN = pattern(rf"(?:^|(?<=\r))[\"']?(?:{_SPELT})[\"']?[ \t]*:", re.IGNORECASE | re.MULTILINE)
+_WORD = pattern(rf"{_SPELT}|mash|maische", re.IGNORECASE)
+_LINE = pattern(
     rf"(?:^|(?<=\r))[\s{ODD_BLANKS}?\"'{{&!,-]*+({_SPELT}|batch|hops|mash)[\"']?[ \t]*:", re.IGNORECASE | re.MULTILINE
 )
-_BETWEEN = re.compile(rf"[\s{ODD_BLANKS}_\ufeff“”„‟‘’‚‛-]+")
+_BETWEEN = pattern(rf"[\s{ODD_BLANKS}_\ufeff“”„‟‘’‚‛-]+")
 
 
 def looks_like_recipe(text: str) -> bool:
     """Whether a text is a recipe or was meant as one: by its fields, wherever and however they are written."""
     text = text.lstrip("\ufeff")
-    if _AT_THE_MARGIN.search(text) is not None:
+    if text.startswith("recipe:") or "\nrecipe:" in text or _AT_THE_MARGIN().search(text) is not None:
         return True
     escaped = '"' in text and "\\" in text
-    return (escaped or _WORD.search(text) is not None) and _has_a_recipe(text)
+    return (escaped or _WORD().search(text) is not None) and _has_a_recipe(text)
 
 
 def _folded(key: str) -> str:
-    return _BETWEEN.sub("", key).casefold()
+    return _BETWEEN().sub("", key).casefold()
 
 
 def _is_recipe(names: set[str], depth: int) -> bool:
@@ -52,8 +54,7 @@ def _is_recipe(names: set[str], depth: int) -> bool:
     return len(names & _NAMES) + ("batch" in names) + mashed > 1
 
 
-@dataclass(slots=True)
-class _Open:
+class _Open(Struct):
     """A list or a mapping that is being read: the keys of it so far, and whether the next thing is one."""
 
     mapping: bool
@@ -75,7 +76,7 @@ def _has_a_recipe(text: str) -> bool:
                 return True
     except YAMLError:
         # what cannot be parsed to here may still be read by a person, who sees two of the fields start a line
-        return _is_recipe({_folded(found[1]) for found in _LINE.finditer(text)}, depth=2)
+        return _is_recipe({_folded(found[1]) for found in _LINE().finditer(text)}, depth=2)
     return False
 
 

@@ -34,7 +34,12 @@ def core_value(text: str) -> str | int | float | bool | None:
     """
     if text in _WORDS:
         return _WORDS[text]
-    if text[0] not in "0123456789-+." or " " in text or (match := _number().fullmatch(text)) is None:
+    if text[0] not in "0123456789-+." or " " in text:
+        return text
+    whole, point, parts = text.partition(".")
+    if text.isascii() and whole.isdigit() and (parts.isdigit() or not point):  # nearly all, without a pattern
+        return float(text) if point or len(text) >= 300 else int(text)
+    if (match := _number().fullmatch(text)) is None:
         return text
     if match["int"] is not None:
         # Python refuses to read very long whole numbers; as a float they end as infinite, which the caller refuses

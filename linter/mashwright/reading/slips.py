@@ -6,13 +6,14 @@ from typing import NamedTuple
 
 from mashwright.budgets import FINDINGS
 from mashwright.finding import Path
+from mashwright.patterns import pattern
 from mashwright.reading.editing import dash_before
 from mashwright.reading.fields import Schema, at_path, keys
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span, start_of_line
 from mashwright.reading.signs import marked_otherwise, odd_blank
 from mashwright.reading.syntax import short
 from mashwright.reading.wording import flow, meant, plain
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import said
 
 LISTS = {
     "grist": ("grain", "sugar", "extract", "fruit"),
@@ -23,7 +24,7 @@ LISTS = {
 """Lists of things that are weighed, and the fields of which one says what the thing is."""
 _SAID = {"grist": "the grist", "grain-bill": "the grist", "hops": "the hops", "additions": "the additions"}
 _UNIT = r"(?:kg|g|grams?|lbs?|pounds?|oz|ounces?)"
-_AMOUNT = re.compile(rf"(?<![\d.,/])(?:\d+ \d/\d|\d[\d.,/]*+|[½¼¾])\s*{_UNIT}(?!\w)")
+_AMOUNT = pattern(rf"(?<![\d.,/])(?:\d+ \d/\d|\d[\d.,/]*+|[½¼¾])\s*{_UNIT}(?!\w)")
 
 
 class Slip(NamedTuple):
@@ -83,7 +84,7 @@ _OTHER_TONGUES = frozenset(("rezept", "sud", "recette", "receta", "ricetta", "re
 def named_and_weighed(text: str, heads: tuple[str, ...]) -> dict[str, str] | None:
     """A name and a weight that stand in one text, as the two fields that they should be."""
     text = text.strip()
-    for amount in _AMOUNT.finditer(text):
+    for amount in _AMOUNT().finditer(text):
         before, behind = text[: amount.start()], text[amount.end() :]
         if not behind and not before[:1].isdecimal() and before[-1:] in _BETWEEN:
             name = before.strip(" ,:")
@@ -101,9 +102,9 @@ _BETWEEN = (" ", "\t", "\n", ",", ":")
 
 
 def _head(name: str, heads: tuple[str, ...]) -> str:
-    if "sugar" in heads and speaks_of("malt-extract", "ingredient", name):
+    if "sugar" in heads and said("malt-extract", "ingredient", name):
         return "extract"
-    return "sugar" if "sugar" in heads and speaks_of("sugar", "ingredient", name) else heads[0]
+    return "sugar" if "sugar" in heads and said("sugar", "ingredient", name) else heads[0]
 
 
 def _lines(root: Schema, text: str, path: Path, lines: Sequence, heads: tuple[str, ...]) -> Iterator[Slip]:

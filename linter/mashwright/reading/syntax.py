@@ -4,10 +4,11 @@ import re
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
+from mashwright.patterns import pattern
 from mashwright.reading.nodes import Problem, Span, start_of_line
 from mashwright.reading.signs import ODD_BLANKS, marked_otherwise, odd_blank
 
-_NOT_ALLOWED = "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+_NOT_ALLOWED = pattern("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _MOST_COMMENTS = 1000
 """Lines of comments above a trouble that are passed over to find what it belongs to."""
 _MOST_LINES = 2000
@@ -24,7 +25,7 @@ def short(text: str) -> str:
 
 def first_forbidden(text: str) -> Problem | None:
     """The first character that no YAML text may hold ([yaml-1-2-2], production 1), in words."""
-    if text.isprintable() or (match := re.search(_NOT_ALLOWED, text)) is None:
+    if _is_plain(text) or (match := _NOT_ALLOWED().search(text)) is None:
         return None
     code = f"U+{ord(match.group()):04X}"
     if match.group() == "\0":
@@ -38,7 +39,12 @@ def first_forbidden(text: str) -> Problem | None:
 
 def without_forbidden(text: str) -> str:
     """A text with blanks for what no YAML text may hold, for one who only looks what it is."""
-    return text if text.isprintable() else re.sub(_NOT_ALLOWED, " ", text)
+    return text if _is_plain(text) else _NOT_ALLOWED().sub(" ", text)
+
+
+def _is_plain(text: str) -> bool:
+    """Whether a text has nothing but what can be seen, and the ends of its lines; True for all but a few."""
+    return text.replace("\n", "").replace("\r", "").replace("\t", "").isprintable()
 
 
 class _Trouble(NamedTuple):
@@ -82,7 +88,7 @@ class _Trouble(NamedTuple):
 
 def without_field(text: str) -> Problem | None:
     """What keeps the first line of a text, which YAML takes for one long value, from being a field."""
-    match = re.compile(r"(?:\s|#[^\r\n]*)*+").match(text)
+    match = re.match(r"(?:\s|#[^\r\n]*)*+", text)
     start = match.end() if match is not None else 0
     return _no_field(_Trouble(text, start, start, "", "", ""), start)
 
@@ -126,19 +132,19 @@ def in_words(text: str, error: Any, noun: str = "recipe") -> Problem:
     return trouble.here("this cannot be read; look at the line above for a missing colon, quote or bracket")
 
 
-_TAGS = re.compile(r"(?:^|(?<=\r))%TAG(?=[ \t])", re.MULTILINE)
+_TAGS = pattern(r"(?:^|(?<=\r))%TAG(?=[ \t])", re.MULTILINE)
 
 
 def first_directive(text: str, noun: str) -> Problem | None:
     """A line that gives tags a meaning, which the parser takes ever longer over where there are many."""
-    if "%TAG" not in text or (match := _TAGS.search(text)) is None:
+    if "%TAG" not in text or (match := _TAGS().search(text)) is None:
         return None
     return Problem(Span(match.start(), match.start() + 1), _without_meaning(noun))
 
 
 def without_directives(text: str) -> str:
     """A text without such lines, for one who only looks what it is."""
-    return _TAGS.sub("#", text) if "%TAG" in text else text
+    return _TAGS().sub("#", text) if "%TAG" in text else text
 
 
 def _without_meaning(noun: str) -> str:

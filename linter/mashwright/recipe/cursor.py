@@ -1,8 +1,9 @@
 """Walks a parsed mapping and reads its fields, keeping what could not be read."""
 
-from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
+
+from msgspec import Struct, field
 
 from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
@@ -49,8 +50,7 @@ class QuantityProblem(NamedTuple):
     message: str
 
 
-@dataclass(slots=True)
-class Gathered:
+class Gathered(Struct):
     """What reading one document leaves behind, apart from its values."""
 
     problems: list[QuantityProblem] = field(default_factory=list)
@@ -67,8 +67,7 @@ def unsaid(problems: list[QuantityProblem], document: Document) -> tuple[Quantit
     return tuple(one for one in problems if not read.meets(one.span))
 
 
-@dataclass(frozen=True)
-class Cursor:
+class Cursor(Struct, frozen=True, dict=True):
     """One mapping of the document, or nothing where the recipe does not have it."""
 
     node: Mapping | None

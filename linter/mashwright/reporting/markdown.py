@@ -5,10 +5,10 @@ as markup: marks are escaped, and an invisible word joiner parts what would call
 address.
 """
 
-import re
 from urllib.parse import quote
 
 from mashwright.finding import Level
+from mashwright.patterns import pattern
 from mashwright.printable import harmless
 from mashwright.reporting.text import closing, faults
 from mashwright.reporting.words import in_lines
@@ -27,7 +27,7 @@ _ESCAPES = str.maketrans(
     {mark: f"\\{mark}" for mark in "\\`*_[]#|~"}
     | {"<": "&lt;", ">": "&gt;", "&": "&amp;", "$": "&#36;", _JOINER: f"&#{ord(_JOINER)};"}
 )
-_CALLS = re.compile(
+_CALLS = pattern(
     r"""@|[#!&$%~^\[](?=[\w"'])|:(?=//|[\w+-]{1,99}:)|(?i:www(?=\.)|\bGH-(?=\d)|[0-9a-f]{6}(?=[0-9a-f]))"""
 )
 """Where people, issues, merge requests, milestones, labels, pictures, sums, addresses and commits begin on a forge."""
@@ -153,4 +153,4 @@ def _plain(text: str) -> str:
     shown = harmless(text.strip())
     if len(shown) > _LONGEST_SAYING:
         shown = shown[: _LONGEST_SAYING - 1] + "…"
-    return _CALLS.sub(rf"\g<0>{_JOINER}", shown).translate(_ESCAPES)
+    return _CALLS().sub(rf"\g<0>{_JOINER}", shown).translate(_ESCAPES)

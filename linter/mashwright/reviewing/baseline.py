@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 from mashwright.budgets import COMPARED, KNOWN_OF_FILE
 from mashwright.finding import Level
+from mashwright.patterns import pattern
 from mashwright.printable import printed
 from mashwright.reading.document import Place
 from mashwright.reviewing.plugins import ConfigurationError, installed
@@ -239,7 +240,7 @@ def _record(line: str) -> Record | None:
     return Record(fields[0], fields[1], fields[2], levels[fields[3]], gap) if isfinite(gap) else None
 
 
-_ESCAPED = re.compile(r"\\(?:([\\tnr])|x([\da-f]{2})|u([\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4}))", re.ASCII)
+_ESCAPED = pattern(r"\\(?:([\\tnr])|x([\da-f]{2})|u([\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4}))", re.ASCII)
 _SIGNS = {"\\": "\\", "t": "\t", "n": "\n", "r": "\r"}
 
 
@@ -247,4 +248,4 @@ def _plain(text: str) -> str:
     """A field as it was before it was written down."""
     if "\\" not in text:
         return text
-    return _ESCAPED.sub(lambda one: _SIGNS.get(one[1]) or chr(int(one[one.lastindex or 0], 16)), text)
+    return _ESCAPED().sub(lambda one: _SIGNS.get(one[1]) or chr(int(one[one.lastindex or 0], 16)), text)

@@ -4,19 +4,21 @@ import os
 from collections import Counter
 from collections.abc import Iterator
 
-from mashwright.reading.document import read_document
+from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
 from mashwright.reading.syntax import short
 from mashwright.reviewing.baseline import Baseline
 from mashwright.reviewing.files import Loaded, house_in, load
+from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.results import shown_path
 from mashwright.reviewing.trusted import Trusted
 
 
-def of_houses(trusted: Trusted, folder: str, done: set[str]) -> Iterator[str]:
+def of_houses(trusted: Trusted, houses: Houses, folder: str, done: set[str]) -> Iterator[str]:
     """What is changed in the brewhouses from a folder under review up to the nearest trusted one.
 
     Args:
+        houses: that have read the trusted one.
         folder: absolute.
         done: folders of which all was told before; those that are looked at are added.
     """
@@ -26,7 +28,7 @@ def of_houses(trusted: Trusted, folder: str, done: set[str]) -> Iterator[str]:
         if theirs is None and ours is not None:
             yield f"{shown_path(ours)} is not in the trusted folder; it does not count"
         if theirs is not None:
-            yield from _of_house(ours, theirs, shown_path(trusted.back(theirs)))
+            yield from _of_house(ours, theirs, shown_path(trusted.back(theirs)), houses)
             return
         parent = os.path.dirname(folder)
         if folder in (trusted.reviewed, parent):
@@ -34,14 +36,13 @@ def of_houses(trusted: Trusted, folder: str, done: set[str]) -> Iterator[str]:
         folder = parent
 
 
-def _of_house(ours: str | None, theirs: str, shown: str) -> Iterator[str]:
+def _of_house(ours: str | None, theirs: str, shown: str, houses: Houses) -> Iterator[str]:
     if ours is None:
         yield f"{shown} is gone here; the trusted one still counts"
         return
-    here, there = load(ours), load(theirs)
-    if here.text == there.text:
+    if houses.loaded(ours).text == houses.loaded(theirs).text:
         return
-    one, other = _root(here, "brewhouse"), _root(there, "brewhouse")
+    one, other = houses.read(ours).document.root, houses.read(theirs).document.root
     if one is None or other is None:
         yield f"{shown} cannot be read {'here' if one is None else 'in the trusted folder'}; the trusted one counts"
         return
@@ -49,16 +50,16 @@ def _of_house(ours: str | None, theirs: str, shown: str) -> Iterator[str]:
         yield f"{shown}: {change}"
 
 
-def of_acceptances(trusted: Trusted, loaded: Loaded, path: str) -> Iterator[str]:
+def of_acceptances(trusted: Trusted, document: Document, path: str) -> Iterator[str]:
     """What a recipe accepts that its trusted twin does not; this counts, since it is the recipe's own, and is told.
 
     Args:
-        loaded: the recipe under review.
+        document: the recipe under review.
         path: of its file.
     """
-    ours = _accepted(loaded)
+    ours = _accepted(document.root)
     if ours:
-        for item in ours - _accepted(load(trusted.twin(path))):
+        for item in ours - _accepted(_root(load(trusted.twin(path)))):
             yield f"{shown_path(path)}: {short(item)} is newly accepted by the recipe itself; is the reason good?"
 
 
@@ -75,12 +76,11 @@ def _records(baseline: Baseline) -> Counter[object]:
     return Counter(record for records in baseline.records.values() for record in records)
 
 
-def _root(loaded: Loaded, kind: str) -> Node | None:
-    return read_document(loaded.text, kind).root if loaded.problem is None else None
+def _root(loaded: Loaded) -> Node | None:
+    return read_document(loaded.text).root if loaded.problem is None else None
 
 
-def _accepted(loaded: Loaded) -> Counter[str]:
-    root = _root(loaded, "recipe")
+def _accepted(root: Node | None) -> Counter[str]:
     return _items(_fields(root).get("accepted"))
 
 

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from mashwright.budgets import REMARKS
 from mashwright.finding import Level, Path
-from mashwright.reading.document import read_document
-from mashwright.reviewing.accepting import house_acceptances
+from mashwright.reviewing.accept import house_acceptances
 from mashwright.reviewing.baseline import Baseline
-from mashwright.reviewing.files import Candidate, Loaded, Unseen, candidates, load
-from mashwright.reviewing.houses import Houses
-from mashwright.reviewing.outcomes import Outcome, Reviewer, outcomes_by
+from mashwright.reviewing.batches import outcomes_by
+from mashwright.reviewing.files import Candidate, Loaded, Unseen, candidates
+from mashwright.reviewing.houses import HouseFile, Houses
+from mashwright.reviewing.outcomes import Outcome, Reviewer
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.repository import Git, is_inside
 from mashwright.reviewing.results import Counts, Fault, Review, Reviewed, RuleInfo, shown_path
@@ -38,6 +38,7 @@ class Collection:
     Attributes:
         run: how it goes.
         baseline: what was known before, or None.
+        given: the brewhouse that counts for every recipe; None to look for each one's nearest.
         faults: what failed as a program, plugins that could not be loaded among them.
         remarks: what is to be told of how the review went, beside findings and faults.
         missing: named paths that are not there.
@@ -49,6 +50,7 @@ class Collection:
 
     run: Run
     baseline: Baseline | None = None
+    given: HouseFile | None = None
     faults: list[Fault] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
     missing: list[str] = field(default_factory=list)
@@ -71,6 +73,7 @@ class Collection:
             ConfigurationError: the rules that are installed contradict each other.
         """
         self.faults.extend(installed().faults)
+        self._houses = Houses(installed(), self.run.trusted, self.given)
         self._told_houses: set[str] = set()
         self._told_faults: set[Fault] = set()
         self._used: dict[str, set[Path]] = defaultdict(set)
@@ -108,8 +111,7 @@ class Collection:
         run = replace(self.run, collection=any(not candidate.named for candidate in found))
         with Watch(strangers=installed().strangers) as watch:
             if executor is None:
-                reviewer = Reviewer(run, watch)
-                yield from self._merged((reviewer.candidate(candidate) for candidate in found), run, watch)
+                yield from self._merged(Reviewer(run, watch, self._houses).candidates(found), run, watch)
             else:
                 yield from self._merged(outcomes_by(executor, found, run, WINDOW), run, watch)
 
@@ -117,7 +119,7 @@ class Collection:
         """Review a text under a name; it need not lie on the disk."""
         loaded = text if isinstance(text, Loaded) else Loaded(text, None)
         with Watch(strangers=installed().strangers) as watch:
-            yield from self._merged([Reviewer(self.run, watch).text(loaded, name)], self.run, watch)
+            yield from self._merged([Reviewer(self.run, watch, self._houses).text(loaded, name)], self.run, watch)
 
     def counts(self) -> Counts:
         """What was reviewed and found up to now."""
@@ -152,7 +154,7 @@ class Collection:
         return [] if self.run.skip_others else list(self._empty.values())
 
     def _merged(self, outcomes: Iterable[Outcome], run: Run, watch: Watch) -> Iterator[Reviewed]:
-        together = Together(run, self._covers, watch)
+        together = Together(run, self._houses, self._covers, watch)
         for outcome in outcomes:
             yield from self._house(outcome.house)
             for fault in outcome.faults:
@@ -194,14 +196,12 @@ class Collection:
 
     def _acceptances_of_houses(self) -> Iterator[Reviewed]:
         """What is wrong with what brewhouses accept; what is of no use only where all their recipes were reviewed."""
-        houses = Houses(installed(), self.run.trusted)
         for path, used in sorted(self._used.items()):
-            file = houses.read(path)
+            file = self._houses.known(path)
             if not file.house.brewhouse.accepted:
                 continue
-            document = read_document(load(path).text, "brewhouse")
             whole = self._covers(file.folder)
-            results = house_acceptances(file.house, used, self.run.today, document, whole=whole)
+            results = house_acceptances(file.house, used, self.run.today, file.document, whole=whole)
             if results:
                 self.sound_houses = [one for one in self.sound_houses if one != path]
                 name = file.house.brewhouse.name

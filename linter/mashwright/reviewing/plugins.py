@@ -5,7 +5,6 @@ import pkgutil
 from collections.abc import Callable, Iterable
 from contextlib import redirect_stdout
 from functools import cache
-from importlib.metadata import EntryPoint, entry_points
 from math import inf
 from sys import stderr
 from types import ModuleType
@@ -15,6 +14,7 @@ from mashwright.crash import in_words
 from mashwright.figures.brew import Brew
 from mashwright.finding import Finding
 from mashwright.reviewing.contract import wrong_with
+from mashwright.reviewing.entries import Entry, entries
 from mashwright.reviewing.results import Fault, RuleInfo
 from mashwright.reviewing.taking import UnfitError
 from mashwright.reviewing.watch import Watch
@@ -93,7 +93,7 @@ def installed() -> Installed:
     """
     rules: dict[str, Rule] = {}
     faults: list[Fault] = []
-    for entry in sorted(entry_points(group=GROUP), key=lambda found: (found.value, found.name)):
+    for entry in sorted(entries(GROUP), key=lambda found: (found.value, found.name)):
         for rule in _rules_of(entry, faults):
             other = rules.get(rule.id)
             if other is not None or rule.id in READING_RULES:
@@ -127,8 +127,8 @@ def _aliases(rules: dict[str, Rule], faults: list[Fault]) -> dict[str, str]:
     return aliases
 
 
-def _rules_of(entry: EntryPoint, faults: list[Fault]) -> list[Rule]:
-    origin = entry.dist.name if entry.dist is not None else entry.value
+def _rules_of(entry: Entry, faults: list[Fault]) -> list[Rule]:
+    origin = entry.origin
     if origin != OURS:
         _others.add(origin)
     # time is not counted: a library may take long to load, and half loaded it is of no use

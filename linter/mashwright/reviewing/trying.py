@@ -4,19 +4,19 @@ from collections.abc import Iterator
 from contextlib import suppress
 from types import ModuleType
 
-from mashwright.figures.brew import Brew
 from mashwright.finding import Finding
-from mashwright.reading.document import Document, read_document
-from mashwright.recipe.build import build_recipe
+from mashwright.reading.document import Document, Place
 from mashwright.recipe.stated import Unknown
-from mashwright.reviewing.files import Loaded
-from mashwright.reviewing.houses import Houses
+from mashwright.reviewing.judge import Judged, judge
 from mashwright.reviewing.plugins import Installed, rule_of
-from mashwright.reviewing.review import found_by
-from mashwright.reviewing.settings import RunRule
+from mashwright.reviewing.read import read
+from mashwright.reviewing.read_house import read_house
+from mashwright.reviewing.settings import House
 from mashwright.reviewing.taking import UnfitError, small, taken_pair
+from mashwright.reviewing.watch import Watch
 
 NAMES = ("first.yaml", "second.yaml", "third.yaml", "fourth.yaml")
+HOUSE = "brewhouse.yaml"
 
 
 def tried(module: ModuleType, *recipes: str, brewhouse: str = "") -> list[str]:
@@ -39,49 +39,51 @@ def tried(module: ModuleType, *recipes: str, brewhouse: str = "") -> list[str]:
         raise ValueError(f"{module.__name__} has {unfit}") from None
     if not 0 < len(recipes) <= len(NAMES):
         raise ValueError(f"give one recipe, or up to {len(NAMES)} for a rule about the collection, not {len(recipes)}")
-    house, judged = Houses(Installed({name: rule}, {}, ())).reviewed(Loaded(brewhouse or "{}", None), "brewhouse.yaml")
-    for wrong in judged.results:
-        raise ValueError(f"brewhouse.yaml:{wrong.place.line}:{wrong.place.column}: {wrong.message}")
-    documents = {path: read_document(text) for path, text in zip(NAMES, recipes, strict=False)}
-    for path, document in documents.items():
-        for problem in document.problems:
-            place = document.place(problem.span)
-            raise ValueError(f"{path}:{place.line}:{place.column}: {problem.message}")
-    brews = {
-        path: Brew(build_recipe(document)[0], house.brewhouse, document, bounds=house.bounds)
-        for path, document in documents.items()
-    }
-    documents["brewhouse.yaml"] = read_document(brewhouse or "{}", "brewhouse")
+    house, reviewed, document = read_house(brewhouse or "{}", HOUSE, Installed({name: rule}, {}, ()))
+    for wrong in reviewed.results:
+        raise ValueError(_line(wrong.place, wrong.message, f"{HOUSE}:"))
+    judged = {path: _judged(text, path, house) for path, text in zip(NAMES, recipes, strict=False)}
+    documents = {HOUSE: document, **{path: one.read.document for path, one in judged.items()}}
+    alone = ((path, found.finding) for path, one in judged.items() for found in one.found)
     return [
-        _told(path, finding, documents, alone=alone)
-        for run_rule in house.rules
-        for alone, found in ((len(recipes) == 1, _alone(run_rule, brews)), (False, _together(run_rule, brews)))
-        for path, finding in found
+        *(_told(finding, documents[path], "" if len(recipes) == 1 else f"{path}:") for path, finding in alone),
+        *(_told(finding, documents[path], f"{path}:") for path, finding in _together(house, judged)),
     ]
 
 
-def _alone(run_rule: RunRule, brews: dict[str, Brew]) -> Iterator[tuple[str, Finding]]:
-    """What the rule finds in each brew by itself; a figure that cannot be had ends that."""
-    for path, brew in brews.items():
-        yield from ((path, finding) for finding in found_by(run_rule, brew))
+class _OfATest(Watch):
+    """What a rule raises in its own test is not contained."""
+
+    def contains(self, _error: BaseException) -> bool:
+        """Nothing is anybody's affair but the test's."""
+        return False
 
 
-def _together(run_rule: RunRule, brews: dict[str, Brew]) -> Iterator[tuple[str, Finding]]:
+def _judged(text: str, path: str, house: House) -> Judged:
+    recipe = read(text, path)
+    for problem in recipe.document.problems:
+        raise ValueError(_line(recipe.document.place(problem.span), problem.message, f"{path}:"))
+    return judge(recipe, house, watch=_OfATest(strangers=False))
+
+
+def _together(house: House, judged: dict[str, Judged]) -> Iterator[tuple[str, Finding]]:
     """What the rule finds in all of them together."""
-    rule = run_rule.rule
-    if rule.gather is None or rule.check_collection is None:
-        return
-    values = []
-    for path, brew in brews.items():
-        with suppress(Unknown):
-            values.append((path, small(rule.gather(brew))))
-    known = [(path, value) for path, value in values if value is not None]
-    for pair in rule.check_collection(known, run_rule.limits):
-        yield taken_pair(pair, rule.id, run_rule.ceiling)
+    for run_rule in house.rules:
+        rule = run_rule.rule
+        if rule.gather is None or rule.check_collection is None:
+            continue
+        values = []
+        for path, one in judged.items():
+            with suppress(Unknown):
+                values.append((path, small(rule.gather(one.brew))))
+        known = [(path, value) for path, value in values if value is not None]
+        for pair in rule.check_collection(known, run_rule.limits):
+            yield taken_pair(pair, rule.id, run_rule.ceiling)
 
 
-def _told(path: str, finding: Finding, documents: dict[str, Document], *, alone: bool) -> str:
-    document = documents[path]
-    place = document.place(document.span_of(finding.path))
-    where = "" if alone else f"{path}:"
-    return f"{where}{place.line}:{place.column}: {finding.level.word}: {finding.message}"
+def _told(finding: Finding, document: Document, where: str) -> str:
+    return _line(document.place(document.span_of(finding.path)), f"{finding.level.word}: {finding.message}", where)
+
+
+def _line(place: Place, message: str, where: str) -> str:
+    return f"{where}{place.line}:{place.column}: {message}"

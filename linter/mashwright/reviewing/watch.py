@@ -22,7 +22,7 @@ _TICKS = 10
 _AGAIN_S = (0.05, 0.005, 0.0005, 0.0001)
 """After which a rule that has swallowed the end of its time is told again; the last of them over and over, since a bare
 ``except`` can only be passed where it does not stand."""
-_GUARDS = {f"mashwright.reviewing.{name}" for name in ("review", "together", "watch")}
+_GUARDS = {f"mashwright.reviewing.{name}" for name in ("guard", "in_step", "together", "watch")}
 """Modules that have the rule's end in hand already when they are met."""
 
 
@@ -92,6 +92,24 @@ class Watch:
         if self.strangers:
             self._here = _where_we_are()
         self.at = ""
+
+    def resume(self, spent: dict[str, int]) -> None:
+        """A recipe goes on that was left alone for a while, or is to begin.
+
+        Args:
+            spent: what each rule has spent on it; filled from now on.
+        """
+        self._spent = spent
+        self.at = ""
+
+    def pause(self) -> None:
+        """A recipe is left alone for a while."""
+        self.at = None
+
+    @property
+    def is_alarm(self) -> bool:
+        """Whether an alarm of the system tells the time, so that a rule's end never comes up in our own hands."""
+        return self._alarm is not None
 
     def rest(self) -> None:
         """A recipe is through.

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from mashwright.words.tokens import plain
 
 _BETWEEN = r" (?:\n )?"  # a line's end parts no phrase
-_NOTHING = re.compile("(?!)")
 
 
 class Phrases:
@@ -19,7 +18,7 @@ class Phrases:
 
     def __init__(self, phrases: Iterable[str]) -> None:
         found = sorted(set(map(_pattern, phrases)), key=len, reverse=True)  # of several that fit the longest is taken
-        self._pattern = re.compile(rf" (?:{'|'.join(found)})(?= |\Z)") if found else _NOTHING
+        self._pattern = re.compile(rf" (?:{'|'.join(found)})(?= |\Z)" if found else "(?!)")
 
     def within(self, text: str) -> Iterator[tuple[int, int]]:
         """Where they stand in a text, as ``tokens.plain`` gives it: the first letter of each, and what follows it."""

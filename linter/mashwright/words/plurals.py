@@ -4,20 +4,21 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
+from mashwright.patterns import pattern
 from mashwright.words.singular import ends_as_several
 from mashwright.words.tokens import written
 
 _PLURAL_WITHOUT_S = frozenset({"fungi", "bacteria", "algae", "cacti", "geese"})
 _AFTER_THE_NOUN = frozenset({"raw", "fresh", "whole", "ground", "frozen", "wild", "ripe", "unripe", "green"})
-_AFTER_THE_HEAD = re.compile(r"[,;:(\[]|\s(?:of|in|with|without|from|for|to|at|by|on|off)\s")
-_TO_AGREE = re.compile(r"\{(\w+)\}")
+_AFTER_THE_HEAD = pattern(r"[,;:(\[]|\s(?:of|in|with|without|from|for|to|at|by|on|off)\s")
+_TO_AGREE = pattern(r"\{(\w+)\}")
 _OF_SEVERAL = {"it": "they", "them": "them", "its": "their", "is": "are", "was": "were", "has": "have", "does": "do"}
 
 
 @lru_cache(maxsize=4096)
 def is_plural(name: str) -> bool:
     """Whether a brewer says "they" of a thing: of ``elder leaves, dried``, and not of ``oil of cloves``."""
-    head = written(_AFTER_THE_HEAD.split(name.strip().casefold(), maxsplit=1)[0])
+    head = written(_AFTER_THE_HEAD().split(name.strip().casefold(), maxsplit=1)[0])
     while len(head) > 1 and _after_the_noun(head[-1]):
         head.pop()
     if not head:
@@ -46,7 +47,7 @@ def agreed(text: str, *, plural: bool) -> str:
             return _OF_SEVERAL.get(one) or _plural_verb(one)
         return "it" if one == "them" else one
 
-    return _TO_AGREE.sub(word, text)
+    return _TO_AGREE().sub(word, text)
 
 
 def _plural_verb(verb: str) -> str:
@@ -61,11 +62,6 @@ def counted(count: int, one: str, several: str = "") -> str:
 def with_article(noun: str) -> str:
     """A noun with its article: ``a weight``, ``an oxygen rate``."""
     return f"{'an' if noun[:1].casefold() in 'aeiou' else 'a'} {noun}"
-
-
-def with_noun(name: str, noun: str) -> str:
-    """A name with its noun behind it, unless it ends with that: ``Fuggle hops``, ``aged hops``."""
-    return name if written(name)[-1:] == [noun] else f"{name} {noun}"
 
 
 def in_a_row(names: Sequence[str], last: str = "and") -> str:

@@ -4,20 +4,20 @@ Small letters, each word in the singular, hyphens and underlines as blanks; a ma
 reaches over one. ``Goses, well-salted (1.5 g/l)`` becomes ``gose , well salted ( 1.5 g / l )``.
 """
 
-import re
 from functools import lru_cache
 
 from mashwright.budgets import NAME_CHARACTERS
+from mashwright.patterns import pattern
 from mashwright.words.singular import singular
 
 _APOSTROPHES = str.maketrans(dict.fromkeys("\u2019\u02bc\u00b4`", "'") | {"\u00ba": "\u00b0"})
 # A number with its point, a word with its apostrophes, a dash between blanks, a line's end, any other mark.
-_TOKEN = re.compile(r"\d+(?:[.,]\d+)+|[^\W_]+(?:'[^\W_]+)*|(?<!\S)-+(?!\S)|\n|[^\w\s\-\u2010\u2011]")
-_COMBINING = re.compile("[\u0300-\u036f]")
-_WRAPPED = re.compile(r"([^\n]{40,})\n(?![ \t]*[\n*\u2022-])")
+_TOKEN = pattern(r"\d+(?:[.,]\d+)+|[^\W_]+(?:'[^\W_]+)*|(?<!\S)-+(?!\S)|\n|[^\w\s\-\u2010\u2011]")
+_COMBINING = pattern("[\u0300-\u036f]")
+_WRAPPED = pattern(r"([^\n]{40,})\n(?![ \t]*[\n*\u2022-])")
 """The end of a line so long (judgement) is only where it was wrapped, unless an empty line or an item follows."""
-_CLAUSE_END = re.compile(r"(?<!\S)[;:,.!?\u2013\u2014\n](?!\S)")
-_SENTENCE_END = re.compile(r"(?<!\S)[;.!?](?!\S)")
+_CLAUSE_END = pattern(r"(?<!\S)[;:,.!?\u2013\u2014\n](?!\S)")
+_SENTENCE_END = pattern(r"(?<!\S)[;.!?](?!\S)")
 _LONGEST_WORD = 40  # letters of a word that is kept in its common form; judgement
 
 
@@ -43,23 +43,23 @@ def written(text: str) -> list[str]:
 
 def clauses(text: str) -> list[str]:
     """What stands between the marks of a text as ``plain`` gives it; no "not" reaches further."""
-    return _CLAUSE_END.split(text)
+    return _CLAUSE_END().split(text)
 
 
 def sentences(text: str) -> list[str]:
     """The sentences of a text, as ``plain`` gives it."""
-    return _SENTENCE_END.split(text)
+    return _SENTENCE_END().split(text)
 
 
 def _tokens(text: str) -> list[str]:
     folded = text.casefold().translate(_APOSTROPHES)
-    if not folded.isascii() and _COMBINING.search(folded) is not None:
+    if not folded.isascii() and _COMBINING().search(folded) is not None:
         from unicodedata import normalize
 
         folded = normalize("NFC", folded)
     if "\n" in folded:
-        folded = _WRAPPED.sub(r"\1 ", folded)
-    return _TOKEN.findall(folded)
+        folded = _WRAPPED().sub(r"\1 ", folded)
+    return _TOKEN().findall(folded)
 
 
 def _cut(text: str) -> str:

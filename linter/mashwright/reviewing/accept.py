@@ -1,49 +1,49 @@
 """Suppressions: findings that somebody accepts with a reason, and what is wrong with such acceptances."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection
 from dataclasses import replace
 
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
-from mashwright.recipe.model import Accepted, Recipe
+from mashwright.recipe.model import Accepted
 from mashwright.reviewing.files import glob_matches
+from mashwright.reviewing.place import Placed
 from mashwright.reviewing.plugins import READING_RULES, installed
+from mashwright.reviewing.read import Read
 from mashwright.reviewing.results import Acceptance, Result, pointer
 from mashwright.reviewing.settings import House, unknown_rule
 
 
 def accept(
-    results: Iterable[Result],
-    recipe: Recipe,
-    house: House,
-    today: str,
-    in_house: str,
-    document: Document,
-    failed: Collection[str] = (),
-) -> tuple[list[Result], tuple[Path, ...]]:
+    placed: Placed, read: Read, house: House, today: str, in_house: str
+) -> tuple[tuple[Result, ...], tuple[Path, ...]]:
     """Mark what is accepted, and add what is wrong with the recipe's own acceptances.
 
     Args:
+        placed: what was found. What a rule that crashed here would have found nobody knows.
+        read: the recipe, in which there is something to judge.
         today: YYYY-MM-DD; an acceptance holds up to and with its day.
         in_house: the recipe's path seen from the brewhouse's folder, for the brewhouse's acceptances.
-        failed: rules that crashed here, whose findings nobody knows.
 
     Returns:
         The findings, and the places of those acceptances of the brewhouse that are of use here.
     """
+    recipe, results = read.recipe, placed.results
+    assert recipe is not None
     own = [item for item in recipe.accepted if item.rule and item.reason]
-    valid = _valid(recipe, house, today, in_house)
+    valid = _valid(recipe.accepted, house, today, in_house)
     if not own and not valid:
-        return list(results), ()
+        return results, ()
     used: set[Accepted] = set()
     by_rule = _by_rule(valid)
     marked = [_marked(result, by_rule, used) for result in results]
     if any(result.rule in READING_RULES and result.level is Level.ERROR for result in marked):
         # what cannot be read may be what the accepted finding is about
         used.update(item for item in valid if installed().aliases.get(item.rule, item.rule) in installed().rules)
+    failed = {fault.rule for fault in placed.faults}
     used.update(item for item in valid if installed().aliases.get(item.rule, item.rule) in failed)
-    told = (_told(item, today, document) for item in own if _wrong(item, used, today))
-    return [*marked, *told], tuple(item.path for item in house.brewhouse.accepted if item in used)
+    told = (_told(item, today, read.document) for item in own if _wrong(item, used, today))
+    return (*marked, *told), tuple(item.path for item in house.brewhouse.accepted if item in used)
 
 
 def house_acceptances(
@@ -66,15 +66,15 @@ def _is_rule(item: Accepted) -> bool:
     return installed().aliases.get(item.rule, item.rule) in installed().rules
 
 
-def accepted(result: Result, recipe: Recipe, house: House, today: str, in_house: str) -> Result:
-    """One finding, marked if it is accepted; otherwise as ``accept``."""
-    return _marked(result, _by_rule(_valid(recipe, house, today, in_house)), set())
+def accepted(result: Result, own: tuple[Accepted, ...], house: House, today: str, in_house: str) -> Result:
+    """One finding, marked if it is accepted; ``own`` is what the recipe itself accepts; otherwise as ``accept``."""
+    return _marked(result, _by_rule(_valid(own, house, today, in_house)), set())
 
 
-def _valid(recipe: Recipe, house: House, today: str, in_house: str) -> list[Accepted]:
-    """What is accepted in this recipe today, by itself or by its brewhouse."""
+def _valid(own: tuple[Accepted, ...], house: House, today: str, in_house: str) -> list[Accepted]:
+    """What is accepted in a recipe today, by itself or by its brewhouse."""
     house_wide = (item for item in house.brewhouse.accepted if not item.where or glob_matches(in_house, item.where))
-    every = (*recipe.accepted, *house_wide)
+    every = (*own, *house_wide)
     return [item for item in every if item.rule and item.reason and not (item.until and item.until < today)]
 
 
