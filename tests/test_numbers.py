@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from mashwright.cli.command import run as command
 from mashwright.cli.reports import FORMATS
-from mashwright.reading.unit_table import ROWS
+from mashwright.measures.unit_table import ROWS
 
 TIMES = int(os.environ.get("FUZZ_TIMES", "1"))
 RECIPE = """\

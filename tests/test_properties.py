@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mashwright.figures.brew import Brew
-from mashwright.figures.conversion import conversion_time
+from mashwright.brew.brew import Brew
+from mashwright.figures.mash.converting import conversion_time
 from mashwright.finding import Level
 from mashwright.reading.document import Place, read_document
 from mashwright.recipe.brewhouse import Brewhouse

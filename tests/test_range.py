@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mashwright.brewing.carbonation import GRAMS_PER_VOLUME
-from mashwright.finding import Range
-from mashwright.reading.quantity import Kind, to_canonical
+from mashwright.measures.quantity import Kind, to_canonical
+from mashwright.measures.range import Range
 
 AMOUNTS = st.lists(st.floats(0, 1e6), min_size=3, max_size=3).map(lambda ends: Range(*sorted(ends)))
 

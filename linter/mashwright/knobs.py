@@ -8,15 +8,15 @@ from math import ceil
 
 from msgspec import Struct
 
-from mashwright.figures.board import number
-from mashwright.figures.brew import Brew
-from mashwright.figures.own_units import grain_unit
-from mashwright.figures.parts import Part
-from mashwright.figures.plan import PlannedRest
+from mashwright.brew.board import number
+from mashwright.brew.brew import Brew
+from mashwright.brew.own_units import grain_unit
+from mashwright.brew.parts import Part
+from mashwright.brew.plan import PlannedRest
 from mashwright.finding import Edit, Path
+from mashwright.measures.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import at
-from mashwright.reading.quantity import Kind, Quantity, from_canonical, said, step_of, to_canonical
 from mashwright.recipe.model import Amount
 from mashwright.recipe.stated import NOWHERE, Stated
 

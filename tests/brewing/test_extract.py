@@ -1,7 +1,7 @@
 import pytest
 
 from mashwright.brewing.extract import as_is, steeped_share, usual_efficiency, wort_limit_plato
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 
 def test_usual_efficiency() -> None:

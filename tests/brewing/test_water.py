@@ -6,7 +6,7 @@ from mashwright.brewing.acids import ACIDS, density_kg_l, equivalents_per_mol, m
 from mashwright.brewing.colour import malt_colour_units, morey_srm
 from mashwright.brewing.mash_ph import Shift, distilled_water_ph, grain_of, mash_ph_band, slope_ph_per_meq_l
 from mashwright.brewing.water import SALTS, imbalance_meq_l, residual_alkalinity_meq_l, salt_gives
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 KINDS = [
     "base malt",

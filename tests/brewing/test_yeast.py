@@ -4,7 +4,7 @@ from hypothesis import strategies as st
 
 from mashwright.brewing import yeast
 from mashwright.brewing.yeast import cells_needed, viable
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 
 @given(st.floats(0.5, 2), st.floats(1, 1000), st.floats(1, 30), st.floats(1.1, 3))

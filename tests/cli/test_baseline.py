@@ -13,7 +13,8 @@ Call = Callable[..., tuple[int, str, str]]
 
 RULE = '''
 """Is there enough grain?"""
-from mashwright.rule import Finding, Limit, Settings, below, gap, grist_weight
+from mashwright.figures.grist.shares import grist_weight
+from mashwright.rule import Finding, Limit, Settings, below, gap
 
 class Limits(Settings):
     floor_kg = Limit(3, "kg", low=1, high=10, source="judgement")

@@ -2,9 +2,9 @@
 
 import pytest
 
-from mashwright.figures.brew import Brew
-from mashwright.figures.strength import apparent_attenuation, apparent_ceiling, fermenting, splits_dextrins
-from mashwright.finding import Range
+from mashwright.brew.brew import Brew
+from mashwright.figures.beer.strength import apparent_attenuation, apparent_ceiling, fermenting, splits_dextrins
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

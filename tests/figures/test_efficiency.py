@@ -2,10 +2,10 @@
 
 import pytest
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
-from mashwright.figures.brew import Brew
-from mashwright.figures.gravity import potential_extract
+from mashwright.figures.mash.gravity import potential_extract
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -3,10 +3,10 @@
 import pytest
 
 import mashwright
-from mashwright.figures.brew import Brew
-from mashwright.figures.gas import all_gas, gas_of
-from mashwright.figures.pressure import bearing, bottle_pressure, stress
-from mashwright.finding import Range
+from mashwright.brew.brew import Brew
+from mashwright.figures.package.gas import all_gas, gas_of
+from mashwright.figures.package.pressure import bearing, bottle_pressure, stress
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

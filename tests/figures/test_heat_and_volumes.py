@@ -4,17 +4,17 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from mashwright.figures.batch import kettle_loss_of
-from mashwright.figures.brew import Brew
+from mashwright.brew.batch import kettle_loss_of
+from mashwright.brew.brew import Brew
+from mashwright.brew.pours import into_fermenter
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.gravity import og
-from mashwright.figures.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
-from mashwright.figures.kettle import kettle, post_boil_volume, pre_boil_volume
-from mashwright.figures.packaged import packaged_volume
-from mashwright.figures.pours import into_fermenter
-from mashwright.figures.steps import step_temperature
-from mashwright.figures.volumes import liquor_to_grist, mash_volume, run_off_volume, total_liquor
-from mashwright.finding import Range
+from mashwright.figures.kettle.boil_volumes import kettle, post_boil_volume, pre_boil_volume
+from mashwright.figures.kettle.volumes import liquor_to_grist, mash_volume, run_off_volume, total_liquor
+from mashwright.figures.mash.gravity import og
+from mashwright.figures.mash.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
+from mashwright.figures.mash.step_heat import step_temperature
+from mashwright.figures.package.packaged import packaged_volume
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -2,12 +2,12 @@
 
 import pytest
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.bitterness import boil_minutes, ibu, rager_utilisation, utilisation
-from mashwright.figures.alpha import months_since
-from mashwright.figures.brew import Brew
-from mashwright.figures.hops import bitterness, bitterness_ratio, boiling_wort
-from mashwright.figures.kettle import pre_boil_volume
-from mashwright.finding import Range
+from mashwright.figures.kettle.alpha import months_since
+from mashwright.figures.kettle.boil_volumes import pre_boil_volume
+from mashwright.figures.kettle.hops import bitterness, bitterness_ratio, boiling_wort
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -2,17 +2,17 @@
 
 import pytest
 
-from mashwright.figures.brew import Brew
-from mashwright.figures.conversion import conversion
-from mashwright.figures.gravity import fermenter_share, og, sugar_share
-from mashwright.figures.grist import (
+from mashwright.brew.brew import Brew
+from mashwright.brew.own_units import weight_in
+from mashwright.figures.beer.strength import apparent_attenuation
+from mashwright.figures.grist.shares import (
     adjunct_share,
     grist_diastatic_power,
     grist_weight,
     mash_weight,
 )
-from mashwright.figures.own_units import weight_in
-from mashwright.figures.strength import apparent_attenuation
+from mashwright.figures.mash.converting import conversion
+from mashwright.figures.mash.gravity import fermenter_share, og, sugar_share
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -2,14 +2,14 @@
 
 import pytest
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.volumes import BAG_ABSORPTION_L_PER_KG
-from mashwright.figures.acidity import mash_ph
-from mashwright.figures.brew import Brew
-from mashwright.figures.colour import colour
+from mashwright.figures.beer.beer_colour import colour
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.liquor import liquor, tap_water
-from mashwright.figures.water import ions, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
+from mashwright.figures.water.acidity import mash_ph
+from mashwright.figures.water.brewing_water import liquor, tap_water
+from mashwright.figures.water.dissolved import ions, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -2,16 +2,16 @@
 
 import pytest
 
+from mashwright.brew.brew import Brew
+from mashwright.brew.parts import Part
 from mashwright.brewing.extract import as_is
-from mashwright.figures.brew import Brew
-from mashwright.figures.gravity import highest_og, og, potential_extract
-from mashwright.figures.grist import grist_diastatic_power
-from mashwright.figures.parts import Part
-from mashwright.finding import Range
+from mashwright.figures.grist.shares import grist_diastatic_power
+from mashwright.figures.mash.gravity import highest_og, og, potential_extract
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
-from mashwright_rules import enzyme_sufficiency, original_gravity
+from mashwright_rules.grist import enzyme_sufficiency, original_gravity
 
 RECIPE = """\
 recipe: Test Brew

@@ -2,11 +2,11 @@
 
 import pytest
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.acids import meq_per_ml
 from mashwright.brewing.heat import decoction_share, infusion_water_kg
-from mashwright.figures.acidity import calcium_salt_needed, mash_acid_needed, mash_ph, mash_soda_needed
-from mashwright.figures.brew import Brew
-from mashwright.figures.steps import decoction_needed, infusion_needed, steps
+from mashwright.figures.mash.step_heat import decoction_needed, infusion_needed, steps
+from mashwright.figures.water.acidity import calcium_salt_needed, mash_acid_needed, mash_ph, mash_soda_needed
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -3,11 +3,11 @@
 import pytest
 
 import mashwright
+from mashwright.brew.brew import Brew
 from mashwright.brewing.gravity import extract_kg
-from mashwright.figures.brew import Brew
+from mashwright.figures.beer.measured import measured_attenuation, measured_efficiency
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.measured import measured_attenuation, measured_efficiency
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -4,11 +4,11 @@ import gc
 
 import pytest
 
+from mashwright.brew.brew import Brew
+from mashwright.brew.once import once
 from mashwright.figures import ALL
-from mashwright.figures.brew import Brew
-from mashwright.figures.function import once
-from mashwright.figures.hops import hop_additions
-from mashwright.figures.liquor import liquor, tap_water
+from mashwright.figures.kettle.hops import hop_additions
+from mashwright.figures.water.brewing_water import liquor, tap_water
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

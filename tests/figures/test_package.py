@@ -5,17 +5,17 @@ import contextlib
 import pytest
 
 import mashwright
+from mashwright.brew.brew import Brew
 from mashwright.brewing.alcohol import final_gravity
 from mashwright.brewing.carbonation import dissolved_volumes, fermented_volumes
 from mashwright.figures import pitch
-from mashwright.figures.brew import Brew
+from mashwright.figures.beer.strength import apparent_attenuation
 from mashwright.figures.figure import Figure
-from mashwright.figures.gas import unfinished_co2
-from mashwright.figures.gravity import og
-from mashwright.figures.package import carbonation, priming_sugar, residual_co2
-from mashwright.figures.pressure import bottle_pressure, keg_pressure
-from mashwright.figures.strength import apparent_attenuation
-from mashwright.finding import Range
+from mashwright.figures.mash.gravity import og
+from mashwright.figures.package.carbonating import carbonation, priming_sugar, residual_co2
+from mashwright.figures.package.gas import unfinished_co2
+from mashwright.figures.package.pressure import bottle_pressure, keg_pressure
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -2,10 +2,10 @@
 
 import pytest
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.gravity import plato
 from mashwright.brewing.yeast import DRY_PER_GRAM, LIQUID_PACK, starter_growth
-from mashwright.figures.brew import Brew
-from mashwright.figures.pitch import (
+from mashwright.figures.beer.pitch import (
     dry_yeast_needed,
     needed,
     packs_needed,

@@ -4,13 +4,13 @@ from itertools import pairwise
 
 import pytest
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.mash import Rest, minutes_counted
 from mashwright.brewing.mash_rates import ADDED_LINTNER, thickness_shift_c
-from mashwright.figures.brew import Brew
-from mashwright.figures.conversion import conversion
-from mashwright.figures.gravity import converted_share, deliveries, og
-from mashwright.figures.grist import grist_diastatic_power
-from mashwright.figures.strength import apparent_attenuation, fermenting, fg, malt_degree
+from mashwright.figures.beer.strength import apparent_attenuation, fermenting, fg, malt_degree
+from mashwright.figures.grist.shares import grist_diastatic_power
+from mashwright.figures.mash.converting import conversion
+from mashwright.figures.mash.gravity import converted_share, deliveries, og
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

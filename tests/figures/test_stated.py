@@ -2,13 +2,13 @@
 
 import pytest
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.gravity import extract_kg
-from mashwright.figures.before_boil import pre_boil_gravity
-from mashwright.figures.brew import Brew
+from mashwright.figures.beer.measured import measured_abv
+from mashwright.figures.beer.stated import stated_abv, stated_attenuation
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.measured import measured_abv
-from mashwright.figures.stated import stated_abv, stated_attenuation
-from mashwright.finding import Range
+from mashwright.figures.kettle.before_boil import pre_boil_gravity
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -3,8 +3,8 @@
 import pytest
 
 import mashwright
-from mashwright.figures.brew import Brew
-from mashwright.figures.strength import apparent_attenuation, still_splitting
+from mashwright.brew.brew import Brew
+from mashwright.figures.beer.strength import apparent_attenuation, still_splitting
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -2,7 +2,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mashwright.finding import Range
 from mashwright.ingredients import styles
 from mashwright.ingredients.fermentables import Fermentable, everything
 from mashwright.ingredients.hops import Hop
@@ -10,6 +9,7 @@ from mashwright.ingredients.lookup import fermentable, hop, nearest, normalised,
 from mashwright.ingredients.styles import Bounds, OtherEdition, Style
 from mashwright.ingredients.tables import blocks
 from mashwright.ingredients.yeasts import Yeast
+from mashwright.measures.range import Range
 
 
 @pytest.mark.parametrize(

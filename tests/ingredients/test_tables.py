@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from mashwright.finding import Range
 from mashwright.ingredients import bibliography, fermentables, hops, styles, tables, yeasts
 from mashwright.ingredients.lookup import normalised
+from mashwright.measures.range import Range
 
 TABLES = ("fermentables", "hops", "yeasts", "styles", "carbonation")
 UNITS = {

@@ -5,6 +5,7 @@ import pytest
 from pint import UnitRegistry
 from scipy.integrate import quad, solve_ivp
 
+from mashwright.brew.brew import Brew
 from mashwright.brewing.bitterness import (
     boil_minutes,
     boiled_share,
@@ -20,9 +21,8 @@ from mashwright.brewing.bitterness import (
     utilisation,
 )
 from mashwright.brewing.boiling import boiling_point_c
-from mashwright.figures.brew import Brew
-from mashwright.figures.hops import hop_additions
-from mashwright.finding import Range
+from mashwright.figures.kettle.hops import hop_additions
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

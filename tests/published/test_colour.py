@@ -12,7 +12,7 @@ from mashwright.brewing.colour import (
     morey_srm,
     mosher_srm,
 )
-from mashwright.reading.units import Kind, from_canonical, to_canonical
+from mashwright.measures.units import Kind, from_canonical, to_canonical
 
 
 def test_by_definition() -> None:

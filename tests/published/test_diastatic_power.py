@@ -2,13 +2,14 @@
 
 import pytest
 
-from mashwright.figures.brew import Brew
-from mashwright.finding import Level, Range
+from mashwright.brew.brew import Brew
+from mashwright.finding import Level
+from mashwright.measures.quantity import Kind, from_canonical, to_canonical
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
-from mashwright.reading.quantity import Kind, from_canonical, to_canonical
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
-from mashwright_rules import enzyme_sufficiency
+from mashwright_rules.grist import enzyme_sufficiency
 
 
 def wk_of_lintner(power_lintner: float) -> float:

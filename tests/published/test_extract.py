@@ -10,7 +10,7 @@ from mashwright.brewing.extract import (
 from mashwright.brewing.gravity import gravity_of, points, specific_gravity
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.lookup import fermentable
-from mashwright.reading.quantity import Kind, from_canonical, to_canonical
+from mashwright.measures.quantity import Kind, from_canonical, to_canonical
 
 
 def in_unit(extract_percent: float, unit: str) -> float:

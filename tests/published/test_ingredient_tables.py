@@ -2,8 +2,8 @@
 
 import pytest
 
-from mashwright.finding import Range
 from mashwright.ingredients.lookup import fermentable, hop
+from mashwright.measures.range import Range
 
 
 def value(name: str, attribute: str) -> Range:

@@ -3,7 +3,7 @@
 import pytest
 
 import mashwright
-import mashwright_rules.beta_glucan_rest as beta_glucan
+import mashwright_rules.mash.beta_glucan_rest as beta_glucan
 from mashwright.finding import Level
 
 

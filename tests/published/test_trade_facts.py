@@ -5,7 +5,7 @@ import pytest
 from mashwright.brewing.extract import steeped_share
 from mashwright.brewing.heat import strike_temperature_c
 from mashwright.brewing.mash import FAVOURABLE, TRADE, TYPICAL, Conditions, Rest, Starch, mash
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 TWO_ROW_LINTNER = Range(100, 110, 120)  # common practice, North American
 LIGHT_MUNICH_LINTNER = 40  # common practice

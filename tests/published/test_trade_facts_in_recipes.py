@@ -3,8 +3,9 @@
 import pytest
 
 import mashwright
-from mashwright.finding import Level, Range
+from mashwright.finding import Level
 from mashwright.ingredients.lookup import fermentable
+from mashwright.measures.range import Range
 from mashwright.reviewing.sheet import FigureRow, Sheet
 
 

@@ -5,8 +5,8 @@ from typing import Any
 import pint
 import pytest
 
-from mashwright.reading.quantity import read_quantity
-from mashwright.reading.units import Kind, from_canonical, to_canonical
+from mashwright.measures.quantity import read_quantity
+from mashwright.measures.units import Kind, from_canonical, to_canonical
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,7 @@ from mashwright.brewing.water import (
     residual_alkalinity_meq_l,
     salt_gives,
 )
-from mashwright.reading.units import Kind, from_canonical, to_canonical
+from mashwright.measures.units import Kind, from_canonical, to_canonical
 
 CRYSTAL_WATER = {"·2H2O": 2, "·6H2O": 6, "·7H2O": 7}
 

@@ -4,8 +4,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from mashwright.finding import Range
-from mashwright.reading.quantity import (
+from mashwright.measures.quantity import (
     Kind,
     Quantity,
     QuantityError,
@@ -15,6 +14,7 @@ from mashwright.reading.quantity import (
     said,
     units_of,
 )
+from mashwright.measures.range import Range
 
 LB, OZ, GAL, IMP_GAL = 0.45359237, 0.028349523125, 3.785411784, 4.54609
 

@@ -2,12 +2,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mashwright.finding import Range
-from mashwright.reading.archaic import ASKED, IMPERIAL
-from mashwright.reading.gravity_scale import plato, specific_gravity
-from mashwright.reading.spellings import unit_key
-from mashwright.reading.unit_table import EITHER, ROWS, TABLES
-from mashwright.reading.units import Kind, find, from_canonical, said, step_of, to_canonical, units_of
+from mashwright.measures.archaic import ASKED, IMPERIAL
+from mashwright.measures.gravity_scale import plato, specific_gravity
+from mashwright.measures.range import Range
+from mashwright.measures.spellings import unit_key
+from mashwright.measures.unit_table import EITHER, ROWS, TABLES
+from mashwright.measures.units import Kind, find, from_canonical, said, step_of, to_canonical, units_of
 
 LB = 0.45359237
 ALL = [(kind, name) for kind, table in TABLES.items() for name in {unit.name for unit in table.values()}]

@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping
 import pytest
 from msgspec import Struct
 
-from mashwright.finding import Range
-from mashwright.reading.quantity import Quantity
+from mashwright.measures.quantity import Quantity
+from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unreadable, Unsaid
 
 HARBOUR_WHEAT = """\

@@ -6,9 +6,10 @@ import jsonschema
 import pytest
 
 import mashwright_schema
+from mashwright.brew.brew import Brew
 from mashwright.figures import ALL
-from mashwright.figures.brew import Brew
-from mashwright.finding import Level, Range
+from mashwright.finding import Level
+from mashwright.measures.range import Range
 from mashwright.reading.document import Place, read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

@@ -14,7 +14,9 @@ from mashwright.reviewing.settings import Run
 
 LIGHT_GRIST = '''
 """Is there enough grain?"""
-from mashwright.rule import Evidence, Finding, Limit, Settings, below, gap, grist_weight, more_of, Level
+from mashwright.figures.grist.shares import grist_weight
+from mashwright.knobs import more_of
+from mashwright.rule import Evidence, Finding, Limit, Settings, below, gap, Level
 
 class Limits(Settings):
     floor_kg = Limit(3, "kg", low=1, high=10, source="judgement")

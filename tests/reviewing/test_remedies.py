@@ -6,14 +6,15 @@ from collections.abc import Callable, Iterable, Iterator
 import pytest
 
 import mashwright
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.finding import Edit, Finding, Level, Path, Remedy
+from mashwright.knobs import Knob, added_grain, in_its_place, less_of, longer, more_of
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe
+from mashwright.recipe.stated import Unknown
 from mashwright.reporting.text import recipe_findings
 from mashwright.reviewing.remedies import Trials, _gained, remedies, worst
-from mashwright.rule import Knob, Unknown, added_grain, in_its_place, less_of, longer, more_of
 
 Check = Callable[[Brew], Iterator[Finding]]
 

@@ -39,7 +39,8 @@ def check(brew, limits):
 '''
 EVERYTHING = '''
 """Does it say all?"""
-from mashwright.rule import Edit, Evidence, Finding, Level, one_change
+from mashwright.knobs import one_change
+from mashwright.rule import Edit, Evidence, Finding, Level
 
 def check(brew, limits):
     weight = brew.recipe.grist[0].weight
@@ -52,7 +53,8 @@ def check(brew, limits):
 
 EACH_LINE = '''
 """Is each line heavy?"""
-from mashwright.rule import Edit, Finding, Level, one_change
+from mashwright.knobs import one_change
+from mashwright.rule import Edit, Finding, Level
 
 def check(brew, limits):
     for line in brew.recipe.grist:
@@ -64,7 +66,7 @@ def check(brew, limits):
 
 MANY = """
 def many(path):
-    from mashwright.rule import Knob
+    from mashwright.knobs import Knob
     return Knob(5000, lambda step: (Edit(path, f"{step} g"),), lambda step: f"{step} g")
 """
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

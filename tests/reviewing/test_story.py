@@ -2,7 +2,7 @@
 
 import pytest
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe

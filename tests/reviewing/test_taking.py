@@ -16,7 +16,8 @@ Install = Callable[..., None]
 RECIPE = "recipe: Light\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 2 kg}\n"
 SOUND = '''
 """Is it odd?"""
-from mashwright.rule import Edit, Evidence, Finding, Knob, Level, one_change
+from mashwright.knobs import Knob, one_change
+from mashwright.rule import Edit, Evidence, Finding, Level
 
 class Text(str):
     pass
@@ -205,7 +206,7 @@ def test_of_many_rows_it_is_said_how_many_there_are(install: Install, collection
     ],
 )
 def test_what_is_missing_is_looked_at_too(raised: str, told: str, install: Install, collection: Make) -> None:
-    odd = f"from mashwright.rule import Open, Unknown; raise {raised}"
+    odd = f"from mashwright.recipe.stated import Open, Unknown; raise {raised}"
     results, faults = fault_of(SOUND.replace("ODD", odd), install, collection)
     assert results == []
     assert faults == [Fault("odd", "a.yaml", f"{told}; {WENT_ON}")]

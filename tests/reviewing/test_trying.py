@@ -10,7 +10,8 @@ import mashwright
 RECIPE = "recipe: Light\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 2 kg}\n"
 PAIR = '''
 """Do two recipes weigh the same?"""
-from mashwright.rule import Finding, Level, grist_weight
+from mashwright.figures.grist.shares import grist_weight
+from mashwright.rule import Finding, Level
 
 def gather(brew):
     return grist_weight(brew).typical

@@ -22,7 +22,8 @@ RECIPE = "recipe: {0}\nbatch: 20 l\ngrist:\n  - {{grain: pale ale malt, weight: 
 ODD = '''
 """Does it end?"""
 import os, signal, sys, time
-from mashwright.rule import Edit, Finding, Knob, Level
+from mashwright.knobs import Knob
+from mashwright.rule import Edit, Finding, Level
 
 def check(brew, limits):
     BODY

@@ -1,8 +1,8 @@
-import importlib
 from collections.abc import Callable, Iterator
 
 import pytest
 
+from mashwright.brew import Brew
 from mashwright.finding import Finding
 from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
@@ -10,10 +10,10 @@ from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.judge import judge
 from mashwright.reviewing.place import place
-from mashwright.reviewing.plugins import rule_of
+from mashwright.reviewing.plugins import installed, rule_of
 from mashwright.reviewing.read import read
 from mashwright.reviewing.settings import House, RunRule
-from mashwright.rule import Brew, Settings
+from mashwright.rule import Settings
 
 
 @pytest.fixture
@@ -26,7 +26,7 @@ def found() -> Callable[..., list[str]]:
     """
 
     def run(rule: str, text: str, brewhouse: str = "", **limits: float) -> list[str]:
-        module = importlib.import_module(f"mashwright_rules.{rule}")
+        module = installed().rules[rule.replace("_", "-")].module
         plain = rule_of(rule.replace("_", "-"), module, "a test")
         if plain.check is None:
             return []

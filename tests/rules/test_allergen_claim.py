@@ -9,7 +9,8 @@ from collections.abc import Callable
 import pytest
 
 import mashwright
-from mashwright_rules import additions, allergen_claim
+from mashwright_rules.beer import allergen_claim
+from mashwright_rules.kettle import additions
 
 Found = Callable[..., list[str]]
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 import mashwright
-from mashwright.rule import Lot
-from mashwright_rules import certificate
+from mashwright.recipe.brewhouse import Lot
+from mashwright_rules.grist import certificate
 
 SHEETS = """\
 lots:

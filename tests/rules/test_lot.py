@@ -5,11 +5,11 @@ from collections.abc import Callable
 import pytest
 
 import mashwright
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
-from mashwright_rules import lot
+from mashwright_rules.grist import lot
 
 Found = Callable[..., list[str]]
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from mashwright.figures.priming import is_wort
+from mashwright.figures.package.priming import is_wort
 
 Found = Callable[..., list[str]]
 

@@ -1,19 +1,22 @@
 """Every rule's page, settings and two examples: what a stranger's rule is held to as well."""
 
-import importlib
-import pkgutil
 import re
 from collections.abc import Callable
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
 import mashwright
-import mashwright_rules
 from mashwright.ingredients.bibliography import source
+from mashwright.reviewing.plugins import installed
 from mashwright.rule import Example, ExampleOfTwo, Settings
 
-RULES = [one.name for one in pkgutil.iter_modules(mashwright_rules.__path__) if not one.name.startswith("_")]
+RULES = [rule_id.replace("-", "_") for rule_id in installed().rules]
+
+
+def module_of(rule: str) -> ModuleType:
+    return installed().rules[rule.replace("_", "-")].module
 
 
 @pytest.fixture(params=RULES)
@@ -22,7 +25,7 @@ def rule(request: pytest.FixtureRequest) -> str:
 
 
 def test_the_page_asks_a_question_and_answers_it(rule: str) -> None:
-    page = importlib.import_module(f"mashwright_rules.{rule}").__doc__
+    page = module_of(rule).__doc__
     assert page is not None
     first, blank, *_ = page.split("\n")
     assert first.endswith("?")
@@ -34,7 +37,7 @@ def test_the_page_asks_a_question_and_answers_it(rule: str) -> None:
 
 
 def test_every_source_is_in_the_bibliography(rule: str) -> None:
-    module = importlib.import_module(f"mashwright_rules.{rule}")
+    module = module_of(rule)
     keys = re.findall(r"\[([a-z0-9-]+)\]", module.__doc__ or "")
     assert keys
     for key in (*keys, *(key for limit in module.Limits.limits().values() for key in limit.source.split())):
@@ -42,7 +45,7 @@ def test_every_source_is_in_the_bibliography(rule: str) -> None:
 
 
 def test_settings_lie_within_their_bounds(rule: str) -> None:
-    limits = importlib.import_module(f"mashwright_rules.{rule}").Limits
+    limits = module_of(rule).Limits
     assert issubclass(limits, Settings)
     declared = [name for name, value in vars(limits).items() if hasattr(value, "default")]
     assert len(limits.limits()) == len(declared), "two settings have one name in brewhouse.yaml"
@@ -53,11 +56,11 @@ def test_settings_lie_within_their_bounds(rule: str) -> None:
 
 
 def test_the_sound_example_draws_nothing_of_the_rule(rule: str, found: Callable[..., list[str]]) -> None:
-    assert found(rule, importlib.import_module(f"mashwright_rules.{rule}").SOUND) == []
+    assert found(rule, module_of(rule).SOUND) == []
 
 
 def test_the_faulty_example_draws_exactly_its_finding(rule: str, found: Callable[..., list[str]]) -> None:
-    module = importlib.import_module(f"mashwright_rules.{rule}")
+    module = module_of(rule)
     faulty = module.FAULTY
     expected = f"{faulty.line}:{faulty.column}: {faulty.level}: {faulty.message}"
     if isinstance(faulty, ExampleOfTwo):
@@ -68,7 +71,7 @@ def test_the_faulty_example_draws_exactly_its_finding(rule: str, found: Callable
 
 
 def test_the_examples_draw_nothing_else_above_a_note(rule: str, tmp_path: Path) -> None:
-    module = importlib.import_module(f"mashwright_rules.{rule}")
+    module = module_of(rule)
     identity = rule.replace("_", "-")
     faulty = module.FAULTY
     of_two = [(text, []) for text in faulty[:2]] if isinstance(faulty, ExampleOfTwo) else []

@@ -5,7 +5,7 @@ import time
 import pytest
 
 import mashwright
-from mashwright_rules import same_name
+from mashwright_rules.collection import same_name
 
 
 def recipe(name: str) -> str:

@@ -6,8 +6,8 @@ import time
 import pytest
 
 import mashwright
-from mashwright_rules import same_recipe
-from mashwright_rules.same_recipe import Sheet
+from mashwright_rules.collection import same_recipe
+from mashwright_rules.collection.same_recipe import Sheet
 
 PALE = "{grain: two-row pale malt, weight: 3 kg}"
 WHEAT = "{grain: wheat malt, weight: 1 kg}"

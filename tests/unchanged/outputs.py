@@ -62,7 +62,7 @@ def _collections(folder: Path, number: int) -> Iterator[tuple[str, Path]]:
     """Folders of recipes, each reviewed by itself."""
     shutil.copytree(TOP / "sample-recipes", folder / "samples")
     yield "samples", folder / "samples"
-    texts = (text for path in sorted((TOP / "rules").rglob("*.py")) for text in _recipes_in(path))
+    texts = (text for path in sorted((TOP / "rules").rglob("*.py"), key=_by_name) for text in _recipes_in(path))
     yield "examples", _laid_out(folder / "examples", texts)
     texts = (text for path in sorted(TESTS.rglob("test_*.py")) for text in _recipes_in(path))
     yield "tests", _laid_out(folder / "tests", texts)
@@ -70,6 +70,11 @@ def _collections(folder: Path, number: int) -> Iterator[tuple[str, Path]]:
     generated.mkdir()
     _benchmark_recipes().write(generated, number)
     yield "generated", generated
+
+
+def _by_name(path: Path) -> str:
+    """Of a rule whose file moves to another folder the example keeps its number."""
+    return path.name
 
 
 def _recipes_in(path: Path) -> Iterator[str]:

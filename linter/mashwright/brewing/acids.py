@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 MASH_PH = 5.4
 """Where acids are reckoned; the middle of the wanted band [palmer-15]."""

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from itertools import pairwise
 from math import exp, log
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 REAL_PER_APPARENT = 0.819  # quotient of [cutaia-2009], from memory
 BAND = 6.0  # points of apparent attenuation on either side; judgement

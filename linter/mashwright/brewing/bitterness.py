@@ -2,7 +2,7 @@
 
 from math import exp, log
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 BREAKPOINT_SG = 1.050  # above it Rager's table takes off for gravity; the article printed .050 [rager-1990]
 TABLE_SG = (1.030, 1.130)  # what the table of [tinseth-1997] covers

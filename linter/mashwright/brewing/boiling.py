@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 SEA_LEVEL_KPA = 101.325
 _LAPSE_PER_M = 2.25577e-5  # 0.0065 K/m ÷ 288.15 K

@@ -8,7 +8,7 @@ from math import exp
 
 from mashwright.brewing.alcohol import alcohol_by_mass
 from mashwright.brewing.gravity import WATER_KG_PER_L
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 GRAMS_PER_VOLUME = 1.977  # g/l; 44.01 g/mol ÷ 22.2605 l/mol [iupac-nist-co2]
 ATMOSPHERE_BAR = 1.013  # the standard atmosphere, 1.01325, as [troester-carbonation] rounds it

@@ -1,6 +1,6 @@
 """What extract a grist can give, in the units in which malt is described, and how much of it usually arrives."""
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 
 def as_is(extract_dry: float, moisture: float) -> float:

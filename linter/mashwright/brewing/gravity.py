@@ -4,7 +4,7 @@ Gravity is apparent, 20 °C over 20 °C; a degree Plato is a gram of extract (as
 Balling differ from it by less than a brewer can read [brix-tables].
 """
 
-from mashwright.reading.gravity_scale import plato, specific_gravity
+from mashwright.measures.gravity_scale import plato, specific_gravity
 
 __all__ = ["WATER_KG_PER_L", "extract_kg", "gravity_of", "plato", "points", "specific_gravity"]
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from math import hypot
 from typing import NamedTuple
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 _SOUREST, _SWEETEST = 2.5, 11.0  # where no straight line through a malt's buffer leads any more; judgement
 BAND_PH = 0.15

@@ -1,6 +1,6 @@
 """Volumes from the strike water to the fermenter: what grain, kettle and cold take away."""
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 # Volume that grain takes up in the mash, l/kg; common practice, and 0.652 by 42 fl oz for a pound in a quart.
 GRAIN_VOLUME_L_PER_KG = Range(0.65, 0.66, 0.67)

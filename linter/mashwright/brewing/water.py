@@ -6,7 +6,7 @@ Alkalinity is counted in mEq/l throughout; as bicarbonate it is 61.017 mg, as ca
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 # g/mol, from the IUPAC standard atomic weights; the chemicals library agrees (tests/published)
 ION_G_MOL = {

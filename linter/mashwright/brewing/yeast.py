@@ -5,7 +5,7 @@ Cells are counted in thousand millions (10^9, American: billions).
 
 from itertools import pairwise
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 # Million cells to each ml and °P: the middle as G. Fix is quoted, the ends from the pitching articles, [fix-pitching]
 # [pitching-articles].

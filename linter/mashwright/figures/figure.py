@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 from msgspec import Struct
 
-from mashwright.finding import Path, Range
+from mashwright.finding import Path
+from mashwright.measures.range import Range
 
 
 class Figure(Struct, frozen=True):

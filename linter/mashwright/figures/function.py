@@ -1,49 +1,23 @@
-"""What is computed once a brew, when first asked for: a figure by ``@figure``, anything else by ``@once``.
+"""What makes a figure of a function: computed once a brew, when first asked for.
 
-Both are called as functions, so that a misspelling is a type error.
+It is called as a function, so that a misspelling is a type error.
 """
 
 from collections.abc import Callable
 from contextlib import suppress
-from functools import partial, wraps
-from typing import TypeVar
+from functools import partial
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
+from mashwright.brew.own_units import KINDS, own_unit
 from mashwright.figures.figure import Figure
-from mashwright.figures.own_units import KINDS, own_unit
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
 
-Made = TypeVar("Made")
 MOST_NAMED = 3
 """Unknown ingredients that a sentence names."""
-
-
-def once(compute: Callable[[Brew], Made]) -> Callable[[Brew], Made]:
-    """Make of a function one that is computed once a brew; what it raises as Unknown is kept too.
-
-    Args:
-        compute: takes nothing but the brew and never gives None; kept by its full name.
-    """
-    name = f"{compute.__module__}.{compute.__qualname__}"
-
-    @wraps(compute)
-    def computed(brew: Brew) -> Made:
-        known: Made | Unknown | None = brew.computed.get(name)
-        if known is None:
-            try:
-                known = compute(brew)
-            except Unknown as unknown:
-                known = unknown.again()
-            brew.computed[name] = known
-        if isinstance(known, Unknown):
-            raise brew.refused(known)
-        return known
-
-    return computed
 
 
 class FigureFunction(Struct, frozen=True):
@@ -61,13 +35,13 @@ class FigureFunction(Struct, frozen=True):
 
     def __call__(self, brew: Brew) -> Figure:
         """The figure for a brew."""
-        known = brew.computed.get(self.id)
+        known = brew.computed.get(self.compute)
         if known is None:
             try:
                 known = self.named(self.compute(brew), brew)
             except Unknown as unknown:
                 known = unknown.again()
-            brew.computed[self.id] = known
+            brew.computed[self.compute] = known
         if isinstance(known, Unknown):
             raise brew.refused(known)
         return known

@@ -6,9 +6,9 @@ from functools import cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from mashwright.finding import Range
 from mashwright.ingredients.names import normalised
 from mashwright.ingredients.tables import Row, Sources, blocks, only, rows, sources
+from mashwright.measures.range import Range
 
 _YES = {"yes": True, "no": False}
 

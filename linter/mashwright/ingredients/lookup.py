@@ -5,10 +5,10 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from mashwright.budgets import COMPARED, GUESSED
-from mashwright.finding import Range
 from mashwright.ingredients import fermentables, tables
 from mashwright.ingredients.fermentables import Fermentable, unknown
 from mashwright.ingredients.names import normalised, words
+from mashwright.measures.range import Range
 
 if TYPE_CHECKING:
     from mashwright.ingredients.hops import Hop

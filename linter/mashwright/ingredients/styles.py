@@ -7,8 +7,8 @@ from functools import cache
 
 from msgspec import Struct
 
-from mashwright.finding import Range
 from mashwright.ingredients.tables import Row, Sources, blocks, rows, sources
+from mashwright.measures.range import Range
 
 _IN = " in "
 """Parts a property from the edition that it is taken from, where that is not the style's own."""

@@ -8,7 +8,7 @@ import os
 from functools import cache
 from typing import NamedTuple
 
-from mashwright.finding import Range
+from mashwright.measures.range import Range
 
 Sources = tuple[tuple[str, tuple[str, ...]], ...]
 """Property and the keys of the sources behind its value."""

@@ -9,9 +9,9 @@ on the vessel comes before any of it.
 from functools import cache
 from typing import NamedTuple
 
-from mashwright.finding import Range
 from mashwright.ingredients.names import words as words_of
 from mashwright.ingredients.tables import lines
+from mashwright.measures.range import Range
 
 SORTS = (BOTTLE, CAN, JUG, KEG, CASK) = ("bottle", "can", "jug", "keg", "cask")
 """The first three are sealed: nothing lets gas out before they burst."""

@@ -4,8 +4,8 @@ from functools import cache
 
 from msgspec import Struct
 
-from mashwright.finding import Range
 from mashwright.ingredients.tables import Sources, only, rows, sources
+from mashwright.measures.range import Range
 
 
 class Yeast(Struct, frozen=True, gc=False):

@@ -5,10 +5,10 @@ from typing import Any, NamedTuple
 
 from msgspec.structs import replace
 
+from mashwright.measures.quantity import Kind, implies_imperial
 from mashwright.reading.document import Document
 from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
-from mashwright.reading.quantity import Kind, implies_imperial
 from mashwright.recipe.build_beer import (
     addition,
     brew_day,

@@ -1,7 +1,7 @@
 """Parts of a recipe from the hops on: yeast, fermentation, package, what the author says it gives."""
 
+from mashwright.measures.quantity import Kind
 from mashwright.reading.nodes import Mapping, Scalar
-from mashwright.reading.quantity import Kind
 from mashwright.recipe.build_mash import amounts, build_batch
 from mashwright.recipe.cursor import Cursor
 from mashwright.recipe.model import (

@@ -1,9 +1,9 @@
 """A parsed brewhouse.yaml -> a Brewhouse."""
 
-from mashwright.finding import Range
+from mashwright.measures.quantity import Kind, said
+from mashwright.measures.range import Range
 from mashwright.reading.document import Document
 from mashwright.reading.nodes import Mapping, Scalar, Sequence
-from mashwright.reading.quantity import Kind, said
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
 from mashwright.recipe.build_beer import build_accepted
 from mashwright.recipe.build_mash import build_water

@@ -2,8 +2,8 @@
 
 import re
 
+from mashwright.measures.quantity import Kind
 from mashwright.reading.nodes import Node, Scalar
-from mashwright.reading.quantity import Kind
 from mashwright.recipe.cursor import Cursor
 from mashwright.recipe.model import (
     Amount,

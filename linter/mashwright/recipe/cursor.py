@@ -7,10 +7,10 @@ from msgspec import Struct, field
 
 from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
+from mashwright.measures.quantity import Kind, QuantityError, read_quantity, said
 from mashwright.reading.document import Document
 from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, Told
-from mashwright.reading.quantity import Kind, QuantityError, read_quantity, said
 from mashwright.recipe.stated import Lines, Said, Stated, Text, Unreadable, UnreadableLines, UnreadableText, Unsaid
 
 if TYPE_CHECKING:

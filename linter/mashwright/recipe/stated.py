@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Literal, NoReturn, Self, SupportsIndex, TypeAl
 from msgspec import Struct
 
 from mashwright.finding import Path
-from mashwright.reading.quantity import Quantity
+from mashwright.measures.quantity import Quantity
 
 _T = TypeVar("_T")
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from math import isfinite
 
-from mashwright.figures.board import gravity, number
+from mashwright.brew.board import gravity, number
 from mashwright.printable import harmless
 from mashwright.words.plurals import in_a_row
 

@@ -3,8 +3,8 @@
 from functools import partial
 from itertools import islice
 
+from mashwright.brew.brew import Brew
 from mashwright.budgets import RULE_FINDINGS
-from mashwright.figures.brew import Brew
 from mashwright.finding import Finding
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.readings import found_in_all

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.finding import Level
 from mashwright.reviewing.capping import capped
 from mashwright.reviewing.files import Loaded

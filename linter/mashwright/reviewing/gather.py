@@ -6,7 +6,7 @@ from contextlib import redirect_stdout
 from dataclasses import replace
 from typing import Any, NamedTuple
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.guard import Guard
 from mashwright.reviewing.judge import Judged, LeftOpen, left_open_by

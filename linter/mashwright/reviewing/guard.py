@@ -6,8 +6,8 @@ This module and the watch have the end of a rule's time in hand: here it is not 
 from collections.abc import Callable, Iterable
 from typing import ParamSpec, TypeVar
 
+from mashwright.brew.brew import Brew
 from mashwright.crash import in_words
-from mashwright.figures.brew import Brew
 from mashwright.finding import Finding
 from mashwright.reviewing.ask import found_by
 from mashwright.reviewing.plugins import Rule

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from msgspec import structs
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.finding import Finding, Path
 from mashwright.recipe.stated import Open, Unknown
 from mashwright.recipe.wanted import wanted

@@ -6,7 +6,7 @@ from contextlib import redirect_stdout
 from dataclasses import replace
 from functools import partial
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.finding import Finding, Level
 from mashwright.reviewing.ask import check_one
 from mashwright.reviewing.guard import Guard

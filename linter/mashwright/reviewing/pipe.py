@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
+from mashwright.brew.brew import Brew
 from mashwright.crash import of_file
-from mashwright.figures.brew import Brew
 from mashwright.finding import Path
 from mashwright.reviewing.accept import accept
 from mashwright.reviewing.capping import capped

@@ -2,7 +2,7 @@
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import redirect_stdout
 from functools import cache
 from math import inf
@@ -10,8 +10,8 @@ from sys import stderr
 from types import ModuleType
 from typing import Any, NamedTuple
 
+from mashwright.brew.brew import Brew
 from mashwright.crash import in_words
-from mashwright.figures.brew import Brew
 from mashwright.finding import Finding
 from mashwright.reviewing.contract import wrong_with
 from mashwright.reviewing.entries import Entry, entries
@@ -141,13 +141,8 @@ def _rules_of(entry: Entry, faults: list[Fault]) -> list[Rule]:
             faults.append(Fault("", "", message))
             return []
         found = []
-        for module_info in pkgutil.iter_modules(package.__path__):
-            if module_info.name.startswith("_"):
-                continue
-            module = _loaded(f"{entry.value}.{module_info.name}", origin, watch, faults)
-            if module is None:
-                continue
-            rule_id = module_info.name.replace("_", "-")
+        for name, module in _modules_of(package, origin, watch, faults):
+            rule_id = name.rpartition(".")[2].replace("_", "-")
             watch.begin()
             try:
                 found.append(rule_of(rule_id, module, origin))
@@ -156,11 +151,24 @@ def _rules_of(entry: Entry, faults: list[Fault]) -> list[Rule]:
             except BaseException as error:  # a module may answer by a function of its own, and that may fail
                 if not watch.contains(error):
                     raise
-                name = f"{entry.value}.{module_info.name}"
                 faults.append(Fault(rule_id, "", f"{name} of {origin} is no rule: {in_words(error)}"))
             finally:
                 watch.rest()
         return found
+
+
+def _modules_of(
+    package: ModuleType, origin: str, watch: Watch, faults: list[Fault], *, inner: bool = False
+) -> Iterator[tuple[str, ModuleType]]:
+    """The modules of a folder of rules and, one step down, of the folders in it; each with its full name."""
+    for info in pkgutil.iter_modules(package.__path__):
+        name = f"{package.__name__}.{info.name}"
+        if info.name.startswith("_") or (module := _loaded(name, origin, watch, faults)) is None:
+            continue
+        if info.ispkg and not inner and not hasattr(module, "check"):
+            yield from _modules_of(module, origin, watch, faults, inner=True)
+        else:
+            yield name, module
 
 
 def _loaded(name: str, origin: str, watch: Watch, faults: list[Fault]) -> ModuleType | None:

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.finding import Finding, Level, Path
 from mashwright.recipe.stated import Open
 

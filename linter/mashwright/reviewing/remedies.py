@@ -7,17 +7,16 @@ from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple, cast
 
+from mashwright.brew.brew import Brew
 from mashwright.budgets import MENDED, TRIED_LINES
-from mashwright.figures.brew import Brew
-from mashwright.figures.conversion import conversion
+from mashwright.figures.beer import abv
 from mashwright.figures.function import FigureFunction
-from mashwright.figures.gravity import CONVERTED_WELL, og
-from mashwright.figures.strength import abv
+from mashwright.figures.mash import CONVERTED_WELL, conversion, og
 from mashwright.finding import Edit, Finding, Level, Path, Remedy
+from mashwright.knobs import Knob
 from mashwright.reading.editing import can_edit
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.taking import taken_edits, taken_words
-from mashwright.rule import Knob
 
 MOST_REMEDIES = 2
 WEAKEST, STRONGEST = 2 / 3, 1.6

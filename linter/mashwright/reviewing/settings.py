@@ -7,7 +7,7 @@ from typing import NamedTuple
 from mashwright.budgets import GUESSED
 from mashwright.finding import Level, Path
 from mashwright.measures.bounds import USUAL, Bounds
-from mashwright.reading.quantity import Kind, QuantityError, read_quantity
+from mashwright.measures.quantity import Kind, QuantityError, read_quantity
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import OFF
 from mashwright.reviewing.plugins import READING_RULES, Installed, Rule

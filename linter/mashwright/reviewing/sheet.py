@@ -3,17 +3,18 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from mashwright.brew.board import gravity, number
+from mashwright.brew.brew import Brew
+from mashwright.brew.own_units import KINDS, grain_unit, own_unit, weight_in
 from mashwright.brewing.gravity import plato
 from mashwright.figures import ALL
-from mashwright.figures.board import gravity, number
-from mashwright.figures.brew import Brew
+from mashwright.figures.beer import day_name
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction, spanning
-from mashwright.figures.measured import day_name
-from mashwright.figures.own_units import KINDS, grain_unit, own_unit, weight_in
-from mashwright.finding import Path, Range
+from mashwright.finding import Path
+from mashwright.measures.quantity import Kind, from_canonical, said
+from mashwright.measures.range import Range
 from mashwright.reading.nodes import at
-from mashwright.reading.quantity import Kind, from_canonical, said
 from mashwright.recipe.stated import Stated, Unknown
 from mashwright.reviewing.results import Result, Reviewed, pointer
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from mashwright.figures.brew import Brew
+from mashwright.brew.brew import Brew
 from mashwright.recipe.model import Targets
 from mashwright.recipe.stated import NOWHERE, Stated, Unknown
 from mashwright.reviewing.results import Story

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 from mashwright.budgets import DEPTH, FILE_BYTES, GATHERED_BYTES, ROWS, TEXT_CHARACTERS
 from mashwright.crash import in_words
 from mashwright.finding import Edit, Evidence, Finding, Level, Path
+from mashwright.knobs import Knob
 from mashwright.recipe.stated import Text, Unknown
-from mashwright.rule import Knob
 
 if TYPE_CHECKING:
     from collections.abc import Callable

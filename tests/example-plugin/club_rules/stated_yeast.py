@@ -13,7 +13,9 @@ Sources: [common-practice]
 
 from collections.abc import Iterator
 
-from mashwright.rule import Brew, Example, Finding, Kind, Level, Limit, Settings, said
+from mashwright.brew.brew import Brew
+from mashwright.measures.quantity import Kind, said
+from mashwright.rule import Example, Finding, Level, Limit, Settings
 
 
 class Limits(Settings):

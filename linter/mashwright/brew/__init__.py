@@ -1,0 +1,42 @@
+"""The settled brew: what a brewer would settle first, on which figures and rules build."""
+
+from mashwright.brew.board import number, told
+from mashwright.brew.brew import Brew
+from mashwright.brew.enzymes import mash_enzymes
+from mashwright.brew.intent import meant_parti_gyle, meant_raw, meant_sour, meant_turbid, said_of, sours
+from mashwright.brew.own_units import degrees, grain_unit, litres_in, said_apart, thickness_unit, weight_in
+from mashwright.brew.parts import MALT_EXTRACTS, MALTS, UNMALTED, Part, group_of, table_entry
+from mashwright.brew.plan import PlannedRest
+from mashwright.brew.pours import Pour, into_fermenter, kit, strike_water
+from mashwright.brew.yeasts import kinds
+
+__all__ = [
+    "MALTS",
+    "MALT_EXTRACTS",
+    "UNMALTED",
+    "Brew",
+    "Part",
+    "PlannedRest",
+    "Pour",
+    "degrees",
+    "grain_unit",
+    "group_of",
+    "into_fermenter",
+    "kinds",
+    "kit",
+    "litres_in",
+    "mash_enzymes",
+    "meant_parti_gyle",
+    "meant_raw",
+    "meant_sour",
+    "meant_turbid",
+    "number",
+    "said_apart",
+    "said_of",
+    "sours",
+    "strike_water",
+    "table_entry",
+    "thickness_unit",
+    "told",
+    "weight_in",
+]

@@ -1,0 +1,63 @@
+"""What the mash does: temperatures, conversion, and the extract that it gives."""
+
+from mashwright.figures.mash.converting import (
+    conversion,
+    conversion_time,
+    follow,
+    released_of,
+    rests_at,
+    starch_released,
+    starches_of,
+)
+from mashwright.figures.mash.gravity import (
+    CONVERTED_WELL,
+    Delivery,
+    converted_share,
+    deliveries,
+    efficiency_needed,
+    extract_of,
+    fermenter_share,
+    fermenter_volume,
+    highest_og,
+    is_fermentable_sugar,
+    mash_water,
+    og,
+    potential_extract,
+    sugar_share,
+    wort_limit,
+)
+from mashwright.figures.mash.heat import bed_temperature, boiling_point, mash_temperature, strike_temperature
+from mashwright.figures.mash.step_heat import Step, step_temperature, steps, water_of_open_steps
+
+__all__ = [
+    "CONVERTED_WELL",
+    "Delivery",
+    "Step",
+    "bed_temperature",
+    "boiling_point",
+    "conversion",
+    "conversion_time",
+    "converted_share",
+    "deliveries",
+    "efficiency_needed",
+    "extract_of",
+    "fermenter_share",
+    "fermenter_volume",
+    "follow",
+    "highest_og",
+    "is_fermentable_sugar",
+    "mash_temperature",
+    "mash_water",
+    "og",
+    "potential_extract",
+    "released_of",
+    "rests_at",
+    "starch_released",
+    "starches_of",
+    "step_temperature",
+    "steps",
+    "strike_temperature",
+    "sugar_share",
+    "water_of_open_steps",
+    "wort_limit",
+]

@@ -1,0 +1,58 @@
+"""Bottles, keg and cask: gas, priming and pressure."""
+
+from mashwright.figures.package.carbonating import carbonation, gas_of_sugars, priming_sugar, residual_co2
+from mashwright.figures.package.gas import Gas, all_gas, gas_of, unfinished_co2
+from mashwright.figures.package.packaged import fermented_days, is_sealed, is_sort, packaged_volume, vessel_of, warmest
+from mashwright.figures.package.pressure import Stress, bearing, bottle_pressure, keg_pressure, stress
+from mashwright.figures.package.priming import (
+    Sugar,
+    at_packaging,
+    brings_sugar,
+    priming_sugar_of,
+    sugary_in_fermenter,
+    unknown_sugars,
+)
+from mashwright.figures.package.still_to_come import (
+    DRY_HOPS,
+    FRUIT,
+    READING,
+    SPLITTING,
+    UNFINISHED,
+    ToCome,
+    to_come,
+)
+
+__all__ = [
+    "DRY_HOPS",
+    "FRUIT",
+    "READING",
+    "SPLITTING",
+    "UNFINISHED",
+    "Gas",
+    "Stress",
+    "Sugar",
+    "ToCome",
+    "all_gas",
+    "at_packaging",
+    "bearing",
+    "bottle_pressure",
+    "brings_sugar",
+    "carbonation",
+    "fermented_days",
+    "gas_of",
+    "gas_of_sugars",
+    "is_sealed",
+    "is_sort",
+    "keg_pressure",
+    "packaged_volume",
+    "priming_sugar",
+    "priming_sugar_of",
+    "residual_co2",
+    "stress",
+    "sugary_in_fermenter",
+    "to_come",
+    "unfinished_co2",
+    "unknown_sugars",
+    "vessel_of",
+    "warmest",
+]

@@ -1,0 +1,248 @@
+"""What goes into the beer with sugar in it when it is packaged: the priming, and what else is added then."""
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from mashwright.brew.board import gravity
+from mashwright.brew.brew import Brew
+from mashwright.brewing.carbonation import (
+    DRY_EXTRACT_RATIO,
+    FROM_DISACCHARIDE,
+    FROM_MONOSACCHARIDE,
+    GRAMS_PER_VOLUME,
+    LEAST_YIELD,
+    fermented_volumes,
+)
+from mashwright.figures.beer import fg
+from mashwright.figures.mash import og
+from mashwright.figures.package.packaged import packaged_volume
+from mashwright.finding import Path
+from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.lookup import fermentable
+from mashwright.measures.range import Range
+from mashwright.recipe.model import Addition, Priming
+from mashwright.recipe.stated import Open, Unknown
+from mashwright.words.tokens import words_of
+
+# A sugar of these is glucose or fructose; the others are taken as sucrose or maltose; by definition.
+_MONOSACCHARIDES = frozenset({
+    "dextrose", "anhydrous dextrose", "fructose", "invert sugar", "invert sugar no. 1", "invert sugar no. 2",
+    "invert sugar no. 3", "invert sugar no. 4", "honey", "agave syrup", "date syrup",
+})  # fmt: skip
+_IDLE_SHARE = 0.01  # of the weight; below it nothing ferments to speak of, judgement
+_WORT = re.compile(r"\b(?:worts?|speise|gyles?)\b")  # not mugwort
+_KRAUSEN = re.compile(r"\bkr(?:a|ä|ae)usen")  # wort in full fermentation; kräusened, too
+# Of the extract of wort in full fermentation so much is still there; from memory.
+_KRAUSEN_LEFT = Range(0.5, 0.7, 0.9)
+# Weight of a litre, kg; common practice.
+_KG_PER_L = {
+    "syrup": Range(1.32, 1.40, 1.43),
+    "liquid extract": Range(1.35, 1.41, 1.45),
+    "fruit or other": Range(1.0, 1.05, 1.08),
+}
+_GRANULAR_KG_PER_L = Range(0.6, 0.85, 1.0)
+_FERMENTING_KINDS = (*_KG_PER_L, "sugar", "dry extract")
+_PACKAGING = frozenset({
+    "bottle", "bottled", "bottling", "package", "packaged", "packaging", "keg", "kegged", "kegging", "cask", "casked",
+    "casking", "can", "canning", "canned", "growler", "firkin", "polypin", "prime", "primed", "priming",
+})  # fmt: skip
+# What goes in "three days before bottling" goes into the fermenter.
+_EARLIER = frozenset({"day", "week", "month", "fermenter", "fermentor", "primary", "secondary"})
+_IN_FERMENTER = frozenset({
+    "primary", "secondary", "fermenter", "fermentor", "ferment", "fermenting", "fermentation", "fermented",
+    "condition", "conditioning", "conditioned", "mature", "maturing", "maturation", "rack", "racking", "racked",
+})  # fmt: skip
+_SUGARY = frozenset({
+    "sugar", "syrup", "honey", "juice", "cordial", "puree", "purée", "jam", "nectar", "lemonade", "soda", "squash",
+    "molasses", "treacle", "concentrate", "liqueur", "cider", "fruit",
+})  # fmt: skip
+
+
+class Sugar(NamedTuple):
+    """Priming sugar, or what else brings sugar when the beer is packaged.
+
+    Attributes:
+        name: as the recipe calls it.
+        co2_per_g: grams of gas from a gram as it is weighed.
+        grams_per_l: to a litre of beer, or None where the recipe does not say.
+        text: the amount as it stands, ``""`` without one.
+        path: where the amount stands.
+    """
+
+    name: str
+    co2_per_g: Range
+    grams_per_l: Range | None
+    text: str
+    path: Path
+    assumed: str
+
+
+def co2_yield(name: str, *, extract: bool) -> tuple[Range, str]:
+    """Grams of gas from a gram of a sugar as it is weighed, and what was assumed.
+
+    Raises:
+        Unknown: nothing in it ferments.
+    """
+    entry = fermentable(name) if name else None
+    if entry is None or entry.extract_dry is None or entry.fermentable is None:
+        sugar = Range(LEAST_YIELD * FROM_DISACCHARIDE, FROM_DISACCHARIDE, FROM_DISACCHARIDE)
+        if not extract:
+            return sugar, f"{name or 'the priming sugar'} taken as table sugar"
+        return _of_extract(1.0), f"{name} taken as dry malt extract"
+    dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
+    if entry.kind in ("dry extract", "liquid extract"):
+        # against dry malt extract as the table has it: 99.5 % of the dry matter, 3 % moisture
+        return _of_extract(min(1.0, dry / 0.965)), ""
+    ferments = entry.fermentable.typical / 100
+    if dry * ferments < _IDLE_SHARE:
+        raise Unknown("a priming sugar that yeast ferments", ("package", "priming"))
+    most = (FROM_MONOSACCHARIDE if entry.name in _MONOSACCHARIDES else FROM_DISACCHARIDE) * dry * ferments
+    return Range(LEAST_YIELD * most, most, most), ""
+
+
+def _of_extract(strength: float) -> Range:
+    """By the weight that takes the place of table sugar."""
+    whole = FROM_DISACCHARIDE * strength
+    return Range(whole / DRY_EXTRACT_RATIO.high, whole / DRY_EXTRACT_RATIO.typical, whole / DRY_EXTRACT_RATIO.low)
+
+
+def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
+    """The priming sugar of a recipe, or its wort; table sugar where it names none.
+
+    Raises:
+        Unknown: nothing in it ferments, or it is wort of which nobody can say how much does.
+    """
+    name, kg_per_l = priming.name, Range.exact(1.0)
+    if is_wort(name):
+        co2, kg_per_l, assumed = _of_wort(brew, priming)
+    else:
+        co2, assumed = co2_yield(name, extract=priming.group == "extract")
+        if priming.volume.known:
+            kg_per_l = _density(fermentable(name) if name else None)
+    if not priming.known:
+        return Sugar("table sugar", co2, None, "", brew.recipe.package.path, "table sugar, since no priming is stated")
+    path: Path = priming.weight.path
+    grams, text = None, ""
+    if priming.weight.known:
+        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.weight.range, packaged_volume(brew))
+        text = priming.weight.text
+    elif priming.volume.known:
+        beer, into = packaged_volume(brew), priming.volume.range
+        whole = beer + into
+        grams = Range.span(lambda litres, kg, v: 1000 * kg * litres / v, into, kg_per_l, whole)
+        text, path = priming.volume.text, priming.volume.path
+    elif priming.rate.known:
+        grams, text, path = priming.rate.range, priming.rate.text, priming.rate.path
+    elif priming.each.known and priming.bottle.known and priming.bottle.range.low > 0:
+        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.each.range, priming.bottle.range)
+        text, path = f"{priming.each.text} to each {priming.bottle.text}", priming.each.path
+    return Sugar(name or "table sugar", co2, grams, text, path, assumed)
+
+
+def is_wort(name: str) -> bool:
+    """Whether beer is primed with wort, fresh or fermenting."""
+    return _WORT.search(name.casefold()) is not None or _is_krausen(name)
+
+
+def _is_krausen(name: str) -> bool:
+    return _KRAUSEN.search(name.casefold()) is not None
+
+
+def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
+    """Gas from a gram of wort, the weight of a litre of it in kg, and what was assumed."""
+    fermenting = _is_krausen(priming.name)
+    targets = brew.recipe.targets
+    end = targets.fg.range if targets.fg.known else fg(brew).range
+    whole = targets.og.range if targets.og.known else og(brew).range
+    if priming.gravity.known:
+        start, assumed, left = priming.gravity.range, "", Range.exact(1.0)
+        whole = whole if fermenting and whole.typical > start.typical else start
+    else:
+        start, left = whole, Range.exact(1.0)
+        assumed = f"{priming.name} of this beer's own wort, {gravity(start.typical)}"
+        if fermenting:
+            left = _KRAUSEN_LEFT
+            assumed += f", of whose extract {100 * left.typical:.0f} % is still there"
+
+    def gas(lost: float, ends: float, share: float) -> float:
+        return fermented_volumes(max(whole.typical, lost), lost, ends) * share * GRAMS_PER_VOLUME / (1000 * lost)
+
+    value = Range(
+        gas(start.low, end.high, left.low),
+        gas(start.typical, end.typical, left.typical),
+        gas(start.high, end.low, left.high),
+    )
+    if value.typical <= 0:
+        raise Open("wort that still ferments", priming.gravity.path)
+    return value, start, assumed
+
+
+def _density(entry: Fermentable | None) -> Range:
+    return _KG_PER_L.get(entry.kind, _GRANULAR_KG_PER_L) if entry is not None else _GRANULAR_KG_PER_L
+
+
+def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
+    """What else brings sugar when the beer is packaged and can be reckoned: additions by name, amount and time."""
+    found = []
+    for one in at_packaging(brew):
+        entry, amount = fermentable(one.what), one.weight or one.volume
+        if entry is None or entry.kind not in _FERMENTING_KINDS or not amount.known:
+            continue
+        try:
+            co2, assumed = co2_yield(one.what, extract=False)
+        except Unknown:
+            continue
+        beer = packaged_volume(brew)
+        if one.weight.known:
+            path = one.weight.path
+            grams = Range.span(lambda kg, v: 1000 * kg / v, one.weight.range, beer)
+        else:
+            path = one.volume.path
+            grams = Range.span(lambda litres, kg, v: 1000 * kg * litres / v, amount.range, _density(entry), beer)
+        found.append(Sugar(one.what, co2, grams, amount.text, path, assumed))
+    return tuple(found)
+
+
+def at_packaging(brew: Brew) -> Iterator[Addition]:
+    """Additions that go in as the beer is packaged, by their own words."""
+    for one in brew.recipe.additions:
+        when = words_of(one.when)
+        if not when.isdisjoint(_PACKAGING) and ("before" not in when or when.isdisjoint(_EARLIER)):
+            yield one
+
+
+def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
+    """Fruit, and additions that bring sugar late, by their own words: name, place, grams of sugar; 0 where unsaid."""
+    for part in brew.grist():
+        if part.group == "fruit" and part.place == "fermenter":
+            ferments = part.fermentable.typical / 100 if part.fermentable is not None else 1.0
+            yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * ferments
+    packaged = {one.path for one in at_packaging(brew)}
+    for one in brew.recipe.additions:
+        if one.path not in packaged and not words_of(one.when).isdisjoint(_IN_FERMENTER) and brings_sugar(one.what):
+            yield one.what, one.path, _sugar_g(one)
+
+
+def _sugar_g(one: Addition) -> float:
+    """What of an addition ferments, g; 0 where no weight is said or no table knows it."""
+    entry = fermentable(one.what)
+    if not one.weight.known or entry is None or entry.extract_dry is None:
+        return 0.0
+    dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
+    return 1000 * one.weight.range.typical * dry * (entry.fermentable.typical / 100 if entry.fermentable else 1.0)
+
+
+def unknown_sugars(brew: Brew) -> tuple[Addition, ...]:
+    """Additions at packaging that surely bring sugar, of which nobody can say how much."""
+    reckoned = {sugar.path[:-1] for sugar in added_sugars(brew)}
+    return tuple(one for one in at_packaging(brew) if one.path not in reckoned and brings_sugar(one.what))
+
+
+def brings_sugar(what: str) -> bool:
+    """Whether a thing surely holds sugar that ferments, by the tables or by its words."""
+    entry = fermentable(what)
+    if entry is not None:
+        ferments = entry.fermentable is None or entry.fermentable.high / 100 > _IDLE_SHARE
+        return ferments and entry.kind in _FERMENTING_KINDS
+    return not _SUGARY.isdisjoint(what.casefold().replace(",", " ").split())

@@ -1,0 +1,288 @@
+"""The table of units: of each kind of quantity, its units, their spellings and how each turns into the canonical unit.
+
+Exact definitions: international yard and pound agreement 1959 (lb), US gallon of 231 cubic inches, Weights and Measures
+Act 1985 (imperial gallon), SI brochure (bar, time). Others carry their source beside them.
+"""
+
+from enum import StrEnum
+from typing import NamedTuple
+
+from mashwright.measures import archaic
+
+
+class Kind(StrEnum):
+    """What a field holds; the comment names the canonical unit."""
+
+    MASS = "mass"  # kg
+    VOLUME = "volume"  # l
+    TEMPERATURE = "temperature"  # °C
+    TIME = "time"  # min
+    GRAVITY = "gravity"  # SG
+    DIASTATIC_POWER = "diastatic power"  # °Lintner
+    MALT_COLOUR = "malt colour"  # °Lovibond
+    SUGAR_COLOUR = "sugar colour"  # °Lovibond
+    BEER_COLOUR = "beer colour"  # SRM
+    BITTERNESS = "bitterness"  # IBU
+    SHARE = "share"  # %
+    CARBONATION = "carbonation"  # volumes
+    PRESSURE = "pressure"  # bar
+    CONCENTRATION = "concentration"  # mg/l
+    ALKALINITY = "alkalinity"  # mg/l as CaCO3
+    EXTRACT = "extract"  # %
+    THICKNESS = "thickness"  # l/kg
+    ABSORPTION = "absorption"  # l/kg
+    RATE = "rate"  # l/h
+    DOSE = "dose"  # g/l
+    CELLS = "cells"  # 10^9
+    PACKS = "packs"  # packs
+    ALPHA_UNITS = "alpha units"  # AAU, ounces times per cent
+    ALTITUDE = "altitude"  # m
+    PH = "pH"
+    COUNT = "count"
+    NUMBER = "number"
+    PITCH = "pitch"  # one of those in EITHER
+    BOTTLE_RATING = "bottle rating"  # the same
+
+
+EITHER: dict[Kind, tuple[Kind, ...]] = {
+    Kind.PITCH: (Kind.MASS, Kind.CELLS, Kind.PACKS, Kind.VOLUME, Kind.DOSE),
+    Kind.BOTTLE_RATING: (Kind.PRESSURE, Kind.CARBONATION),
+}
+"""Kinds of field that take a quantity of one of several kinds; the quantity read is of one of these."""
+
+
+class Unit(NamedTuple):
+    """One unit: canonical = value × scale + offset.
+
+    Attributes:
+        name: its usual spelling.
+        digits: decimals that a brewer writes.
+        step: the smallest step that can be weighed or set, in this unit.
+        meaning: for archaic or doubtful units, the definition that was chosen.
+        spread: how far the conversion itself may be out, as a share.
+    """
+
+    name: str
+    scale: float
+    offset: float = 0.0
+    digits: int = 1
+    step: float = 1.0
+    meaning: str = ""
+    spread: float = 0.0
+
+
+_LB, _OZ = 0.45359237, 0.45359237 / 16
+_GAL, _IMP_GAL = 3.785411784, 4.54609
+_GRAIN_MG = 64.79891
+_CO2_G_L = 1.977
+"""g/l in one volume, 44.01/22.2605: molar volume at 0 °C and 1 atm from the IUPAC-NIST Solubility Database."""
+_EXTRACT_PPG = 46.2
+"""Points of 1 lb sucrose made up to 1 US gal, from the cubic in gravity_scale: 11.47 °P, SG 1.0462."""
+_LITRE_DEGREES_PPG = _GAL / _LB
+
+_COLOUR_DEGREES = (
+    # SRM = 1.3546 °L - 0.76 and °L = (EBC + 1.2) / 2.65: common practice, as maltsters and brewing pages print them
+    (("SRM", "srm asbc"), 1 / 1.3546, 0.76 / 1.3546, 1, 1),
+    (("EBC", "ebc"), 1 / 2.65, 1.2 / 2.65, 1, 1),
+)
+_WATER_TO_GRAIN = (
+    (("l/kg", "l/kg ml/g"), 1, 0, 2, 0.05),
+    (("qt/lb", "qt/lb"), _GAL / 4 / _LB, 0, 2, 0.05),
+    (("US qt/lb", "usqt/lb"), _GAL / 4 / _LB, 0, 2, 0.05),
+    (("imp qt/lb", "impqt/lb"), _IMP_GAL / 4 / _LB, 0, 2, 0.05),
+    (("pt/lb", "pt/lb"), _GAL / 8 / _LB, 0, 2, 0.1),
+    (("US pt/lb", "uspt/lb"), _GAL / 8 / _LB, 0, 2, 0.1),
+    (("imp pt/lb", "imppt/lb"), _IMP_GAL / 8 / _LB, 0, 2, 0.1),
+    (("gal/lb", "gal/lb"), _GAL / _LB, 0, 3, 0.01),
+    (("US gal/lb", "usgal/lb"), _GAL / _LB, 0, 3, 0.01),
+    (("imp gal/lb", "impgal/lb"), _IMP_GAL / _LB, 0, 3, 0.01),
+)
+
+_Row = tuple[tuple[str, str], float, float, int, float]
+
+# (usual name, keys as unit_key gives them), scale, offset, digits, step
+ROWS: dict[Kind, tuple[_Row, ...]] = {
+    Kind.MASS: (
+        (("kg", "kg"), 1, 0, 2, 0.01),
+        (("g", "g"), 1e-3, 0, 0, 1),
+        (("lb", "lb #"), _LB, 0, 2, 0.0625),
+        (("oz", "oz"), _OZ, 0, 2, 0.25),
+        (("lb oz", "lboz"), _LB, 0, 2, 0.0625),
+        (("mg", "mg"), 1e-6, 0, 0, 1),
+        (("t", "t tonne"), 1000, 0, 3, 0.001),
+    ),
+    Kind.VOLUME: (
+        (("l", "l"), 1, 0, 1, 0.1),
+        (("ml", "ml"), 1e-3, 0, 0, 1),
+        (("gal", "gal"), _GAL, 0, 2, 0.05),
+        (("qt", "qt"), _GAL / 4, 0, 2, 0.1),
+        (("pt", "pt"), _GAL / 8, 0, 2, 0.25),
+        (("fl oz", "floz"), _GAL / 128, 0, 1, 0.5),
+        (("hl", "hl"), 100, 0, 2, 0.01),
+        (("US gal", "usgal"), _GAL, 0, 2, 0.05),
+        (("US qt", "usqt"), _GAL / 4, 0, 2, 0.1),
+        (("US pt", "uspt"), _GAL / 8, 0, 2, 0.25),
+        (("US fl oz", "usfloz"), _GAL / 128, 0, 1, 0.5),
+        (("imp gal", "impgal"), _IMP_GAL, 0, 2, 0.05),
+        (("imp qt", "impqt"), _IMP_GAL / 4, 0, 2, 0.1),
+        (("imp pt", "imppt"), _IMP_GAL / 8, 0, 2, 0.25),
+        (("imp fl oz", "impfloz"), _IMP_GAL / 160, 0, 1, 0.5),
+        (("barrels", "bbl"), 36 * _IMP_GAL, 0, 3, 0.01),
+    ),
+    Kind.TEMPERATURE: (
+        (("°C", "c"), 1, 0, 1, 0.5),
+        (("°F", "f"), 5 / 9, -160 / 9, 0, 1),
+        (("°Réaumur", "re r"), 1.25, 0, 1, 0.5),  # 0-80 from melting ice to the boil, by definition
+    ),
+    Kind.TIME: (
+        (("min", "min"), 1, 0, 0, 1),
+        (("h", "h"), 60, 0, 2, 0.25),
+        (("d", "d"), 1440, 0, 1, 1),
+        (("weeks", "week wk w"), 10080, 0, 1, 1),
+        (("s", "s sec"), 1 / 60, 0, 0, 10),
+        (("months", "month"), 43830, 0, 1, 1),  # a twelfth of 365.25 d
+        (("years", "year yr y"), 525960, 0, 1, 0.25),  # 365.25 d
+        (("h min", "hmin"), 60, 0, 2, 1 / 60),
+    ),
+    Kind.GRAVITY: (
+        (("SG", "sg og fg"), 1, 0, 3, 0.001),
+        (("°P", "p"), 1, 0, 1, 0.1),
+        (("°Brix", "brix bx"), 1, 0, 1, 0.1),
+        (("°Balling", "balling"), 1, 0, 1, 0.1),
+        (("points", "point"), 1e-3, 1, 0, 1),
+        # gravity of a 36 gallon barrel: pounds above the 360 lb of water
+        (("lb/barrel", "lb/bbl lb/impbbl brewerlb lbgravity"), 1 / archaic.BARREL_OF_WATER_LB, 1, 1, 0.1),
+    ),
+    Kind.DIASTATIC_POWER: (
+        (("°Lintner", "lintner l"), 1, 0, 0, 1),
+        (("°WK", "wk"), 1 / 3.5, 16 / 3.5, 0, 1),  # Oxford Companion to Beer, "Lintner"
+        (("°IoB", "iob"), 1, 0, 0, 1),  # from memory: Lintner's scale by another method
+    ),
+    Kind.MALT_COLOUR: ((("°Lovibond", "lovibond l lov"), 1, 0, 1, 1), *_COLOUR_DEGREES),
+    Kind.SUGAR_COLOUR: (
+        (("°Lovibond", "lovibond l lov"), 1, 0, 1, 1),
+        (("SRM", "srm asbc"), 1, 0, 1, 1),  # a dissolved colour, measured as beer is
+        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),
+    ),
+    Kind.BEER_COLOUR: (
+        (("SRM", "srm asbc"), 1, 0, 1, 0.5),
+        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),  # 25 A and 12.7 A at 430 nm: both are so defined
+        (("°Lovibond", "lovibond l lov"), 1.3546, -0.76, 1, 0.5),
+    ),
+    Kind.BITTERNESS: ((("IBU", "ibu bu ebu"), 1, 0, 0, 1),),
+    Kind.SHARE: ((("%", "% %abv %vol %aa %alpha %byvolume %byweight"), 1, 0, 1, 0.5),),
+    Kind.CARBONATION: (
+        (("volumes", "vol v"), 1, 0, 2, 0.1),
+        (("g/l", "g/l"), 1 / _CO2_G_L, 0, 1, 0.1),
+    ),
+    Kind.PRESSURE: (
+        (("bar", "bar"), 1, 0, 2, 0.05),
+        (
+            ("psi", "psi psig"),
+            0.0689475729317831,
+            0,
+            1,
+            0.5,
+        ),  # lbf/in², from the exact pound, inch and standard gravity
+        (("kPa", "kpa"), 0.01, 0, 0, 5),
+        (("mbar", "mbar"), 1e-3, 0, 0, 50),
+        (("atm", "atm"), 1.01325, 0, 2, 0.05),
+    ),
+    Kind.CONCENTRATION: (
+        (("mg/l", "mg/l"), 1, 0, 0, 1),
+        (("ppm", "ppm"), 1, 0, 0, 1),  # of water, 1 kg to the litre
+        (("g/l", "g/l"), 1000, 0, 3, 0.01),
+        (("grains/gal", "gr/gal gpg"), _GRAIN_MG / _GAL, 0, 1, 0.1),
+        (("grains/US gal", "gr/usgal"), _GRAIN_MG / _GAL, 0, 1, 0.1),
+        (("grains/imp gal", "gr/impgal"), _GRAIN_MG / _IMP_GAL, 0, 1, 0.1),
+    ),
+    Kind.ALKALINITY: (
+        (("mg/l", "mg/l"), 1, 0, 0, 1),
+        (("ppm", "ppm"), 1, 0, 0, 1),
+        # equivalents by molar masses: CaCO3 100.09, CaO 56.077
+        (("mEq/l", "meq/l mval/l mmol/l mval"), 50.04, 0, 2, 0.1),
+        (("°dH", "dh"), 17.848, 0, 1, 0.1),
+        (("°fH", "fh"), 10, 0, 1, 0.1),
+        (("grains/gal", "gr/gal gpg"), _GRAIN_MG / _GAL, 0, 1, 0.1),
+        (("grains/US gal", "gr/usgal"), _GRAIN_MG / _GAL, 0, 1, 0.1),
+        (("grains/imp gal", "gr/impgal clark"), _GRAIN_MG / _IMP_GAL, 0, 1, 0.1),
+    ),
+    Kind.EXTRACT: (
+        (("%", "%"), 1, 0, 1, 0.1),
+        (("l°/kg", "l/kg litredegree/kg hwe"), 100 / (_EXTRACT_PPG * _LITRE_DEGREES_PPG), 0, 0, 1),
+        (("ppg", "ppg pppg point/lb/gal pointgal/lb"), 100 / _EXTRACT_PPG, 0, 1, 0.1),
+    ),
+    Kind.THICKNESS: _WATER_TO_GRAIN,
+    Kind.ABSORPTION: _WATER_TO_GRAIN,
+    Kind.RATE: (
+        (("l/h", "l/h"), 1, 0, 1, 0.1),
+        (("gal/h", "gal/h gph"), _GAL, 0, 2, 0.05),
+        (("US gal/h", "usgal/h"), _GAL, 0, 2, 0.05),
+        (("imp gal/h", "impgal/h"), _IMP_GAL, 0, 2, 0.05),
+        (("qt/h", "qt/h"), _GAL / 4, 0, 2, 0.1),
+        (("l/min", "l/min"), 60, 0, 2, 0.1),
+        (("ml/min", "ml/min"), 0.06, 0, 0, 10),
+    ),
+    Kind.DOSE: (
+        (("g/l", "g/l"), 1, 0, 1, 0.1),
+        (("oz/gal", "oz/gal"), _OZ * 1000 / _GAL, 0, 2, 0.05),
+        (("oz/US gal", "oz/usgal"), _OZ * 1000 / _GAL, 0, 2, 0.05),
+        (("oz/imp gal", "oz/impgal"), _OZ * 1000 / _IMP_GAL, 0, 2, 0.05),
+        (("g/hl", "g/hl"), 0.01, 0, 0, 1),
+        (("mg/l", "mg/l"), 1e-3, 0, 0, 1),
+        (("lb/US barrel", "lb/usbbl"), _LB * 1000 / (31 * _GAL), 0, 2, 0.05),
+        (("lb/British barrel", "lb/impbbl"), _LB * 1000 / (36 * _IMP_GAL), 0, 2, 0.05),
+    ),
+    Kind.CELLS: (
+        (("billion cells", "billioncell billion bncell bn bcell b"), 1, 0, 0, 10),
+        (("million cells", "millioncell million"), 1e-3, 0, 0, 1000),
+        (("trillion cells", "trillioncell"), 1000, 0, 3, 0.01),
+        (("cells", "cell"), 1e-9, 0, 0, 1e9),
+    ),
+    Kind.PACKS: ((("packs", "pack packet sachet vial pouch smackpack"), 1, 0, 1, 1),),
+    Kind.ALPHA_UNITS: ((("AAU", "aau hbu alphaunit"), 1, 0, 1, 0.1),),
+    Kind.ALTITUDE: ((("m", "m"), 1, 0, 0, 1), (("ft", "ft"), 0.3048, 0, 0, 1)),
+    Kind.PH: ((("pH", "ph"), 1, 0, 2, 0.05),),
+    Kind.COUNT: ((("", "each piece tablet pod bag"), 1, 0, 0, 1),),
+    Kind.NUMBER: ((("", ""), 1, 0, 4, 0.01),),
+}
+
+USUAL: dict[Kind, int] = {Kind.MASS: 4, Kind.VOLUME: 5, Kind.TEMPERATURE: 2, Kind.TIME: 4, Kind.GRAVITY: 2}
+USUAL |= {Kind.PRESSURE: 3, Kind.CONCENTRATION: 2, Kind.ALKALINITY: 5, Kind.THICKNESS: 2, Kind.ABSORPTION: 2}
+USUAL |= {Kind.RATE: 2, Kind.DOSE: 2, Kind.CELLS: 1}
+"""How many of a kind's rows stand in messages; all where none is named."""
+
+_MEANING = {
+    (Kind.TEMPERATURE, "°Réaumur"): "degrees Réaumur, 80 from melting ice to the boil",
+    (Kind.GRAVITY, "°Balling"): "degrees Balling, the same as °P within 0.005",
+    (Kind.GRAVITY, "lb/barrel"): "brewer's pounds, above the 360 lb of a 36 gallon barrel of water",
+    (Kind.CONCENTRATION, "grains/gal"): "grains to the US gallon, 17.1 mg/l each",
+    (Kind.CONCENTRATION, "grains/imp gal"): "grains to the imperial gallon, 14.3 mg/l each",
+    (Kind.ALKALINITY, "grains/gal"): "grains to the US gallon, 17.1 mg/l each",
+    (Kind.ALKALINITY, "grains/imp gal"): "grains to the imperial gallon, 14.3 mg/l each",
+    (Kind.DIASTATIC_POWER, "°IoB"): "degrees of the Institute of Brewing, like °Lintner within 10 %",
+}
+_IOB_SPREAD = 0.10
+"""The published relation of °WK and °IoB was found up to 10 % out when EBC revised method 4.12 in 2007."""
+
+_ARCHAIC = {Kind.MASS: archaic.MASSES, Kind.VOLUME: archaic.VOLUMES}
+
+
+def _tables() -> dict[Kind, dict[str, Unit]]:
+    tables: dict[Kind, dict[str, Unit]] = {}
+    for kind, rows in ROWS.items():
+        table = tables[kind] = {}
+        for (name, keys), scale, offset, digits, step in rows:
+            spread = _IOB_SPREAD if name == "°IoB" else 0.0
+            unit = Unit(name, scale, offset, digits, step, _MEANING.get((kind, name), ""), spread)
+            table[name] = unit
+            table.update(dict.fromkeys(keys.split(), unit))
+        for name, spellings, factor, meaning in _ARCHAIC.get(kind, ()):
+            unit = Unit(name, factor, 0.0, 3, 0.01, meaning)
+            table[name] = unit
+            table.update(dict.fromkeys(spellings, unit))
+    return tables
+
+
+TABLES = _tables()
+"""Of each kind: its units by usual name and by key."""

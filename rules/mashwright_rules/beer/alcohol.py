@@ -1,0 +1,142 @@
+"""Does the stated alcohol follow from the gravities?
+
+Alcohol by volume (ABV) is reckoned from the original and the final gravity. A stated one that no formula gives is a
+slip in one of the three, and with it the label, the duty and the guest's evening are wrong.
+
+Computed: by Balling's balance, and by the two quick formulas of the trade, 131.25 × (OG - FG) and the steeper one for
+strong beer; where the recipe states no FG or no OG, from what this grist, mash and yeast give. A stated ABV further
+than 0.4 % vol and a tenth outside of all these is a warning; further than 1 % vol and a quarter an error, where both
+gravities are stated. Sugar and fruit that go into the fermenter may be counted in the stated OG or not. More than 25
+% by volume no yeast makes.
+
+On the day: read both gravities at the hydrometer's own temperature and free of gas, and reckon from what was read.
+
+Sources: [balling-nielsen] [cutaia-2009] [oiml-r22] [uchima-gravity] [hall-1995] [common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, number, told
+from mashwright.brewing.alcohol import alcohol_by_volume, final_gravity
+from mashwright.figures.beer import apparent_attenuation
+from mashwright.figures.mash import fermenter_share, og
+from mashwright.knobs import stated_instead
+from mashwright.measures import Kind, Range, said
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, differs
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    allowed_abv_percent = Limit(0.4, "% vol", low=0.1, high=2, source="common-practice")
+    allowed_percent = Limit(10, "%", low=2, high=50, source="common-practice")
+    impossible_abv_percent = Limit(1.0, "% vol", low=0.4, high=5, source="judgement")
+    impossible_percent = Limit(25, "%", low=5, high=100, source="judgement")
+    no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
+    strongest_percent = Limit(25, "% vol", low=15, high=30, source="common-practice")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    targets = brew.recipe.targets
+    stated = targets.abv
+    if not stated.known:
+        return
+    path = targets.abv.path
+    if above(stated.range, limits.strongest_percent) is not None:
+        most = limits.strongest_percent
+        message = (
+            f"{told(stated.range.typical, most)} % alcohol is more than any yeast makes, {number(most)} % at the most"
+        )
+        yield Finding(path, Level.ERROR, message)
+        return
+    start = targets.og.range if targets.og.known else og(brew).range
+    if targets.fg.known:
+        end = targets.fg.range
+        if end.low >= start.high:
+            return  # no alcohol to reckon; asked elsewhere
+        low_end, high_end = end.high, end.low
+        typical_end = end.typical
+    else:
+        band = apparent_attenuation(brew)
+        if band.typical < limits.no_wort_percent:
+            return  # the mash makes hardly anything to ferment; asked elsewhere
+        low_end, high_end = final_gravity(start.low, band.low), final_gravity(start.high, band.high)
+        typical_end = final_gravity(start.typical, band.typical)
+    late = 1 / (1 - _late_share(brew))
+    balling = alcohol_by_volume(start.typical, typical_end)
+    value = Range(
+        min(_formulas(start.low, low_end)),
+        balling,
+        max(_formulas(1 + (start.high - 1) * late, high_end)),
+    )
+    both = targets.og.known and targets.fg.known
+    allowed = max(limits.allowed_abv_percent, balling * limits.allowed_percent / 100)
+    impossible = max(limits.impossible_abv_percent, balling * limits.impossible_percent / 100)
+    if differs(value, stated.range, allowed) is not Level.ERROR:
+        return
+    level = Level.ERROR if both and differs(value, stated.range, impossible) is Level.ERROR else Level.WARNING
+    if both:
+        assert targets.og.known
+        assert targets.fg.known
+        gives = f"OG {targets.og.text} and FG {targets.fg.text} give {said(balling, '%', Kind.SHARE)}"
+    else:
+        gives = f"this grist, mash and yeast give {said(Range(value.low, balling, value.high), '%', Kind.SHARE)}"
+    yield Finding(
+        path,
+        level,
+        f"an ABV of {stated.text} does not follow: {gives}",
+        gap=round(abs(stated.range.typical - balling) / max(balling, 0.1), 4),
+        evidence=(
+            Evidence("original gravity", said(start.typical, "SG", Kind.GRAVITY), "", targets.og.path),
+            Evidence("final gravity", said(typical_end, "SG", Kind.GRAVITY), "", targets.fg.path),
+            Evidence("alcohol by Balling's balance", balling, "% vol"),
+        ),
+        related=(targets.og.path, targets.fg.path) if both else (),
+        knobs=(stated_instead(path, stated, balling, "say ABV"),),
+    )
+
+
+def _formulas(start_sg: float, end_sg: float) -> tuple[float, float, float]:
+    """Alcohol by volume, %: Balling's, the straight line [uchima-gravity], the steep formula [hall-1995].
+
+    The constants of the steep formula are from memory.
+    """
+    steep = 76.08 * (start_sg - end_sg) / (1.775 - start_sg) * end_sg / 0.794
+    return alcohol_by_volume(start_sg, end_sg), 131.25 * (start_sg - end_sg), steep
+
+
+def _late_share(brew: Brew) -> float:
+    """Share of the extract that only goes into the fermenter; 0 where it is not known."""
+    try:
+        return fermenter_share(brew)
+    except Unknown:
+        return 0.0
+
+
+SOUND = """\
+recipe: Rope Walk Porter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+  - {grain: brown malt, weight: 400 g}
+targets: {og: 1.056, fg: 1.014, abv: 5.5 %}
+"""
+FAULTY = Example(
+    """\
+recipe: Rope Walk Porter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+  - {grain: brown malt, weight: 400 g}
+targets:
+  og: 1.056
+  fg: 1.014
+  abv: 6.5 %
+""",
+    "warning",
+    10,
+    8,
+    "an ABV of 6.5 % does not follow: OG 1.056 and FG 1.014 give 5.6 %",
+)

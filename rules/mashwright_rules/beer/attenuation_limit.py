@@ -1,0 +1,150 @@
+"""Is the attenuation that the recipe states possible at all?
+
+Malt leaves dextrins that ordinary brewing yeast cannot split: an all-malt wort ends at about 88 % apparent
+attenuation (real 72 %) at the most. A gravity below that is reached only with sugar, with enzymes, or with yeast that
+splits dextrins. A beer that goes on fermenting in the bottle can burst it, so the difference matters.
+
+Computed: the attenuation between the stated OG and FG (or the stated attenuation itself), a point of gravity allowed
+for reading, against that limit, which rises with the share of sugar: that ferments wholly, so the whole wort goes
+further than its malt, and further than the figure that a yeast is sold with. Past it is a warning; 9 points past it an
+error, where the yeast is known to leave dextrins; a note, where nothing is known of the yeast; nothing, where it is
+known or stated to go further. An FG that is not below its OG, or below what pure alcohol would show, cannot be. Where
+grist, rests and yeast tell how far the wort ferments, a stated FG is held against that, which is another question.
+
+On the day: two equal gravities three days apart; and a forced test, a warm jar of wort with much yeast, shows the
+end. If the beer really ends so low, find out why before it goes into bottles; keep to the bottles' and kegs' ratings.
+
+Sources: [munsche-1894] [cutaia-2009] [sta1-guide] [common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, number, told
+from mashwright.brewing.alcohol import REAL_TO_APPARENT, final_gravity, real_degree
+from mashwright.brewing.alcohol import apparent_attenuation as attenuation_between
+from mashwright.figures.beer import apparent_attenuation, apparent_ceiling, fermenting, fg
+from mashwright.knobs import stated_instead
+from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    malt_percent = Limit(88, "%", low=75, high=100, source="common-practice")
+    impossible_percent = Limit(9, "%", low=0, high=30, source="judgement")
+    reading_points = Limit(1, "points", low=0, high=5, source="judgement")
+
+
+_A_POINT = 0.001  # of gravity, for reading where nothing at all could be left to ferment
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    targets = brew.recipe.targets
+    og, end = targets.og, targets.fg
+    if og.known and end.known:
+        yield from _from_gravities(brew, limits, og, end)
+    elif targets.attenuation.known:
+        stated = targets.attenuation
+        ceiling = apparent_ceiling(brew, limits.malt_percent)
+        if ceiling is not None and above(stated.range, ceiling) is not None:
+            message = f"an attenuation of {told(stated.range.typical, ceiling)} % is too much; {_ends(ceiling, limits)}"
+            yield Finding(
+                targets.attenuation.path,
+                _level(brew, stated.range, ceiling, limits),
+                message,
+                gap(stated.range, ceiling),
+            )
+
+
+def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> Iterator[Finding]:
+    path = brew.recipe.targets.fg.path
+    start_path = brew.recipe.targets.og.path
+    if end.range.low >= og.range.high:
+        message = f"FG {end.text} is not below OG {og.text}: the yeast would have eaten nothing"
+        yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
+        return
+    reading = limits.reading_points / 1000
+    start = Range(*(max(1.0005, one) for one in (og.range.low, og.range.typical, og.range.high)))
+    value = Range.span(lambda o, f: attenuation_between(o, f + reading), start, end.range)
+    plain = attenuation_between(start.typical, end.range.typical)
+    if real_degree(start.low, end.range.high + _A_POINT) > 100:
+        lowest = said(final_gravity(start.typical, 100 / REAL_TO_APPARENT), end.unit, Kind.GRAVITY)
+        message = f"FG {end.text} from OG {og.text} cannot be; with all of its extract fermented it ends at {lowest}"
+        yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
+        return
+    ceiling = None if _band_is_known(brew) else apparent_ceiling(brew, limits.malt_percent)
+    if ceiling is None or above(value, ceiling) is None:
+        return
+    yield Finding(
+        path,
+        _level(brew, value, ceiling, limits),
+        f"FG {end.text} from OG {og.text} is an attenuation of {told(plain, ceiling)} %; {_ends(ceiling, limits)}",
+        gap(value, ceiling),
+        evidence=(
+            Evidence("apparent attenuation stated", plain, "%", path),
+            Evidence("real attenuation stated", real_degree(start.typical, end.range.typical), "%", path),
+        ),
+        related=(start_path,),
+        knobs=_knobs(brew, end),
+    )
+
+
+def _ends(ceiling: float, limits: Limits) -> str:
+    ends = f"without enzymes or yeast that splits dextrins this wort ends at {number(ceiling, 2)} % or before"
+    malt = limits.malt_percent
+    if number(ceiling, 2) == number(malt, 2):
+        return ends
+    return f"{ends}, since its sugar ferments wholly and its malt to {number(malt, 2)} %"
+
+
+def _level(brew: Brew, value: Range, ceiling: float, limits: Limits) -> Level:
+    """A note for a yeast of which nothing is known: it may be one that splits dextrins."""
+    if fermenting(brew).assumed:
+        return Level.NOTE if brew.recipe.yeast else Level.WARNING
+    return Level.ERROR if above(value, ceiling + limits.impossible_percent) is Level.ERROR else Level.WARNING
+
+
+def _band_is_known(brew: Brew) -> bool:
+    """Whether grist, rests and yeast tell how far this wort ferments: then the FG is held against that."""
+    try:
+        return not apparent_attenuation(brew).assumed
+    except Unknown:
+        return False
+
+
+def _knobs(brew: Brew, end: Quantity) -> tuple[object, ...]:
+    try:
+        typical = fg(brew).typical
+    except Unknown:
+        return ()
+    return (stated_instead(brew.recipe.targets.fg.path, end, typical, "say FG"),)
+
+
+SOUND = """\
+recipe: Reed Bed Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets: {og: 1.048, fg: 1.010}
+"""
+FAULTY = Example(
+    """\
+recipe: Reed Bed Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+yeast: {kind: American ale}
+targets:
+  og: 1.048
+  fg: 1.003
+""",
+    "warning",
+    9,
+    7,
+    "FG 1.003 from OG 1.048 is an attenuation of 94 %; without enzymes or yeast that splits dextrins"
+    " this wort ends at 88 % or before",
+)

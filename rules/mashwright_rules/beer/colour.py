@@ -1,0 +1,141 @@
+"""Does the grist give the stated colour?
+
+A few hundred grams of black malt make a pale beer brown, so a stated colour that the grist cannot give is most often a
+dark line that was left out, or ten times too much of one, or a colour in the other scale: one SRM is nearly two EBC.
+Nobody brews by colour alone, and a beer is what it looks like in the glass: this is about the sum, not about taste.
+
+Computed: each weight times its colour, in the volume of the batch, by Morey's formula [morey-1995]; late and steeped
+dark grain, sugar and extract are counted like the rest. The formula is a fit: a fifth either way is left for the boil,
+the kettle and the age of the malt, more for a boil past 90 minutes, and what malts of one name differ by. Warned of
+where the typical colour is below 0.55 or above 1.6 times the stated one, an error where that holds at the end that
+favours the recipe and the two are 2.5 times apart, a note below 0.65 or above 1.35; published recipes that were brewed
+lie at 0.7 to 1.15 of what they state. Within 1.5 SRM, and from 35 SRM up, where beer is black, nothing is said; nor
+where the grist gives nothing like the stated original gravity, which is another question. A grain of which nothing is
+known may be black: whether the beer can be as dark as stated is then left open. Old colours in EBC, taken at
+530 nm, cannot be converted and are not meant.
+
+On the day: look at a finger of wort against daylight before the boil; 50 g of black malt in 20 l, steeped cold or
+stirred in for the last minutes of the mash, darken a pale beer by about 5 SRM.
+
+Sources: [morey-1995] [srm-encyclopaedia] [common-practice] the spread, [judgement] the limits
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, Part, number
+from mashwright.brewing.gravity import points
+from mashwright.figures.beer import colour
+from mashwright.figures.mash import og
+from mashwright.knobs import Knob, another_text, as_written, stated_instead
+from mashwright.measures import Kind, Quantity, Range, from_canonical, said
+from mashwright.rule import Example, Finding, Level, Limit, Open, Path, Settings, Unknown, above, below, row, rows_of
+
+
+class Limits(Settings):
+    paler_times = Limit(0.55, "", low=0.2, high=0.9, source="judgement")
+    darker_times = Limit(1.6, "", low=1.1, high=4, source="judgement")
+    usually_paler_times = Limit(0.65, "", low=0.2, high=1, source="judgement")
+    usually_darker_times = Limit(1.35, "", low=1, high=4, source="judgement")
+    surely_times = Limit(2.5, "", low=1.5, high=10, source="judgement")
+    black_srm = Limit(35, "SRM", low=20, high=60, source="judgement")
+    reading_srm = Limit(1.5, "SRM", low=0, high=10, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    stated = brew.recipe.targets.colour
+    if not stated.known or stated.range.low <= 0:
+        return
+    given = colour(brew)
+    want, have = stated.range, given.range
+    if min(want.typical, have.typical) >= limits.black_srm or have.typical <= 0 or _another_wort(brew):
+        return
+    if want.low - limits.reading_srm <= have.typical <= want.high + limits.reading_srm:
+        return
+    ratio = Range(have.low / want.high, have.typical / want.typical, have.high / want.low)
+    level = below(ratio, limits.paler_times) or above(ratio, limits.darker_times)
+    outside = want.high < have.low or want.low > have.high
+    if level is None and (outside or not limits.usually_paler_times <= ratio.typical <= limits.usually_darker_times):
+        level = Level.NOTE
+    if level is None:
+        return
+    if (unknown := _may_be_dark(brew)) is not None and have.typical < want.typical:
+        raise Open(f"what {unknown.name} is", (*unknown.path, unknown.line.group))
+    if level is Level.ERROR and (given.memory or 1 / limits.surely_times <= ratio.typical <= limits.surely_times):
+        level = Level.WARNING
+    path = as_written(brew, brew.recipe.targets.colour.path)
+    gives = f"the grist gives about {said(have.typical, stated.unit, Kind.BEER_COLOUR)}"
+    band = said(Range(have.low, have.typical, have.high), stated.unit, Kind.BEER_COLOUR)
+    other, meant = _other_scale(path, stated, have)
+    darkest = sorted(
+        (part for part in brew.grist() if part.colour_lovibond is not None and not part.hulls),
+        key=lambda part: -part.weight_kg * (part.colour_lovibond.typical if part.colour_lovibond is not None else 0.0),
+    )[:3]
+    yield Finding(
+        path,
+        level,
+        f"{gives} ({band}), not {stated.text}{f'; is it {meant}' if meant else ''}",
+        gap=round(abs(ratio.typical - 1), 4),
+        evidence=(
+            *rows_of(darkest, lambda part: part.colour_lovibond.typical if part.colour_lovibond else 0.0, "°Lovibond"),
+            row(given),
+        ),
+        related=tuple(part.path for part in darkest[:1]),
+        knobs=(*other, stated_instead(path, stated, have.typical, "say")),
+    )
+
+
+def _may_be_dark(brew: Brew) -> Part | None:
+    """A grain of which nothing is known, however little of it: black malt colours a beer by a fiftieth of the grist."""
+    return next((part for part in brew.grist() if part.guessed and not part.line.colour.known), None)
+
+
+def _another_wort(brew: Brew) -> bool:
+    """Whether the grist gives nothing like the stated OG, so that its weights or the batch are what is wrong."""
+    stated = brew.recipe.targets.og
+    if not stated.known:
+        return False
+    try:
+        given = points(og(brew).typical)
+    except Unknown:
+        return False
+    return not 0.67 * points(stated.range.low) <= given <= 1.5 * points(stated.range.high)
+
+
+def _other_scale(path: Path, stated: Quantity, have: Range) -> tuple[tuple[Knob, ...], str]:
+    """The same number in the other scale, where that fits: SRM and EBC are taken for one another."""
+    unit = {"SRM": "EBC", "EBC": "SRM"}.get(stated.unit)
+    if unit is None:
+        return (), ""
+    same = number(from_canonical(stated.range.typical, stated.unit, Kind.BEER_COLOUR), 3)
+    factor = 12.7 / 25 if unit == "EBC" else 25 / 12.7
+    if not have.low <= stated.range.typical * factor <= have.high or not stated.range.known:
+        return (), ""
+    text = f"{same} {unit}"
+    return (another_text(path, text, f"say {text} instead of {stated.text}"),), text
+
+
+SOUND = """\
+recipe: Boathook Brown
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.8 kg}
+  - {grain: caramel malt 60, weight: 300 g}
+  - {grain: chocolate malt, weight: 120 g}
+targets: {colour: 19 SRM}
+"""
+FAULTY = Example(
+    """\
+recipe: Boathook Brown
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.8 kg}
+  - {grain: caramel malt 60, weight: 300 g}
+targets: {colour: 30 SRM}
+""",
+    "error",
+    7,
+    19,
+    "the grist gives about 8 SRM (6.3-9.7 SRM), not 30 SRM",
+)

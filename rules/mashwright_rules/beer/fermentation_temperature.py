@@ -1,0 +1,174 @@
+"""Does this yeast ferment at this temperature?
+
+Too warm, and yeast makes fusel alcohols and esters that no time mends; too cold, and it settles with the work half
+done. A lager yeast at 22 °C and an ale yeast at 10 °C make another beer than the recipe means, or none.
+
+What is checked: the step in which the beer ferments first, against the range of the yeast's kind; later steps only on
+the warm side, since beer is let rise at the end and laid down cold afterwards. A misspelt kind counts as the one that
+it is a slip of; of several yeasts the widest range counts.
+
+- note: more than 2 °C outside the range; a later step may be 6 °C above it
+- warning: more than 6 °C above, or 4 °C below
+- warning: above 35 °C for any yeast but kveik, known or not; within 0.7 °C of that
+  it is a note, since thermometers differ
+- a step that rises (`at`, `to`) is cold only if the middle of its rise is
+- wort at pitching (`at` of the yeast): a warning above 35 °C and the yeast's own
+  range, a note more than 6 °C above that range
+- skipped: what would be a note on the cold side, in old recipes (with a source,
+  before 1940), since they tell the heat at pitching
+
+It is never an error: the ranges are those of whole kinds, and a strain's own packet knows better. What no yeast lives
+in, and Fahrenheit read as Celsius, has its own rule (unit-slip).
+
+On the day: measure in the beer and not in the room; fermenting beer is 2 to 5 °C warmer than the air around it. Cool
+the wort first; yeast that dies in hot wort leaves it to whatever grows in it.
+
+Sources: [yeast-supplier-pages] [ale-lager-temp] [kveik-mbaa] [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, sours
+from mashwright.brew import kinds as yeast_kinds
+from mashwright.knobs import one_change
+from mashwright.measures import Kind, Quantity, Range, from_canonical, said
+from mashwright.recipe.stated import NOWHERE, Stated
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    slack_c = Limit(2.0, "°C", low=0, high=10, source="judgement")
+    warm_c = Limit(6.0, "°C", low=1, high=15, source="judgement")
+    cold_c = Limit(4.0, "°C", low=1, high=15, source="judgement")
+    later_c = Limit(6.0, "°C", low=0, high=15, source="judgement")
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+    edge_c = Limit(0.7, "°C", low=0, high=5, source="judgement")  # what thermometers and beer differ by
+    hottest_c = Limit(35.0, "°C", low=25, high=45, source="common-practice")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _pitched_hot(brew, limits)
+    kinds = [(one.kind, known) for one, known in zip(brew.recipe.yeast, yeast_kinds(brew), strict=True)]
+    ranges = [known.temperature_c for _, known in kinds if known is not None]
+    sour = any(
+        known is None and any(word in kind.casefold() for word in ("lacto", "sour", "bacteri", "pedio"))
+        for kind, known in kinds
+    )
+    all_known = bool(kinds) and len(ranges) == len(kinds)
+    names = " and ".join(kind for kind, _ in kinds if kind)
+    for number, (path, stated, rises_to) in enumerate(_stated(brew)):
+        at_c = stated.range.typical
+        if not brew.bounds.frozen_c <= at_c <= brew.bounds.dead_yeast_c:
+            continue  # a unit has slipped
+        if all_known:
+            low, high = min(one.low for one in ranges), max(one.high for one in ranges)
+            found = _outside(path, stated, rises_to, Range(low, low, high), names, limits, later=number > 0)
+            if found is not None:
+                if not (found.level is Level.NOTE and at_c < low and _is_old(brew, limits)):
+                    yield found
+                return
+        elif at_c > limits.hottest_c and not sour:
+            most = said(limits.hottest_c, stated.unit, Kind.TEMPERATURE)
+            message = f"{stated.text} is hotter than the {most} that brewing yeast stands, kveik apart"
+            level = Level.WARNING if at_c > limits.hottest_c + limits.edge_c else Level.NOTE
+            yield Finding(path, level, message, gap=round((at_c - limits.hottest_c) / 10, 4))
+            return
+
+
+def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Wort that is too hot for the yeast when it is pitched."""
+    for yeast, known in zip(brew.recipe.yeast, yeast_kinds(brew), strict=True):
+        if not yeast.at.known or yeast.at.range.typical > brew.bounds.dead_yeast_c:
+            continue
+        at_c, most = yeast.at.range.typical, limits.hottest_c
+        if known is not None:
+            most = max(most, known.temperature_c.high)
+        elif sours(yeast.kind):
+            continue
+        path = yeast.at.path
+        who = f"{yeast.kind} yeast" if yeast.kind else "the yeast"
+        usual = known.temperature_c if known is not None else _USUAL_C
+        text = said((usual.low + usual.high) / 2, yeast.at.unit, Kind.TEMPERATURE)
+        knobs = (one_change((Edit(path, text),), f"pitch at {text} instead of {yeast.at.text}"),)
+        if at_c > most:
+            message = f"{yeast.at.text} may kill {who}, which tolerates at most"
+            message += f" {said(most, yeast.at.unit, Kind.TEMPERATURE)}; cool the wort before the yeast goes in"
+            level = Level.WARNING if at_c > most + limits.edge_c else Level.NOTE
+            yield Finding(path, level, message, gap=round((at_c - most) / 10, 4), knobs=knobs)
+        elif known is not None and at_c > known.temperature_c.high + limits.warm_c:
+            high = said(known.temperature_c.high, yeast.at.unit, Kind.TEMPERATURE)
+            message = f"{yeast.at.text} could be too warm to pitch {who}, which ferments at most at {high}"
+            yield Finding(path, Level.NOTE, message, gap=round((at_c - known.temperature_c.high) / 10, 4), knobs=knobs)
+
+
+_USUAL_C = Range(16.0, 20.0, 24.0)  # for a yeast of which nothing is known; common practice
+
+
+def _is_old(brew: Brew, limits: Limits) -> bool:
+    return min(brew.recipe.years, default=limits.old_before) < limits.old_before
+
+
+def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity, Stated]]:
+    """Temperatures in the order in which the beer comes to them, each with the warmer one that it rises to."""
+    for step in brew.recipe.ferment:
+        rises = step.at.known and step.to.known and step.to.range.typical > step.at.range.typical
+        for key, stated, rises_to in (("at", step.at, step.to if rises else NOWHERE), ("to", step.to, NOWHERE)):
+            if stated.known:
+                yield (*step.path, key), stated, rises_to
+
+
+def _outside(
+    path: Path, stated: Quantity, rises_to: Stated, usual_c: Range, names: str, limits: Limits, *, later: bool
+) -> Finding | None:
+    at_c, low, high = stated.range.typical, usual_c.low, usual_c.high
+    middle_c = (at_c + rises_to.range.typical) / 2 if rises_to.known else at_c
+    above, below = at_c - high - (limits.later_c if later else 0.0), 0.0 if later else low - middle_c
+    if above <= limits.slack_c and below <= limits.slack_c and (at_c <= limits.hottest_c or high > limits.hottest_c):
+        return None
+    warm = above > 0 or at_c > limits.hottest_c
+    sure = above > limits.warm_c or below > limits.cold_c or (at_c - limits.edge_c > limits.hottest_c >= high)
+    usual = f"{said(low, stated.unit, Kind.TEMPERATURE).split(' ')[0]} to {said(high, stated.unit, Kind.TEMPERATURE)}"
+    what = "warm" if warm else "cold"
+    middle = round(from_canonical((low + high) / 2, stated.unit, Kind.TEMPERATURE))  # the edge suits no beer
+    near = f"{middle} {stated.unit}"
+    rising = f" rising to {rises_to.text}" if rises_to.known and not warm else ""
+    return Finding(
+        path,
+        Level.WARNING if sure else Level.NOTE,
+        f"{stated.text}{rising} is {what} for {names} yeast, which ferments at {usual}",
+        gap=round(max(above, below, 0.1) / 10, 4),
+        evidence=tuple(
+            Evidence(label, round(from_canonical(end_c, stated.unit, Kind.TEMPERATURE)), stated.unit)
+            for label, end_c in (("usual from", low), ("usual to", high))
+        ),
+        related=(("yeast",),),
+        knobs=(one_change((Edit(path, near),), f"{near} instead of {stated.text}"),),
+    )
+
+
+SOUND = """\
+recipe: Lock House Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+yeast: {kind: Bavarian lager}
+ferment: [{at: 10 °C, for: 12 d}, {at: 16 °C, for: 2 d}, {at: 1 °C, for: 5 weeks}]
+"""
+FAULTY = Example(
+    """\
+recipe: Lock House Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+yeast: {kind: Bavarian lager}
+ferment: [{at: 24 °C, for: 12 d}]
+""",
+    "warning",
+    7,
+    16,
+    "24 °C is warm for Bavarian lager yeast, which ferments at 7 to 15 °C",
+)

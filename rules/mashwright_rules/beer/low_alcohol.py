@@ -1,0 +1,150 @@
+"""Does this beer or wort keep, or can it spoil dangerously?
+
+Alcohol, hops, a low pH and the lack of sugar are what keeps harmful germs out of beer. Beer with little alcohol has
+lost one of them, and what was boiled but is kept as wort (no-chill in a closed vessel, starter wort in jars) has only
+the hops: such wort is not sour enough by itself to hold back the germs that make botulin.
+
+Computed: the stated alcohol, else that of the stated gravities, else the most that this grist, mash and yeast can
+give: below 2.5 % by volume is a note, below 1.2 % (where alcohol need hardly be labelled) a warning. Words of the notes
+and the additions tell of no-chill or stored wort, which is a warning too. Where the recipe itself speaks of acid, cold
+or heat treatment, or pitches a souring culture, each is only a note, and so is weak beer that is meant sour by style or
+name. It is asked, not condemned: small beer and sour beer are old and may be meant.
+
+On the day: keep it cold, from the first hour; or bring it to a low pH and measure that; or heat it as somebody shows
+you who knows how. A kitchen boil does not kill spores. For anything that is given to others, ask for competent advice;
+local food law comes before anything here.
+
+Sources: [home-brewery-hazards] [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, meant_sour, said_of, sours, told
+from mashwright.brewing.alcohol import alcohol_by_volume
+from mashwright.figures.beer import abv, apparent_attenuation
+from mashwright.measures import Range
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    weak_percent = Limit(2.5, "% vol", low=0.5, high=4, source="common-practice")
+    alcohol_free_percent = Limit(1.2, "% vol", low=0.3, high=3, source="common-practice")
+    no_wort_percent = Limit(35.0, "%", low=0, high=60, source="judgement")
+
+
+_ACIDS = ("acid", "acids", "acidulated")
+_ADVICE = "it needs low pH, cold or heat, so ask for competent advice"
+_NO_CHILL = ("no-chill", "no chill", "nochill")
+_STARTER = ("starter wort", "canned wort", "wort starter", "jars of wort", "stored wort")
+_KEPT = ("store", "stored", "shelf", "jar", "canned", "cupboard", "weeks", "months", "pantry")
+_TREATED = (
+    "acid", "acids", "acidic", "acidified", "acidify", "acidulated", "sour", "soured", "souring", "ph 4", "ph of 4",
+    "ph below", "fridge", "refrigerator", "refrigerated", "cold", "chilled", "frozen", "froze", "freeze", "freezer",
+    "freezing", "pasteurised", "pasteurized", "pasteurise", "pasteurize", "pasteurisation", "pasteurization",
+    "pressure",
+)  # fmt: skip
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _stored_wort(brew)
+    yield from _weak(brew, limits)
+
+
+def _weak(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    try:
+        alcohol, path = _alcohol(brew, limits)
+    except Unknown:
+        return
+    if alcohol is None or below(alcohol, limits.weak_percent) is None:
+        return
+    least = f"{limits.weak_percent:g}"
+    nearly_free = below(alcohol, limits.alcohol_free_percent) is not None
+    kept = said_of(brew.recipe.notes, *_TREATED) or _soured(brew) or meant_sour(brew)
+    level = Level.WARNING if nearly_free and not kept else Level.NOTE
+    yield Finding(
+        path,
+        level,
+        f"{told(alcohol.typical, limits.weak_percent)} % alcohol keeps germs out less surely than {least} % or more;"
+        f" if it is meant, {_ADVICE}",
+        gap=gap(alcohol, limits.weak_percent),
+        evidence=(Evidence("alcohol by volume", alcohol.typical, "% vol", path),),
+    )
+
+
+def _alcohol(brew: Brew, limits: Limits) -> tuple[Range | None, Path]:
+    """Alcohol as stated, else by the gravities, else the most that the wort gives; None where it is no beer."""
+    targets = brew.recipe.targets
+    if targets.abv.known:
+        return targets.abv.range, targets.abv.path
+    if targets.abv.mentioned:
+        return None, ()
+    if targets.og.known and targets.fg.known:
+        start, end = targets.og.range, targets.fg.range
+        if end.typical >= start.typical:
+            return None, ()
+        return Range.exact(alcohol_by_volume(start.typical, end.typical)), brew.recipe.targets.fg.path
+    if not brew.recipe.yeast or apparent_attenuation(brew).typical < limits.no_wort_percent:
+        return None, ()
+    reckoned = abv(brew).range
+    return (Range(reckoned.low, reckoned.high, reckoned.high), brew.recipe.grist.path)
+
+
+def _stored_wort(brew: Brew) -> Iterator[Finding]:
+    soured = _soured(brew)
+    for path, text in _texts(brew):
+        if any(word in text for word in _NO_CHILL):
+            kept = "wort that cools in a closed vessel (no-chill) is not sour enough to be kept"
+            message = f"{kept}; pitch it the next day; to be kept {_ADVICE}"
+        elif any(word in text for word in _STARTER) and any(word in text for word in _KEPT):
+            message = f"stored starter wort is not sour enough to hold back dangerous germs, boiled or not; {_ADVICE}"
+        else:
+            continue
+        level = Level.NOTE if soured or said_of(text, *_TREATED) else Level.WARNING
+        yield Finding(path, level, message, gap=1.0)
+
+
+def _texts(brew: Brew) -> Iterator[tuple[Path, str]]:
+    recipe = brew.recipe
+    if recipe.notes:
+        yield recipe.notes.path, recipe.notes.casefold().replace("chill haze", "")
+    for addition in recipe.additions:
+        yield addition.path, f"{addition.what} {addition.when}".casefold()
+
+
+def _soured(brew: Brew) -> bool:
+    """Whether an acid or a culture makes such beer or wort sour."""
+    acid = any(said_of(addition.what, *_ACIDS) for addition in brew.recipe.additions)
+    return acid or any(sours(yeast.kind) for yeast in brew.recipe.yeast)
+
+
+SOUND = """\
+recipe: Gate Table Beer
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 2.6 kg}
+mash:
+  rests: [{at: 68 °C, for: 60 min}]
+yeast: {kind: English ale}
+targets: {og: 1.030, fg: 1.009, abv: 2.8 %}
+"""
+FAULTY = Example(
+    """\
+recipe: Gate Table Beer
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 1.1 kg}
+mash:
+  rests: [{at: 68 °C, for: 60 min}]
+yeast: {kind: English ale}
+targets: {og: 1.012, fg: 1.004, abv: 1.0 %}
+""",
+    "warning",
+    9,
+    38,
+    "1 % alcohol keeps germs out less surely than 2.5 % or more; if it is meant, it needs low pH, cold or heat,"
+    " so ask for competent advice",
+)

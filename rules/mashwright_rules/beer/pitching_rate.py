@@ -1,0 +1,201 @@
+"""Is there enough yeast for this wort?
+
+Too few cells have to multiply too often: the beer starts late, while everything else grows in it, makes more of the
+flavours that yeast should not make, and may stop before its end. Lager is pitched cold and wants twice as much, strong
+wort more than weak.
+
+What is checked: dry yeast by weight; packs, slurry, starters and cells against the cells that the wort needs (0.75
+million to each ml and °P for ale, 1.5 for lager pitched cold, 1 where neither is named).
+
+- warning: less than 0.35 g of dry yeast to a litre of ale wort, or 0.7 of lager
+  wort; in proportion more above 15 °P and less below 12; up to a tenth short is
+  only a note
+- warning: less than 45 % of the cells that the wort needs
+- error: more than 60 g of yeast to the litre; were grams meant?
+- warning: more than 30 times the cells that the wort needs
+- a starter counts about 100 thousand million cells to the litre, fewer where
+  much yeast begins it; cells stated beside a starter are taken as what it brings
+- skipped: kveik, which is pitched thin by custom, and cultures of bacteria or wild
+  yeast, unless there is far too much
+
+On the day: look at the date, wake dry yeast as its packet says, give liquid yeast a starter two days before, air the
+wort well. Slurry: about one thousand million (American: billion) cells to the ml if it is thick, fewer if it is old.
+
+Sources: [fix-pitching] [pitching-articles] [starter-trials] [troester-yeast-growth] [common-practice]
+[from-memory] [judgement]
+"""
+
+from collections.abc import Iterator
+from math import ceil
+
+from mashwright.brew import Brew, into_fermenter, litres_in, number, told
+from mashwright.brew import kinds as yeast_kinds
+from mashwright.brewing.gravity import plato
+from mashwright.figures.beer import DRY_UP_TO_G_PER_L, dry_g_per_l, wort_strength, yeast_class
+from mashwright.figures.beer import needed as cells_needed
+from mashwright.figures.beer import pitched as cells_pitched
+from mashwright.knobs import Knob, another_text, same_number
+from mashwright.measures import Kind, Quantity, said, step_of
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    ale_g_per_l = Limit(0.35, "g/l", low=0.1, high=2, source="common-practice")
+    lager_g_per_l = Limit(0.7, "g/l", low=0.2, high=3, source="common-practice")
+    weak_plato = Limit(12.0, "°P", low=5, high=15, source="common-practice")
+    strong_plato = Limit(15.0, "°P", low=10, high=25, source="judgement")
+    a_little_percent = Limit(10.0, "%", low=0, high=30, source="judgement")
+    cells_percent = Limit(45.0, "%", low=10, high=100, source="judgement")
+    thickest_g_per_l = Limit(60, "g/l", low=20, high=500, source="judgement")
+    too_many_times = Limit(30, "times", low=5, high=500, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yeasts = brew.recipe.yeast
+    far_too_much = list(_far_too_much(brew, limits))
+    yield from far_too_much
+    if far_too_much or len(yeasts) != 1 or not yeasts[0].pitch.known:
+        return
+    yeast, pitch = yeasts[0], yeasts[0].pitch
+    known = yeast_kinds(brew)[0]
+    if known is not None and (known.name == "kveik" or not known.species.startswith("Saccharomyces")):
+        return
+    if known is None and any(word in yeast.kind.casefold() for word in ("sour", "lacto", "bacteri", "wild")):
+        return
+    if pitch.kind in (Kind.MASS, Kind.DOSE) and dry_g_per_l(brew, pitch).typical <= DRY_UP_TO_G_PER_L:
+        if not yeast.starter.known:
+            yield from _dry(brew, limits, pitch)
+    else:
+        yield from _cells(brew, limits, pitch)
+
+
+def _far_too_much(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """More yeast than anybody pitches: a slip of the unit or of the decimal point."""
+    for yeast in brew.recipe.yeast:
+        pitch = yeast.pitch
+        if not pitch.known:
+            continue
+        path = yeast.pitch.path
+        if pitch.kind in (Kind.MASS, Kind.DOSE):
+            rate = dry_g_per_l(brew, pitch)
+            if above(rate, limits.thickest_g_per_l) is None:
+                continue
+            litres = into_fermenter(brew).typical
+            whole = pitch.range.typical if pitch.kind is Kind.MASS else 0.0
+            asked, knobs = "", tuple[Knob, ...]()
+            meant = same_number(pitch, "g") if pitch.unit == "kg" else None
+            if meant is not None and whole / litres <= limits.thickest_g_per_l:  # so many g in place of kg
+                asked, knobs = (
+                    f"; did you mean {meant}?",
+                    (another_text(path, meant, f"{meant} instead of {pitch.text}"),),
+                )
+            much = f"{told(rate.typical, limits.thickest_g_per_l)} g to the litre"
+            most = f"{number(limits.thickest_g_per_l, 3)} g/l"
+            message = f"{pitch.text} of yeast is {much}; even thick barm is at most {most}{asked}"
+            yield Finding(path, Level.ERROR, message, gap=gap(rate, limits.thickest_g_per_l), knobs=knobs)
+        elif len(brew.recipe.yeast) == 1:
+            want, have = cells_needed(brew), cells_pitched(brew)
+            if want.typical <= 0 or have.low <= limits.too_many_times * want.high:
+                continue
+            times = number(have.typical / want.typical, 2)
+            message = f"{pitch.text} is about {times} times the yeast that this wort needs; is this on purpose?"
+            yield Finding(path, Level.WARNING, message, gap=1.0, evidence=(row(want), row(have)))
+
+
+def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
+    lager = yeast_class(brew) == "lager"
+    usual = limits.lager_g_per_l if lager else limits.ale_g_per_l
+    strength, text = wort_strength(brew)
+    degrees = plato(strength.typical)
+    least = usual * max(1.0, degrees / limits.strong_plato) * min(1.0, degrees / limits.weak_plato)
+    slack = least * limits.a_little_percent / 100  # no rate is weighed or counted closer
+    rate = dry_g_per_l(brew, pitch)
+    if below(rate, least) is None:
+        return
+    path = (*brew.recipe.yeast[0].path, "pitch")
+    beer = "a lager" if lager else "an ale"
+    beer += f" of {text}" if number(least, 2) != number(usual, 2) else ""
+    volume = into_fermenter(brew)
+    wants = f"{beer} wants {number(least, 2)} g/l"
+    if pitch.kind is Kind.DOSE:
+        message = f"{pitch.text} of dry yeast is thin; {wants} at the least"
+    else:
+        message = f"{pitch.text} of dry yeast is {told(rate.typical, least)} g to the litre; {wants} at the least"
+    knobs: tuple[Knob, ...] = (_more(brew, pitch, least / rate.typical),) if rate.typical > 0 else ()
+    meant = same_number(pitch, "g") if pitch.unit == "mg" else None
+    if meant is not None and rate.typical * 1000 >= least / 2:  # so many g in place of mg
+        message += f"; did you mean {meant}?"
+        knobs = (another_text(path, meant, f"{meant} instead of {pitch.text}"),)
+    yield Finding(
+        path,
+        Level.WARNING if rate.typical < least - slack else Level.NOTE,
+        message,
+        gap=gap(rate, least),
+        evidence=(
+            Evidence("dry yeast pitched", rate.typical, "g/l", path),
+            Evidence("wort", litres_in(brew, volume.typical), "", brew.recipe.batch.path),
+        ),
+        knobs=knobs,
+    )
+
+
+def _cells(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
+    want, have = cells_needed(brew), cells_pitched(brew)
+    if want.typical <= 0 or have.typical <= 0:
+        return
+    share = have.range * (100 / want.typical)
+    if below(share, limits.cells_percent) not in (Level.WARNING, Level.ERROR):
+        return
+    path = (*brew.recipe.yeast[0].path, "pitch")
+    brings = "" if pitch.kind is Kind.CELLS else f" brings about {number(have.typical, 2)} billion cells, which"
+    _, text = wort_strength(brew)
+    slack = limits.cells_percent * limits.a_little_percent / 100
+    yield Finding(
+        path,
+        Level.WARNING if share.typical < limits.cells_percent - slack else Level.NOTE,
+        f"{pitch.text}{brings} is {told(share.typical, limits.cells_percent)} % of the"
+        f" {number(want.typical, 2)} billion that this wort of {text} wants",
+        gap=gap(share, limits.cells_percent),
+        evidence=(row(want), row(have)),
+        related=(brew.recipe.batch.path,),
+        knobs=(_more(brew, pitch, want.typical / have.typical),),  # what the wort needs, not the edge of the warning
+    )
+
+
+def _more(brew: Brew, pitch: Quantity, factor: float) -> Knob:
+    """As much more of the same as is enough, rounded up to what can be weighed or bought."""
+    step = step_of(pitch.unit, pitch.kind)
+    value = ceil(pitch.range.typical * factor / step - 1e-9) * step
+    text = said(value, pitch.unit, pitch.kind)
+    path = (*brew.recipe.yeast[0].path, "pitch")
+    return another_text(path, text, f"pitch {text} instead of {pitch.text}")
+
+
+SOUND = """\
+recipe: Cold Store Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+yeast: {kind: Bavarian lager, pitch: 23 g}
+ferment: [{at: 10 °C, for: 14 d}]
+targets: {og: 1.050}
+"""
+FAULTY = Example(
+    """\
+recipe: Cold Store Lager
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+yeast: {kind: Bavarian lager, pitch: 11 g}
+ferment: [{at: 10 °C, for: 14 d}]
+targets: {og: 1.050}
+""",
+    "warning",
+    6,
+    38,
+    "11 g of dry yeast is 0.55 g to the litre; a lager wants 0.7 g/l at the least",
+)

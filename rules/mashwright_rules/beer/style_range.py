@@ -1,0 +1,180 @@
+"""Where does the beer leave the published ranges of its stated style?
+
+Two bodies publish style guidelines, the judges' programme and the brewers' trade association, and they revise them
+every few years. A beer outside of a range is not wrong, only harder to sell, or to judge, under that name; so this is
+never more than a note.
+
+Computed: original and final gravity, alcohol, bitterness and colour, as the recipe states them, else as they are
+figured (then only where even the near end of the figure is outside), against the range of the style and of every other
+edition that is known of it. From 40 SRM on a beer is black to the eye, so a range that goes up to there has no upper
+end. The style is looked up as the recipe writes it; one that is not found, or that could be
+several, is passed over.
+
+On the day: brew the beer that you like, and name it afterwards.
+
+Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] [from-memory] (black from
+40 SRM), and those behind the table of styles
+"""
+
+from collections.abc import Iterator
+from math import inf
+from typing import TYPE_CHECKING, NamedTuple
+
+from mashwright.brew import Brew
+from mashwright.figures.beer import abv, colour, fg
+from mashwright.figures.kettle import bitterness
+from mashwright.figures.mash import og
+from mashwright.ingredients.lookup import style as known_style
+from mashwright.knobs import as_written
+from mashwright.measures import Kind, Range, said
+from mashwright.recipe.stated import Stated
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, below
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from mashwright.figures.figure import Figure
+
+
+class Limits(Settings):
+    """How far outside still counts as inside: what rounding does."""
+
+    gravity_points = Limit(0.5, "points", low=0, high=10, source="judgement")
+    alcohol_percent = Limit(0.05, "% vol", low=0, high=1, source="judgement")
+    bitterness_ibu = Limit(0.5, "IBU", low=0, high=10, source="judgement")
+    colour_srm = Limit(0.5, "SRM", low=0, high=10, source="judgement")
+    black_srm = Limit(40, "SRM", low=30, high=100, source="from-memory")
+
+
+class _Measure(NamedTuple):
+    """One of the five figures of a style.
+
+    Attributes:
+        key: in the table of styles.
+        field: in the recipe's targets.
+        stated: what the recipe says, or None.
+        endless: an upper end from which there is none.
+    """
+
+    key: str
+    field: str
+    word: str
+    stated: Stated
+    figured: "Callable[[Brew], Figure]"
+    unit: str
+    kind: Kind
+    allowed: float
+    endless: float = inf
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    if not brew.recipe.style or (style := known_style(brew.recipe.style)) is None:
+        return
+    for measure in _measures(brew, limits):
+        editions = [(style.edition, getattr(style, measure.key))]
+        editions += [(other.edition, one) for other in style.others for key, one in other.bounds if key == measure.key]
+        bounds = {edition: _ends(one.low, one.high, measure.endless) for edition, one in editions}
+        value = _value(brew, measure)
+        if value is None or any(_side(value, *ends, measure.allowed) is None for ends in bounds.values()):
+            continue
+        edition, (low, high) = next(iter(bounds.items()))
+        side = _side(value, low, high, measure.allowed)
+        unit = measure.stated.unit if measure.stated.known else measure.unit
+        band = said(Range(low, low, high or low), unit, measure.kind)
+        here = measure.stated.text if measure.stated.known else f"about {said(value.typical, unit, measure.kind)}"
+        others = f"; outside that of {' and of '.join(list(bounds)[1:])} too" if len(bounds) > 1 else ""
+        upward = "" if high is not None else " and more"
+        path: Path = brew.recipe.style.path
+        if measure.stated.known:
+            path = as_written(brew, (*brew.recipe.targets.path, measure.field))
+        yield Finding(
+            path,
+            Level.NOTE,
+            f"{measure.word} {here} is {side} the {band}{upward} of {style.name} ({edition}{others})",
+            evidence=(Evidence(f"{style.name}, {edition}", f"{band}{upward}", "", brew.recipe.style.path),),
+            related=(brew.recipe.style.path,),
+        )
+
+
+def _ends(low: float, high: float | None, endless: float) -> tuple[float, float | None]:
+    """The ends of a range, the upper one None where it is one from which there is none."""
+    return low, high if high is not None and high < endless else None
+
+
+def _value(brew: Brew, measure: _Measure) -> Range | None:
+    """As stated, else as figured; None where it is not known."""
+    if measure.stated.known:
+        return measure.stated.range
+    if measure.stated.mentioned:
+        return None
+    try:
+        return measure.figured(brew).range
+    except Unknown:
+        return None
+
+
+def _side(value: Range, low: float, high: float | None, allowed: float) -> str | None:
+    """On which side of a range all of a value lies, or None."""
+    if below(value, low - allowed) is Level.ERROR:
+        return "below"
+    return "above" if high is not None and above(value, high + allowed) is Level.ERROR else None
+
+
+def _measures(brew: Brew, limits: Limits) -> tuple[_Measure, ...]:
+    stated = brew.recipe.targets
+    sg = limits.gravity_points / 1000
+    return (
+        _Measure("og", "og", "OG", stated.og, og, "SG", Kind.GRAVITY, sg),
+        _Measure("fg", "fg", "FG", stated.fg, fg, "SG", Kind.GRAVITY, sg),
+        _Measure("abv", "abv", "alcohol of", stated.abv, abv, "%", Kind.SHARE, limits.alcohol_percent),
+        _Measure(
+            "ibu",
+            "bitterness",
+            "bitterness of",
+            stated.bitterness,
+            bitterness,
+            "IBU",
+            Kind.BITTERNESS,
+            limits.bitterness_ibu,
+        ),
+        _Measure(
+            "srm",
+            "colour",
+            "colour of",
+            stated.colour,
+            colour,
+            "SRM",
+            Kind.BEER_COLOUR,
+            limits.colour_srm,
+            limits.black_srm,
+        ),
+    )
+
+
+SOUND = """\
+recipe: Pilot Cutter Pils
+by: Saltmarsh Lane Mash Circle
+style: German pils
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.2 kg}
+targets: {og: 1.048, fg: 1.010, abv: 5.0 %, bitterness: 34 IBU, colour: 3.5 SRM}
+"""
+FAULTY = Example(
+    """\
+recipe: Pilot Cutter Pils
+by: Saltmarsh Lane Mash Circle
+style: German pils
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.2 kg}
+targets:
+  og: 1.048
+  bitterness: 15 IBU
+""",
+    "note",
+    9,
+    15,
+    "bitterness of 15 IBU is below the 22-40 IBU of German pils (judge programme 2021;"
+    " outside that of trade association 2026 too)",
+)

@@ -1,0 +1,88 @@
+"""Do two recipes of the collection have one name?
+
+Whoever looks for the Harbour Wheat should find one Harbour Wheat. Two files of one name are two versions of which
+nobody knows the right one, or a copy that was to become another beer.
+
+Computed: names without regard to capitals, accents, blanks, hyphens and other marks; but a number keeps its sign, its
+decimal point and its stroke: -1.5 and +1.5 are two names, and so are 1.5 and 15, or 1/2 and 12. A hyphen that joins a
+number to a word is no sign. The finding stands in the later file by path; it runs when a folder is reviewed.
+
+On the day: ask whose sheet lies on the table before the grain is weighed.
+
+Sources: none needed; [common-practice].
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew
+from mashwright.rule import ExampleOfTwo, Finding, Level, Settings
+
+
+class Limits(Settings):
+    """It has no settings of its own."""
+
+
+SOUND = """\
+recipe: Harbour Wheat
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 2.5 kg}
+  - {grain: wheat malt, weight: 2 kg}
+"""
+
+FAULTY = ExampleOfTwo(
+    SOUND,
+    """\
+recipe: harbour-wheat
+by: Saltmarsh Lane Mash Circle
+batch: 10 l
+grist:
+  - {grain: pilsner malt, weight: 1.2 kg}
+  - {grain: wheat malt, weight: 1 kg}
+""",
+    "warning",
+    1,
+    9,
+    "harbour-wheat is the name of first.yaml too; give one of the two another name, or take it out",
+)
+
+
+_KEPT = {".": ".", ",": ".", "+": "+", "/": "/", "\u2044": "/"}
+"""What parts the digits of a number; the last is the stroke of a fraction that was one sign."""
+
+
+def gather(brew: Brew) -> tuple[str, str] | None:
+    name = str(brew.recipe.name)
+    plain = name.casefold()
+    if not plain.isascii():
+        from unicodedata import normalize
+
+        plain = normalize("NFKD", plain)  # an accent becomes a mark of its own, which is no letter
+    if plain.isalnum():
+        return plain, name
+    key = "".join(sign if sign.isalnum() else _of_a_number(plain, place) for place, sign in enumerate(plain))
+    return (key, name) if any(sign.isalnum() for sign in key) else None
+
+
+def _of_a_number(text: str, place: int) -> str:
+    """A mark as it counts in a name: the sign or the point of a number, or nothing."""
+    sign, before, after = text[place], text[place - 1 : place], text[place + 1 : place + 2]
+    if not after.isdigit():
+        return ""
+    if before.isdigit():
+        return _KEPT.get(sign, "")
+    if sign == "+":
+        return "+"
+    return "-" if sign in "-\u2212" and not before.isalnum() else ""
+
+
+def check_collection(gathered: list[tuple[str, tuple[str, str]]], limits: Limits) -> Iterator[tuple[str, Finding]]:
+    del limits
+    first: dict[str, str] = {}
+    for path, (key, name) in sorted(gathered):
+        if key in first:
+            message = f"{name} is the name of {first[key]} too; give one of the two another name, or take it out"
+            yield path, Finding(("recipe",), Level.WARNING, message, gap=1.0)
+        else:
+            first[key] = path

@@ -1,0 +1,88 @@
+"""Is there more acidulated malt than a beer that is not meant sour carries?
+
+Acidulated malt carries lactic acid. A few per cent of the grist bring the mash to its best pH where the water is
+alkaline; more is tasted, and much of it takes the mash below the pH at which its enzymes work well. Sour beer is
+made so on purpose.
+
+Computed: its share of the grain; each per cent lowers the pH of the mash by about 0.1. A note above 5 %. Above 10
+% a warning that asks whether a sour beer is meant; a note where style, name, notes or a souring culture say so, or
+where it enters when the mash is done.
+
+On the day: pH of a cooled sample ten minutes after mashing in (doughing in), 5.2 to 5.6; taste the wort.
+
+Sources: [oxford-acidulated] 0.1 pH a per cent and up to 10 %, [encyc-malt-types] 2-4 %, [common-practice] 1-5 %
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, Part, meant_sour, number, told
+from mashwright.figures.grist import acidulated_share
+from mashwright.knobs import Knob, less_of
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of
+
+
+class Limits(Settings):
+    usual_percent = Limit(5, "% of grist", low=0, high=90, source="common-practice")
+    most_percent = Limit(10, "% of grist", low=0, high=100, source="oxford-acidulated")
+
+
+SOUND = """\
+recipe: Saltpan Helles
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+  - {grain: acidulated malt, weight: 130 g}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Saltpan Helles
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.4 kg}
+  - {grain: acidulated malt, weight: 600 g}
+""",
+    "warning",
+    6,
+    6,
+    "12 % of the grist is acidulated malt, which lowers the mash by more than 1 pH; is a sour beer meant?",
+)
+
+
+RULE_HOLDS_TO_PERCENT = 10  # a tenth of a pH for each per cent, up to there [oxford-acidulated]
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    share = acidulated_share(brew)
+    much = above(share, limits.most_percent) is not None
+    limit = limits.most_percent if much else limits.usual_percent
+    if above(share, limit) is None:
+        return
+    parts = [part for part in brew.grist() if part.kind == "acidulated malt"]
+    largest = max(parts, key=lambda part: part.amount)
+    all_of_it = sum(part.amount for part in parts)
+    late = all(part.place == "late mash" for part in parts)
+    level = Level.WARNING if much and not late and not meant_sour(brew) else Level.NOTE
+    most = min(share.typical, RULE_HOLDS_TO_PERCENT)
+    fall = f"{'about' if most == share.typical else 'more than'} {number(0.1 * most, 2)} pH"
+    opening = f"{told(share.typical, limit)} % of the grist is {largest.name}"
+    yield Finding(
+        largest.path,
+        level,
+        f"{opening}, which lowers the mash by {fall}; is a sour beer meant?"
+        if level is Level.WARNING
+        else f"{opening}, which lowers the mash by {fall}; {number(limits.usual_percent)} % is usual at most",
+        gap=gap(share, limit),
+        evidence=rows_of(parts, lambda part: share.typical * part.amount / all_of_it, "% of grist"),
+        knobs=(_less(brew, largest, limits),) if level > Level.NOTE else (),
+    )
+
+
+def _less(brew: Brew, largest: Part, limits: Limits) -> Knob:
+    """As much less as brings the share to the usual one."""
+    share = acidulated_share(brew).typical
+    all_of_it = sum(part.amount for part in brew.grist() if part.kind == "acidulated malt")
+    usual = limits.usual_percent / (100 - limits.usual_percent) * all_of_it * (100 / share - 1)
+    return less_of(largest, first_kg=max(0.0, usual - (all_of_it - largest.amount)))

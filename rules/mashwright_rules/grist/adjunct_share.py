@@ -1,0 +1,123 @@
+"""Is the share of unmalted grain within what this base malt can carry?
+
+Raw, flaked and torrefied grain brings starch and neither enzymes nor much of the nitrogen that yeast lives on. Up
+to two fifths of the grist is everyday brewing in many countries; at three fifths the beer is another one and the
+yeast goes hungry. Strong malt (two-row, six-row) carries more of it than pale ale or Munich malt does.
+
+Computed: unmalted grain as a share of all grain and malt extract, hulls (husks) and sugars left out. A note above 40
+%, a warning above 60 %, whatever the malt, since no malt feeds the yeast for so much grain beside it. Where the malts
+of the mash average less than 70 °Lintner themselves, the note comes earlier in proportion; whether the enzymes still
+suffice is the question of enzyme-sufficiency, which is asked as well. Added enzymes lower it by one level, and so
+does opaque sorghum beer, which is porridge for the most part.
+
+On the day: test the mash with iodine, give the yeast nutrient, and leave time for a slow run-off (lauter).
+
+Sources: [schnitzenbaumer-2014] 40 %, [yorke-2021] 60 %, [diastatic-power-article] 70 °Lintner, [bogdan-2017]
+what is everyday, [judgement] the proportion
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, Part, number, told
+from mashwright.figures.grist import adjunct_share
+from mashwright.knobs import Knob, in_its_place, less_of
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of
+
+
+class Limits(Settings):
+    much_percent = Limit(40, "% of grist", low=0, high=100, source="schnitzenbaumer-2014")
+    most_percent = Limit(60, "% of grist", low=0, high=100, source="yorke-2021")
+    strong_lintner = Limit(70, "°Lintner", low=20, high=200, source="diastatic-power-article")
+
+
+SOUND = """\
+recipe: Levee Lager
+by: Saltmarsh Lane Mash Circle
+batch: 5 gal
+grist:
+  - {grain: six-row pale malt, weight: 7 lb}
+  - {grain: flaked maize, weight: 3 lb}
+mash:
+  rests:
+    - {at: 150 °F, for: 60 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Winter Store Wheat
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: six-row pale malt, weight: 1.75 kg}
+  - {grain: flaked wheat, weight: 3.25 kg}
+  - {grain: rice hulls, weight: 300 g}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+""",
+    "warning",
+    4,
+    1,
+    "65 % of the grist is unmalted; above 60 % the yeast runs short of nitrogen and the beer turns thin",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    share = adjunct_share(brew)
+    unmalted = [part for part in brew.grist() if part.unmalted and part.group == "grain"]
+    malts = [part for part in brew.placed("mash") if not part.unmalted and not part.hulls and part.group == "grain"]
+    whole = 100 * sum(part.amount for part in unmalted) / share.typical if share.typical > 0 else 0.0
+    own_lintner = _own_power(brew, malts)
+    if own_lintner <= 0:
+        return
+    carried = limits.much_percent * min(1.0, own_lintner / limits.strong_lintner)
+    level, limit, message = Level.NOTE, carried, ""
+    if above(share, limits.most_percent) is not None:
+        limit = limits.most_percent
+        level = Level.WARNING
+        message = (
+            f"{told(share.typical, limit)} % of the grist is unmalted; above {number(limit)} % the yeast runs short"
+            " of nitrogen and the beer turns thin"
+        )
+    elif above(share, carried) is None:
+        return
+    else:
+        message = (
+            f"{told(share.typical, limit)} % of the grist is unmalted; malts of {number(own_lintner, 2)} °Lintner"
+            f" carry about {number(limit, 2)} % with ease"
+        )
+    if brew.adds("starch") or brew.is_opaque_beer:
+        if level is Level.NOTE:
+            return
+        level = Level.NOTE
+    yield Finding(
+        brew.recipe.grist.path,
+        level,
+        message,
+        gap=gap(share, limit),
+        evidence=rows_of(unmalted, lambda part: 100 * part.amount / whole, "% of grist"),
+        knobs=_knobs(brew, unmalted, whole, limits) if level > Level.NOTE else (),
+    )
+
+
+def _knobs(brew: Brew, unmalted: list[Part], whole: float, limits: Limits) -> tuple[Knob, ...]:
+    """Malt in place of as much of the largest line as brings the share to the usual one; or that much less of it."""
+    largest = max(unmalted, key=lambda part: part.amount)
+    all_of_it = sum(part.amount for part in unmalted)
+    usual = limits.much_percent / 100
+    malted = [part for part in brew.placed("mash") if part.kind == "base malt"]
+    malt = max(malted, key=lambda part: part.amount, default=None)
+    kept = max(0.0, usual / (1 - usual) * (whole - all_of_it) - (all_of_it - largest.amount))
+    knobs = [less_of(largest, first_kg=kept)]
+    if malt is not None:
+        moved = (all_of_it - usual * whole) / largest.amount
+        knobs.insert(0, in_its_place(brew, largest, malt.name, least=moved))
+    return tuple(knobs)
+
+
+def _own_power(brew: Brew, malts: list[Part]) -> float:
+    """What the malts of the mash average by themselves, °Lintner; 0 where there are none."""
+    weight = sum(part.amount for part in malts)
+    if weight <= 0:
+        return 0.0
+    return sum(brew.power_of(part).typical * part.amount for part in malts) / weight

@@ -1,0 +1,182 @@
+"""Has each lot one certificate of analysis, and does a recipe use it?
+
+A lot is one delivery, and was analysed once. Where two sheets or two recipes give one lot two analyses, one of them
+was copied wrong, or belongs to another sack. And a certificate that no recipe names helps nobody: the sums go on with
+the wide range of the tables, though the sack was measured.
+
+Computed: what each brewhouse.yaml records of a lot, and what grist lines and hops that name it say themselves, value
+by value. Two values of one lot that lie further apart than rounding between units explains are a warning in the later
+file, certificates before recipes. A lot that no recipe under its brewhouse.yaml names is a note there. It runs when a
+folder is reviewed; what is said of a brewhouse needs the review of all that lies under it.
+
+On the day: read the lot's number off the sack, and find the sheet with that number on it.
+
+Sources: one analysis to a lot is [common-practice]; how far rounding goes is [judgement].
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from mashwright.brew import Brew
+from mashwright.ingredients.lookup import fermentable as known_fermentable
+from mashwright.ingredients.lookup import hop as known_hop
+from mashwright.measures import Quantity
+from mashwright.recipe.brewhouse import Lot
+from mashwright.recipe.stated import Stated
+from mashwright.rule import ExampleOfTwo, Finding, Level, Limit, Path, Settings
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    apart_percent = Limit(5, "%", low=0.5, high=30, source="judgement")
+
+
+class _Said(NamedTuple):
+    """What one place says of a lot: of what it is, and its values by their names."""
+
+    path: Path
+    lot: str
+    of: str
+    values: tuple[tuple[str, Quantity], ...]
+
+
+class Known(NamedTuple):
+    """What a recipe knows of lots.
+
+    Attributes:
+        house: the file of its brewhouse, or "".
+        lots: as its brewhouse records them.
+        said: what its own lines say.
+        names: everything it asks for by name.
+    """
+
+    house: str
+    lots: Mapping[str, Lot]
+    said: tuple[_Said, ...]
+    names: frozenset[str]
+
+
+SOUND = """\
+recipe: Tollgate Amber
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg, lot: PM-0388, diastatic-power: 112 °Lintner}
+  - {grain: caramel malt 40, weight: 300 g}
+"""
+
+FAULTY = ExampleOfTwo(
+    SOUND,
+    """\
+recipe: Samphire Gold
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4.2 kg, lot: PM-0388, diastatic-power: 141 °Lintner}
+  - {grain: wheat malt, weight: 300 g}
+""",
+    "warning",
+    5,
+    53,
+    "lot PM-0388 has 141 °Lintner of diastatic power here and 112 °Lintner in first.yaml; one lot has one analysis,"
+    " so put one of the two right, or name two lots",
+)
+
+
+def gather(brew: Brew) -> Known | None:
+    house, recipe = brew.brewhouse, brew.recipe
+    said: list[_Said] = []
+    names: set[str] = set()
+    for line in recipe.grist:
+        names.update((line.lot, line.name))
+        if line.lot:
+            named = (
+                ("colour", line.colour),
+                ("moisture", line.moisture),
+                ("extract", line.extract),
+                ("diastatic power", line.diastatic_power),
+            )
+            said.append(_said(line.path, line.lot, line.name, named))
+    for hop in recipe.hops:
+        names.update((hop.lot, hop.name))
+        if hop.lot:
+            said.append(_said(hop.path, hop.lot, hop.name, (("alpha acid", hop.alpha),)))
+    if not said and not house.lots:
+        return None
+    return Known(house.file, house.lots, tuple(said), frozenset(names))
+
+
+def _said(path: Path, lot: str, of: str, named: tuple[tuple[str, Stated], ...]) -> _Said:
+    return _Said((*path, "lot"), lot, of, tuple((label, value) for label, value in named if value.known))
+
+
+def check_collection(gathered: list[tuple[str, Known]], limits: Limits) -> Iterator[tuple[str, Finding]]:
+    recorded = {known.house: known.lots for _, known in gathered}
+    named: dict[str, set[str]] = {house: set() for house in recorded}
+    for _, known in gathered:
+        named[known.house] |= known.names
+    for house, lots in sorted(recorded.items()):
+        for name, lot in lots.items():
+            if name not in named[house]:
+                message = (
+                    f"no recipe here names lot {name}; write `lot: {name}` where that sack is used, or take it out"
+                )
+                yield house, Finding(lot.path, Level.NOTE, message, gap=1.0)
+    every = [(house, _recorded(name, lot)) for house, lots in sorted(recorded.items()) for name, lot in lots.items()]
+    every += [(path, said) for path, known in sorted(gathered, key=_by_path) for said in known.said]
+    yield from _contradictions(every, limits)
+
+
+def _by_path(one: tuple[str, Known]) -> str:
+    return one[0]
+
+
+def _recorded(name: str, lot: Lot) -> _Said:
+    """What a certificate says of its lot."""
+    fields = (
+        ("colour", lot.colour),
+        ("moisture", lot.moisture),
+        ("diastatic power", lot.diastatic_power),
+        ("fine-grind extract, dry,", lot.extract_fine_dry),
+        ("fine-grind extract as is", lot.extract_fine_as_is),
+        ("coarse-grind extract, dry,", lot.extract_coarse_dry),
+        ("coarse-grind extract as is", lot.extract_coarse_as_is),
+        ("alpha acid", lot.alpha),
+    )
+    return _Said(lot.path, name, lot.of, tuple((label, value) for label, value in fields if value.known))
+
+
+def _contradictions(every: list[tuple[str, _Said]], limits: Limits) -> Iterator[tuple[str, Finding]]:
+    """Each place that says something else of a lot than the first that spoke of it."""
+    first: dict[tuple[str, str], tuple[str, Quantity]] = {}
+    things: dict[str, tuple[str, str]] = {}
+    for file, said in every:
+        told = []
+        whose, thing = things.setdefault(said.lot, (file, said.of))
+        if _another(said.of, thing):
+            told.append((f"is {said.of} here and {thing}", whose))
+        for label, value in said.values:
+            where, before = first.setdefault((said.lot, label), (file, value))
+            if _apart(value, before, limits):
+                told.append((f"has {value.text} of {label} here and {before.text}", where))
+        if told:
+            apart = "; and it ".join(
+                f"{text} {'elsewhere' if where == file else f'in {where}'}" for text, where in told
+            )
+            message = f"lot {said.lot} {apart}; one lot has one analysis, so put one of the two right, or name two lots"
+            yield file, Finding(said.path, Level.WARNING, message, gap=1.0)
+
+
+def _another(one: str, other: str) -> bool:
+    """Whether two names are surely not of one thing: the tables know both, and as two."""
+    malts = known_fermentable(one), known_fermentable(other)
+    if malts[0] is not None and malts[1] is not None:
+        return malts[0].name != malts[1].name
+    hops = known_hop(one), known_hop(other)
+    return hops[0] is not None and hops[1] is not None and hops[0].name != hops[1].name
+
+
+def _apart(one: Quantity, other: Quantity, limits: Limits) -> bool:
+    low, high = sorted((one.range.typical, other.range.typical))
+    return high - low > limits.apart_percent / 100 * abs(high)

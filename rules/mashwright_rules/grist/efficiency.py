@@ -1,0 +1,139 @@
+"""Is the stated efficiency believable?
+
+Efficiency is the part of the grain's laboratory extract that arrives: into the fermenter (brewhouse efficiency), or
+in the kettle (mash or kettle efficiency, the copper's in British words), which is several points more for the same
+brew. Whoever states one and means the other gets the wrong gravity on every recipe. Nobody gets more than the grain
+holds.
+
+Computed: the stated number against what brewers get. Into the fermenter 60 to 81 % is usual, above 88 % is doubted; in
+the kettle above 90 %. More than 100 % cannot be. Within two points of these it is a note, since so
+much differs from brew to brew. Below 60 % is a note (a strong wort may lose a quarter point more for
+each gravity point above 60), below 40 % a warning. Where nothing is sparged, or the wort is above 1.075, what stays in
+the goods (the mashed grain) explains it: silent down to 40 %, and a note below. Of a parti-gyle (a small beer, first or
+second runnings), whose grist gives more than one beer, no efficiency is too low.
+
+On the day: measure gravity and volume in the fermenter, cooled to 20 °C; their product against what the grain holds
+is the efficiency to write down. Three brews give a better number than one.
+
+Sources: [palmer-12] [troester-efficiency] [troester-brewhouse-efficiency] [common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, meant_parti_gyle, number, told
+from mashwright.brewing.extract import usual_efficiency
+from mashwright.brewing.gravity import points
+from mashwright.figures.mash import efficiency_needed, og
+from mashwright.knobs import Knob, another_text, stated_instead
+from mashwright.measures import Quantity
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, below, gap
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    highest_percent = Limit(88, "%", low=75, high=100, source="common-practice")
+    highest_in_kettle_percent = Limit(90, "%", low=80, high=100, source="palmer-12")
+    low_percent = Limit(60, "%", low=30, high=75, source="common-practice")
+    strong_points = Limit(75, "points", low=50, high=150, source="judgement")
+    lowest_percent = Limit(40, "%", low=10, high=60, source="common-practice")
+    edge_percent = Limit(2, "%", low=0, high=10, source="judgement")  # from brew to brew
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    recipe = brew.recipe
+    for key, stated, highest, where in (
+        ("efficiency", recipe.efficiency, limits.highest_percent, "into the fermenter"),
+        ("mash-efficiency", recipe.mash_efficiency, limits.highest_in_kettle_percent, "in the kettle"),
+    ):
+        if not stated.known:
+            continue
+        judged = _judged(brew, limits, stated, highest, where)
+        if judged is not None:
+            level, limit, message = judged
+            evidence = (Evidence("what brewers get into the fermenter", "60 to 81", "%"),)
+            yield Finding((key,), level, message, gap(stated.range, limit), evidence, knobs=_knobs(brew, key, stated))
+
+
+def _judged(
+    brew: Brew, limits: Limits, stated: Quantity, highest: float, where: str
+) -> tuple[Level, float, str] | None:
+    """How bad, past which limit, and what to say; None where it is believable."""
+    value, lowest = stated.range, limits.lowest_percent
+    if (level := above(value, 100)) is not None:
+        held = f"an efficiency of {told(value.typical, 100)} % is more than the grain holds"
+        return level, 100, f"{held}; most brewers get 60 to 81 % of it into the fermenter"
+    if above(value, highest) is not None:
+        much = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
+        level = Level.WARNING if above(value, highest + limits.edge_percent) is not None else Level.NOTE
+        return level, highest, f"{much}, {number(highest)} % at the most; is it counted elsewhere"
+    if value.typical <= 1:
+        if value.typical <= 0:
+            return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
+        hardly = f"an efficiency of {stated.text} is hardly meant"
+        return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
+    if meant_parti_gyle(brew):
+        return None
+    if (why := _stays_in_the_goods(brew, limits)) != "":
+        if below(value, lowest) is None:
+            return None
+        little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %, even {why}"
+        return Level.NOTE, lowest, little
+    if below(value, lowest) is not None:
+        little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
+        level = Level.WARNING if below(value, lowest - limits.edge_percent) is not None else Level.NOTE
+        return level, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
+    start = brew.recipe.targets.og
+    low = limits.low_percent - (60 - usual_efficiency(points(start.range.typical)).low if start.known else 0)
+    if below(value, low) is not None:
+        small = f"an efficiency of {told(value.typical, low)} % is low"
+        return Level.NOTE, low, f"{small}; most brewers get {number(low, 2)} % or more"
+    return None
+
+
+def _stays_in_the_goods(brew: Brew, limits: Limits) -> str:
+    """Why much of the extract is left in the grain and meant to be: no sparge, or a strong wort; else nothing."""
+    sparge, stated = brew.recipe.sparge, brew.recipe.targets.og
+    if sparge.known and sparge.by == "none":
+        return "without a sparge"
+    try:
+        strength = stated.range if stated.known else og(brew).range
+    except Unknown:
+        return ""
+    return "for so strong a wort" if points(strength.typical) > limits.strong_points else ""
+
+
+def _knobs(brew: Brew, key: str, stated: Quantity) -> tuple[Knob, ...]:
+    typical = stated.range.typical
+    if 0.3 <= typical <= 1:
+        text = f"{number(100 * typical, 3)} %"
+        return (another_text((key,), text, f"{text} instead of {stated.text}"),)
+    try:
+        needed = efficiency_needed(brew).typical
+    except Unknown:
+        return ()
+    return (stated_instead((key,), stated, float(round(needed)), "say an efficiency of"),) if 60 <= needed <= 81 else ()
+
+
+SOUND = """\
+recipe: Harbour Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+efficiency: 72 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+"""
+FAULTY = Example(
+    """\
+recipe: Harbour Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+efficiency: 94 %
+grist:
+  - {grain: two-row pale malt, weight: 4.3 kg}
+""",
+    "warning",
+    4,
+    13,
+    "an efficiency of 94 % into the fermenter is more than brewers get, 88 % at the most; is it counted elsewhere",
+)

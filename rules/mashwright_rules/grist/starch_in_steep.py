@@ -1,0 +1,219 @@
+"""Is something steeped that only a mash can use?
+
+Steeping is a rinse: it takes out of caramel (crystal) and roasted malt what their makers already turned to sugar
+or colour. Flakes, raw grain, torrefied grain and pale kilned malts still hold starch, and without the enzymes of
+base malt that stays starch: haze, hardly any extract, and food for what should not grow in beer.
+
+Computed: for each thing that is steeped, or put into the kettle (copper), whether it needs a mash and whether base
+malt is steeped with it. Amber, biscuit and brown malt and dextrin malt give a note, since some of their colour and
+taste does come out. Base malt that is steeped is asked whether it can convert there: a steep below 60 °C, above 78
+°C, shorter than 15 min or in more than 15 l/kg of water, which thins its enzymes, is a warning, and a note where the
+recipe aims at very little alcohol, since a cold extract of malt is one way to that.
+
+On the day: hold it with as much pale malt at 66-68 °C (150-155 °F) for 45 min, in the same bag: that is a small
+mash.
+
+Sources: [palmer-steeping] measured yields, [kunze-1998] 78 °C, [palmer-adjuncts] [mash-or-steep-article]
+[common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import MALT_EXTRACTS, MALTS, Brew, Part, grain_unit, number, thickness_unit
+from mashwright.brewing.extract import steeped_share
+from mashwright.knobs import NOTHING, Knob, added_grain, another_text, one_change
+from mashwright.measures import Kind, Range, said
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, below
+
+
+class Limits(Settings):
+    trace_percent = Limit(2, "%", low=0, high=20, source="judgement")
+    coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
+    hottest_c = Limit(78, "°C", low=70, high=95, source="kunze-1998")
+    thinnest_l_per_kg = Limit(15, "l/kg", low=8, high=50, source="common-practice")
+    shortest_min = Limit(15, "min", low=1, high=45, source="judgement")
+    small_beer_percent = Limit(2, "% vol", low=0, high=5, source="judgement")
+
+
+SOUND = """\
+recipe: Oyster Bed Stout
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {extract: light dry malt extract, weight: 2.5 kg}
+  - {grain: flaked oats, weight: 400 g, add: steep}
+  - {grain: pale malt, weight: 500 g, add: steep}
+  - {grain: roasted barley, weight: 200 g, add: steep}
+steep: {water: 5 l, at: 67 °C, for: 45 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Oyster Bed Stout
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {extract: light dry malt extract, weight: 2.5 kg}
+  - {grain: flaked oats, weight: 400 g}
+  - {grain: roasted barley, weight: 200 g}
+steep: {water: 5 l, at: 67 °C, for: 30 min}
+""",
+    "warning",
+    6,
+    6,
+    "steeped without malt, the starch of flaked oats stays starch: haze, and about 12 % of its extract",
+)
+
+
+USUAL_SHARE = 0.72  # of the extract of a mash that arrives; common practice
+PALE_MALT = 0.78  # kg of extract in a kg as it is weighed; common practice
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    steeped: tuple[Part, ...] = brew.placed("steep")
+    malts = [part for part in steeped if part.power().typical > 0]
+    if malts:
+        yield from _no_mash(brew, malts, steeped, limits)
+        steeped = ()  # with base malt beside it, it is as good as mashed
+    for part in (*steeped, *brew.placed("kettle", "fermenter")):
+        if part.group != "grain" or part.needs_mash != "yes":
+            continue
+        share = Range.exact(100 * part.amount / sum(one.amount for one in brew.grist()))
+        little = above(share, limits.trace_percent) is None
+        gives = steeped_share(_kind(part), part.colour_lovibond.typical if part.colour_lovibond else None)
+        yield Finding(
+            (*part.path, "add") if part.line.add else part.path,
+            Level.NOTE if little or part.kind in ("kilned malt", "caramel malt") else Level.WARNING,
+            _message(part, gives),
+            gap=1.0,
+            evidence=(
+                Evidence(
+                    f"{part.name}, {part.weight.text}: extract that a steep gives",
+                    f"{number(100 * gives.low, 2)} to {number(100 * gives.high, 2)}",
+                    "%",
+                    part.path,
+                ),
+            ),
+            knobs=_knobs(brew, part),
+        )
+
+
+def _no_mash(brew: Brew, malts: list[Part], steeped: tuple[Part, ...], limits: Limits) -> Iterator[Finding]:
+    """Base malt in a steep that is too cold, too hot or too short to be a mash."""
+    steep = brew.recipe.steep
+    if not steep.known:
+        return
+    at, time = steep.at, steep.time
+    cold = at.known and below(Range.exact(at.range.high), limits.coolest_c) is not None
+    hot = at.known and above(Range.exact(at.range.low), limits.hottest_c) is not None
+    per_kg = steep.water.range.low / sum(part.weight_kg for part in steeped) if steep.water.known else 0.0
+    thin = per_kg > limits.thinnest_l_per_kg
+    short = time.known and below(Range.exact(time.range.high), limits.shortest_min) is not None
+    most = max(malts, key=lambda part: part.amount)
+    share = 100 * sum(part.amount for part in malts) / sum(one.amount for one in brew.grist())
+    if not (cold or hot or short or thin) or above(Range.exact(share), limits.trace_percent) is None:
+        return
+    abv = brew.recipe.targets.abv
+    meant = abv.known and above(abv.range, limits.small_beer_percent) is None
+    if at.known and cold:
+        why = f"at {at.text}"
+        how = f"base malt turns it to sugar only from about {said(limits.coolest_c, at.unit, Kind.TEMPERATURE)}"
+    elif at.known and hot:
+        why, how = f"at {at.text}", "its enzymes last only minutes in that heat"
+    elif steep.water.known and thin and not short:
+        most_l = said(limits.thinnest_l_per_kg, thickness_unit(brew), Kind.THICKNESS)
+        why, how = f"in {steep.water.text}", f"in more than {most_l} its enzymes are too thin"
+    else:
+        why, how = f"for {time.text if time.known else ''}", "base malt needs some 45 min to turn it to sugar"
+    key = "at" if cold or hot else "for" if short else "water"
+    gives = steeped_share("", None)
+    yield Finding(
+        (*steep.path, key),
+        Level.NOTE if meant else Level.WARNING,
+        f"steeped {why}, the starch of {most.name} stays starch; {how}",
+        gap=1.0,
+        evidence=(
+            Evidence(
+                f"{most.name}, {most.weight.text}: extract that a steep gives",
+                f"{number(100 * gives.low, 2)} to {number(100 * gives.high, 2)}",
+                "%",
+                most.path,
+            ),
+        ),
+        related=tuple(part.path for part in malts),
+        knobs=(_small_mash(brew, limits),),
+    )
+
+
+_MASH_C, _MASH_MIN, _LONG_MIN = 66.0, 45.0, 120.0  # a small mash, and a steep longer than one; common practice
+_MASH_L_PER_KG = 4.0  # a thin mash; common practice
+
+
+def _small_mash(brew: Brew, limits: Limits) -> Knob:
+    """The steep at the heat of a mash, as long as one."""
+    steep = brew.recipe.steep
+    assert steep.known
+    at, time = steep.at, steep.time
+    unit = at.unit if at.known else "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C"
+    edits, words = [], list[str]()
+    if not at.known or not limits.coolest_c <= at.range.typical <= limits.hottest_c:
+        words.append(f"at {said(_MASH_C, unit, Kind.TEMPERATURE)}")
+        edits.append(Edit(steep.at.path, said(_MASH_C, unit, Kind.TEMPERATURE)))
+    if not time.known or not _MASH_MIN <= time.range.typical <= _LONG_MIN:
+        words.append(f"for {number(_MASH_MIN)} min")
+        edits.append(Edit(steep.time.path, f"{number(_MASH_MIN)} min"))
+    if steep.water.known:
+        grain_kg = sum(part.weight_kg for part in brew.placed("steep"))
+        if steep.water.range.low > limits.thinnest_l_per_kg * grain_kg:
+            water = said(_MASH_L_PER_KG * grain_kg, steep.water.unit, Kind.VOLUME)
+            words.append(f"in {water} of water")
+            edits.append(Edit(steep.water.path, water))
+    return one_change(tuple(edits), f"steep {' '.join(words)}")
+
+
+def _kind(part: Part) -> str:
+    return {"caramel malt": "caramel", "kilned malt": "kilned"}.get(part.kind, "")
+
+
+def _message(part: Part, gives: Range) -> str:
+    percent = number(100 * gives.typical, 2)
+    if part.place != "steep":
+        return f"put into the {part.place}, the starch of {part.name} stays starch: only a mash turns it into sugar"
+    without = "without base malt" if part.kind in MALTS else "without malt"
+    return f"steeped {without}, the starch of {part.name} stays starch: haze, and about {percent} % of its extract"
+
+
+def _knobs(brew: Brew, part: Part) -> tuple[Knob, ...]:
+    """Into the mash where there is one; else base malt beside it."""
+    if brew.placed("mash"):
+        return (another_text((*part.path, "add"), "mash", f"put the {part.name} into the mash"),)
+    if part.place == "kettle" and part.kind == "base malt":
+        return (another_text((*part.path, "add"), "mash", f"mash the {part.name}"),)
+    if part.place != "steep" or not part.line.weight.known:
+        return ()
+    starchy = [one for one in brew.placed("steep") if one.needs_mash == "yes"]
+    starchy_kg = sum(one.weight_kg for one in starchy)
+    beside = added_grain("pale malt", grain_unit(brew), starchy_kg, 4 * starchy_kg, "add: steep")
+    return beside, _for_extract(brew, starchy)
+
+
+def _for_extract(brew: Brew, starchy: list[Part]) -> Knob:
+    """As much base malt as there is starch, and malt extract taken out for what the small mash gives."""
+    extracts = [part for part in brew.grist() if part.kind in MALT_EXTRACTS and part.line.weight.known]
+    if not extracts:
+        return NOTHING
+    largest = max(extracts, key=lambda part: part.weight_kg)
+    malt_kg = sum(part.weight_kg for part in starchy)
+    gives_kg = malt_kg * USUAL_SHARE * PALE_MALT
+    for part in starchy:
+        better = USUAL_SHARE - steeped_share(_kind(part), None).typical
+        gives_kg += part.weight_kg * part.extract_share().typical * better
+    left_kg = largest.weight_kg - gives_kg / largest.extract_share().typical
+    if left_kg <= 0:
+        return NOTHING
+    malt, left = (
+        said(kg, unit, Kind.MASS) for kg, unit in ((malt_kg, grain_unit(brew)), (left_kg, largest.weight.unit))
+    )
+    line = Edit(("grist", "-"), f"{{grain: pale malt, weight: {malt}, add: steep}}")
+    words = f"add {malt} of pale malt (add: steep), and {left} of {largest.name} instead of {largest.weight.text}"
+    return one_change((line, Edit((*largest.path, "weight"), left)), words)

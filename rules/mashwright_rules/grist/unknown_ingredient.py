@@ -1,0 +1,150 @@
+"""Is there a name that nothing knows?
+
+What an ingredient brings, its extract, enzymes, colour, is looked up by its name. A name that neither the tables nor
+the brewhouse nor a lot knows leaves the sums without it, or with a wide guess, and every other question about the
+recipe with half an answer.
+
+Computed: each name of the grist, with case, accents, hyphens, plurals and word order forgiven. Not known and not
+described in the recipe is a warning with the nearest names; a fruit, which a wide guess serves well enough, is a
+note, and so is a kind of yeast without a stated attenuation. A kind that is plainly a slip of the pen is a warning,
+whatever is stated of it, and the rules on heat, time and gas take it as the kind that it is a slip of. A note, too,
+where a name is known and stands under another key, as sugar under `grain`: it is reckoned as what it is.
+
+On the day: the sack's label or the maltster's sheet tells what to write; a thing that no table knows is described in
+place with its kind, extract and diastatic power, or once for all in the brewhouse's ingredients.
+
+Sources: [by-definition]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, group_of, table_entry
+from mashwright.ingredients.lookup import hop as known_hop
+from mashwright.ingredients.lookup import keeps_words, most_guessed, nearest
+from mashwright.ingredients.lookup import yeast as known_yeast
+from mashwright.ingredients.probable import slip_of
+from mashwright.knobs import Knob, another_text
+from mashwright.rule import Example, Finding, Level, Limit, Path, Settings
+from mashwright.words.nearest import close
+
+_TO_DESCRIBE = {
+    "grain": "kind, extract and diastatic-power",
+    "sugar": "kind, extract and fermentable",
+    "extract": "kind and colour",
+    "fruit": "kind and extract",
+}
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    alike_percent = Limit(80, "%", low=50, high=100, source="judgement")
+    slip_percent = Limit(90, "%", low=50, high=100, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _misplaced(brew)
+    unknown, most = 0, most_guessed(len(brew.brewhouse.ingredients))
+    for line in brew.recipe.grist:
+        # what is not known of a lot, its brewhouse is told
+        house = brew.brewhouse
+        lot = house.lots.get(line.lot or line.name)
+        described = line.kind or line.name in house.ingredients or (lot is not None and known_hop(lot.of) is None)
+        if not line.group or not line.name or described or table_entry(line, brew.brewhouse) is not None:
+            continue
+        path = (*line.path, line.group)
+        unknown += 1
+        near = _near(line.name, brew, limits) if unknown <= most else ()
+        meant = f"did you mean {_either(near)}, or else describe it" if near else "describe it"
+        level = Level.NOTE if line.group == "fruit" and not near else Level.WARNING
+        message = f"nothing is known of {line.name}; {meant} here with {_TO_DESCRIBE[line.group]}"
+        yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, line.name, near))
+    unknown = 0
+    for yeast in brew.recipe.yeast:
+        if not yeast.kind or known_yeast(yeast.kind) is not None:
+            continue
+        path = yeast.kind.path
+        unknown += 1
+        near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits) if unknown <= most_guessed() else ()
+        meant_kind = slip_of(yeast.kind) if unknown <= most_guessed() else None
+        near = near or ((meant_kind,) if meant_kind is not None else ())
+        slip = meant_kind is not None or bool(_close(yeast.kind, near, limits, limits.slip_percent))
+        if yeast.attenuation.known and not slip:
+            continue  # a name of its own, of which what counts is said
+        said = yeast.kind if _says_what(yeast.kind) else f"{yeast.kind} yeast"
+        meant = f"did you mean {_either(near)}, or else state" if near else "state"
+        wanted = "" if yeast.attenuation.known else " its attenuation here"
+        meant = meant if wanted else f"did you mean {_either(near)}?"
+        message = f"nothing is known of {said}; {meant}{wanted}"
+        level = Level.WARNING if slip else Level.NOTE
+        yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, yeast.kind, near))
+
+
+def _near(name: str, brew: Brew, limits: Limits) -> tuple[str, ...]:
+    names = (*nearest(name, "fermentables"), *_by_colour(name), *brew.brewhouse.ingredients)
+    return _close(name, tuple(one for one in names if keeps_words(name, one)), limits)
+
+
+def _misplaced(brew: Brew) -> Iterator[Finding]:
+    """Sugar under `grain`: taken for what it is, and said, since readers may take it otherwise."""
+    for line in brew.recipe.grist:
+        entry = table_entry(line, brew.brewhouse)
+        group = group_of(line, entry)
+        as_extract = line.group == "extract" and entry is not None and entry.kind == "syrup"  # the trade calls it so
+        if entry is None or not line.group or group == line.group or as_extract:
+            continue
+        what = {"sugar": "a sugar", "extract": "a malt extract", "fruit": "a fruit"}.get(group, "a grain")
+        message = f"{line.name} is {what}, and is reckoned as one; write `{group}:` in place of `{line.group}:`"
+        yield Finding((*line.path, line.group), Level.NOTE, message, gap=0.1)
+
+
+def _says_what(kind: str) -> bool:
+    """Whether the name of a culture says itself what it is."""
+    return kind.casefold().endswith(("yeast", "yeasts", "culture", "cultures", "bacteria", "blend"))
+
+
+def _close(
+    name: str, candidates: tuple[str, ...], limits: Limits, alike_percent: float | None = None
+) -> tuple[str, ...]:
+    """The names that a typing slip away from this one could be, the nearest first."""
+    alike = close(name, candidates, (limits.alike_percent if alike_percent is None else alike_percent) / 100)
+    return tuple(one for likeness, one in alike if likeness >= alike[0][0] - 0.08)[:2]
+
+
+def _by_colour(name: str) -> tuple[str, ...]:
+    """The caramel malts of a name that ends in a colour, which no list of names holds."""
+    colour = "".join(sign for sign in name if sign.isdigit())
+    return (f"caramel malt {colour}", f"crystal malt {colour}", f"crystal {colour}") if colour else ()
+
+
+def _either(names: tuple[str, ...]) -> str:
+    return " or ".join(names)
+
+
+def _knobs(path: Path, name: str, near: tuple[str, ...]) -> tuple[Knob, ...]:
+    return tuple(another_text(path, one, f"{one} instead of {name}") for one in near)
+
+
+SOUND = """\
+recipe: Hedge Row Rye
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Two Row Pale Malts, weight: 3.5 kg}
+  - {grain: village rye, kind: raw grain, cereal: rye, extract: 68 %, weight: 500 g}
+"""
+FAULTY = Example(
+    """\
+recipe: Hedge Row Rye
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale mlt, weight: 3.5 kg}
+  - {grain: rye malt, weight: 500 g}
+""",
+    "warning",
+    5,
+    13,
+    "nothing is known of two-row pale mlt; did you mean two-row pale malt,"
+    " or else describe it here with kind, extract and diastatic-power",
+)

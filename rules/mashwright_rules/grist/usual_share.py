@@ -1,0 +1,146 @@
+"""Is one ingredient far above its usual share?
+
+Some malts are spices. Black malt colours a beer at 2 % and turns it to ash at 15, caramel (crystal) malt by the
+third makes it sticky and hard to ferment, a little peated malt goes a long way. None of it is forbidden, and old
+recipes used more; but a share far above the usual one is often a slip of the pen.
+
+Computed: each ingredient's share of all grain, malt extract counted as the grain that it was made from, against
+the usual upper share of the table; caramel and roasted malts also all together. A note from one and a half times
+that share; for caramel and roasted malt, which weigh on fermentation and mash pH as well as on taste, a warning
+above twice.
+
+On the day: chew the grain; make a cup of tea of the same grist, a spoonful to a cup, and taste it.
+
+Sources: [oxford-crystal] [oxford-black] [byo-roast] [oxford-smoked] [uk-typical-spec] [common-practice]
+[judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import MALT_EXTRACTS, Brew, Part, number, told
+from mashwright.knobs import Knob, less_of
+from mashwright.measures import Range
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap
+
+
+class Limits(Settings):
+    note_times = Limit(1.5, "", low=1, high=10, source="judgement")
+    warning_times = Limit(2, "", low=1, high=20, source="judgement")
+    caramel_percent = Limit(25, "% of grist", low=5, high=100, source="common-practice")
+    roast_percent = Limit(15, "% of grist", low=3, high=100, source="common-practice")
+
+
+SOUND = """\
+recipe: Coalhouse Porter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale malt, weight: 4 kg}
+  - {grain: caramel malt 80, weight: 400 g}
+  - {grain: chocolate malt, weight: 250 g}
+  - {grain: black malt, weight: 100 g}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Coalhouse Porter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale malt, weight: 4 kg}
+  - {grain: caramel malt 80, weight: 400 g}
+  - {grain: black malt, weight: 1 kg}
+""",
+    "warning",
+    7,
+    6,
+    "19 % of the grist is black malt; more than 5 % is unusual",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    grain = [part for part in brew.grist() if part.group == "grain" and not part.hulls]
+    total = sum(part.amount for part in grain) + _grain_of_extracts(brew)
+    if total <= 0 or _converts_nothing(brew):
+        return
+    spoken: set[str] = set()
+    for alike in _by_ingredient(grain):
+        first = max(alike, key=lambda part: part.amount)
+        if first.max_share is None:
+            continue
+        share = Range.exact(100 * sum(part.amount for part in alike) / total)
+        level = _level(share, first.max_share, first.kind, limits)
+        if level is None:
+            continue
+        spoken.add(first.kind)
+        yield Finding(
+            first.path,
+            level,
+            f"{told(share.typical, first.max_share)} % of the grist is {first.name};"
+            f" more than {number(first.max_share)} % is unusual",
+            gap=gap(share, first.max_share),
+            evidence=(Evidence(first.name, share.typical, "% of grist", first.path),),
+            knobs=(_less(first, alike, first.max_share, total),) if level > Level.NOTE else (),
+        )
+    for kind, most in (("caramel malt", limits.caramel_percent), ("roasted malt", limits.roast_percent)):
+        alike = [part for part in grain if part.kind == kind]
+        if kind in spoken or len(alike) < 2:
+            continue
+        share = Range.exact(100 * sum(part.amount for part in alike) / total)
+        level = _level(share, most, kind, limits)
+        if level is not None:
+            yield _together(alike, kind, share, most, level, total)
+
+
+def _together(alike: list[Part], kind: str, share: Range, most: float, level: Level, total: float) -> Finding:
+    word = "caramel malt" if kind == "caramel malt" else "roasted malt and grain"
+    return Finding(
+        ("grist",),
+        level,
+        f"{told(share.typical, most)} % of the grist is {word} in all; more than {number(most)} % is unusual",
+        gap=gap(share, most),
+        evidence=tuple(Evidence(part.name, 100 * part.amount / total, "% of grist", part.path) for part in alike),
+        knobs=(_less(max(alike, key=lambda part: part.amount), alike, most, total),) if level > Level.NOTE else (),
+    )
+
+
+def _less(largest: Part, alike: list[Part], most_percent: float, total: float) -> Knob:
+    """As much less of the largest line as brings the share to the usual one."""
+    others = sum(part.amount for part in alike if part is not largest)
+    rest = total - others - largest.amount
+    usual = most_percent / (100 - most_percent) * rest if most_percent < 100 else total
+    return less_of(largest, first_kg=max(0.0, usual - others))
+
+
+def _level(share: Range, most: float, kind: str, limits: Limits) -> Level | None:
+    if kind in ("caramel malt", "roasted malt") and above(share, limits.warning_times * most) is not None:
+        return Level.WARNING
+    return Level.NOTE if above(share, limits.note_times * most) is not None else None
+
+
+def _by_ingredient(grain: list[Part]) -> list[list[Part]]:
+    """Lines of one ingredient together; what other questions are asked about is left out.
+
+    Acidulated malt has its own question; unmalted grain is weighed by the adjunct share, grain without husk by its
+    run-off.
+    """
+    groups: dict[str, list[Part]] = {}
+    for part in grain:
+        coloured = part.kind in ("kilned malt", "caramel malt", "roasted malt")
+        if coloured or (part.kind in ("base malt", "malted adjunct grain") and part.husk):
+            groups.setdefault(part.table_name, []).append(part)
+    return list(groups.values())
+
+
+def _grain_of_extracts(brew: Brew) -> float:
+    """Grain that malt extract stands for: malt gives about 60 % of its weight as extract; common practice."""
+    extracts = [part for part in brew.grist() if part.kind in MALT_EXTRACTS]
+    return sum(part.amount * (part.extract_share().typical / 0.6) for part in extracts)
+
+
+def _converts_nothing(brew: Brew) -> bool:
+    """A mash without any enzyme has a worse trouble than its shares."""
+    try:
+        return all(brew.power_of(part).typical <= 0 for part in brew.mashed())
+    except Unknown:
+        return not any(part.kind in MALT_EXTRACTS for part in brew.grist())

@@ -1,0 +1,290 @@
+"""Is there something among the additions that can poison, or that is dosed many times over?
+
+Most herbs, roots and fruits that people brew with are food. Some are not, or only in part, or only boiled: raw
+cassava, elder leaves and stems, the kernels of stone fruit set free cyanide; pennyroyal, tansy and wormwood have hurt
+people; plants that are picked wild (foraged) are mistaken for others. Some things of the old books (cocculus,
+copperas, salicylic acid) are barred today, sanitisers and coolants are no food, and dry ice bursts what is closed.
+Beer tells nobody what is in it.
+
+What is checked: the words of each addition, hop, grist line and fruit, in a table of such things. No book was read for
+it; it holds what is commonly warned of or is from memory, and is marked so.
+
+- error: what can poison in a brewer's amounts, or burst a bottle
+- warning: what may by the plant, its part or the amount, and all that rests on
+  memory alone
+- note: what needs care
+- some things count only raw, or only above so many grams to the litre (nutmeg,
+  liquorice)
+- what is called foraged, wild, picked, gathered or of the hedgerow is warned of for
+  what looks like it, whatever else is said
+- sulfite (Campden tablets, metabisulfite) by its molar mass, as SO2: a warning above
+  what the EU and the UK allow in beer (20 mg/l; 50 in a cask), Australia and New
+  Zealand (25) and the Codex (50); an error from twice the highest on. What goes into
+  brewing water counts only above 0.02 g/l, since water, mash and boil use that up
+- common spices, finings and nutrient by weight, each line by itself, against what a
+  beer usually gets at most: a note above 2.5 times, a warning above 4 times
+- table or sea salt: a note above 1.5 g/l, unless name, style or notes speak of a
+  gose or another salty beer; a warning above 4 g/l in any
+
+Only a thing that is named plainly is judged, not its syrup or extract. A thing that draws nothing here is not thereby
+fit to eat, and no dose is advised.
+
+On the day: taste nothing that you cannot name; ask somebody who is competent (a botanist, a pharmacist, the poisons
+line), keep to the food rules of your country, and tell drinkers what is in the glass. If somebody feels ill, call the
+poisons line or a doctor at once. Sulfite gives off a choking gas with acids: weigh it where there is air.
+
+Sources: [herbs-in-pregnancy] [juniper-monograph] [uk-1333-2008] [codex-192] [common-practice] [from-memory] [judgement]
+"""
+
+from collections.abc import Iterator
+from functools import partial
+from typing import NamedTuple
+
+from mashwright.brew import Brew, number, said_of, told
+from mashwright.figures.beer import sulfite
+from mashwright.figures.mash import fermenter_volume
+from mashwright.figures.package import is_sort
+from mashwright.ingredients.cautions import caution
+from mashwright.ingredients.doses import usual_dose
+from mashwright.ingredients.minerals import salt as known_salt
+from mashwright.ingredients.sulfite_limits import contents as sulfite_contents
+from mashwright.knobs import Knob, another_text
+from mashwright.measures import Kind, Range, said
+from mashwright.recipe.model import Addition
+from mashwright.recipe.stated import NOWHERE, Stated
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, gap
+from mashwright.words.tokens import words_of
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    salt_g_per_l = Limit(1.5, "g/l", low=0.3, high=5, source="judgement")
+    most_salt_g_per_l = Limit(4, "g/l", low=1, high=10, source="judgement")
+    past_usual_times = Limit(2.5, "times", low=1.2, high=20, source="judgement")
+    far_past_usual_times = Limit(4, "times", low=1.5, high=50, source="judgement")
+
+
+_LEVELS = {"poison": Level.ERROR, "danger": Level.ERROR, "risk": Level.WARNING, "care": Level.NOTE}
+_VERBS = {"poison": "can poison", "danger": "can hurt", "risk": "can harm"}
+_ASK = "ask for competent advice and keep to your local food rules"
+_FAR_ABOVE = 2.0  # times the highest limit on sulfite, from which on a drinker is put at risk; judgement
+_IN_KETTLE = frozenset({"boil", "boiling", "boiled", "kettle", "copper"})
+_NOT_BOILED = (
+    *("after", "post", "not", "un", "never", "without", "no", "flame", "flameout", "off", "out", "knockout"),
+    *("whirlpool", "stand", "cool", "cooled", "cooling", "chilled"),
+)
+_MINUTES = frozenset({"min", "minute", "last", "at", "for", "the", "to", "end", "left", "before", "final"})
+_CLOSED = (
+    *("bottle", "bottling", "bottled", "keg", "kegging", "kegged", "cask", "package", "packaging", "sealed"),
+    *("closed", "capped", "corked", "growler", "priming", "jar", "demijohn", "carboy"),
+)
+_SALTY = ("gose", "goses", "gosé", "salted", "salty", "saltwater", "seawater", "margarita")
+_SALT_WORDS = frozenset({
+    "salt", "sea", "table", "cooking", "kitchen", "kosher", "common", "rock", "pink", "himalayan", "grey", "gray",
+    "smoked", "iodised", "iodized", "coarse", "fine", "ground", "flake", "flaked", "flaky", "pure",
+})  # fmt: skip
+_LEAST_SALT_G_PER_L = 0.2  # below it salt does not show; judgement
+
+
+class _Named(NamedTuple):
+    """One thing that goes in, and where its name stands."""
+
+    path: Path
+    name: str
+    amount: Stated
+    boiled: bool
+    pieces: Stated = NOWHERE
+    sealed: bool = False
+    knob: Knob | None = None
+
+    @property
+    def called(self) -> str:
+        if self.amount.known:
+            return f"{self.amount.text} of {self.name}"
+        return f"{self.pieces.text} {self.name}" if self.pieces.known else self.name
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    for one in _all(brew):
+        found = caution(one.name, boiled=one.boiled, sealed=one.sealed, g_per_l=partial(_g_per_l, brew, one.amount))
+        if found is None:
+            continue
+        level = _LEVELS[found.harm]
+        if found.source == "from-memory":
+            level = min(level, Level.WARNING)
+        verb = _VERBS["risk" if level is Level.WARNING else found.harm] if level > Level.NOTE else ""
+        subject = f"{one.called} {verb}" if verb else f"take care with {one.called}"
+        yield Finding(
+            one.path,
+            level,
+            f"{subject}: {found.told(one.name, _ending(level, alike=found.alike))}",
+            gap=1.0,
+            knobs=(one.knob,) if found.raw and one.knob is not None else (),
+        )
+    yield from _sulfite(brew)
+    for addition in brew.recipe.additions:
+        yield from _dosed(brew, addition, limits)
+
+
+def _ending(level: Level, *, alike: bool) -> str:
+    """What to do about it; what is not itself a poison may be used by whoever knows it for certain."""
+    if alike and level < Level.ERROR:
+        return f", else leave {{them}} out; {'where in doubt, ' if level is Level.NOTE else ''}{_ASK}"
+    return f"; where in doubt, {_ASK}" if level is Level.NOTE else f"; leave {{them}} out, or {_ASK}"
+
+
+def _g_per_l(brew: Brew, amount: Stated) -> float | None:
+    if not amount.known or amount.kind is not Kind.MASS:
+        return None
+    try:
+        return amount.range.high * 1000 / fermenter_volume(brew)[0].typical
+    except Unknown:
+        return None
+
+
+def _boiled(when: frozenset[str]) -> bool:
+    """Whether an addition at that time is boiled; minutes alone are those of the boil, as with hops."""
+    words = frozenset(word for word in when if not word.isdecimal())
+    timed = words <= _MINUTES and not words.isdisjoint(("min", "minute"))
+    return timed or (not words.isdisjoint(_IN_KETTLE) and words.isdisjoint(_NOT_BOILED))
+
+
+def _all(brew: Brew) -> Iterator[_Named]:
+    recipe = brew.recipe
+    for addition in recipe.additions:
+        when, amount, name = words_of(addition.when), addition.weight or addition.volume, addition.what
+        where = when | words_of(name)
+        sealed = not where.isdisjoint(_CLOSED) and "before" not in when
+        yield _Named(addition.what.path, name, amount, _boiled(when), addition.count or NOWHERE, sealed)
+    for line in recipe.grist:
+        boiled = line.add not in ("", "fermenter") or (not line.add and line.group != "fruit")
+        knob = another_text(line.add.path, "kettle", f"boil {line.name} (add: kettle)")
+        yield _Named((*line.path, line.group), line.name, line.weight or NOWHERE, boiled, knob=knob)
+    for hop in recipe.hops:
+        yield _Named(hop.name.path, hop.name, hop.weight or NOWHERE, boiled=not hop.dry.known)
+
+
+def _sulfite(brew: Brew) -> Iterator[Finding]:
+    doses = [one for one in sulfite(brew) if one.so2_mg is not None]
+    if not doses:
+        return
+    litres = fermenter_volume(brew)[0].typical
+    total = sum(one.so2_mg for one in doses if one.so2_mg is not None) / litres
+    package = brew.recipe.package
+    countries = sulfite_contents(cask=package.known and is_sort(package, "cask"))
+    dose, highest = Range.exact(total), countries[-1].mg_per_l
+    past = [one for one in countries if above(dose, one.mg_per_l) is not None]
+    if not past:
+        return
+    volume = brew.recipe.batch.stated
+    beer = f" in {said(litres, volume.unit, volume.kind)}" if volume.known else ""
+    what = " and ".join(one.text for one in doses)
+    far = total >= _FAR_ABOVE * highest
+    first, *others = (f"{number(one.mg_per_l, 3)}{{}} in {one.where}" for one in past)
+    limits = ", ".join((first.format(" mg/l"), *(one.format("") for one in others)))
+    much = f"up to {told(total, past[-1].mg_per_l)} mg/l of sulfite; beer may hold at most {limits}"
+    leave = "leave it out or use far less, and" if far else "use less, and"
+    yield Finding(
+        doses[0].path,
+        Level.ERROR if far else Level.WARNING,
+        f"{what}{beer}: {much}; it can trigger asthma, so {leave} {_ASK}",
+        gap=gap(dose, past[0].mg_per_l),
+        evidence=tuple(Evidence(f"{one.text}, as SO2", (one.so2_mg or 0) / litres, "mg/l", one.path) for one in doses),
+        related=tuple(one.path for one in doses[1:]),
+    )
+
+
+def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
+    """A spice, a fining or salt of which there is many times what a beer gets."""
+    name, weight = addition.what, addition.weight
+    if not weight.known or weight.kind is not Kind.MASS:
+        return
+    salt = _is_salt(name)
+    usual = None if salt else usual_dose(name)
+    if usual is None and not salt:
+        return
+    try:
+        litres = fermenter_volume(brew)[0].typical
+    except Unknown:
+        return
+    dose = Range.exact(1000 * weight.range.typical / litres)
+    batch = brew.recipe.batch.stated
+    much = f"{weight.text} of {name}" + (f" in {said(litres, batch.unit, batch.kind)}" if batch.known else "")
+
+    def weighed(g_per_l: float) -> str:
+        return said(g_per_l * litres / 1000, weight.unit, weight.kind)
+
+    slipped = "; has the decimal point slipped"
+    if usual is not None:
+        least, most = usual.low, usual.high
+        times = f"{much} is {number(dose.typical / most, 2)} times the {weighed(most)} that is usual at most"
+        steps = (
+            (limits.far_past_usual_times * most, Level.WARNING, times + slipped),
+            (limits.past_usual_times * most, Level.NOTE, f"{times}; is it meant"),
+        )
+    else:
+        least, most = _LEAST_SALT_G_PER_L, limits.salt_g_per_l
+        bears = f"{much} is more than the {weighed(limits.most_salt_g_per_l)} that even a gose bears"
+        tasted = (
+            f"{much} tastes of salt, as a beer does from about {weighed(most)} on; is a salty beer meant, like a gose"
+        )
+        steps = (
+            (limits.most_salt_g_per_l, Level.WARNING, bears + slipped),
+            *(() if _meant_salty(brew) else ((most, Level.NOTE, tasted),)),
+        )
+    for limit, level, message in steps:
+        if above(dose, limit) is None:
+            continue
+        path = addition.weight.path
+        text = weighed(dose.typical / 10 if least <= dose.typical / 10 <= most else most)
+        less = another_text(path, text, f"{text} of {name} instead of {weight.text}")
+        yield Finding(
+            path,
+            level,
+            message,
+            gap=gap(dose, limit),
+            evidence=(Evidence(f"{name} to a litre", dose.typical, "g/l", path),),
+            knobs=(less,) if level > Level.NOTE else (),
+        )
+        return
+
+
+def _is_salt(name: str) -> bool:
+    """Whether it is the salt of the kitchen; one of the mash or the kettle is judged where it is counted."""
+    words = words_of(name)
+    return known_salt(name) == "table salt" or ("salt" in words and words <= _SALT_WORDS)
+
+
+def _meant_salty(brew: Brew) -> bool:
+    recipe = brew.recipe
+    return any(said_of(text, *_SALTY) for text in (recipe.name, recipe.style, recipe.notes) if text)
+
+
+SOUND = """\
+recipe: Hedge Lane Wit
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 2.5 kg}
+  - {grain: flaked wheat, weight: 1.5 kg}
+additions:
+  - {what: coriander seed, weight: 15 g, when: last 10 min of the boil}
+  - {what: elderflowers, weight: 50 g, when: flame out}
+"""
+FAULTY = Example(
+    """\
+recipe: Hedge Lane Wit
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4 kg}
+additions:
+  - {what: elder leaves, weight: 50 g, when: flame out}
+""",
+    "error",
+    7,
+    12,
+    "50 g of elder leaves can poison: they set free cyanide, which can kill; only elderflowers and ripe berries are"
+    " used, off their stems; leave them out, or ask for competent advice and keep to your local food rules",
+)

@@ -1,0 +1,393 @@
+"""Do the hops give the stated bitterness?
+
+Bitterness (IBU, EBU) comes from the alpha acids of the hops, of which an hour's boil brings a quarter into the beer,
+less in strong wort. A stated figure that no model comes near is a slip in a weight, an alpha acid, a time or the
+figure itself, and the beer will be bland or harsh.
+
+Computed: by Tinseth's formula, in the mean gravity of the boil (of a partial boil from the filled kettle to what is
+left of it, with or without a stated top-up), for the batch into the fermenter; Rager's older and more generous table, a
+tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and those in a stand
+(whirlpool) count by the minutes of boil that would form as much, from a third of that to half as much again; below the
+boil a laboratory reads more than that, half of what a boil gives at 63 °C, so the range goes so far. Dry hops count for
+nothing in the formulas; in beer below 30 IBU a laboratory may read up to 1.5 IBU more for each g/l, above 50 IBU a
+little less. Where the brewhouse states its altitude, wort boils cooler and forms less: at 1500 m about three quarters
+in an hour and two thirds in a quarter of an hour. An alpha acid stated beside an age or a harvest is that of the hops
+on the brew day; only what a table or a lot says is aged. Published recipes state 0.9 to 1.7 times what the formula
+gives, so a stated figure is doubted only where it is 1.4 times above the highest model or as far below the lowest, and
+is an error beyond twice; a note says that it lies outside the models at all. Where one weight of hops ten times larger
+or smaller gives it, that is asked at the weight. So is what a recipe claims for one addition. Where hops of the stated
+age, kept cool, give less than a third of the stated figure and fresh ones would give it, that is told at their age: a
+warning at the least. One number for IBU and for alpha acid units (AAU), and hops in grams that are right as ounces, in
+a recipe of pounds, are asked about. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning
+where it is far more, or where one addition gives it alone and a tenth of it would be usual. Silent where the hops have
+an alpha acid or a weight that cannot be meant.
+
+Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year) took two
+or three times as many hops as ours; they were weaker then, often a year or more old, and the beer lay until its
+bitterness had faded. So where such a recipe gives its hops neither age nor harvest, a sum above its stated figure, or
+above what beer holds, is no more than a note that asks for them; and with no alpha acid either, nothing is said of
+what beer holds, since the sum is then made with the hops of today.
+
+On the day: weigh hops to the gram, take the alpha acid from the packet, and taste beside a beer of known bitterness;
+the formula's constant is meant to be fitted to your own kettle (copper).
+
+Sources: [tinseth-1997] [rager-1990] [palmer-5] [malowicki-2005] [whirlpool-bitterness] [stand-estimate]
+[sub-boiling-hops] [maye-2016] [parkin-2017] [oxford-bitterness-units]
+[common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, grain_unit, number
+from mashwright.figures.figure import Figure
+from mashwright.figures.kettle import HopAddition, bitterness, boiling_wort, hop_additions
+from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
+from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.recipe.model import Hop
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, above
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    doubtful_times = Limit(1.4, "times", low=1.05, high=5, source="common-practice")
+    impossible_times = Limit(2, "times", low=1.1, high=10, source="judgement")
+    usually_times = Limit(3, "times", low=1.5, high=20, source="judgement")
+    reading_ibu = Limit(1, "IBU", low=0, high=10, source="judgement")
+    slip_times = Limit(1.4, "times", low=1, high=3, source="judgement")
+    many_g_per_l = Limit(4, "g/l", low=1, high=20, source="judgement")
+    few_g_per_l = Limit(0.3, "g/l", low=0.05, high=1, source="judgement")
+    least_ibu = Limit(5, "IBU", low=1, high=20, source="judgement")
+    most_ibu = Limit(110, "IBU", low=80, high=150, source="oxford-bitterness-units")
+    far_more_ibu = Limit(150, "IBU", low=100, high=500, source="judgement")
+    least_alpha_percent = Limit(1, "%", low=0.1, high=3, source="common-practice")
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    recipe = brew.recipe
+    stated = recipe.targets.bitterness
+    if not recipe.hops or (not stated.known and all(not hop.bitterness.known and hop.dry.known for hop in recipe.hops)):
+        return
+    path = recipe.targets.bitterness.path
+    claims = list(_claims(brew, limits))
+    yield from claims
+    bitter = bitterness(brew)
+    if not stated.known:
+        yield from _more_than_beer_holds(brew, bitter, bitter.low, limits, recipe.hops.path)
+        return
+    doubt = None if claims or _slipped(brew, limits) else _doubt(bitter.range, stated, limits)
+    aged = None if claims or _slipped(brew, limits) else _aged(brew, bitter, stated, doubt or Level.WARNING, limits)
+    mild = doubt is None or doubt is Level.NOTE
+    holds = list(_more_than_beer_holds(brew, bitter, stated.range.low, limits, path)) if mild else []
+    if aged is not None:
+        yield aged
+    elif holds:
+        yield from holds
+    elif doubt is not None:
+        if all(hop.dry.known for hop in recipe.hops):
+            doubt = Level.WARNING  # dry hops alone: what they give is not much, but a laboratory may read it
+        old = stated.range.typical < bitter.typical and _old_hops(brew, limits)
+        asked, slips = _slip_of(brew, bitter, stated)
+        if not old and not slips and (slip := _decimal_slip(brew, bitter, stated, doubt, limits)) is not None:
+            yield slip
+            return
+        level = Level.NOTE if old else doubt
+        gives = _gives(bitter.range, stated, "these hops", "they", level)
+        yield Finding(
+            path,
+            level,
+            f"{stated.text} {gives}{_asked(brew) if old else asked}",
+            gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
+            evidence=tuple(
+                Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
+            ),
+            related=tuple(one.path for one in hop_additions(brew)),
+            knobs=slips
+            or (
+                *_other_weight(hop_additions(brew), stated),
+                *((stated_instead(path, stated, bitter.typical, "say"),) if bitter.typical >= 1 else ()),
+            ),
+        )
+
+
+def _doubt(given: Range, stated: Quantity, limits: Limits) -> Level | None:
+    """How far a stated bitterness is outside what the models give."""
+    want = stated.range
+    apart = max(want.low - given.high, given.low - want.high)
+    if apart < limits.least_ibu:
+        return Level.NOTE if apart >= limits.reading_ibu else None
+    times = max(want.low / max(given.high, 0.1), given.low / max(want.high, 0.1))
+    if times > limits.impossible_times:
+        return Level.ERROR
+    return Level.WARNING if times > limits.doubtful_times else Level.NOTE
+
+
+def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Limits) -> Finding | None:
+    """One weight of hops that is ten times off, where the shifted decimal point gives the stated bitterness."""
+    want, added = stated.range.typical, hop_additions(brew)
+    for one in added:
+        factor = _shifted(brew, one, limits)
+        would = bitter.typical + one.ibu.typical * (factor - 1)
+        weight = one.hop.weight
+        if not weight.known or factor == 1 or not want / limits.slip_times <= would <= want * limits.slip_times:
+            continue
+        text = said(weight.range.typical * factor, weight.unit, weight.kind)
+        gives = f"these hops would give about {number(bitter.typical, 2)} IBU, not {stated.text}"
+        path = (*one.path, "weight")
+        return Finding(
+            path,
+            level,
+            f"with {weight.text} of {one.hop.name} {gives}; did you mean {text}?",
+            gap=round(abs(want - bitter.typical) / max(bitter.typical, 1.0), 4),
+            evidence=tuple(
+                Evidence(f"{each.hop.name}, {each.when}", each.ibu.typical, "IBU", each.path) for each in added
+            ),
+            related=(brew.recipe.targets.bitterness.path,),
+            knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
+        )
+    return None
+
+
+def _too_much_alone(brew: Brew, limits: Limits) -> Finding | None:
+    """One addition that by itself would give more than beer holds, and a tenth of which would be a usual one."""
+    for one in hop_additions(brew):
+        weight = one.hop.weight
+        if not weight.known or one.ibu.typical <= limits.most_ibu or _shifted(brew, one, limits) >= 1:
+            continue
+        text = said(weight.range.typical / 10, weight.unit, weight.kind)
+        alone = f"{weight.text} of {one.hop.name} alone would give {number(one.ibu.typical, 3)} IBU on paper"
+        path = (*one.path, "weight")
+        return Finding(
+            path,
+            Level.WARNING,
+            f"{alone}, but beer holds hardly more than {number(limits.most_ibu, 3)}; did you mean {text}?",
+            gap=round(one.ibu.typical / limits.most_ibu - 1, 4),
+            evidence=(Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path),),
+            knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
+        )
+    return None
+
+
+def _shifted(brew: Brew, one: HopAddition, limits: Limits) -> float:
+    """A tenth for an addition that few would make so large, ten times for one that few would make so small; else 1."""
+    weight = one.hop.weight
+    if not weight.known or not weight.range.known or one.ibu.typical <= 0:
+        return 1.0
+    grams_per_l = 1000 * weight.range.typical / boiling_wort(brew).volume_l.typical
+    return 0.1 if grams_per_l >= limits.many_g_per_l else 10.0 if grams_per_l <= limits.few_g_per_l else 1.0
+
+
+def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Limits) -> Finding | None:
+    """A stated bitterness that hops of this age hardly give, and fresh ones would."""
+    want = stated.range.low
+    if want < limits.usually_times * bitter.typical or want - bitter.typical < limits.least_ibu:
+        return None
+    added = [one for one in hop_additions(brew) if one.alpha is not None and (one.hop.age or one.hop.harvest)]
+    oldest = max(added, key=lambda one: _fresh_ibu(one) - one.ibu.typical, default=None)
+    fresh = bitter.typical + sum(_fresh_ibu(one) - one.ibu.typical for one in added)
+    if oldest is None or fresh * limits.doubtful_times < want:
+        return None
+    hop = oldest.hop
+    key, age = ("age", hop.age.text) if hop.age.known else ("harvest", hop.harvest)
+    when = f"after {age}" if key == "age" else f"of the harvest of {age}"
+    path = (*hop.path, key)
+    return Finding(
+        path,
+        level,
+        f"kept cool, {hop.name} {when} has little alpha acid left, and these hops give about"
+        f" {number(bitter.typical, 2)} IBU, not {stated.text}; fresh they would give about {number(fresh, 2)} IBU",
+        gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
+        evidence=tuple(
+            Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
+        ),
+        related=(brew.recipe.targets.bitterness.path,),
+        knobs=(another_text(path, "6 months", f"{hop.name} of 6 months instead of {age}"),) if key == "age" else (),
+    )
+
+
+def _fresh_ibu(one: HopAddition) -> float:
+    """What an addition would give if no age had taken of its alpha acids."""
+    weight, alpha = one.hop.weight, one.alpha
+    if not weight.known or alpha is None or alpha.percent is None or alpha.kg.typical <= 0:
+        return one.ibu.typical
+    return one.ibu.typical * weight.range.typical * alpha.percent.typical / 100 / alpha.kg.typical
+
+
+def _slip_of(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+    """What to ask where a slip of the pen would explain a stated bitterness, and the change."""
+    if stated.range.typical < bitter.typical:
+        return _same_number(brew.recipe.hops, bitter.typical, stated)
+    return _grams_for_ounces(brew, bitter, stated)
+
+
+def _same_number(hops: tuple[Hop, ...], given_ibu: float, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+    """The number of the IBU written as alpha acid units too: how many of those it would take."""
+    units = [(hop, hop.alpha_units) for hop in hops if hop.alpha_units.known]
+    together = sum(one.range.typical for _, one in units)
+    want = stated.range.typical
+    if not units or abs(together - want) > 0.005 * together or given_ibu <= want:
+        return "", ()
+    factor = want / given_ibu
+    edits = tuple(Edit(hop.alpha_units.path, f"{_short(one.range.typical * factor)} AAU") for hop, one in units)
+    number_ = f"{_short(together * factor)} AAU"
+    say = f"{number_} of hops instead of {_short(together)} AAU"
+    return f"; is it {stated.text}, about {number_}", (one_change(edits, say),)
+
+
+def _short(units: float) -> str:
+    return number(float(f"{units:.2g}"), 3)
+
+
+_OUNCE_KG = 0.45359237 / 16
+
+
+def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+    """Hops in grams in a recipe of pounds, where as many ounces would give what is stated."""
+    weighed = [(hop, hop.weight) for hop in brew.recipe.hops if hop.weight.known and hop.weight.unit == "g"]
+    if len(weighed) < len(brew.recipe.hops) or not grain_unit(brew).startswith(("lb", "oz")):
+        return "", ()
+    as_ounces = bitter.range * (1000 * _OUNCE_KG)
+    if not as_ounces.low <= stated.range.typical <= as_ounces.high:
+        return "", ()
+    texts = [(hop, weight, same_number(weight, "oz")) for hop, weight in weighed]
+    if any(text is None for _, _, text in texts):
+        return "", ()
+    edits = tuple(Edit(hop.weight.path, text) for hop, _, text in texts if text is not None)
+    first, weight, text = texts[0]
+    said_ = f"{text} of {first.name} instead of {weight.text}" + (", and so with the others" if len(texts) > 1 else "")
+    return f"; is it {text} of {first.name}", (one_change(edits, said_),)
+
+
+def _gives(given: Range, stated: Quantity, what: str, they: str, level: Level) -> str:
+    gives = "gives" if they == "it" else "give"
+    about = f"about {given.typical:.0f}, {given.low:.0f} to {given.high:.0f} IBU by published models"
+    if given.typical < 0.5:
+        most = f", at most {given.high:.0f} IBU" if given.high >= 0.5 else ""
+        return f"cannot come from {what}: {they} {gives} hardly any{most}"
+    if stated.range.typical > given.typical and level is Level.NOTE:
+        return f"is more than {what} usually {gives}: {about}"
+    if stated.range.typical > given.typical:
+        return f"cannot come from {what}: {they} {gives} {about}"
+    return f"is less than {what} {gives}: {about}"
+
+
+def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """What the recipe claims for one addition, beside its weight."""
+    if all(not hop.bitterness.known for hop in brew.recipe.hops):
+        return
+    for one in hop_additions(brew):
+        claim = one.hop.bitterness
+        if not claim.known or one.alpha is None or _thin(one, limits):
+            continue
+        spread = Range(
+            one.ibu.low * one.alpha.kg.low / one.alpha.kg.typical,
+            one.ibu.typical,
+            one.ibu.high * one.alpha.kg.high / one.alpha.kg.typical,
+        )
+        if (level := _doubt(spread, claim, limits)) is not None:
+            weight = one.hop.weight or one.hop.alpha_units
+            assert weight.known
+            path = (*one.path, "bitterness")
+            asked, slips = _same_number((one.hop,), spread.typical, claim)
+            yield Finding(
+                path,
+                level,
+                f"{claim.text} {_gives(spread, claim, f'{weight.text} of {one.hop.name}', 'it', level)}{asked}",
+                gap=round(abs(claim.range.typical - spread.typical) / max(spread.typical, 1.0), 4),
+                evidence=(Evidence(f"{one.hop.name}, {one.when}", spread.typical, "IBU", one.path),),
+                knobs=slips or ((stated_instead(path, claim, spread.typical, "say"),) if spread.typical >= 1 else ()),
+            )
+
+
+def _thin(one: HopAddition, limits: Limits) -> bool:
+    """Whether an alpha acid is stated that is doubted elsewhere."""
+    percent = one.alpha.percent if one.alpha is not None else None
+    return percent is not None and percent.typical < limits.least_alpha_percent
+
+
+def _slipped(brew: Brew, limits: Limits) -> bool:
+    return any(_thin(one, limits) for one in hop_additions(brew))
+
+
+def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Knob, ...]:
+    """As much of the addition that bitters most as gives the stated figure."""
+    most = max((one for one in added if one.hop.weight.known), key=lambda one: one.ibu.typical, default=None)
+    if most is None or not most.hop.weight.known or most.ibu.typical <= 0:
+        return ()
+    rest = sum(one.ibu.typical for one in added) - most.ibu.typical
+    factor = (stated.range.typical - rest) / most.ibu.typical
+    if not 0.2 < factor < 5:
+        return ()
+    weight = most.hop.weight
+    step = 0.1 * 0.028349523 if weight.unit in ("oz", "lb", "lb oz") else 0.001  # kg
+    text = said(max(1, round(weight.range.typical * factor / step)) * step, weight.unit, Kind.MASS)
+    return (another_text((*most.path, "weight"), text, f"{text} of {most.hop.name} instead of {weight.text}"),)
+
+
+def _asked(brew: Brew) -> str:
+    """What an old recipe is asked of its hops."""
+    stated = all(hop.alpha.known or hop.alpha_units.known for hop in brew.recipe.hops if not hop.dry.known)
+    what = "how old they were" if stated else "their alpha acid and how old they were"
+    return f"; hops then were weaker and often a year or more old, so state {what}"
+
+
+def _old_hops(brew: Brew, limits: Limits) -> bool:
+    """Whether an old recipe leaves it open how old its hops were."""
+    recipe = brew.recipe
+    if not recipe.source or all(hop.age.known or hop.harvest for hop in recipe.hops if not hop.dry.known):
+        return False
+    return min(recipe.years) < limits.old_before if recipe.years else "old" in recipe.source.casefold().split()
+
+
+def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:
+    if above(Range.exact(told_ibu), limits.most_ibu) is None:
+        return
+    of_hops = path == brew.recipe.hops.path
+    old = _old_hops(brew, limits)
+    if of_hops and not brew.recipe.source and (slip := _too_much_alone(brew, limits)) is not None:
+        yield slip
+        return
+    if old and of_hops and all(not hop.alpha.known and not hop.alpha_units.known for hop in brew.recipe.hops):
+        return  # made with the alpha acids of today
+    level = Level.WARNING if above(Range.exact(told_ibu), limits.far_more_ibu) and not old else Level.NOTE
+    sums = f"the hops add up to {number(bitter.typical, 3)} IBU" if of_hops else f"{number(told_ibu, 3)} IBU"
+    yield Finding(
+        path,
+        level,
+        f"{sums} on paper, but beer holds hardly more than {number(limits.most_ibu, 3)}{_asked(brew) if old else ''}",
+        gap=round(told_ibu / limits.most_ibu - 1, 4),
+    )
+
+
+SOUND = """\
+recipe: Lock Gate Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.6 kg}
+boil: {for: 60 min}
+hops:
+  - {hop: Challenger, weight: 25 g, alpha: 7 %, boil: 60 min}
+  - {hop: East Kent Golding, weight: 30 g, alpha: 5 %, boil: 10 min}
+targets: {og: 1.042, bitterness: 30 IBU}
+"""
+FAULTY = Example(
+    """\
+recipe: Lock Gate Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 3.6 kg}
+boil: {for: 60 min}
+hops:
+  - {hop: Fuggle, weight: 20 g, alpha: 4.5 %, boil: 60 min}
+targets:
+  og: 1.042
+  bitterness: 90 IBU
+""",
+    "error",
+    11,
+    15,
+    "90 IBU cannot come from these hops: they give about 11, 9 to 14 IBU by published models",
+)

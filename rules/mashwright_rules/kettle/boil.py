@@ -1,0 +1,158 @@
+"""Is the boil long enough for what it must do, and for its hop additions?
+
+Boiling drives off what the malt brings of dimethyl sulfide, a taste of cooked maize; pale malts kilned as gently as
+Pilsner malt bring the most of its forerunner. It also throws protein out of the wort, and it turns hops bitter. And a
+hop addition cannot boil longer than the boil.
+
+Computed: the stated length of the boil against the longest hop addition, which cannot be longer (first-wort and mash
+hops aside). Where more than half of the mashed grain is malt kilned as Pilsner malt is, a boil below 60 min is a note:
+half an hour is brewed by some with a strong boil and quick cooling, so it may be meant. A wort from a mash boiled less
+than 20 min is a note too: it may be meant, and it must then be cooled and pitched the more cleanly. One that is not
+boiled at all (0 min) is a warning, since it keeps what lived on the malt, and its hops give hardly any bitterness; raw
+ale, some sour beers and old beers are brewed so, and where name, style, notes or yeast speak of one, or a recipe with
+a source names a year before 1900, it is asked in a note. So it is where no boil is stated and all hops go into the
+mash or onto the beer. Else silent where no length is stated.
+
+On the day: boil with the lid off, so that what shall leave can leave, and cool quickly afterwards. Watch the first
+minutes and each hop addition: a boil-over scalds. Wort that is not boiled is at the least held hot (above 75 °C for a
+quarter of an hour), pitched the same day with plenty of yeast, kept cold and drunk young; before it is given to others
+ask for competent advice, and keep to local food rules.
+
+Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, Part, meant_raw, number
+from mashwright.knobs import stated_instead
+from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.recipe.model import Hop
+from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    pale_min = Limit(60, "min", low=15, high=120, source="common-practice")
+    pale_share_percent = Limit(50, "%", low=10, high=100, source="judgement")
+    palest_lovibond = Limit(2.0, "°Lovibond", low=1, high=4, source="judgement")
+    shortest_min = Limit(20, "min", low=0, high=60, source="judgement")
+    longest_min = Limit(1440, "min", low=300, high=10000, source="judgement")
+    old_before = Limit(1900, "", low=1500, high=2000, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    boil = brew.recipe.boil
+    if not boil.known:
+        yield from _never_boiled(brew)
+        return
+    if not boil.time.known:
+        return
+    minutes = boil.time.range
+    for hop in brew.recipe.hops:
+        if hop.boil.known and hop.boil.range.typical <= limits.longest_min and not hop.first_wort and not hop.mash:
+            yield from _hop(hop, hop.boil, boil.time)
+    malts = _malts(brew)
+    if not malts:
+        return
+    path = boil.time.path
+    if minutes.high <= 0:
+        yield from _unboiled(brew, boil.time, path, limits)
+        return
+    pale = [part for part in malts if _is_pale(part, limits)]
+    share = Range.exact(100 * sum(part.amount for part in pale) / sum(part.amount for part in malts))
+    if above(share, limits.pale_share_percent) is not None and below(minutes, limits.pale_min) is not None:
+        usual = said(limits.pale_min, boil.time.unit, Kind.TIME)
+        most = max(pale, key=lambda part: part.amount)
+        reason = "may leave a taste of cooked maize (dimethyl sulfide)"
+        message = f"{boil.time.text} is a short boil for {most.name} and {reason}; {usual} is usual"
+        yield Finding(path, Level.NOTE, message, gap(minutes, limits.pale_min), related=tuple(one.path for one in pale))
+    elif below(minutes, limits.shortest_min) is not None:
+        least = number(limits.shortest_min)
+        message = (
+            f"a boil of {boil.time.text} is short for wort from a mash, which wants {least} min or more: is it meant"
+        )
+        yield Finding(path, Level.NOTE, message, gap(minutes, limits.shortest_min))
+
+
+def _malts(brew: Brew) -> list[Part]:
+    return [part for part in brew.placed("mash") if part.group == "grain" and not part.hulls]
+
+
+def _unboiled(brew: Brew, time: Quantity, path: Path, limits: Limits) -> Iterator[Finding]:
+    """A stated boil of no time at all."""
+    hops = [hop for hop in brew.recipe.hops if not hop.dry.known]
+    if any(hop.boil.known and hop.boil.range.typical > 0 for hop in hops):
+        return  # said of those hops
+    bland = "the hops give hardly any bitterness and " if hops else ""
+    message = f"with a boil of {time.text} {bland}the wort is not sterile, so it may spoil; is it meant"
+    level = Level.NOTE if _meant(brew, limits) else Level.WARNING
+    yield Finding(path, level, message, gap=1.0, knobs=(stated_instead(path, time, _USUAL_MIN, "boil for"),))
+
+
+_USUAL_MIN = 60.0  # what is offered in place of no boil; common practice
+
+
+def _never_boiled(brew: Brew) -> Iterator[Finding]:
+    """No boil is stated, and what is done with the hops speaks of none."""
+    hops, boil = brew.recipe.hops, brew.recipe.boil
+    if (boil.mentioned and not boil.known) or not any(hop.mash for hop in hops):
+        return
+    if all(hop.mash or hop.dry.known for hop in hops) and _malts(brew):
+        bland = "unboiled, its hops give hardly any bitterness and it is not sterile"
+        message = f"these hops go into the mash or onto the beer, and no boil is stated: is the wort boiled; {bland}"
+        yield Finding(brew.recipe.hops.path, Level.NOTE, message, gap=1.0)
+
+
+def _meant(brew: Brew, limits: Limits) -> bool:
+    """Whether the recipe tells of a beer that is brewed without a boil, or of an old one."""
+    return meant_raw(brew) or any(year < limits.old_before for year in brew.recipe.years)
+
+
+def _is_pale(part: Part, limits: Limits) -> bool:
+    """A base malt kilned as Pilsner malt is, by its name or its colour."""
+    if part.kind != "base malt":
+        return False
+    if "pilsner" in part.table_name.lower() or "lager" in part.table_name.lower():
+        return True
+    colour = part.line.colour
+    return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == "barley"
+
+
+def _hop(hop: Hop, time: Quantity, boil: Quantity) -> Iterator[Finding]:
+    # the favourable end is the shorter addition in the longer boil
+    if (level := above(time.range, boil.range.high)) is None:
+        return
+    path = hop.boil.path
+    message = f"{hop.name} cannot boil for {time.text} in a boil of {boil.text}"
+    longer = stated_instead(("boil", "for"), boil, time.range.typical, "boil for")
+    shorter = stated_instead(path, time, boil.range.typical, "hops for")
+    yield Finding(path, level, message, gap(time.range, boil.range.typical), (), (("boil", "for"),), (longer, shorter))
+
+
+SOUND = """\
+recipe: Lighter Pilsner
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg}
+boil: {for: 75 min}
+hops:
+  - {hop: Saaz, weight: 60 g, alpha: 3.5 %, boil: 60 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Lighter Pilsner
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: Pilsner malt, weight: 4.5 kg}
+boil: {for: 75 min}
+hops:
+  - {hop: Saaz, weight: 60 g, alpha: 3.5 %, boil: 90 min}
+""",
+    "error",
+    8,
+    51,
+    "Saaz cannot boil for 90 min in a boil of 75 min",
+)

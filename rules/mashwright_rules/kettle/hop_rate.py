@@ -1,0 +1,157 @@
+"""Is this a weight of hops that anybody puts into so much beer?
+
+Most beers take 1 to 6 g of hops to a litre (0.1 to 0.8 oz to a US gallon), hoppy ones 10 to 20, and a few more than
+that. Far more than any of them is a slip of a unit; so is next to nothing. Hops soak up 6 l of wort to the kilogram, so
+that beyond 150 g to a litre nothing would be left to ferment.
+
+Computed: the weight of each addition, and of all that go into kettle (copper) and mash and all dry hops, against the
+batch. Above 20 g/l a note, above 40 g/l a warning, above 150 g/l an error; below 0.1 g/l in all a note, a warning
+where another unit makes it an ordinary weight. Where it does, that is offered. Extracts and alpha units are not
+weighed. Old recipes (with a source, and a year before 1940 there or in the name) took two or three times as many hops
+as ours, weak and old as they were, for beer that was to keep: what would be a note for ours is nothing for them.
+
+On the day: hops that are weighed in handfuls are too many; make room for the wort that they keep.
+
+Sources: [catalogue-conversions] 6 l/kg, [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from mashwright.brew import Brew, number, told
+from mashwright.knobs import Knob, another_text
+from mashwright.measures import Kind, Quantity, Range, bounds, from_canonical
+from mashwright.recipe.stated import NOWHERE, Stated
+from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    much_g_per_l = Limit(20, "g/l", low=5, high=100, source="common-practice")
+    too_much_g_per_l = Limit(40, "g/l", low=10, high=150, source="judgement")
+    soaked_up_g_per_l = Limit.of(bounds.SOAKED_UP_G_PER_L)
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+    little_g_per_l = Limit(0.1, "g/l", low=0.01, high=1, source="judgement")
+
+
+class _Lot(NamedTuple):
+    """Hops that are weighed together: one addition, or all of a sort."""
+
+    path: Path
+    weight: Stated
+    grams: float
+    words: str
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    hops = [hop for hop in brew.recipe.hops if hop.weight.known and hop.form != "extract"]
+    batch = brew.recipe.batch
+    volume = batch.stated
+    if not hops or not volume.known or volume.range.low <= 0:
+        return
+    litres = volume.range.typical
+    single = [
+        _Lot(hop.weight.path, hop.weight, hop.weight.range.typical * 1000, f"{hop.weight.text} of {hop.name}")
+        for hop in hops
+        if hop.weight.known
+    ]
+    alone = [lot for lot in single if lot.grams > limits.too_much_g_per_l * litres]
+    for lot in alone:
+        yield from _much(brew, lot, limits)
+    if not alone:
+        for dry, what in ((False, "in kettle and mash"), (True, "of dry hops")):
+            grams = sum(lot.grams for lot, hop in zip(single, hops, strict=True) if hop.dry.known is dry)
+            yield from _much(brew, _Lot(brew.recipe.hops.path, NOWHERE, grams, what), limits)
+    if len(hops) == len(brew.recipe.hops):
+        yield from _little(brew, single, limits)
+
+
+def _rate(brew: Brew, grams_per_l: float, limit: float) -> str:
+    """Grams to a litre, or ounces to a gallon where the batch is in gallons."""
+    unit = _volume(brew).unit
+    if not unit.endswith("gal"):
+        return f"{told(grams_per_l, limit)} g to each litre"
+    ounces, most = (from_canonical(value, f"oz/{unit}", Kind.DOSE) for value in (grams_per_l, limit))
+    return f"{told(ounces, most)} oz to each gallon"
+
+
+def _volume(brew: Brew) -> Quantity:
+    batch = brew.recipe.batch
+    assert batch.known
+    assert batch.stated.known
+    return batch.stated
+
+
+def _much(brew: Brew, lot: _Lot, limits: Limits) -> Iterator[Finding]:
+    litres = _volume(brew).range.typical
+    each = Range.exact(lot.grams / litres)
+    for level, limit, words in (
+        (Level.ERROR, limits.soaked_up_g_per_l, "hops would soak up all of the wort"),
+        (Level.WARNING, limits.too_much_g_per_l, "more than any beer is hopped with"),
+        (Level.NOTE, limits.much_g_per_l, "more than most hoppy beers take"),
+    ):
+        if above(each, limit) is None:
+            continue
+        if level is Level.NOTE and min(brew.recipe.years, default=limits.old_before) < limits.old_before:
+            return
+        asked, knobs = _swapped(lot, 0.3 * litres / 1000, 15 * litres / 1000) if level > Level.NOTE else ("", ())
+        rate = _rate(brew, each.typical, limit)
+        of_all = f"{lot.words} is {rate} of beer" if lot.weight.known else f"{rate} of beer {lot.words}"
+        join = "; so many " if level is Level.ERROR else ", " if lot.weight.known else " is "
+        yield Finding(lot.path, level, f"{of_all}{join}{words}{asked}", gap=gap(each, limit), knobs=knobs)
+        return
+
+
+def _little(brew: Brew, single: list[_Lot], limits: Limits) -> Iterator[Finding]:
+    volume = _volume(brew)
+    litres = volume.range.typical
+    each = Range.exact(sum(lot.grams for lot in single) / litres)
+    if each.typical <= 0 or below(each, limits.little_g_per_l) is None:
+        return
+    most = max(single, key=lambda lot: lot.grams)
+    asked, knobs = _swapped(most, 0.3 * litres / 1000, 15 * litres / 1000)
+    more = "" if len(single) == 1 else " and the other hops"
+    message = f"{most.words}{more} is next to nothing in {volume.text} of beer{asked}"
+    yield Finding(most.path, Level.WARNING if knobs else Level.NOTE, message, gap=1.0, knobs=knobs)
+
+
+def _swapped(lot: _Lot, low_kg: float, high_kg: float) -> tuple[str, tuple[Knob, ...]]:
+    """What to ask, and the change, where another unit makes it an ordinary weight."""
+    if not lot.weight.known or not lot.weight.range.known or lot.grams <= 0:
+        return "", ()
+    value = from_canonical(lot.weight.range.typical, lot.weight.unit, Kind.MASS)
+    for unit, kg in (("g", 0.001), ("oz", 0.45359237 / 16), ("kg", 1.0), ("lb", 0.45359237)):
+        metric = lot.weight.unit in ("g", "kg", "mg", "t")
+        if unit == lot.weight.unit or metric is not (unit in ("g", "kg")) or not low_kg <= value * kg <= high_kg:
+            continue
+        text = f"{number(value, 6)} {unit}"
+        return f"; is it {text}", (another_text(lot.path, text, f"{text} instead of {lot.weight.text}"),)
+    return "", ()
+
+
+SOUND = """\
+recipe: Sluice House Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+hops:
+  - {hop: Cascade, weight: 30 g, alpha: 6 %, boil: 60 min}
+  - {hop: Cascade, weight: 60 g, alpha: 6 %, dry: 3 d}
+"""
+FAULTY = Example(
+    """\
+recipe: Sluice House Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4 kg}
+hops:
+  - {hop: Cascade, weight: 30 kg, alpha: 6 %, boil: 60 min}
+""",
+    "error",
+    7,
+    28,
+    "30 kg of Cascade is 1500 g to each litre of beer; so many hops would soak up all of the wort; is it 30 g",
+)

@@ -1,0 +1,117 @@
+"""Is there room in the kettle for the foam of the boil?
+
+Wort foams when it comes to the boil and again with each hop addition. A kettle (copper) that is too full boils over:
+boiling, sticky wort on feet, floor and flame.
+
+Computed: the volume before the boil, as stated, or as the batch needs it (into the fermenter, left with hops and trub,
+4 % for cooling, boil-off), against nine tenths of the kettle's volume. Since people can be hurt, a stated volume above
+that is an error; one that is only reckoned is a warning unless nothing could make it fit. Silent where the brewhouse
+states no volume, and for a batch that is plainly brewed in a bigger house. Where the stated waters bring, and the
+batch needs, a tenth less than the stated volume, and that has room, the number is a slip: what there will be is named,
+and offered instead. Where the batch itself needs more than has room, that is said. The maker's own filling mark comes
+first.
+
+On the day: leave the lid off, stay with it until it rolls, add hops little by little with the flame turned down, keep
+a spray of cold water at hand; gas burners only outdoors or well ventilated, as local codes and the burner's maker say.
+
+Sources: [home-brewery-hazards] [iapws-95] [oxford-evaporation] [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from mashwright.brew import Brew, kit, number, said_apart
+from mashwright.figures.kettle import from_waters, pre_boil_volume
+from mashwright.knobs import Knob, stated_instead
+from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.rule import Evidence, Example, Finding, Limit, Settings, Unknown, above, gap, row
+
+if TYPE_CHECKING:
+    from mashwright.figures.figure import Figure
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    full_percent = Limit(90, "%", low=50, high=100, source="common-practice")
+    slip_percent = Limit(10, "%", low=3, high=40, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    kettle, boil = kit(brew).kettle, brew.recipe.boil
+    if not kettle.volume.known:
+        return
+    stated = boil.volume
+    most = kettle.volume.range.typical * limits.full_percent / 100
+    value: Figure | Range
+    knobs: tuple[Knob, ...] = ()
+    evidence: tuple[Evidence, ...] = ()
+    more = ""
+    if boil.known and stated.known:
+        value, path = stated.range, boil.volume.path
+        level = above(value, most, harm=True)
+        amount, words = stated.text, "before the boil"
+        better, more = _meant(brew, stated, most, limits) if level is not None else (most, "")
+        knobs = (stated_instead(path, stated, better, "boil"),) if better is not None else ()
+    else:
+        value, path = pre_boil_volume(brew), brew.recipe.batch.path
+        level = above(value, most)
+        amount, words = said(value.typical, kettle.volume.unit, Kind.VOLUME), "that the batch needs before the boil"
+        evidence = (row(value),)
+    if level is None:
+        return
+    unit = kettle.volume.unit
+    limit = said(most, unit, Kind.VOLUME)
+    if amount == limit:
+        amount = said_apart(value.typical, most, unit, Kind.VOLUME)
+    where = f"in a kettle of {kettle.volume.text}"
+    if value.typical > kettle.volume.range.typical:
+        message = f"{amount} {words} does not fit {where}, which boils {limit} without boiling over"
+    else:
+        message = (
+            f"{amount} {words} {where} may boil over and scald: fill it to {limit}, {number(limits.full_percent)} %"
+        )
+    yield Finding(path, level, message + more, gap(value, most), evidence, (), knobs)
+
+
+def _meant(brew: Brew, stated: Quantity, most: float, limits: Limits) -> tuple[float | None, str]:
+    """The volume to be stated instead, l, or None where none would do; and what there is to say of it."""
+    try:
+        needed, given = pre_boil_volume(brew).typical, from_waters(brew)
+    except Unknown:
+        return most, ""
+    slip = limits.slip_percent / 100
+    takes = said(needed, stated.unit, Kind.VOLUME)
+    if needed > most and needed * (1 - slip) < stated.range.typical:
+        return None, f"; this batch takes about {takes}, so brew less of it or top up the fermenter"
+    comes = needed if given is None else given[0].typical
+    if max(needed, comes) > min(most, stated.range.typical * (1 - slip)):
+        return most, ""
+    if given is None:
+        return needed, f"; this batch takes about {takes}"
+    return comes, f"; the stated waters bring about {said(comes, stated.unit, Kind.VOLUME)}"
+
+
+SOUND = """\
+recipe: Copper Street Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+boil: {volume: 25 l, for: 60 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Copper Street Ale
+by: Saltmarsh Lane Mash Circle
+batch: 19 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+boil: {volume: 26 l, for: 60 min}
+""",
+    "error",
+    6,
+    16,
+    "26 l before the boil in a kettle of 28 l may boil over and scald: fill it to 25.2 l, 90 %",
+    brewhouse="brewhouse: the copper shed\nkettle: {volume: 28 l, loss: 1 l, boil-off: 4 l/h}\n",
+)

@@ -1,0 +1,144 @@
+"""Can the wort be this strong before the boil with this much water?
+
+All that a mash dissolves is shared out over all its water, so the first runnings are the strongest wort that it
+gives, and sparging only weakens it. A kettle gravity above that can only be reached by boiling water away, or with
+sugar or malt extract.
+
+Computed: the strongest wort for the mash water (liquor) that the recipe states, with the malt's own moisture, if all
+extract were dissolved; against the stated gravity of the first wort or before the boil, or else what the stated OG
+needs in the volume before the boil, sugars apart. Silent where waters are not stated, and where the grist could not
+give the stated OG anyhow.
+
+On the day: measure the first runnings, cooled. Weaker than reckoned: stop the sparge (rinse) early and boil longer.
+
+Sources: [troester-efficiency] [conversion-efficiency-article] [nbs-c440]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, number
+from mashwright.brewing.gravity import extract_kg, gravity_of, plato, specific_gravity
+from mashwright.figures.grist import mash_weight
+from mashwright.figures.mash import deliveries, fermenter_volume, mash_water, wort_limit
+from mashwright.knobs import Knob, stated_instead
+from mashwright.measures import Kind, Quantity, Range, said, step_of
+from mashwright.recipe.stated import NOWHERE, Stated
+from mashwright.rule import Edit, Example, Finding, Limit, Path, Settings, below, gap, row
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    allowed_plato = Limit(0.5, "°P", low=0, high=5, source="judgement")
+    thickest_l_per_kg = Limit(1.8, "l/kg", low=1, high=3, source="common-practice")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    asked = list(_needed(brew))
+    if not asked:
+        return
+    limit = wort_limit(brew)
+    for path, stated, needed_p, words in asked:
+        allowed = limit.range.map(lambda degrees: degrees + limits.allowed_plato)
+        if (level := below(allowed, needed_p)) is None:
+            continue
+        strongest = said(specific_gravity(limit.typical), stated.unit, Kind.GRAVITY)
+        litres, water_path = mash_water(brew) or (Range.exact(0), path)
+        water = _water(brew)
+        told_water = water.text if water.known else f"{number(litres.typical, 3)} l"
+        knobs = [_less_water(brew, water, water_path, limits.thickest_l_per_kg)] if water.known else []
+        if path[-1] != "og":
+            knobs.append(stated_instead(path, stated, specific_gravity(limit.typical), "say"))
+        most = f"with {told_water} of mash water no wort of this grist is stronger than {strongest}"
+        message = f"{words}, but {most}, and a sparge only weakens it"
+        yield Finding(path, level, message, gap(limit, needed_p), (row(limit),), (water_path,), tuple(knobs))
+        return
+
+
+def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, str]]:
+    """Where a strength before the boil is stated or implied: place, unit, °P at the least, and how to say it."""
+    targets = brew.recipe.targets
+    for key, stated, words in (
+        ("first-wort-gravity", targets.first_wort_gravity, "a first wort of"),
+        ("pre-boil-gravity", targets.pre_boil_gravity, "a gravity before the boil of"),
+    ):
+        if stated.known:
+            yield (*targets.path, key), stated, plato(stated.range.low), f"{words} {stated.text} is stated"
+    og, boil = targets.og, brew.recipe.boil
+    if (
+        not og.known
+        or targets.pre_boil_gravity.known
+        or not boil.known
+        or not boil.volume.known
+        or boil.volume.range.low <= 0
+    ):
+        return
+    given = deliveries(brew)
+    later_kg = sum(one.typical_kg for one in given if not one.part.mashed)
+    kg = extract_kg(fermenter_volume(brew)[0].typical, og.range.typical) - later_kg
+    mashed_kg = sum(one.laboratory_kg.typical for one in given if one.part.mashed)
+    if not 0 < kg <= mashed_kg:
+        return
+    sg = gravity_of(kg, boil.volume.range.high)
+    asks = said(sg, og.unit, Kind.GRAVITY)
+    yield (
+        targets.og.path,
+        og,
+        plato(sg),
+        f"OG {og.text} asks for {asks} in the {boil.volume.text} before the boil",
+    )
+
+
+def _water(brew: Brew) -> Stated:
+    """The strike water, where it is the only water of the mash and stated as a volume."""
+    mash = brew.recipe.mash
+    if not mash.known or brew.recipe.cereal_mash.known or any(rest.water.known for rest in mash.rests):
+        return NOWHERE
+    return mash.water
+
+
+def _less_water(brew: Brew, water: Quantity, path: Path, thickest: float) -> Knob:
+    """Less mash water, the rest of it to go into the sparge, down to the thickest mash that can be stirred."""
+    step = max(step_of(water.unit, Kind.VOLUME), 0.25)
+    start, end = water.range.typical, mash_weight(brew).typical * thickest
+    count = max(0, int((start - end) / step))
+
+    def text(step_number: int) -> str:
+        return said(start - (step_number + 1) * step, water.unit, Kind.VOLUME)
+
+    return Knob(
+        count,
+        lambda step_number: (Edit(path, text(step_number)),),
+        lambda step_number: f"{text(step_number)} of mash water instead of {water.text}, the rest in the sparge",
+    )
+
+
+SOUND = """\
+recipe: Winter Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 7 kg}
+mash: {water: 18 l}
+boil: {volume: 25 l}
+targets: {og: 1.075}
+"""
+FAULTY = Example(
+    """\
+recipe: Winter Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 5 kg}
+mash: {water: 22 l}
+boil: {volume: 25 l}
+targets:
+  og: 1.056
+  pre-boil-gravity: 1.072
+""",
+    "error",
+    10,
+    21,
+    "a gravity before the boil of 1.072 is stated, but with 22 l of mash water no wort of this grist is"
+    " stronger than 1.062, and a sparge only weakens it",
+)

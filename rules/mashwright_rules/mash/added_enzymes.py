@@ -1,0 +1,107 @@
+"""Is each added enzyme known, dosed, and used where it works?
+
+Enzymes from a packet can do what the malt cannot: turn the starch of raw grain, open a sticky mash, dry out a beer.
+Each does one thing, between two temperatures, and heat destroys it. A packet that cannot do what the recipe counts on
+leaves the starch in the wort.
+
+Computed: what stands under `enzymes` in the mash and in the fermentation. An enzyme among the additions counts for
+starch, attenuation and pressure too, by where its `when` puts it: the mash, or else the fermenter; a boil spends it.
+
+- warning: a name that is no enzyme that the tables know; no sum counts it
+- warning: an amount of nothing
+- warning: no rest, or no step of the fermentation, at which it works
+
+On the day: the maker's sheet says dose, temperature and pH, and comes before this table. Keep the dust of dry enzymes
+out of eyes and lungs; it can make people allergic for good. Test with iodine before run-off.
+
+Sources: [from-memory] for the temperatures
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew
+from mashwright.brew import degrees as degrees_in
+from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
+from mashwright.ingredients.enzymes import enzyme as known_enzyme
+from mashwright.measures import Range
+from mashwright.recipe.model import Amount
+from mashwright.rule import Example, Finding, Level, Path, Settings, Unknown
+
+
+class Limits(Settings):
+    """Nothing is set here: where an enzyme works is a fact of the enzyme."""
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:  # noqa: ARG001  (the contract's signature)
+    mash = brew.recipe.mash
+    for one in mash.enzymes if mash.known else ():
+        yield from _judged(brew, one, _rests(brew), "mash")
+    for step in brew.recipe.ferment:
+        heats = [quantity.range for quantity in (step.at, step.to) if quantity.known]
+        for one in step.enzymes:
+            yield from _judged(brew, one, heats, "fermentation")
+
+
+def _rests(brew: Brew) -> list[Range]:
+    """The heat of each rest from beginning to end; none where they cannot be followed or are not stated."""
+    try:
+        planned = brew.plan.known()
+    except Unknown:
+        return []
+    if not brew.plan.stated:
+        return []
+    ends = [(rest.at_c, rest.to_c or rest.at_c) for rest in planned]
+    return [Range(min(one.low, other.low), one.typical, max(one.high, other.high)) for one, other in ends]
+
+
+def _judged(brew: Brew, one: Amount, heats: list[Range], where: str) -> Iterator[Finding]:
+    known = known_enzyme(one.name)
+    if known is None:
+        yield _unknown(one)
+        return
+    if one.quantity.known and one.quantity.range.high <= 0:
+        message = f"{one.quantity.text} of {one.name} does nothing; write the dose, or leave the line out"
+        yield Finding(one.path, Level.WARNING, message, gap=1.0)
+    elif heats and not any(_works(known, heat) for heat in heats):
+        band = degrees_in(brew, Range(known.low_c, known.low_c, known.high_c))
+        message = f"{one.name} works at {band}, and no step of the {where} is at that; it may do nothing"
+        yield Finding(one.path, Level.WARNING, message, gap=1.0)
+
+
+def _works(known: Enzyme, heat: Range) -> bool:
+    return heat.low <= known.high_c and heat.high >= known.low_c
+
+
+def _unknown(one: Amount) -> Finding:
+    near = nearest_enzyme(one.name)
+    path: Path = one.path
+    message = f"nothing is known of an enzyme called {one.name}, so no sum counts it"
+    if near is None:
+        return Finding(path, Level.WARNING, f"{message}; name it by what it is, such as alpha-amylase", gap=1.0)
+    return Finding(path, Level.WARNING, f"{message}; did you mean {near}?", gap=1.0)
+
+
+SOUND = """\
+recipe: Raw Harbour
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 2.5 kg}
+  - {grain: raw wheat, weight: 2 kg}
+mash: {enzymes: {alpha-amylase: 5 g}, rests: [{at: 66 °C, for: 60 min}]}
+"""
+FAULTY = Example(
+    """\
+recipe: Raw Harbour
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 2.5 kg}
+  - {grain: raw wheat, weight: 2 kg}
+mash: {enzymes: {alfa-amylase: 5 g}, rests: [{at: 66 °C, for: 60 min}]}
+""",
+    "warning",
+    7,
+    32,
+    "nothing is known of an enzyme called alfa-amylase, so no sum counts it; did you mean alpha-amylase?",
+)

@@ -1,0 +1,221 @@
+"""Does a grain need cooking before the mash, and does it get it?
+
+Enzymes only reach starch that has swollen in hot water. Barley, wheat, rye and oats do that in the mash itself;
+maize (corn), rice, sorghum, millet and their like need more heat than malt enzymes stand, so raw grain, grits and
+meal of these are boiled first, with a little malt, in a cereal mash. Uncooked, grits are stones to a mash: water hardly
+gets into them in an hour. Flaked and torrefied (puffed) grain was cooked by its maker. Malt of these cereals
+gelatinises no earlier than the raw grain: it wants a hotter rest, or a cooker too.
+
+Computed: how much of that cereal's starch the rests release, minute by minute, with a coarse and thick mash at one
+end and a fine and thin one at the other.
+
+- raw grain, grits and meal: an error where no rest reaches 75 °C (167 °F), or the coarse end stays below three
+  quarters
+- flour and starch, raw potatoes and other roots: a warning below three quarters, an error if even the favourable end
+  stays below
+- malt, and a mash of decoctions, where some of it is boiled: a warning
+- a trace in the grist: a note; so is the malt that converts a cooked porridge by itself, as in opaque beer, where it is
+  there for its enzymes
+
+Where the line states at what temperature it gelatinises, that decides instead.
+
+On the day: cook the grain with a tenth of its weight of malt, 15 min at about 70 °C (158 °F), then boil 20 to 30
+min, stirring; thin porridge is right. Mind the splashes: it is scalding, thick, and burns on.
+
+Sources: [lintner-1890] [paccaud-1890] [mebak-r-100-07-283] [goldammer-adjuncts] [iob-gel] [common-practice]
+[judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, Part, PlannedRest, number, told
+from mashwright.brew import degrees as degrees_in
+from mashwright.brewing.mash_rates import LATE_CEREALS
+from mashwright.figures.mash import released_of, starch_released
+from mashwright.knobs import Knob, another_text, rest_at
+from mashwright.measures import Kind, Range, said
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+
+
+class Limits(Settings):
+    released_percent = Limit(75, "%", low=0, high=100, source="judgement")
+    trace_percent = Limit(5, "%", low=0, high=50, source="judgement")
+    hottest_c = Limit(78, "°C", low=65, high=85, source="common-practice")
+    cooked_c = Limit(75, "°C", low=60, high=100, source="iob-gel")
+
+
+SOUND = """\
+recipe: Ferryman's Cream Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: six-row pale malt, weight: 3.2 kg}
+  - {grain: maize grits, weight: 900 g, prepare: cereal mash}
+cereal-mash: {water: 5 l, boil: 30 min}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Ferryman's Cream Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: six-row pale malt, weight: 3.2 kg}
+  - {grain: maize grits, weight: 900 g}
+mash:
+  rests:
+    - {at: 67 °C, for: 60 min}
+""",
+    "error",
+    6,
+    6,
+    "uncooked, about 48 % of the starch in maize grits is released at 67 °C; raw maize is boiled before the mash",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _cool_cooker(brew, limits)
+    uncooked = [part for part in brew.mashed() if _may_need_cooking(brew, part)]
+    if not uncooked:
+        return
+    rests = brew.plan.known()
+    # a cooker that no line of the grist is sent to was meant for these
+    meant = _has_cooker(brew) and not any(part.line.cereal_mash for part in brew.grist() if not _malt(part))
+    hottest = max(rests, key=lambda rest: rest.hottest_c)
+    for part in uncooked:
+        level, message, missed = _judged(brew, part, hottest, limits)
+        if level is None:
+            continue
+        level = _softened(brew, part, level, limits)
+        if meant:
+            level = Level.NOTE
+            message = f"a cereal mash is there, but no line goes into it; write prepare: cereal mash at {part.name}"
+        yield Finding(
+            part.path,
+            level,
+            message,
+            gap=missed,
+            evidence=(*_rows(brew, part), row(starch_released(brew))),
+            knobs=_knobs(brew, part, limits),
+        )
+
+
+def _malt(part: Part) -> bool:
+    return part.kind in ("base malt", "malted adjunct grain")
+
+
+def _may_need_cooking(brew: Brew, part: Part) -> bool:
+    """Whether it is raw, or malted, of a cereal that gelatinises late, or says itself when it gelatinises."""
+    if part.root:
+        return not part.cooked
+    if part.line.cereal_mash or part.kind not in ("raw grain", "grits", "base malt", "malted adjunct grain"):
+        return False
+    return _stated(brew, part) is not None or part.cereal in LATE_CEREALS
+
+
+def _stated(brew: Brew, part: Part) -> Range | None:
+    """Where it gelatinises, by the recipe's line or the brewhouse."""
+    if part.line.gelatinises.known:
+        return part.line.gelatinises.range
+    described = brew.brewhouse.ingredients.get(part.name)
+    return described.gelatinises.range if described is not None and described.gelatinises.known else None
+
+
+def _has_cooker(brew: Brew) -> bool:
+    mash = brew.recipe.mash
+    return brew.recipe.cereal_mash.known or (mash.known and any(rest.by == "cereal mash" for rest in mash.rests))
+
+
+def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Level | None, str, float]:
+    stated = _stated(brew, part)
+    at = degrees_in(brew, hottest.hottest_c)
+    how = "malt" if _malt(part) else "raw"
+    if stated is not None:
+        level = above(stated, hottest.hottest_c)
+        unit = part.line.gelatinises.unit if part.line.gelatinises.known else "°C"
+        message = (
+            f"{part.name}: gelatinises at {said(stated, unit, Kind.TEMPERATURE)}, the mash reaches {at}; cook it first"
+        )
+        return level, message, gap(stated, hottest.hottest_c)
+    released = released_of(brew, part)
+    word, where = _word(part), f"at {at}" if len(brew.plan.rests) == 1 else f"by rests up to {at}"
+    if part.stony:
+        stays = hottest.hottest_c < limits.cooked_c
+        boiled = f"raw {word} is boiled before the mash"
+        surely = stays or below(Range.exact(released.low), limits.released_percent) is not None
+        shown = released.typical if below(released, limits.released_percent) is not None else released.low
+        amount = f"{'about' if shown == released.typical else 'as little as'} {told(shown, limits.released_percent)} %"
+        return (
+            Level.ERROR if surely else None,
+            f"uncooked, {amount} of the starch in {part.name} is released {where}; {boiled}",
+            gap(released, limits.released_percent),
+        )
+    percent = told(released.typical, limits.released_percent)
+    if how == "malt":
+        remedy = f"malted {word} wants a hotter rest or a cooker"
+        message = f"about {percent} % of the starch in {part.name} is released {where}; {remedy}"
+    else:
+        remedy = "boil them first" if part.root else f"raw {word} is boiled before the mash"
+        message = f"uncooked, about {percent} % of the starch in {part.name} is released {where}; {remedy}"
+    return below(released, limits.released_percent), message, gap(released, limits.released_percent)
+
+
+def _word(part: Part) -> str:
+    """The cereal in the recipe's own English."""
+    return "corn" if "corn" in part.name.casefold() and part.cereal == "maize" else part.cereal
+
+
+def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:
+    mash = brew.recipe.mash
+    if 100 * part.amount / sum(one.amount for one in brew.mashed()) < limits.trace_percent:
+        return Level.NOTE
+    if _malt(part) and brew.is_opaque_beer:
+        return Level.NOTE
+    boiled_in_part = mash.known and any(rest.by == "decoction" for rest in mash.rests)
+    return min(level, Level.WARNING) if _malt(part) or boiled_in_part else level
+
+
+def _rows(brew: Brew, part: Part) -> tuple[Evidence, ...]:
+    if part.gelatinises_c is None:
+        return ()
+    span = degrees_in(brew, part.gelatinises_c)
+    return (Evidence(f"{part.name}, {part.weight.text}, gelatinises", span, "", part.path),)
+
+
+def _knobs(brew: Brew, part: Part, limits: Limits) -> tuple[Knob, ...]:
+    if _malt(part):
+        warmest = max((one.hottest_c for one in brew.plan.rests if one.hottest_c <= limits.hottest_c), default=None)
+        if warmest is None or warmest >= limits.cooked_c:
+            return ()
+        rest = next(one for one in brew.plan.rests if one.hottest_c == warmest)
+        return (rest_at(brew, rest, warmest + 0.5, limits.cooked_c),)
+    cook = another_text((*part.path, "prepare"), "cereal mash", f"cook the {part.name} first (prepare: cereal mash)")
+    word = _word(part)
+    if part.cereal not in ("maize", "rice", "millet", "buckwheat") or _stated(brew, part) is not None:
+        return (cook,)
+    flaked = f"flaked {word}"
+    return (cook, another_text((*part.path, "grain"), flaked, f"{flaked} instead of {part.name}"))
+
+
+def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """A cereal mash whose own rests never get hot enough."""
+    cooker = brew.recipe.cereal_mash
+    cooked = [part for part in brew.placed("mash") if part.line.cereal_mash and part.cereal in LATE_CEREALS]
+    if not cooker.known or brew.cooker_boils or not cooked:
+        return
+    hottest = brew.cooker_hottest
+    if hottest is None or below(Range.exact(hottest.range.high), limits.cooked_c) is None:
+        return
+    shown = f"{told(hottest.range.high, limits.cooked_c)} °C" if hottest.unit == "°C" else hottest.text
+    rest = next(one for one in cooker.rests if hottest in (one.at, one.to))
+    yield Finding(
+        rest.path,
+        Level.WARNING,
+        f"the cereal mash gets no hotter than {shown}; {_word(cooked[0])} is boiled in it",
+        gap=gap(hottest.range, limits.cooked_c),
+        evidence=(Evidence("hottest rest of the cooker", number(hottest.range.high), "°C", rest.path),),
+        knobs=(another_text(cooker.boil.path, "30 min", "boil the cereal mash for 30 min"),),
+    )

@@ -1,0 +1,147 @@
+"""Are the rests long enough for this much enzyme?
+
+Starch has to swell and be released before enzymes reach it, and then the enzymes need their time: little of them
+takes long, and a cool rest slows both. A mash that is run off (lautered) or heated to mash-out too early leaves
+starch in the wort.
+
+Computed: the mash followed minute by minute until nineteen twentieths of the starch that its rests can release is
+sugar, against the stated rests up to the one that converts, and 15 min of run-off where no mash-out stops the
+enzymes. A warning where the usual mash would not be done, an error where even the best lots, crush and thickness
+would leave a tenth of it. At most a note where the recipe does not say how long it rests; a note, too, where nine
+tenths of what can be released are converted all the same, unless it has less than half of the time that it needs.
+Nothing where the time would do for a mash of 30 °Lintner: then enzymes are short and not time, which is the question
+of enzyme-sufficiency; nor where enzymes are added, nor of opaque sorghum beer, which keeps starch.
+
+On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
+Red-brown is not done either; the iodine's own yellow-brown is.
+
+Sources: [tgl-17756] times, [kjeldahl-1880] enzymes and heat, [lintner-1890] release, [common-practice] run-off,
+[judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, PlannedRest, number, told
+from mashwright.brew import degrees as degrees_in
+from mashwright.brewing.mash import TYPICAL, minutes_on_the_board
+from mashwright.brewing.mash_rates import converting_power
+from mashwright.figures.grist import grist_diastatic_power
+from mashwright.figures.mash import conversion, conversion_time, follow
+from mashwright.knobs import Knob, longer
+from mashwright.measures import Range
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+
+
+class Limits(Settings):
+    run_off_min = Limit(15, "min", low=0, high=120, source="common-practice")
+    hurried_percent = Limit(50, "%", low=0, high=100, source="judgement")
+    nearly_percent = Limit(90, "%", low=50, high=100, source="judgement")
+    ordinary_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
+    coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
+    hottest_c = Limit(75, "°C", low=68, high=85, source="common-practice")
+
+
+SOUND = """\
+recipe: Sluice Keeper's Dunkel
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: light Munich malt, weight: 5 kg}
+mash:
+  rests:
+    - {at: 68 °C, for: 75 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Sluice Keeper's Dunkel
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: light Munich malt, weight: 5 kg}
+mash:
+  rests:
+    - {at: 67 °C, for: 15 min}
+    - {at: 76 °C, for: 10 min}
+""",
+    "warning",
+    8,
+    24,
+    "this mash needs about 36 min at 67 °C to convert, and its rests give 15 min before the mash-out",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    if grist_diastatic_power(brew).typical <= 0 or brew.adds("starch") or brew.is_opaque_beer:
+        return
+    rests = brew.plan.known()
+    followed = follow(brew)
+    mashed = followed.typical
+    if mashed.converting_rest is None:
+        return
+    rest = rests[mashed.converting_rest]
+    if below(rest.at_c, limits.coldest_c) is not None or above(rest.at_c, limits.hottest_c) is not None:
+        return
+    mash_out = brew.plan.mash_out
+    given_min = mashed.minutes_given + (0.0 if mash_out else limits.run_off_min)
+    if mashed.minutes_needed is not None and mashed.minutes_needed <= given_min:
+        return  # most mashes; the worst and the best of them need not be followed for that
+    needed = conversion_time(brew)
+    level = above(needed, given_min)
+    if level is None or _enzymes_are_at_fault(rest, given_min, limits):
+        return
+    converted_all_the_same = mashed.converted_of_releasable >= limits.nearly_percent
+    hurried = below(Range.exact(given_min), needed.typical * limits.hurried_percent / 100) is not None
+    if rest.minutes_path is None or (converted_all_the_same and not hurried):
+        level = Level.NOTE
+    elif followed.best.converted_of_releasable >= limits.nearly_percent:
+        level = Level.WARNING
+    yield Finding(
+        rest.minutes_path or rest.path or brew.recipe.mash.path,
+        level,
+        _message(brew, rest, given_min, mashed.minutes_given, mash_out),
+        gap=gap(needed, given_min) if given_min > 0 else 1.0,
+        evidence=(
+            row(grist_diastatic_power(brew)),
+            row(conversion(brew)),
+            Evidence(
+                "Time until the mash is converted, usual and at best",
+                f"{number(needed.typical, 2)} min, {number(needed.low, 2)} min",
+                "",
+                rest.path,
+            ),
+        ),
+        # with little enzyme a longer rest would only leave the question to others, and not mend it
+        knobs=(_longer(brew, rest, mashed.minutes_given),)
+        if level > Level.NOTE and not _few_enzymes(brew, limits)
+        else (),
+    )
+
+
+def _longer(brew: Brew, rest: PlannedRest, rests_min: float) -> Knob:
+    """The rest drawn out until the rests alone are as long as the mash needs."""
+    needed_min = conversion_time(brew).typical
+    return longer(rest, most_min=180, least_min=rest.minutes.typical + needed_min - rests_min)
+
+
+def _few_enzymes(brew: Brew, limits: Limits) -> bool:
+    return below(grist_diastatic_power(brew), limits.ordinary_lintner) is not None
+
+
+def _enzymes_are_at_fault(rest: PlannedRest, given_min: float, limits: Limits) -> bool:
+    """Whether the time would do for a mash with an ordinary amount of enzyme."""
+    ordinary = minutes_on_the_board(rest.at_c.typical, converting_power(limits.ordinary_lintner), TYPICAL)
+    return ordinary is not None and ordinary <= given_min
+
+
+def _message(brew: Brew, rest: PlannedRest, given_min: float, rests_min: float, mash_out: bool) -> str:
+    needed = conversion_time(brew)
+    at = degrees_in(brew, rest.at_c.typical)
+    if needed.typical >= 300:
+        wants = f"this mash would not convert in 5 h at {at}"
+    else:
+        wants = f"this mash needs about {told(needed.typical, given_min)} min at {at} to convert"
+    if mash_out:
+        return f"{wants}, and its rests give {number(rests_min, 3)} min before the mash-out"
+    run_off = number(given_min - rests_min, 3)
+    return f"{wants}, and its rests give {number(rests_min, 3)} min and the run-off about {run_off}"

@@ -1,0 +1,125 @@
+"""Is the mash neither too thick to stir nor too thin to sparge?
+
+Two to four litres of water (liquor) to a kilogram of grain (1 to 2 US quarts to a pound) can be stirred, keep their
+heat and leave water for the sparge. Below that lumps stay dry and the wort drags; above it, enzymes are thin and little
+is left to rinse with. A mash in a bag, or one that is not sparged, holds all of its water at once: up to about
+eight litres.
+
+Computed: the strike water, or the thickness that the recipe states, to the grain that is mashed in with it. Notes a
+little outside of that, warnings below 1.6 and above half as much again. Silent where neither is stated, in a steep,
+and where the number can only be a slip of a unit.
+
+On the day: a thick mash wants two people and a strong paddle; add hot water by the litre until it falls off the
+paddle. Full tuns are heavy and scald: do not lift them.
+
+Sources: [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, said_apart, strike_water, thickness_unit
+from mashwright.figures.kettle import liquor_to_grist
+from mashwright.knobs import Knob
+from mashwright.measures import Kind, said
+from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, above, below, gap, row
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    thick_l_per_kg = Limit(2, "l/kg", low=1, high=3, source="common-practice")
+    thickest_l_per_kg = Limit(1.6, "l/kg", low=0.8, high=2.5, source="judgement")
+    thin_l_per_kg = Limit(4, "l/kg", low=3, high=8, source="common-practice")
+    thin_unsparged_l_per_kg = Limit(8, "l/kg", low=4, high=12, source="common-practice")
+    far_times = Limit(1.5, "times", low=1, high=3, source="judgement")
+    least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
+    most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    mash = brew.recipe.mash
+    if not mash.known or (not mash.water.known and not mash.thickness.known):
+        return
+    thickness = liquor_to_grist(brew)
+    if not limits.least_meant_l_per_kg <= thickness.typical <= limits.most_meant_l_per_kg:
+        return
+    sparge = brew.recipe.sparge
+    sparged = sparge.known and sparge.by != "none" and not mash.bag
+    thin = limits.thin_l_per_kg if sparged else limits.thin_unsparged_l_per_kg
+    if below(thickness, limits.thick_l_per_kg) is not None:
+        far = below(thickness, limits.thickest_l_per_kg) is not None
+        limit, words = limits.thick_l_per_kg, "a mash too stiff to stir" if far else "a stiff mash"
+    elif above(thickness, thin) is not None:
+        far = above(thickness, thin * limits.far_times) is not None
+        limit = thin
+        words = "thin for a mash that is sparged, and leaves little to rinse with" if sparged else "a very thin mash"
+    else:
+        return
+    usual = _said(brew, limits.thick_l_per_kg), _said(brew, thin)
+    amount = _said(brew, thickness.typical)
+    if amount in usual:
+        amount = said_apart(thickness.typical, limit, thickness_unit(brew), Kind.THICKNESS)
+    band = f"{usual[0].split(' ')[0]} to {usual[1]}"
+    message = f"{amount} of water to grain is {words}; {band} is usual"
+    level = Level.WARNING if far else Level.NOTE
+    path = strike_water(brew).path
+    yield Finding(path, level, message, gap(thickness, limit), (row(thickness),), (), (_knob(brew, limit),))
+
+
+def _said(brew: Brew, litres_per_kg: float) -> str:
+    return said(litres_per_kg, thickness_unit(brew), Kind.THICKNESS)
+
+
+def _knob(brew: Brew, litres_per_kg: float) -> Knob:
+    """As much water as the nearer end of the usual takes."""
+    mash = brew.recipe.mash
+    assert mash.known
+    if not mash.water.known:
+        stated, value = mash.thickness, litres_per_kg
+    else:
+        stated, value = mash.water, mash.water.range.typical * litres_per_kg / liquor_to_grist(brew).typical
+    assert stated.known
+    text = said(value, stated.unit, stated.kind)
+    edits = [Edit(strike_water(brew).path, text)]
+    if not mash.water.known:
+        return Knob(1, lambda _: tuple(edits), lambda _: f"a mash of {text} instead of {stated.text}")
+    words = f"{text} of mash water instead of {stated.text}"
+    sparge = brew.recipe.sparge
+    sparged = sparge.water
+    if sparge.known and sparged.known:
+        litres = sparged.range.typical + mash.water.range.typical - value
+        edits.append(Edit(sparge.water.path, said(litres, sparged.unit, Kind.VOLUME)))
+        words += f", and {edits[-1].text} of sparge water instead of {sparged.text}"
+    return Knob(1 if all(edit.text[0] != "-" for edit in edits) else 0, lambda _: tuple(edits), lambda _: words)
+
+
+SOUND = """\
+recipe: Net Mender's Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  thickness: 2.8 l/kg
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: fly, at: 76 °C}
+"""
+FAULTY = Example(
+    """\
+recipe: Net Mender's Ale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  thickness: 1.4 l/kg
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: fly, at: 76 °C}
+""",
+    "warning",
+    7,
+    14,
+    "1.4 l/kg of water to grain is a mash too stiff to stir; 2 to 4 l/kg is usual",
+)

@@ -1,0 +1,173 @@
+"""Will a grist without husks, or a gummy one, run off without hulls?
+
+The husks of barley are the filter through which the wort runs off (lauters). Wheat, rye, huskless oats, flakes and
+most raw grain bring none, and rye and oats thicken the wort besides. Above half of the grist, or a quarter of rye
+and oats, the bed may set like porridge; malted wheat runs off better, and two thirds of it are an everyday wheat
+beer. A few handfuls of rice or oat hulls (husks) keep the bed open. In a bag the whole bag is the filter.
+
+Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. A note above 50
+% (65 %, where most of that is malted wheat) or 25 %, a warning above 80 % or 60 %; above 65 % or 40 %, where most of it
+is not malted and none of the stated rests is one for its gum, at 37-48 °C (99-118 °F). A note from 30 % on in a stiff
+mash, below 2.2 l/kg (about 1 qt/lb). Nothing where a twentieth of the
+huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow; nor where it is opaque
+sorghum beer, which is strained and not run off.
+
+On the day: rinse the hulls, stir them in with the grain, run off slowly; cut the bed if it sticks.
+
+Sources: [rice-hulls-article] 8-16 %, [hulls-advice] 5 %, [allaboutbeer-rye] rye, [kettunen-1996] 48 °C,
+[mashing-encyclopaedia] 37 °C, [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import MALT_EXTRACTS, Brew, Part, grain_unit, number, thickness_unit, told
+from mashwright.figures.kettle import liquor_to_grist
+from mashwright.knobs import Knob, added_grain, more_of
+from mashwright.measures import Kind, Range, said
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, below, gap, rows_of
+
+
+class Limits(Settings):
+    huskless_percent = Limit(50, "%", low=10, high=100, source="common-practice")
+    wheat_malt_percent = Limit(65, "%", low=10, high=100, source="common-practice")
+    huskless_most_percent = Limit(80, "%", low=10, high=100, source="judgement")
+    gummy_percent = Limit(25, "%", low=5, high=100, source="common-practice")
+    gummy_most_percent = Limit(60, "%", low=5, high=100, source="judgement")
+    raw_most_percent = Limit(65, "%", low=10, high=100, source="judgement")
+    raw_gummy_most_percent = Limit(40, "%", low=5, high=100, source="judgement")
+    gum_rest_coolest_c = Limit(37, "°C", low=30, high=45, source="mashing-encyclopaedia")
+    gum_rest_hottest_c = Limit(48, "°C", low=40, high=55, source="kettunen-1996")
+    in_a_stiff_mash_percent = Limit(30, "%", low=10, high=100, source="judgement")
+    stiff_l_per_kg = Limit(2.2, "l/kg", low=1, high=3, source="judgement")
+    hulls_percent = Limit(5, "%", low=0, high=20, source="hulls-advice")
+
+
+SOUND = """\
+recipe: Beekeeper's Weizen
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: wheat malt, weight: 3 kg}
+  - {grain: Pilsner malt, weight: 2 kg}
+  - {grain: rice hulls, weight: 200 g}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+"""
+
+FAULTY = Example(
+    """\
+recipe: Beekeeper's Weizen
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: wheat malt, weight: 5 kg}
+mash:
+  rests:
+    - {at: 66 °C, for: 60 min}
+""",
+    "warning",
+    4,
+    1,
+    "100 % of the mash has no husk; without 0.25-0.5 kg of hulls it may not run off",
+)
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    if _hangs_in_a_bag(brew) or brew.is_opaque_beer or not any(brew.power_of(part).high > 0 for part in brew.mashed()):
+        return
+    parts = [part for part in brew.placed("mash", "late mash") if not part.hulls]
+    hulls = [part for part in brew.placed("mash", "late mash") if part.hulls]
+    total = sum(part.amount for part in parts)
+    bare = [part for part in parts if not part.husk]
+    bare_amount = sum(part.amount for part in bare)
+    if bare_amount <= 0:
+        return
+    hulls_percent = Range.exact(100 * sum(part.amount for part in hulls) / bare_amount)
+    if below(hulls_percent, limits.hulls_percent) is None:
+        return
+    huskless = Range.exact(100 * bare_amount / total)
+    gummy = Range.exact(100 * sum(part.amount for part in bare if part.cereal in ("rye", "oat")) / total)
+    # malted wheat is soft and loses its cell walls in the malting: two thirds of it is an everyday wheat beer
+    malted = sum(part.amount for part in bare if part.malted and part.cereal in ("wheat", "spelt"))
+    most_bare = limits.wheat_malt_percent if malted > bare_amount / 2 else limits.huskless_percent
+    limit, share = most_bare, huskless
+    raw = sum(part.amount for part in bare if part.unmalted) > bare_amount / 2 and not _gum_rest(brew, limits)
+    most = limits.raw_most_percent if raw else limits.huskless_most_percent
+    most_gummy = limits.raw_gummy_most_percent if raw else limits.gummy_most_percent
+    if above(huskless, most) or above(gummy, most_gummy):
+        level = Level.WARNING
+    elif above(huskless, most_bare) or above(gummy, limits.gummy_percent):
+        level = Level.NOTE
+    else:
+        if above(huskless, limits.in_a_stiff_mash_percent) and (stiff := _stiff(brew, limits)):
+            bare_percent = f"{number(huskless.typical, 2)} % of the mash has no husk"
+            message = f"{bare_percent}, and {stiff} is a stiff mash; the run-off could stick"
+            yield Finding(
+                brew.recipe.grist.path, Level.NOTE, message, gap=gap(huskless, limits.in_a_stiff_mash_percent)
+            )
+        return
+    what = "of the mash has no husk"
+    if above(huskless, most_bare) is None:
+        limit, share, what = limits.gummy_percent, gummy, "of the mash is rye or oats"
+    some = f"{_handfuls(brew, bare, total)} of hulls"
+    amount = f"{told(share.typical, limit)} % {what}"
+    yield Finding(
+        brew.recipe.grist.path,
+        level,
+        f"{amount}; without {some} it may not run off"
+        if level is Level.WARNING
+        else f"{amount}; {some} would keep the run-off open",
+        gap=gap(share, limit),
+        evidence=rows_of(bare, lambda part: 100 * part.amount / total, "% of the mash"),
+        knobs=(_knob(brew, hulls, bare_amount, limits),),
+    )
+
+
+def _stiff(brew: Brew, limits: Limits) -> str:
+    """The stated water to grain, where there is little of it; "" else."""
+    mash = brew.recipe.mash
+    if not mash.known or (not mash.water.known and not mash.thickness.known):
+        return ""
+    thickness = liquor_to_grist(brew)
+    if below(thickness, limits.stiff_l_per_kg) is None:
+        return ""
+    return said(thickness.typical, thickness_unit(brew), Kind.THICKNESS)
+
+
+def _gum_rest(brew: Brew, limits: Limits) -> bool:
+    """Whether a rest, or a rise through it, touches the heat at which malt cuts the gum, or enzymes are added.
+
+    Taken so where no rest is stated, or one cannot be read.
+    """
+    if not brew.plan.stated or brew.plan.missing is not None or brew.adds("gums"):
+        return True
+    for rest in brew.plan.rests:
+        ends = (rest.at_c, rest.to_c or rest.at_c)
+        low, high = min(one.low for one in ends), max(one.high for one in ends)
+        if low <= limits.gum_rest_hottest_c and high >= limits.gum_rest_coolest_c:
+            return True
+    return False
+
+
+def _handfuls(brew: Brew, bare: list[Part], total: float) -> str:
+    """A twentieth to a tenth of what has no husk; as a share where the recipe has no weights."""
+    amount = sum(part.amount for part in bare)
+    if bare[0].weight.kind is not Kind.MASS:
+        return said(Range(5 * amount / total, 7.5 * amount / total, 10 * amount / total), "%", Kind.SHARE)
+    return said(Range(0.05 * amount, 0.075 * amount, 0.1 * amount), grain_unit(brew), Kind.MASS)
+
+
+def _hangs_in_a_bag(brew: Brew) -> bool:
+    """Whether a bag is stated, or it is a small mash beside malt extract."""
+    mash = brew.recipe.mash
+    if not mash.known:
+        return brew.recipe.steep.known or any(part.kind in MALT_EXTRACTS for part in brew.grist())
+    return mash.bag
+
+
+def _knob(brew: Brew, hulls: list[Part], bare_amount: float, limits: Limits) -> Knob:
+    if hulls:
+        return more_of(hulls[0], most=max(3.0, 0.15 * bare_amount / hulls[0].weight_kg))
+    least = bare_amount * limits.hulls_percent / 100
+    return added_grain("rice hulls", grain_unit(brew), least, 3 * least)

@@ -1,0 +1,141 @@
+"""Does the sparge make the grain bed too hot, or rinse it with alkaline water?
+
+Sparge water (liquor) washes the sugar out of the grain bed. Once the bed itself is above about 78 °C (172 °F), or
+its pH rises above 6, it gives tannin from the husks and starch that nothing converts any more: harsh and hazy beer.
+Hot water on a cooler bed is harmless as long as the bed stays below.
+
+Computed: the temperature of the bed, not of the water. In batches: the drained grain with the wort that it keeps, mixed
+with all the sparge water. Continuous (fly): the bed rinsed little by little, nearing the water's temperature as its
+warm end. A note where the bed's typical temperature, or only its warm end, is above 78 °C, a warning where the typical
+one is above 80 °C. Nothing where the water is no hotter than that, where the mash itself ends above it, which is the
+question of mash-out, or for a turbid mash, as of lambic, which is sparged hot by custom.
+
+Alkalinity decides, and pH alone never: soft water of pH 8 turns as sour as the grain. Where the sparge has a stated pH
+above 6 and the water more than 50 mg/l of alkalinity (as CaCO3) it is a note, and above 150 mg/l a warning.
+
+On the day: a thermometer in the bed, not in the water; stop when the run-off tastes of tea or falls below 1.008. Sparge
+water scalds: closed shoes, gloves, no lifting of full vessels.
+
+Sources: [sparge-tips] [common-practice] [home-brewery-hazards] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, meant_turbid, number, said_apart, told
+from mashwright.brewing.water import CACO3_MG_MEQ
+from mashwright.figures.mash import bed_temperature
+from mashwright.figures.water import tap_water
+from mashwright.knobs import Knob, another_text, stated_instead
+from mashwright.measures import Kind, said
+from mashwright.rule import Example, Finding, Level, Limit, Settings, Unknown, above, gap, row
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    hottest_bed_c = Limit(78, "°C", low=70, high=90, source="common-practice")
+    far_too_hot_bed_c = Limit(80, "°C", low=70, high=95, source="judgement")
+    highest_ph = Limit(6.0, "", low=5.5, high=8, source="common-practice")
+    soft_mg_per_l = Limit(50, "mg/l", low=10, high=200, source="common-practice")
+    hard_mg_per_l = Limit(150, "mg/l", low=50, high=500, source="judgement")
+    other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from _bed(brew, limits)
+    yield from _alkaline(brew, limits)
+
+
+def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    sparge = brew.recipe.sparge
+    if not sparge.at.known or sparge.by == "none" or meant_turbid(brew):
+        return
+    if not limits.hottest_bed_c < sparge.at.range.typical <= limits.other_question_c:
+        return
+    try:
+        bed = bed_temperature(brew)
+    except Unknown:
+        return
+    if brew.plan.known()[-1].hottest_c > limits.hottest_bed_c:
+        return
+    if above(bed, limits.hottest_bed_c, doubt=True) is None:
+        return
+    surely = above(bed, limits.hottest_bed_c) is not None
+    far = above(bed, limits.far_too_hot_bed_c) is not None
+    unit, path = sparge.at.unit, sparge.at.path
+    most = said(limits.hottest_bed_c, unit, Kind.TEMPERATURE)
+    value = bed.typical if surely else bed.high
+    got = said_apart(value, limits.hottest_bed_c, unit, Kind.TEMPERATURE)
+    verb = "brings" if surely else "may bring"
+    message = f"sparge water of {sparge.at.text} {verb} the grain bed to about {got}; above {most} it gives tannin"
+    yield Finding(
+        path,
+        Level.WARNING if far else Level.NOTE,
+        message,
+        gap(bed, limits.hottest_bed_c),
+        (row(bed, path),),
+        (),
+        (stated_instead(path, sparge.at, min(limits.hottest_bed_c, 76.0), "sparge at"),),
+    )
+
+
+def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    sparge = brew.recipe.sparge
+    if not sparge.ph.known or above(sparge.ph.range, limits.highest_ph) is None:
+        return
+    try:
+        alkalinity_meq_l = tap_water(brew).alkalinity_meq_l
+    except Unknown:
+        return
+    if alkalinity_meq_l is None:
+        return
+    alkalinity = alkalinity_meq_l * CACO3_MG_MEQ
+    if above(alkalinity, limits.soft_mg_per_l) is None:
+        return
+    far = above(alkalinity, limits.hard_mg_per_l) is not None
+    path = sparge.ph.path
+    shown = told(sparge.ph.range.typical, limits.highest_ph)
+    message = (
+        f"sparge water of pH {shown} with {number(alkalinity.typical, 2)} mg/l of alkalinity draws tannin from the"
+        f" husks; bring it below pH {number(limits.highest_ph)} with acid"
+    )
+    knobs: tuple[Knob, ...] = (another_text(path, "5.8", "sparge water of pH 5.8, with acid"),)
+    yield Finding(
+        path,
+        Level.WARNING if far else Level.NOTE,
+        message,
+        gap(sparge.ph.range, limits.highest_ph),
+        knobs=knobs,
+    )
+
+
+SOUND = """\
+recipe: Slipway Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: batch, water: 16 l, at: 82 °C}
+"""
+FAULTY = Example(
+    """\
+recipe: Slipway Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: batch, water: 16 l, at: 92 °C}
+""",
+    "warning",
+    10,
+    38,
+    "sparge water of 92 °C brings the grain bed to about 84.4 °C; above 78 °C it gives tannin",
+)

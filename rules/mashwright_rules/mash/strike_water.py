@@ -1,0 +1,181 @@
+"""Does the stated strike water give the stated first rest?
+
+Mash heat is settled at dough-in (mashing in): so much grain at its temperature, so much hot water (liquor) at its own.
+Two degrees off make another beer, five degrees a mash that converts badly or kills its enzymes, and there is no time
+for sums while the tun is full.
+
+Computed: heat balance of grain, water and tun. The grain takes about 0.40 of the heat of its weight in water, by its
+moisture; the tun takes what the brewhouse states as `heat` (the water that would take up as much), and nothing at the
+warm end, where it was preheated; if nothing is stated, nothing at the usual, and a twentieth of the strike's heat at
+the cold end. Where the stated tun takes half or more of what is missing, it is told what the mash comes to in a
+preheated one. Grain is taken at 20 °C, give or take 5, unless it is stated. The warm end counts the heat of slaking,
+which small tuns lose. A note from 2 °C off the rest, a warning from 4 unless the favourable end comes within 1, an
+error from 8 if that does not come within 4. Strike water hotter than water boils at the brewhouse's altitude cannot
+be had: an error. Where the recipe states no mash water, only what no usual thickness brings within 4 °C is spoken of;
+below 1 and above 15 l/kg a unit must have slipped, another question. Silent where the first rest is reached `by: heat`
+or by a cereal mash: then the strike water need not bring it there.
+
+On the day: warm the tun with hot water first; stir, wait five minutes, measure in three places, and keep a litre of
+boiling and one of cold water ready. Water and mash at these temperatures scald in seconds: closed shoes, gloves, no
+lifting of full vessels.
+
+Sources: [brewing-room-book-1984] [catalogue-conversions] heat, [us-standard-atmosphere-1976] [iapws-if97] altitude,
+[home-brewery-hazards] [common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, said_apart, strike_water
+from mashwright.figures.figure import Figure
+from mashwright.figures.kettle import liquor_to_grist
+from mashwright.figures.mash import boiling_point, mash_temperature, strike_temperature
+from mashwright.knobs import Knob, stated_instead
+from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.recipe.stated import NOWHERE
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, differs, gap, replace, row
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    worth_a_note_c = Limit(2, "°C", low=0.5, high=5, source="common-practice")
+    off_c = Limit(4, "°C", low=1, high=10, source="common-practice")
+    far_off_c = Limit(8, "°C", low=2, high=20, source="common-practice")
+    slack_c = Limit(1, "°C", low=0, high=5, source="judgement")
+    other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
+    least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
+    ample_l_per_kg = Limit(2, "l/kg", low=1, high=4, source="common-practice")
+    most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
+    tun_takes_percent = Limit(50, "%", low=10, high=100, source="judgement")
+
+
+_REACHED_OTHERWISE = ("cereal mash", "heat")
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    impossible = list(_hotter_than_boiling(brew, limits))
+    yield from impossible or _another_rest(brew, limits)
+
+
+def _hotter_than_boiling(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    mash = brew.recipe.mash
+    if not mash.strike.known or mash.strike.range.typical > limits.other_question_c:
+        return
+    boils, strike = boiling_point(brew), mash.strike
+    if (level := above(strike.range, boils.typical + limits.slack_c)) is None:
+        return
+    place = brew.brewhouse.altitude
+    where = f" at {place.text}" if place.known else ""
+    at = said(boils.typical, strike.unit, Kind.TEMPERATURE)
+    message = f"strike water of {strike.text} cannot be had: water boils at {at}{where}"
+    yield Finding(mash.strike.path, level, message, gap(strike.range, boils.typical), (row(boils),))
+
+
+def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    mash = brew.recipe.mash
+    if not mash.known or not mash.rests or not mash.rests[0].at.known or mash.rests[0].by in _REACHED_OTHERWISE:
+        return
+    first, at, water = mash.rests[0], mash.rests[0].at, strike_water(brew)
+    if water.stated:
+        thickness = liquor_to_grist(brew).typical
+        if not limits.least_meant_l_per_kg <= thickness <= limits.most_meant_l_per_kg:
+            return  # a slip of a unit
+        if not mash.strike.known and thickness >= limits.ample_l_per_kg:
+            return  # with so much water no rest of a mash asks for boiling liquor
+    boils, needed = boiling_point(brew).typical, strike_temperature(brew)
+    path = mash.strike.path
+    if not mash.strike.known:
+        if water.stated and (level := above(needed, boils + limits.slack_c)) is not None:
+            asks = said(needed.typical, at.unit, Kind.TEMPERATURE)
+            most = said(boils, at.unit, Kind.TEMPERATURE)
+            message = (
+                f"with so little water a first rest of {at.text} asks for a strike of {asks}; water boils at {most}"
+            )
+            yield Finding(water.path, level, message, gap(needed, boils), (row(needed),))
+        return
+    if not 0 < mash.strike.range.typical <= limits.other_question_c:
+        return  # a slip of a unit
+    comes = mash_temperature(brew)
+    level = _level(comes, at.range, limits, stated=water.stated)
+    if level is None:
+        return
+    strike, got = mash.strike, said_apart(comes.typical, at.range.typical, at.unit, Kind.TEMPERATURE)
+    message = f"strike water of {strike.text} makes a mash of about {got}, not {at.text}"
+    knobs: list[Knob] = []
+    if needed.typical <= boils:
+        asks = said(needed.typical, strike.unit, Kind.TEMPERATURE)
+        message += f"; the first rest needs about {asks}"
+        message += _preheated(brew, comes, at, limits)
+        knobs.append(stated_instead(path, strike, needed.typical, "strike at"))
+    else:
+        message += (
+            f"; not even boiling water brings it there with so little of it (it would take {_hot(needed, strike)})"
+        )
+    off = abs(comes.typical - at.range.typical)
+    evidence = (row(comes, path), row(needed, first.at.path))
+    yield Finding(
+        path, level, message, round(off / limits.worth_a_note_c - 1, 4), evidence, (first.at.path,), tuple(knobs)
+    )
+
+
+def _preheated(brew: Brew, comes: Figure, rest: Quantity, limits: Limits) -> str:
+    """What the mash comes to in a preheated tun, where the heat of the tun is most of what is missing; "" else."""
+    tun, missing = brew.brewhouse.mash_tun, rest.range.typical - comes.typical
+    if missing <= 0 or not tun.heat.known:
+        return ""
+    warm = replace(
+        brew.brewhouse, mash_tun=replace(tun, heat=NOWHERE)
+    )  # as the figure takes it where nothing is stated
+    preheated = mash_temperature(replace(brew, brewhouse=warm, computed={})).typical
+    if preheated - comes.typical < limits.tun_takes_percent / 100 * missing:
+        return ""
+    return f"; in a preheated tun it comes to about {said(preheated, rest.unit, Kind.TEMPERATURE)}"
+
+
+def _hot(needed: Figure, strike: Quantity) -> str:
+    return said(needed.typical, strike.unit, Kind.TEMPERATURE)
+
+
+def _level(comes: Figure, rest: Range, limits: Limits, *, stated: bool) -> Level | None:
+    """Error far off unless another grain or tun could make up for it; where no water is stated, only what is sure."""
+    sure = differs(comes, rest, limits.off_c) is Level.ERROR
+    if sure and differs(comes, rest, limits.far_off_c) is not None:
+        return Level.ERROR if stated else Level.WARNING
+    may_come = rest.low - limits.slack_c <= comes.high and comes.low <= rest.high + limits.slack_c
+    if sure or (stated and not may_come and differs(comes, rest, limits.off_c) is not None):
+        return Level.WARNING
+    return Level.NOTE if stated and differs(comes, rest, limits.worth_a_note_c) is not None else None
+
+
+SOUND = """\
+recipe: Causeway Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  strike: 73 °C
+  grain-temperature: 18 °C
+  rests:
+    - {at: 66 °C, for: 60 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Causeway Bitter
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  strike: 80 °C
+  grain-temperature: 18 °C
+  rests:
+    - {at: 66 °C, for: 60 min}
+""",
+    "warning",
+    8,
+    11,
+    "strike water of 80 °C makes a mash of about 72.9 °C, not 66 °C; the first rest needs about 72.2 °C",
+)

@@ -1,0 +1,232 @@
+"""Can the bottles, the keg or the cask hold the stated carbonation?
+
+Glass that is given more gas than it was made for bursts, and it bursts in somebody's hand. In a warm room the pressure
+is twice that of the cellar. Ordinary one-way bottles hold about 3 volumes (6 g/l) of carbon dioxide; wheat beer and
+fruit lambic need heavy glass. Kegs vent before they burst, and no regulator should be set past what a keg bears.
+
+What is checked: the stated carbonation, and the pressure that is set on a keg, against what the vessel bears. That is
+its rating where the recipe (`bottle-rating`) or the brewhouse (`vessels`) states one; else that of its kind.
+
+  vessel                 note above  warning above  error above
+  bottles                3.0         3.3            4.0 volumes
+  light bottles          2.7         3.0            3.5
+  heavy, Belgian bottles 3.5         4.0            4.5
+  champagne bottles      5.0         6.0            6.6
+  swing-top bottles      3.0         3.5            4.0
+  PET bottles            4.0         4.0            5.0
+  cans                   2.8         2.8            3.4
+  growlers, jars         2.6         2.8            3.0
+  cask                   2.0         2.4            3.5
+  pressure barrel        1.8         2.0            2.5
+  keg of unknown make    4.0         4.0            9.0 bar at 20 °C
+  soda keg               4.3         6.9            9.0
+  steel keg              4.0         4.0            4.5
+  plastic keg            2.0         2.0            4.1
+  mini keg               1.9         2.5            3.0
+
+- error: past a stated rating; one in bar is compared at 20 °C
+- warning: a range, or the pressure at 30 °C, that reaches past it
+- also asked: were psi meant, where so many bar are too much?
+- warning: a keg's pressure and temperature do not hold the stated volumes
+  within half a volume
+
+On the day: weigh the sugar. Use sound bottles that were made for pressure, and keep them boxed and cool. A gushing
+bottle means: chill and vent them all, with goggles and gloves. Never open, clean or take apart a keg under pressure.
+The vessel's rating and local code come before any figure here.
+
+Sources: [troester-carbonation] [bottle-pressure-forum] [bottle-levels-page] [bottle-weights-forum]
+[bottle-carbonation-blog] [sparkling-bottle-group] [keg-or-growler-answer] [keg-pressure-page] [plastic-keg-comments]
+[home-brewery-hazards] [common-practice] [from-memory] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew
+from mashwright.brewing.carbonation import dissolved_volumes, pressure_bar
+from mashwright.figures.package import (
+    Stress,
+    bearing,
+    bottle_pressure,
+    is_sealed,
+    is_sort,
+    priming_sugar,
+    residual_co2,
+    stress,
+)
+from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
+from mashwright.measures import Kind, Quantity, Range, from_canonical, said, to_canonical
+from mashwright.rule import (
+    Edit,
+    Evidence,
+    Example,
+    Finding,
+    Level,
+    Limit,
+    Settings,
+    Unknown,
+    above,
+    differs,
+    gap,
+    strained,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    keg_distance_volumes = Limit(0.5, "volumes", low=0.1, high=3, source="judgement")
+
+
+_PATH, _PRESSURE = ("package", "carbonation"), ("package", "pressure")
+_LEAST_SET_BAR = 0.3  # less is hardly set on a keg, so that nobody means so few psi; judgement
+_WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    package = brew.recipe.package
+    if not package.known:
+        return
+    set_too_high = list(_set_pressure(brew))
+    yield from set_too_high
+    if is_sort(package, "keg") and not set_too_high:
+        yield from _held_by_the_pressure(brew, limits)
+    stated = package.carbonation
+    held = stress(brew, stated.range) if stated.known else None
+    level = strained(held) if held is not None else None
+    if not stated.known or held is None or level is None:
+        return
+    what = f"{stated.text} ({held.pressure})" if held.pressure else stated.text
+    ending = f"keep to {held.rating_of}" if held.bearing.rating else f"keep to {held.rating_of}, which is not stated"
+    yield Finding(
+        _PATH,
+        level,
+        f"{what} {held.words(level)}; {ending}",
+        gap=gap(held.value, held.bearing.limit.low),
+        evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", _PATH), *_pressures(brew)),
+        related=(brew.recipe.package.bottle_rating.path,) if is_sealed(package) else (brew.recipe.package.vessel.path,),
+        knobs=_less_gas(brew, stated, _borne(held, stated)),
+    )
+
+
+def _borne(held: Stress, stated: Quantity) -> float:
+    """Volumes that the vessel holds with room to spare."""
+    limit = held.bearing.limit
+    if held.bearing.in_bar:
+        return _WITHIN * stated.range.typical * limit.low / max(held.value.high, limit.low)
+    return _WITHIN * limit.low if limit.known else limit.low
+
+
+def _pressures(brew: Brew) -> tuple[Evidence, ...]:
+    """The pressures at each temperature, where they can be had."""
+    try:
+        figure = bottle_pressure(brew)
+    except Unknown:
+        return ()
+    return tuple(Evidence(f"pressure {name}", value.typical, "bar") for name, value in figure.parts)
+
+
+def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
+    """Less carbonation, and as much less priming sugar where its weight is stated."""
+    volumes = int(volumes * 10 + 1e-9) / 10
+    package = brew.recipe.package
+    priming = package.priming
+    if not priming.weight.known:
+        return (stated_instead(_PATH, stated, volumes, "carbonate to"),)
+    try:
+        sugar, held = priming_sugar(brew), residual_co2(brew)
+    except Unknown:
+        return ()
+    if stated.range.typical <= held.typical:
+        return ()
+    share = (volumes - held.typical) / (stated.range.typical - held.typical)
+    if not 0 < share < 1:
+        return ()
+    text = said(volumes, stated.unit, Kind.CARBONATION)
+    weight = said(sugar.typical / 1000 * share, priming.weight.unit, Kind.MASS)
+    edits = (Edit(_PATH, text), Edit(priming.weight.path, weight))
+    say = f"carbonate to {text} instead of {stated.text}, with {weight} of {priming.name or 'priming sugar'}"
+    return (one_change(edits, say),)
+
+
+def _set_pressure(brew: Brew) -> Iterator[Finding]:
+    """A pressure set on a vessel that bears less."""
+    package = brew.recipe.package
+    assert package.known
+    bar, bears = package.pressure, bearing(brew)
+    if not bar.known or bears is None:
+        return
+    limit = bears.limit
+    if not bears.in_bar:  # it is filled cold and stands in a warm room
+        at_c = package.at.range.typical if package.at.known else 5.0
+        limit = Range(*(max(0.0, pressure_bar(volumes, at_c)) for volumes in (limit.low, limit.typical, limit.high)))
+    level = above(bar.range, limit.high, harm=True)
+    most = limit.high
+    if level is None and above(Range.exact(bar.range.typical), limit.typical) is not None:
+        level, most = Level.WARNING, limit.typical
+    if level is None:
+        return
+    meant = same_number(bar, "psi") if bar.unit != "psi" else None
+    psi = to_canonical(from_canonical(bar.range.typical, bar.unit, Kind.PRESSURE), "psi", Kind.PRESSURE)
+    asked, knobs = "", tuple[Knob, ...]()
+    if meant is not None and _LEAST_SET_BAR <= psi <= limit.low:
+        asked = f"; did you mean {meant}?"
+        knobs = (another_text(_PRESSURE, meant, f"set {meant} instead of {bar.text}"),)
+    verb = "is" if level is Level.ERROR else "may be"
+    keep = "the lowest rating of keg, lines and taps" if bears.vessel.sort == "keg" else f"the rating of {bears.plain}"
+    yield Finding(
+        _PRESSURE,
+        level,
+        f"{bar.text} {verb} too much for {bears.called}; keep to {keep}{asked}",
+        gap=gap(bar.range, most),
+        knobs=knobs,
+    )
+
+
+def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """The pressure on a keg against the carbonation that it is to keep."""
+    package = brew.recipe.package
+    assert package.known
+    bar, at, stated = package.pressure, package.at, package.carbonation
+    if not bar.known or not at.known or not stated.known or package.priming.known:
+        return
+    holds = Range.span(dissolved_volumes, bar.range, at.range)
+    if (level := differs(holds, stated.range, limits.keg_distance_volumes)) is None:
+        return
+    shown = said(holds.typical, stated.unit, Kind.CARBONATION)
+    target = Range.span(pressure_bar, stated.range, at.range)
+    needs = said(max(target.typical, 0.0), bar.unit, Kind.PRESSURE)
+    yield Finding(
+        _PRESSURE,
+        min(level, Level.WARNING),
+        f"{bar.text} at {at.text} holds {shown} in the beer, not {stated.text}, which takes {needs}",
+        gap=round(abs(holds.typical - stated.range.typical) / max(stated.range.typical, 0.1), 4),
+        evidence=(Evidence("carbonation at that pressure", holds.typical, "volumes", _PRESSURE),),
+        related=(_PATH, brew.recipe.package.at.path),
+        knobs=(stated_instead(_PRESSURE, bar, target.typical, "set"),) if target.typical > 0 else (),
+    )
+
+
+SOUND = """\
+recipe: Weir Wheat
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: wheat malt, weight: 2.5 kg}
+  - {grain: Pilsner malt, weight: 2 kg}
+package: {in: bottles, carbonation: 3.3 volumes, bottle-rating: 4.5 volumes}
+"""
+FAULTY = Example(
+    """\
+recipe: Weir Wheat
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: wheat malt, weight: 2.5 kg}
+  - {grain: Pilsner malt, weight: 2 kg}
+package: {in: bottles, carbonation: 4.5 volumes, bottle-rating: 3.5 volumes}
+""",
+    "error",
+    7,
+    37,
+    "4.5 volumes can burst bottles rated 3.5 volumes; keep to the bottles' rating",
+)

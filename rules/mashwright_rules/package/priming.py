@@ -1,0 +1,285 @@
+"""Does the priming sugar give the stated carbonation, and can the bottles hold it?
+
+A few grams decide between flat beer and burst glass. Sugar is weighed for the whole batch, so a slip in its weight
+or in the volume reaches every bottle; and beer that gets gas from somewhere else too, from fruit or a cylinder, gets
+it twice.
+
+What is checked: the gas that fermentation left, at the warmest temperature since it slowed, with what the sugar adds
+by its stoichiometry (dry malt extract by the trade's ratio, 1.3 to 1.5 times table sugar), in the beer that is
+packaged. Sugar, syrup, juice and fruit among the additions whose `when` speaks of packaging count with the priming.
+Wort counts with what of it ferments, krausen with some two thirds of that unless its gravity is stated. Bottles filled
+under pressure hold that gas too.
+
+- over half a volume above what is stated, or nothing stated: as in the table of
+  the rule carbonation, by the vessel's rating or its kind; one level worse where
+  less was wanted and no rating of a sealed vessel is stated
+- else: half a volume from the stated carbonation is a note, and a warning where
+  it is so at the near end too
+- error: priming in glass that is not made for gas, as growlers and jars
+- warning: something brings sugar that cannot be counted; a note in a keg or cask
+- warning: bottles filled under a pressure whose temperature is not stated
+- note: fruit in the fermenter, or gas on the keg, beside the priming
+
+On the day: weigh the sugar on a scale, boil it in a little water, and mix it well. Measure the volume in the bottling
+vessel and not in the recipe. Take two equal gravities three days apart first. The vessel's rating and local code come
+before any figure here.
+
+Sources: [troester-priming] [priming-article] [co2-hibberd] [keg-or-growler-answer] [home-brewery-hazards]
+[common-practice] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, told
+from mashwright.brewing.carbonation import volumes_from_sugar
+from mashwright.figures.package import (
+    Stress,
+    Sugar,
+    carbonation,
+    gas_of_sugars,
+    is_sealed,
+    is_sort,
+    residual_co2,
+    stress,
+    sugary_in_fermenter,
+    unknown_sugars,
+    vessel_of,
+)
+from mashwright.ingredients.lookup import fermentable as known_fermentable
+from mashwright.knobs import Knob, another_text
+from mashwright.measures import Kind, Range, from_canonical, said
+from mashwright.recipe.model import Priming
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, differs, gap, row, strained
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
+
+
+_IDLE_PERCENT = 10.0  # of what dissolves; below it a sugar gives no gas to speak of, judgement
+_WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
+# Where none is stated; common practice.
+_USUAL_VOLUMES = {"bottle": 2.4, "can": 2.4, "keg": 2.4, "cask": 1.3}
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    package = brew.recipe.package
+    if not package.known or (not package.priming.known and not brew.recipe.additions):
+        return
+    yield from _unknown(brew)
+    if package.priming.known:
+        yield from _twice(brew)
+        if (vessel := vessel_of(package)) is not None and not vessel.refermented:
+            yield _not_for_gas(brew, vessel.words[0])
+            return
+        if (idle := _does_not_ferment(package.priming)) is not None:
+            yield idle
+            return
+    try:
+        gas, sugars = gas_of_sugars(brew)
+    except Unknown:
+        return  # what is not said is no fault
+    wanted = package.carbonation
+    if not wanted.known or gas.typical > wanted.range.high + limits.distance_volumes:
+        findings = list(_past_the_vessel(brew, gas))
+        if findings:
+            yield from findings
+            return
+    if not wanted.known or (is_sort(package, "keg") and package.pressure.known):
+        return
+    level = differs(gas, wanted.range, limits.distance_volumes)
+    if level is not None:
+        gives = _volumes(gas.typical, wanted.unit, wanted.range.typical)
+        message = f"{_amount(brew)} {_gives(sugars)} about {gives}, not the stated {wanted.text}"
+        yield _finding(brew, Level(level - 1), message, wanted.range.typical, gap(gas, wanted.range.typical))
+
+
+def _unknown(brew: Brew) -> Iterator[Finding]:
+    """What surely brings sugar when the beer is packaged, though nobody can say how much."""
+    package = brew.recipe.package
+    assert package.known
+    for one in unknown_sugars(brew):
+        amount = one.weight or one.volume
+        name = f"{amount.text} of {one.what}" if amount.known else one.what
+        known = vessel_of(package)
+        vessel = f"{known.words[0]}' rating" if known is not None and known.sealed else "rating of the vessel"
+        yield Finding(
+            one.what.path,
+            Level.WARNING if is_sealed(package) else Level.NOTE,
+            f"{name} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
+            f" let it ferment out first, and keep to the {vessel}",
+            gap=1.0,
+        )
+
+
+def _does_not_ferment(priming: Priming) -> Finding | None:
+    entry = known_fermentable(priming.name) if priming.name else None
+    if entry is None or entry.fermentable is None or entry.fermentable.high >= _IDLE_PERCENT:
+        return None
+    message = f"yeast does not ferment {priming.name}, so it gives no gas; table sugar or dextrose does"
+    return Finding((*priming.path, priming.group), Level.WARNING, message, gap=1.0)
+
+
+def _not_for_gas(brew: Brew, word: str) -> Finding:
+    """Priming in a vessel that was never made to hold gas."""
+    priming = brew.recipe.package.priming
+    assert priming.known
+    are, one = ("are", "") if word.endswith("s") else ("is", "a ")
+    return Finding(
+        priming.path,
+        Level.ERROR,
+        f"{one}{word} can burst with priming and {are} not made for beer that makes gas; use bottles that are made for"
+        " pressure, or fill with finished beer and drink it within days",
+        gap=1.0,
+        related=(brew.recipe.package.vessel.path,),
+    )
+
+
+def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
+    package = brew.recipe.package
+    assert package.known
+    held = stress(brew, gas)
+    level = strained(held) if held is not None else None
+    if held is None or level is None:
+        return
+    wanted, limit, vessel = package.carbonation, held.bearing.limit, held.bearing.vessel
+    if wanted.known and vessel.sealed and not held.bearing.rating:
+        level = Level(min(Level.ERROR, level + 1))
+    stated = f", where {wanted.text} are stated" if wanted.known else ""
+    gives = f"{_amount(brew)} {_gives(gas_of_sugars(brew)[1])} about"
+    message = f"{gives} {held.held}{stated}, and {held.words(level)}; keep to {held.rating_of}"
+    target = wanted.range.typical if wanted.known else _USUAL_VOLUMES.get(vessel.sort, 2.4)
+    yield _finding(brew, level, message, min(target, _borne(held, gas)), gap(held.value, limit.low))
+
+
+def _borne(held: Stress, gas: Range) -> float:
+    """Volumes, typically, that the vessel holds with room to spare."""
+    limit = held.bearing.limit
+    if held.bearing.in_bar:
+        safe = gas.typical * limit.low / max(held.value.high, limit.low)
+    else:
+        safe = limit.low - (gas.high - gas.typical)
+    return _WITHIN * safe if limit.known else safe
+
+
+def _gives(sugars: tuple[Sugar, ...]) -> str:
+    return "gives" if len(sugars) == 1 else "give"
+
+
+def _amount(brew: Brew) -> str:
+    _, sugars = gas_of_sugars(brew)
+    package = brew.recipe.package
+    amounts = " and ".join(
+        f"{sugar.text} of {sugar.name}" if " to each " not in sugar.text else f"{sugar.name}, {sugar.text},"
+        for sugar in sugars
+    )
+    if package.known and is_sealed(package) and package.pressure.known and package.at.known:
+        return f"{amounts} on top of what the beer holds under {package.pressure.text} at {package.at.text}"
+    return amounts
+
+
+def _volumes(value: float, unit: str, limit: float) -> str:
+    """Carbonation in the recipe's unit, never printed like the limit that it misses."""
+    written, past = (from_canonical(one, unit, Kind.CARBONATION) for one in (value, limit))
+    return f"{told(written, past)} {unit}"
+
+
+def _finding(brew: Brew, level: Level, message: str, target_volumes: float, past: float) -> Finding:
+    gas, sugars = gas_of_sugars(brew)
+    held = residual_co2(brew)
+    rows = []
+    for sugar in sugars:
+        assert sugar.grams_per_l is not None
+        rows.append(Evidence(f"{sugar.name} to a litre", sugar.grams_per_l.typical, "g/l", sugar.path))
+        rows.append(Evidence("gas from a gram of it", sugar.co2_per_g.typical, "g"))
+    return Finding(
+        sugars[0].path,
+        level,
+        message,
+        gap=past,
+        evidence=(row(held), *rows, row(carbonation(brew), sugars[0].path)),
+        related=(brew.recipe.package.carbonation.path, *(sugar.path for sugar in sugars[1:])),
+        knobs=_enough(brew, target_volumes, gas, sugars),
+    )
+
+
+def _enough(brew: Brew, target: float, gas: Range, sugars: tuple[Sugar, ...]) -> tuple[Knob, ...]:
+    """As much of the first sugar as gives the target, in volumes, beside the others."""
+    package = brew.recipe.package
+    priming = package.priming
+    first = sugars[0]
+    assert first.grams_per_l is not None
+    adds = Range.span(volumes_from_sugar, first.grams_per_l, first.co2_per_g).typical
+    factor = (target - (gas.typical - adds)) / adds if adds > 0 else 0.0
+    if not priming.known or factor <= 0:
+        return ()
+    stated = ("weight", priming.weight), ("volume", priming.volume), ("rate", priming.rate), ("each", priming.each)
+    for key, quantity in stated:
+        if quantity.known:
+            text = said(quantity.range.typical * factor, quantity.unit, quantity.kind)
+            name = priming.name or "priming sugar"
+            return (another_text((*priming.path, key), text, f"{text} of {name} instead of {quantity.text}"),)
+    return ()
+
+
+def _twice(brew: Brew) -> Iterator[Finding]:
+    """Gas from two sources."""
+    package = brew.recipe.package
+    assert package.known
+    if is_sort(package, "keg") and package.pressure.known:
+        yield Finding(
+            brew.recipe.package.priming.path,
+            Level.NOTE,
+            f"the keg is primed and set to {package.pressure.text} as well; one of the two gives the gas",
+            related=(brew.recipe.package.pressure.path,),
+        )
+    fruit = next(sugary_in_fermenter(brew), None)
+    if fruit is not None and is_sealed(package) and not package.gravity.known:
+        name, path, _ = fruit
+        yield Finding(
+            brew.recipe.package.priming.path,
+            Level.NOTE,
+            f"the sugar of {name} in the fermenter adds to the priming if it has not all fermented;"
+            " wait for two equal gravities three days apart",
+            related=(path,),
+        )
+    if is_sealed(package) and package.pressure.known and not package.at.known:
+        yield Finding(
+            brew.recipe.package.priming.path,
+            Level.WARNING,
+            f"beer bottled under {package.pressure.text} holds gas already, to which the sugar adds;"
+            f" keep to the bottles' rating",
+            related=(brew.recipe.package.pressure.path,),
+        )
+
+
+SOUND = """\
+recipe: Two Piers Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.2 kg}
+ferment: [{at: 19 °C, for: 10 d}]
+package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 110 g}}
+"""
+FAULTY = Example(
+    """\
+recipe: Two Piers Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.2 kg}
+ferment: [{at: 19 °C, for: 10 d}]
+package:
+  in: bottles
+  carbonation: 2.3 volumes
+  priming: {sugar: table sugar, weight: 200 g}
+""",
+    "error",
+    10,
+    41,
+    "200 g of table sugar gives about 3.6 volumes, where 2.3 volumes are stated, and can burst ordinary bottles, good"
+    " for about 3 volumes; keep to the bottles' rating",
+)

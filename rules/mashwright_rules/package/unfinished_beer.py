@@ -1,0 +1,307 @@
+"""Has the beer finished when it is packaged?
+
+Each point of gravity that ferments in a bottle makes half a volume of gas. Four points add two volumes to the priming,
+and bottles burst. Dry hops can restart beer: their enzymes open dextrins to the yeast (hop creep).
+
+What is checked: the gas of all causes together (what fermentation left, priming, points that are left, dry hops, sugar
+of fruit), against what the vessel bears: its rating, else as in the table of the rule carbonation. Points are left
+where the gravity at packaging is above the final gravity that is stated (by itself or as an attenuation) or was
+measured on a brew day. An FG that is
+itself above all that grist, mash and yeast give is not believed: the beer may go on below it.
+
+- error, warning or note: by the vessel's rating or kind; a warning at most
+  where a brew day measured an FG that is too high
+- warning: half a volume above the stated carbonation, in bottles that bear it
+- warning: a sealed vessel would be past what it bears with 3 to 7 points more
+  from dry hops (from 4 g/l on, under 20 days), or a fifth of the fruit's sugar
+- note: packaged early on purpose (no sugar; the points left give the fizz)
+- note: more than 4 points left in a keg or cask; and up to 8 points in a keg
+  whose notes speak of spunding, where a valve lets the rest out
+- before bottles or cans, where no gravity at packaging is stated, but the
+  length of every step: a note if all together are shorter than is usual; a
+  warning under half of that, or if they leave no time for two equal gravities
+  three days apart
+
+  days from pitching, usual     OG 1.050  1.065  1.090  above 1.100
+  ale                                  7     10     14           28
+  lager, pitched cold                 14     18     24           35
+  kveik, or an unknown yeast           4      5      7           10
+  diastatic yeast                     14     17     21           28
+
+Colder than 1.5 °C below the middle of the yeast's range it is a third longer for each 3 °C. Steps below 8 °C count for
+lager alone. In a cask it is a warning only where no day is left after the shortest fermentation. An old recipe (with a
+source, before 1940) that is not bottled is skipped. What splits dextrins has its own rule (diastatic-yeast).
+
+On the day: take two equal gravities three days apart; a silent airlock proves nothing. Ferment a warm sample with much
+yeast to see where the beer ends. Bottles too lively: goggles and gloves on, chill them, vent them. The vessel's rating
+and local code come before any figure here.
+
+Sources: [balling-nielsen] [hop-creep-article] [equal-gravities-forum] [ferment-times-forum] [ready-to-bottle-blog]
+[lager-time-page] [home-brewery-hazards] [common-practice] [from-memory] [judgement]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, number, said_of
+from mashwright.brew import degrees as degrees_in
+from mashwright.brew import kinds as yeast_kinds
+from mashwright.brewing.yeast import fermenting_days
+from mashwright.figures.beer import wort_strength, yeast_class
+from mashwright.figures.package import (
+    DRY_HOPS,
+    FRUIT,
+    UNFINISHED,
+    fermented_days,
+    gas_of,
+    is_sealed,
+    is_sort,
+    stress,
+    to_come,
+    vessel_of,
+)
+from mashwright.knobs import Knob, another_text, same_number, stated_instead
+from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, below, gap, strained
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
+    spunded_points = Limit(8.0, "points", low=1, high=20, source="judgement")
+    keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
+    equal_days = Limit(3, "d", low=1, high=14, source="equal-gravities-forum")
+    ale_days = Limit(2, "d", low=0, high=10, source="judgement")
+    lager_days = Limit(4, "d", low=0, high=30, source="judgement")
+    quick_days = Limit(1, "d", low=0, high=10, source="from-memory")
+    short_percent = Limit(50, "%", low=10, high=100, source="judgement")
+    ale_sleeps_c = Limit(8, "°C", low=0, high=15, source="judgement")
+    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+
+
+_SPUNDED = ("spund", "spunded", "spunding")
+_WAIT = "wait for two equal gravities three days apart"
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    package = brew.recipe.package
+    if not package.known:
+        return
+    if not package.gravity.known:
+        yield from _too_soon(brew, limits)
+    coming = to_come(brew)
+    if coming.slow is not None:
+        return
+    if coming.of(UNFINISHED).high > 0 and coming.stated.known:
+        yield from _early(brew, limits, coming.stated)
+    elif coming.causes and is_sealed(package):
+        yield from _at_worst(brew)
+
+
+def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Fermentation whose stated length is too short for beer that goes into bottles or a cask."""
+    recipe, package = brew.recipe, brew.recipe.package
+    if not package.known or is_sort(package, "keg") or fermented_days(brew) is None:
+        return
+    cask = not is_sealed(package)
+    if cask and min(recipe.years, default=limits.old_before) < limits.old_before:
+        return
+    sort = _sort(brew)
+    days = Range.exact(_awake_days(brew, limits.ale_sleeps_c if sort != "lager" else float("-inf")))
+    shortest = {"kveik": limits.quick_days, "lager": limits.lager_days}.get(sort, limits.ale_days)
+    usual, wort = _usual_days(brew, sort)
+    whole_days = round(max(shortest + limits.equal_days, limits.short_percent / 100 * usual))
+    least, usual = (
+        float(shortest + 1 if cask else whole_days),
+        float(round(usual)),
+    )  # nobody knows it to a part of a day
+    level = Level.WARNING if below(days, least) is not None else Level.NOTE
+    if level is Level.NOTE and (cask or below(days, usual) is None):
+        return
+    times = [step.time for step in recipe.ferment if step.time.known]
+    longest = max(times, key=lambda time: time.range.high)
+    path = (*next(step.path for step in recipe.ferment if step.time is longest), "for")
+    whole = longest.text if len(times) == 1 else f"{number(days.typical, 2)} d in all"
+    asked, knobs = "", tuple[Knob, ...]()
+    meant = same_number(longest, "d") if longest.unit == "h" and longest.range.typical / 60 >= least else None
+    if meant is not None:
+        asked, knobs = f"; did you mean {meant}?", (another_text(path, meant, f"{meant} instead of {longest.text}"),)
+    if level is Level.WARNING:
+        known = vessel_of(package)
+        vessel = "a cask" if cask else known.words[0] if known is not None else "bottles"
+        message = (
+            f"{whole} is too short; {wort} needs at least {number(least, 2)} d before {vessel};"
+            f" {_WAIT}, and keep to the vessel's rating{asked}"
+        )
+    else:
+        message = (
+            f"{whole} could be too short: {wort} usually needs {number(usual, 2)} d;"
+            " did two equal gravities three days apart show that it was over?"
+        )
+    yield Finding(path, level, message, gap(days, least), related=(brew.recipe.package.path,), knobs=knobs)
+
+
+def _sort(brew: Brew) -> str:
+    """The sort of yeast by its haste; an unknown one may be as quick as kveik."""
+    known = yeast_kinds(brew)
+    if any(one is None or one.name == "kveik" for one in known):
+        return "kveik"
+    if any(one is not None and one.diastatic == "yes" for one in known):
+        return "diastatic"
+    return "lager" if yeast_class(brew) == "lager" else "ale"
+
+
+def _usual_days(brew: Brew, sort: str) -> tuple[float, str]:
+    """Days that such a wort usually needs with this yeast at this temperature, and the wort in words."""
+    try:
+        strength, text = wort_strength(brew)
+        og, wort = strength.typical, f"a wort of {text}"
+    except Unknown:
+        og, wort = 1.0, "a wort"
+    at = next((step.at for step in brew.recipe.ferment if step.at.known), None)
+    known = yeast_kinds(brew)
+    middles = [(one.temperature_c.low + one.temperature_c.high) / 2 for one in known if one is not None]
+    if at is None:
+        return fermenting_days(sort, og), wort
+    cold_c = min(middles) - at.range.typical if middles else 0.0
+    return fermenting_days(sort, og, max(0.0, cold_c)), f"{wort} at {degrees_in(brew, at.range.typical)}"
+
+
+def _awake_days(brew: Brew, coldest_c: float) -> float:
+    """Days of the steps that are not all below a temperature; one without a temperature counts."""
+    minutes = 0.0
+    for step in brew.recipe.ferment:
+        ends = [end.range.high for end in (step.at, step.to) if end.known]
+        if step.time.known and (not ends or max(ends) >= coldest_c):
+            minutes += step.time.range.high
+    return minutes / _DAY_MIN
+
+
+_DAY_MIN = 1440.0  # by definition
+
+
+def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
+    """Points that are left: surely, or by an FG that grist, mash and yeast do not believe."""
+    package, coming, gas = brew.recipe.package, to_come(brew), gas_of(brew)
+    assert package.known
+    assert coming.end is not None
+    points = 1000 * (at.range.typical - coming.end.typical)
+    words, at_packaging = _words(brew, at, points), package.gravity.known
+    held = stress(brew, gas.total)
+    level = strained(held) if held is not None else None
+    if level is not None and coming.measured and not coming.end_is_said:
+        level = min(level, Level.WARNING)
+    spunded = is_sort(package, "keg") and points <= limits.spunded_points and said_of(brew.recipe.notes, *_SPUNDED)
+    if held is not None and level is not None and level > Level.NOTE and not spunded:
+        message = f"{words}: about {held.held}, which {held.words(level)}; {_WAIT}, and keep to {held.rating_of}"
+    elif coming.of(UNFINISHED).typical <= 0:
+        return
+    elif not is_sealed(package):
+        if points <= limits.keg_points:
+            return
+        level = Level.NOTE
+        message = f"{words}; a {package.vessel or 'package'} has to be vented, or the beer left to finish"
+    elif gas.on_purpose:
+        level, message = Level.NOTE, f"{words}; is it meant to make its own gas, about {_volumes(gas.total)}?"
+    elif gas.total.typical > gas.given.high + limits.distance_volumes:
+        level = Level.WARNING if at_packaging else Level.NOTE
+        message = f"{words}: about {_volumes(gas.total)} instead of {number(gas.given.typical, 2)}; {_WAIT}"
+        message += f", and keep to {held.rating_of}" if held is not None else ""
+    else:
+        return
+    end = coming.end.typical
+    yield Finding(
+        coming.path,
+        level,
+        message,
+        gap=round(points / 10, 4),
+        evidence=tuple(Evidence(name, value.typical, "volumes") for name, value in gas.rows),
+        related=(brew.recipe.targets.fg.path,)
+        if at_packaging and brew.recipe.targets.fg.known
+        else (brew.recipe.package.path,),
+        knobs=(stated_instead(coming.path, at, end, "package at"),) if at_packaging else (),
+    )
+
+
+def _words(brew: Brew, at: Quantity, points: float) -> str:
+    coming = to_come(brew)
+    assert coming.end is not None
+    here = f"{at.text} at packaging" if coming.path[0] == "package" else f"a final gravity of {at.text}"
+    if coming.end_is_said:
+        end = said(coming.end.typical, at.unit, Kind.GRAVITY)
+        return f"{here} is {number(points, 2)} points above the final gravity of {end}"
+    end = said(coming.end, at.unit, Kind.GRAVITY)
+    return f"{here} is above the {end} at which this grist, mash and yeast end"
+
+
+def _volumes(gas: Range) -> str:
+    return f"{number(gas.typical, 2)} volumes"
+
+
+def _at_worst(brew: Brew) -> Iterator[Finding]:
+    """Dry hops and fruit, at the unfavourable end only: never more than a warning."""
+    gas, coming = gas_of(brew), to_come(brew)
+    held, given = stress(brew, gas.total), stress(brew, gas.given)
+    if held is None or given is None or (strained(held) or 0) <= max(Level.NOTE, strained(given) or 0):
+        return
+    worst = stress(brew, Range.exact(gas.total.high))
+    assert worst is not None
+    cause = max(coming.causes, key=lambda one: one.volumes.high)
+    if cause.sort == DRY_HOPS:
+        what, path = _dry_hops(brew)
+        what += f" can restart the beer by up to {number(coming.creep_points, 2)} points"
+    else:
+        path = cause.path
+        what = f"the {cause.name.removesuffix(', at the most')} may not all have fermented"
+    beside = [one for one in coming.causes if one is not cause and one.sort in (DRY_HOPS, FRUIT)]
+    also = " and fruit" if beside and cause.sort == DRY_HOPS else " with the dry hops" if beside else ""
+    yield Finding(
+        path,
+        Level.WARNING,
+        f"{what}{also}: up to {worst.held}, which {worst.words(Level.WARNING)}; {_WAIT} after it, and keep to"
+        f" {worst.rating_of}",
+        gap=round(cause.volumes.high, 4),
+        evidence=tuple(Evidence(name, value.high, "volumes at the most") for name, value in gas.rows),
+        related=(brew.recipe.package.path,),
+    )
+
+
+def _dry_hops(brew: Brew) -> tuple[str, tuple[str | int, ...]]:
+    dry = [one for one in brew.recipe.hops if one.dry.known and one.weight.known]
+    hop, first = dry[0], dry[0].weight
+    assert first.known
+    kg = sum(one.weight.range.typical for one in dry if one.weight.known)
+    return f"{said(kg, first.unit, Kind.MASS)} of dry hops", hop.path
+
+
+SOUND = """\
+recipe: Netmenders Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+mash:
+  rests: [{at: 66 °C, for: 60 min}]
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, bottle-rating: 3.5 volumes, gravity: 1.011}
+targets: {og: 1.050, fg: 1.010}
+"""
+FAULTY = Example(
+    """\
+recipe: Netmenders Pale
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+mash:
+  rests: [{at: 66 °C, for: 60 min}]
+yeast: {kind: American ale}
+package: {in: bottles, carbonation: 2.3 volumes, bottle-rating: 3.5 volumes, gravity: 1.020}
+targets: {og: 1.050, fg: 1.010}
+""",
+    "error",
+    9,
+    87,
+    "1.020 at packaging is 10 points above the final gravity of 1.010: about 7.5 volumes, which can burst bottles rated"
+    " 3.5 volumes; wait for two equal gravities three days apart, and keep to the bottles' rating",
+)
