@@ -9,11 +9,36 @@ from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.judge import judge
-from mashwright.reviewing.place import place
-from mashwright.reviewing.plugins import installed, rule_of
+from mashwright.reviewing.mend import mend
+from mashwright.reviewing.place import Placed, place
+from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.read import read
 from mashwright.reviewing.settings import House, RunRule
 from mashwright.rule import Settings
+
+
+def _placed(
+    rule: str, text: str, brewhouse: str, limits: dict[str, float], *, remedies: bool = False
+) -> tuple[Placed, list[str]]:
+    """One recipe as a review judges it by one rule, and what that rule says is not stated."""
+    plain = installed().rules[rule.replace("_", "-")]
+    not_stated: list[str] = []
+
+    def check(brew: Brew, settings: Settings) -> Iterator[Finding]:
+        assert plain.check is not None
+        try:
+            yield from plain.check(brew, settings)
+        except Unknown as unknown:
+            not_stated.append(f"not stated: {unknown.missing}")
+            raise
+
+    asked = plain._replace(check=check if plain.check is not None else None)
+    run_rule = RunRule(asked, plain.limits(limits))
+    built = build_brewhouse(read_document(brewhouse))[0] if brewhouse else Brewhouse()
+    judged = judge(read(text, "recipe.yaml"), House(built, (run_rule,)))
+    placed = place(mend(judged) if remedies else judged)
+    assert placed.faults == ()
+    return placed, not_stated
 
 
 @pytest.fixture
@@ -26,33 +51,31 @@ def found() -> Callable[..., list[str]]:
     """
 
     def run(rule: str, text: str, brewhouse: str = "", **limits: float) -> list[str]:
-        module = installed().rules[rule.replace("_", "-")].module
-        plain = rule_of(rule.replace("_", "-"), module, "a test")
-        if plain.check is None:
-            return []
-        not_stated: list[str] = []
-
-        def check(brew: Brew, settings: Settings) -> Iterator[Finding]:
-            assert plain.check is not None
-            try:
-                yield from plain.check(brew, settings)
-            except Unknown as unknown:
-                not_stated.append(f"not stated: {unknown.missing}")
-                raise
-
-        run_rule = RunRule(plain._replace(check=check), module.Limits(limits))
-        built = build_brewhouse(read_document(brewhouse))[0] if brewhouse else Brewhouse()
-        placed = place(judge(read(text, "recipe.yaml"), House(built, (run_rule,))))
-        assert placed.faults == ()
+        placed, not_stated = _placed(rule, text, brewhouse, limits)
         told = [
             f"{one.place.line}:{one.place.column}: {one.level.word}: {one.message}"
             for one in sorted(placed.results, key=lambda one: (one.place, one.message))
-            if one.rule == plain.id
+            if one.rule == rule.replace("_", "-")
         ]
         left_open = [
             f"{one.place.line}:{one.place.column}: open: {one.missing}"
             for one in sorted(placed.unjudged, key=lambda one: one.place)
         ]
         return told or left_open or not_stated[:1]
+
+    return run
+
+
+@pytest.fixture
+def mended() -> Callable[..., list[str]]:
+    """The remedies that one rule offers in one recipe, as ``found`` runs it; all of its findings together."""
+
+    def run(rule: str, text: str, brewhouse: str = "", **limits: float) -> list[str]:
+        placed, _ = _placed(rule, text, brewhouse, limits, remedies=True)
+        own = sorted(
+            (one for one in placed.results if one.rule == rule.replace("_", "-")),
+            key=lambda one: (one.place, one.message),
+        )
+        return [remedy.text for one in own for remedy in one.remedies]
 
     return run
