@@ -192,12 +192,12 @@ def strained(held: Stress) -> Level | None:
     """
     value, limit, vessel = held.value, held.bearing.limit, held.bearing.vessel
     level = above(value, limit.high, harm=True)
-    if level is Level.ERROR or limit.known or (level is not None and vessel.sealed):
+    if level is Level.ERROR or limit.known or (level and vessel.sealed):
         return level
     usual = Range.exact(value.typical)
-    if above(usual, limit.typical) is not None:
+    if above(usual, limit.typical):
         return Level.WARNING
-    return Level.NOTE if above(usual, limit.low) is not None else None
+    return Level.NOTE if above(usual, limit.low) else None
 
 
 def gap(value: Figure | Range, limit: float) -> float:

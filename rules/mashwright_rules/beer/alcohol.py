@@ -42,7 +42,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not stated.known:
         return
     path = targets.abv.path
-    if above(stated.range, limits.strongest_percent) is not None:
+    if above(stated.range, limits.strongest_percent):
         most = limits.strongest_percent
         message = (
             f"{told(stated.range.typical, most)} % alcohol is more than any yeast makes, {number(most)} % at the most"

@@ -318,9 +318,9 @@ def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[
     if value is None:
         return
     level = above(value, limits.alcohol_percent, harm=True)
-    if level is None and above(value, limits.strictest_alcohol_percent) is not None:
+    if not level and above(value, limits.strictest_alcohol_percent):
         level = Level.NOTE
-    if level is None:
+    if not level:
         return
     limit = limits.alcohol_percent if level > Level.NOTE else limits.strictest_alcohol_percent
     if level is Level.WARNING:
@@ -450,7 +450,7 @@ def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Fin
     known = len(amounts) == len(doses)
     much = Range.exact(sum(amounts) / fermenter_volume(brew)[0].typical) if known else None
     limit = sulfite_label_mg_per_l()
-    over = much is None or above(much, limit) is not None
+    over = much is None or bool(above(much, limit))
     dose = f"up to {told(much.typical, limit)} mg/l" if much is not None else "an unknown amount"
     why = f"most labels must declare it above {number(limit, 3)} mg/l"
     if not over:

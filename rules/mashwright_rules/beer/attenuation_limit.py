@@ -47,7 +47,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif targets.attenuation.known:
         stated = targets.attenuation
         ceiling = apparent_ceiling(brew, limits.malt_percent)
-        if ceiling is not None and above(stated.range, ceiling) is not None:
+        if ceiling is not None and above(stated.range, ceiling):
             message = f"an attenuation of {told(stated.range.typical, ceiling)} % is too much; {_ends(ceiling, limits)}"
             yield Finding(
                 targets.attenuation.path,
@@ -74,7 +74,7 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
         yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
         return
     ceiling = None if _band_is_known(brew) else apparent_ceiling(brew, limits.malt_percent)
-    if ceiling is None or above(value, ceiling) is None:
+    if ceiling is None or not above(value, ceiling):
         return
     yield Finding(
         path,

@@ -72,11 +72,11 @@ def _going_on(brew: Brew, limits: Limits, coming: ToCome) -> Iterator[Finding]:
     if held is None or alone is None or slow is None or not stated.known or left.high <= 0:
         return
     level = strained(held)
-    if level is not None and slow.wild:
+    if level and slow.wild:
         level = min(level, Level.WARNING)
     if (level or 0) <= (strained(alone) or 0):  # the carbonation alone is as bad, and is told of
         level = None if left.typical < limits.worth_saying_volumes else level or Level.NOTE
-    if level is None:
+    if not level:
         return
     reached = apparent_attenuation(coming.start, stated.range.typical)
     usual = said(final_gravity(coming.start, slow.usual_percent), stated.unit, Kind.GRAVITY)

@@ -57,10 +57,10 @@ def _weak(brew: Brew, limits: Limits) -> Iterator[Finding]:
         alcohol, path = _alcohol(brew, limits)
     except Unknown:
         return
-    if alcohol is None or below(alcohol, limits.weak_percent) is None:
+    if alcohol is None or not below(alcohol, limits.weak_percent):
         return
     least = f"{limits.weak_percent:g}"
-    nearly_free = below(alcohol, limits.alcohol_free_percent) is not None
+    nearly_free = bool(below(alcohol, limits.alcohol_free_percent))
     kept = said_of(brew.recipe.notes, *_TREATED) or _soured(brew) or meant_sour(brew)
     level = Level.WARNING if nearly_free and not kept else Level.NOTE
     yield Finding(

@@ -80,7 +80,7 @@ def _far_too_much(brew: Brew, limits: Limits) -> Iterator[Finding]:
         path = yeast.pitch.path
         if pitch.kind in (Kind.MASS, Kind.DOSE):
             rate = dry_g_per_l(brew, pitch)
-            if above(rate, limits.thickest_g_per_l) is None:
+            if not above(rate, limits.thickest_g_per_l):
                 continue
             litres = into_fermenter(brew).typical
             whole = pitch.range.typical if pitch.kind is Kind.MASS else 0.0
@@ -112,7 +112,7 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     least = usual * max(1.0, degrees / limits.strong_plato) * min(1.0, degrees / limits.weak_plato)
     slack = least * limits.a_little_percent / 100  # no rate is weighed or counted closer
     rate = dry_g_per_l(brew, pitch)
-    if below(rate, least) is None:
+    if not below(rate, least):
         return
     path = (*brew.recipe.yeast[0].path, "pitch")
     beer = "a lager" if lager else "an ale"

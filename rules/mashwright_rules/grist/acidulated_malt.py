@@ -56,9 +56,9 @@ RULE_HOLDS_TO_PERCENT = 10  # a tenth of a pH for each per cent, up to there [ox
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     share = acidulated_share(brew)
-    much = above(share, limits.most_percent) is not None
+    much = bool(above(share, limits.most_percent))
     limit = limits.most_percent if much else limits.usual_percent
-    if above(share, limit) is None:
+    if not above(share, limit):
         return
     parts = [part for part in brew.grist() if part.kind == "acidulated malt"]
     largest = max(parts, key=lambda part: part.amount)

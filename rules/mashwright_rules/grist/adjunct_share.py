@@ -72,14 +72,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     carried = limits.much_percent * min(1.0, own_lintner / limits.strong_lintner)
     level, limit, message = Level.NOTE, carried, ""
-    if above(share, limits.most_percent) is not None:
+    if above(share, limits.most_percent):
         limit = limits.most_percent
         level = Level.WARNING
         message = (
             f"{told(share.typical, limit)} % of the grist is unmalted; above {number(limit)} % the yeast runs short"
             " of nitrogen and the beer turns thin"
         )
-    elif above(share, carried) is None:
+    elif not above(share, carried):
         return
     else:
         message = (

@@ -60,12 +60,12 @@ def _judged(
 ) -> tuple[Level, float, str] | None:
     """How bad, past which limit, and what to say; None where it is believable."""
     value, lowest = stated.range, limits.lowest_percent
-    if (level := above(value, 100)) is not None:
+    if level := above(value, 100):
         held = f"an efficiency of {told(value.typical, 100)} % is more than the grain holds"
         return level, 100, f"{held}; most brewers get 60 to 81 % of it into the fermenter"
-    if above(value, highest) is not None:
+    if above(value, highest):
         much = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
-        level = Level.WARNING if above(value, highest + limits.edge_percent) is not None else Level.NOTE
+        level = Level.WARNING if above(value, highest + limits.edge_percent) else Level.NOTE
         return level, highest, f"{much}, {number(highest)} % at the most; is it counted elsewhere"
     if value.typical <= 1:
         if value.typical <= 0:
@@ -75,17 +75,17 @@ def _judged(
     if meant_parti_gyle(brew):
         return None
     if (why := _stays_in_the_goods(brew, limits)) != "":
-        if below(value, lowest) is None:
+        if not below(value, lowest):
             return None
         little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %, even {why}"
         return Level.NOTE, lowest, little
-    if below(value, lowest) is not None:
+    if below(value, lowest):
         little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
-        level = Level.WARNING if below(value, lowest - limits.edge_percent) is not None else Level.NOTE
+        level = Level.WARNING if below(value, lowest - limits.edge_percent) else Level.NOTE
         return level, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
     start = brew.recipe.targets.og
     low = limits.low_percent - (60 - usual_efficiency(points(start.range.typical)).low if start.known else 0)
-    if below(value, low) is not None:
+    if below(value, low):
         small = f"an efficiency of {told(value.typical, low)} % is low"
         return Level.NOTE, low, f"{small}; most brewers get {number(low, 2)} % or more"
     return None

@@ -104,9 +104,9 @@ def _level(brew: Brew, limits: Limits) -> tuple[Level | None, float]:
     power = grist_diastatic_power(brew)
     if below(power, limits.hopeless_lintner) is Level.ERROR:
         return Level.ERROR, limits.hopeless_lintner
-    if below(power, limits.floor_lintner) is not None:
+    if below(power, limits.floor_lintner):
         return Level.WARNING, limits.floor_lintner
-    easy = below(power, limits.comfortable_lintner) is None or below(conversion(brew), limits.converted_percent) is None
+    easy = not below(power, limits.comfortable_lintner) or not below(conversion(brew), limits.converted_percent)
     return (None if easy else Level.NOTE), limits.comfortable_lintner
 
 
@@ -114,7 +114,7 @@ def _relief(brew: Brew, level: Level, limits: Limits) -> bool:
     """Whether something in the recipe makes up for little enzyme."""
     long_enough = sum(rest.minutes.typical for rest in _converting(brew, limits)) >= limits.long_rest_min
     converts = long_enough and below(conversion(brew), limits.converted_percent) in (None, Level.NOTE)
-    hopeless = below(Range.exact(grist_diastatic_power(brew).typical), limits.hopeless_lintner) is not None
+    hopeless = bool(below(Range.exact(grist_diastatic_power(brew).typical), limits.hopeless_lintner))
     if hopeless and level is not Level.ERROR:
         converts = False  # no rest is long enough for less than that to go without a word
     return converts or brew.adds("starch") or _converts_itself(brew, limits)
@@ -126,8 +126,8 @@ def _converting(brew: Brew, limits: Limits) -> list[PlannedRest]:
         rest
         for rest in brew.plan.rests
         if rest.minutes_path is not None
-        and below(rest.at_c, limits.coldest_c) is None
-        and above(rest.at_c, limits.hottest_c) is None
+        and not below(rest.at_c, limits.coldest_c)
+        and not above(rest.at_c, limits.hottest_c)
     ]
 
 
@@ -136,7 +136,7 @@ def _converts_itself(brew: Brew, limits: Limits) -> bool:
     parts = brew.mashed()
     carrying = sum(part.amount for part in parts if brew.power_of(part).typical >= limits.malt_lintner)
     share = 100 * carrying / sum(part.amount for part in parts)
-    short = below(grist_diastatic_power(brew), limits.floor_lintner) is not None
+    short = bool(below(grist_diastatic_power(brew), limits.floor_lintner))
     return short and share >= limits.self_converting_percent
 
 
@@ -170,7 +170,7 @@ def _asked(brew: Brew, limits: Limits) -> str:
         return ""
     share = largest.amount / sum(part.amount for part in parts)
     carried = Range.exact(grist_diastatic_power(brew).typical + share * limits.floor_lintner)
-    if below(carried, limits.floor_lintner) is not None:
+    if below(carried, limits.floor_lintner):
         return ""
     return f"; if the {largest.name} had enzymes, state its diastatic-power"
 
@@ -198,7 +198,7 @@ def _knobs(brew: Brew, limits: Limits) -> tuple[Knob, ...]:
     if idle is not None:
         knobs.append(_in_place_of(strongest, idle))
     rests = _converting(brew, limits)
-    if rests and below(grist_diastatic_power(brew), limits.too_little_lintner) is None:
+    if rests and not below(grist_diastatic_power(brew), limits.too_little_lintner):
         knobs.append(longer(rests[-1], least_min=rests[-1].minutes.typical + _short_by(brew, limits)))
     return tuple(knobs) if idle is None else (*knobs, less_of(idle, least=0.5))
 
@@ -211,7 +211,7 @@ def _short_by(brew: Brew, limits: Limits) -> float:
 def _stronger(brew: Brew, part: Part, limits: Limits) -> Knob:
     """Two-row malt in place of some of a part, enough for an easy conversion; none where barley is kept out."""
     barley = Range.exact(100 * sum(one.amount for one in brew.mashed() if one.cereal in ("barley", "wheat", "rye")))
-    if above(barley, 0) is None:
+    if not above(barley, 0):
         return NOTHING
     total = sum(one.amount for one in brew.mashed())
     missing = (limits.comfortable_lintner - grist_diastatic_power(brew).typical) * total

@@ -59,7 +59,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not stated.known:
         yield from _no_wort(brew, limits)
     elif limits.weakest_points <= points(stated.range.typical) <= 180:
-        if (level := _past_all(brew, limits, stated)) is not None:
+        if level := _past_all(brew, limits, stated):
             surely = _surely_another(brew, limits, stated)
             yield _doubt(brew, Level.ERROR if surely else level, _above_all(brew, stated))
         elif 0.1 < brew.efficiency.share.typical <= 1:  # others are no efficiency, which is another question
@@ -90,7 +90,7 @@ def _past_all(brew: Brew, limits: Limits, stated: Quantity) -> Level | None:
     highest = highest_og(brew)
     level = below(highest, stated.range.low)
     over = points(stated.range.low) - points(highest.typical)
-    if level is None or (not _mashed_kg(brew) and over < limits.rounding_points + 0.5):
+    if not level or (not _mashed_kg(brew) and over < limits.rounding_points + 0.5):
         return None
     surely = points(stated.range.low) - points(highest.high) > limits.rounding_points
     return level if surely else min(level, Level.WARNING)

@@ -79,7 +79,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if part.group != "grain" or part.needs_mash != "yes":
             continue
         share = Range.exact(100 * part.amount / sum(one.amount for one in brew.grist()))
-        little = above(share, limits.trace_percent) is None
+        little = not above(share, limits.trace_percent)
         gives = steeped_share(_kind(part), part.colour_lovibond.typical if part.colour_lovibond else None)
         yield Finding(
             (*part.path, "add") if part.line.add else part.path,
@@ -104,17 +104,17 @@ def _no_mash(brew: Brew, malts: list[Part], steeped: tuple[Part, ...], limits: L
     if not steep.known:
         return
     at, time = steep.at, steep.time
-    cold = at.known and below(Range.exact(at.range.high), limits.coolest_c) is not None
-    hot = at.known and above(Range.exact(at.range.low), limits.hottest_c) is not None
+    cold = at.known and bool(below(Range.exact(at.range.high), limits.coolest_c))
+    hot = at.known and bool(above(Range.exact(at.range.low), limits.hottest_c))
     per_kg = steep.water.range.low / sum(part.weight_kg for part in steeped) if steep.water.known else 0.0
     thin = per_kg > limits.thinnest_l_per_kg
-    short = time.known and below(Range.exact(time.range.high), limits.shortest_min) is not None
+    short = time.known and bool(below(Range.exact(time.range.high), limits.shortest_min))
     most = max(malts, key=lambda part: part.amount)
     share = 100 * sum(part.amount for part in malts) / sum(one.amount for one in brew.grist())
-    if not (cold or hot or short or thin) or above(Range.exact(share), limits.trace_percent) is None:
+    if not (cold or hot or short or thin) or not above(Range.exact(share), limits.trace_percent):
         return
     abv = brew.recipe.targets.abv
-    meant = abv.known and above(abv.range, limits.small_beer_percent) is None
+    meant = abv.known and not above(abv.range, limits.small_beer_percent)
     if at.known and cold:
         why = f"at {at.text}"
         how = f"base malt turns it to sugar only from about {said(limits.coolest_c, at.unit, Kind.TEMPERATURE)}"

@@ -57,13 +57,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     total = sum(one.typical_kg for one in given)
     value = share.range * max(0.0, 1 - malt_like / (share.typical / 100 * total)) if share.typical > 0 else share.range
     usual = limits.usual_strong_percent if _strong(brew, limits) else limits.usual_percent
-    if above(value, limits.most_percent) is not None:
+    if above(value, limits.most_percent):
         level, limit, words = (
             Level.WARNING if value.typical > limits.most_percent + limits.edge_percent else Level.NOTE,
             limits.most_percent,
             "the beer turns thin and the yeast may lack food: is it meant",
         )
-    elif above(value, usual) is not None:
+    elif above(value, usual):
         level, limit, words = Level.NOTE, usual, "strong ales carry that, others turn thin"
     else:
         return
@@ -88,7 +88,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _strong(brew: Brew, limits: Limits) -> bool:
     stated = brew.recipe.targets.og
     gravity = stated.range if stated.known else og(brew).range
-    return above(gravity, 1 + limits.strong_points / 1000) is not None
+    return bool(above(gravity, 1 + limits.strong_points / 1000))
 
 
 def _knobs(brew: Brew, largest: Part, sugars: list[Delivery], usual_percent: float) -> tuple[Knob, ...]:

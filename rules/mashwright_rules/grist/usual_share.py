@@ -70,7 +70,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             continue
         share = Range.exact(100 * sum(part.amount for part in alike) / total)
         level = _level(share, first.max_share, first.kind, limits)
-        if level is None:
+        if not level:
             continue
         spoken.add(first.kind)
         yield Finding(
@@ -88,7 +88,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             continue
         share = Range.exact(100 * sum(part.amount for part in alike) / total)
         level = _level(share, most, kind, limits)
-        if level is not None:
+        if level:
             yield _together(alike, kind, share, most, level, total)
 
 
@@ -113,9 +113,9 @@ def _less(largest: Part, alike: list[Part], most_percent: float, total: float) -
 
 
 def _level(share: Range, most: float, kind: str, limits: Limits) -> Level | None:
-    if kind in ("caramel malt", "roasted malt") and above(share, limits.warning_times * most) is not None:
+    if kind in ("caramel malt", "roasted malt") and above(share, limits.warning_times * most):
         return Level.WARNING
-    return Level.NOTE if above(share, limits.note_times * most) is not None else None
+    return Level.NOTE if above(share, limits.note_times * most) else None
 
 
 def _by_ingredient(grain: list[Part]) -> list[list[Part]]:

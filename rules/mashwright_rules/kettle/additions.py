@@ -174,7 +174,7 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
     package = brew.recipe.package
     countries = sulfite_contents(cask=package.known and is_sort(package, "cask"))
     dose, highest = Range.exact(total), countries[-1].mg_per_l
-    past = [one for one in countries if above(dose, one.mg_per_l) is not None]
+    past = [one for one in countries if above(dose, one.mg_per_l)]
     if not past:
         return
     volume = brew.recipe.batch.stated
@@ -234,7 +234,7 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
             *(() if _meant_salty(brew) else ((most, Level.NOTE, tasted),)),
         )
     for limit, level, message in steps:
-        if above(dose, limit) is None:
+        if not above(dose, limit):
             continue
         path = addition.weight.path
         text = weighed(dose.typical / 10 if least <= dose.typical / 10 <= most else most)

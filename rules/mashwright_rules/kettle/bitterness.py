@@ -285,7 +285,7 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
             one.ibu.typical,
             one.ibu.high * one.alpha.kg.high / one.alpha.kg.typical,
         )
-        if (level := _doubt(spread, claim, limits)) is not None:
+        if level := _doubt(spread, claim, limits):
             weight = one.hop.weight or one.hop.alpha_units
             assert weight.known
             path = (*one.path, "bitterness")
@@ -341,7 +341,7 @@ def _old_hops(brew: Brew, limits: Limits) -> bool:
 
 
 def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:
-    if above(Range.exact(told_ibu), limits.most_ibu) is None:
+    if not above(Range.exact(told_ibu), limits.most_ibu):
         return
     of_hops = path == brew.recipe.hops.path
     old = _old_hops(brew, limits)

@@ -61,13 +61,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     pale = [part for part in malts if _is_pale(part, limits)]
     share = Range.exact(100 * sum(part.amount for part in pale) / sum(part.amount for part in malts))
-    if above(share, limits.pale_share_percent) is not None and below(minutes, limits.pale_min) is not None:
+    if above(share, limits.pale_share_percent) and below(minutes, limits.pale_min):
         usual = said(limits.pale_min, boil.time.unit, Kind.TIME)
         most = max(pale, key=lambda part: part.amount)
         reason = "may leave a taste of cooked maize (dimethyl sulfide)"
         message = f"{boil.time.text} is a short boil for {most.name} and {reason}; {usual} is usual"
         yield Finding(path, Level.NOTE, message, gap(minutes, limits.pale_min), related=tuple(one.path for one in pale))
-    elif below(minutes, limits.shortest_min) is not None:
+    elif below(minutes, limits.shortest_min):
         least = number(limits.shortest_min)
         message = (
             f"a boil of {boil.time.text} is short for wort from a mash, which wants {least} min or more: is it meant"
@@ -121,7 +121,7 @@ def _is_pale(part: Part, limits: Limits) -> bool:
 
 def _hop(hop: Hop, time: Quantity, boil: Quantity) -> Iterator[Finding]:
     # the favourable end is the shorter addition in the longer boil
-    if (level := above(time.range, boil.range.high)) is None:
+    if not (level := above(time.range, boil.range.high)):
         return
     path = hop.boil.path
     message = f"{hop.name} cannot boil for {time.text} in a boil of {boil.text}"

@@ -92,7 +92,7 @@ def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -
     """Outside of what any hops have."""
     value, acid = stated.range, f"{stated.text} alpha acid"
     extract = limits.most_in_extract_percent
-    if (level := above(value, extract)) is not None:
+    if level := above(value, extract):
         return _Doubt(
             level,
             f"{acid} is more than hops or their extract have, {number(extract)} % at the most",
@@ -100,7 +100,7 @@ def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -
         )
     if form == "extract":
         return None
-    if (level := above(value, limits.most_percent)) is not None:
+    if level := above(value, limits.most_percent):
         return _Doubt(level, f"{acid} is more than any hops have, about 2 to 20 %", gap(value, limits.most_percent))
     if not old and below(value, limits.least_percent):
         said_so = (
@@ -118,9 +118,9 @@ def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old
     value, usual = stated.range, cultivar.alpha
     too_low = 0.0 if old or value.high <= 0 else usual.low / value.high
     times = Range.exact(max(value.low / usual.high, too_low))
-    if above(times, limits.outside_times) is None:
+    if not above(times, limits.outside_times):
         return None
-    far = above(times, limits.far_outside_times) is not None
+    far = bool(above(times, limits.far_outside_times))
     memory = dict(cultivar.sources).get("alpha") == ("from-memory",)
     side = "above" if value.low > usual.high else "below"
     band = f"{side} the {said(usual, '%', Kind.SHARE)} of {name}"

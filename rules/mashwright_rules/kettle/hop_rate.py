@@ -91,7 +91,7 @@ def _much(brew: Brew, lot: _Lot, limits: Limits) -> Iterator[Finding]:
         (Level.WARNING, limits.too_much_g_per_l, "more than any beer is hopped with"),
         (Level.NOTE, limits.much_g_per_l, "more than most hoppy beers take"),
     ):
-        if above(each, limit) is None:
+        if not above(each, limit):
             continue
         if level is Level.NOTE and min(brew.recipe.years, default=limits.old_before) < limits.old_before:
             return
@@ -107,7 +107,7 @@ def _little(brew: Brew, single: list[_Lot], limits: Limits) -> Iterator[Finding]
     volume = _volume(brew)
     litres = volume.range.typical
     each = Range.exact(sum(lot.grams for lot in single) / litres)
-    if each.typical <= 0 or below(each, limits.little_g_per_l) is None:
+    if each.typical <= 0 or not below(each, limits.little_g_per_l):
         return
     most = max(single, key=lambda lot: lot.grams)
     asked, knobs = _swapped(most, 0.3 * litres / 1000, 15 * litres / 1000)

@@ -51,14 +51,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         value, path = stated.range, boil.volume.path
         level = above(value, most, harm=True)
         amount, words = stated.text, "before the boil"
-        better, more = _meant(brew, stated, most, limits) if level is not None else (most, "")
+        better, more = _meant(brew, stated, most, limits) if level else (most, "")
         knobs = (stated_instead(path, stated, better, "boil"),) if better is not None else ()
     else:
         value, path = pre_boil_volume(brew), brew.recipe.batch.path
         level = above(value, most)
         amount, words = said(value.typical, kettle.volume.unit, Kind.VOLUME), "that the batch needs before the boil"
         evidence = (row(value),)
-    if level is None:
+    if not level:
         return
     unit = kettle.volume.unit
     limit = said(most, unit, Kind.VOLUME)

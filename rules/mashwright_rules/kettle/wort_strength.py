@@ -40,7 +40,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     limit = wort_limit(brew)
     for path, stated, needed_p, words in asked:
         allowed = limit.range.map(lambda degrees: degrees + limits.allowed_plato)
-        if (level := below(allowed, needed_p)) is None:
+        if not (level := below(allowed, needed_p)):
             continue
         strongest = said(specific_gravity(limit.typical), stated.unit, Kind.GRAVITY)
         litres, water_path = mash_water(brew) or (Range.exact(0), path)

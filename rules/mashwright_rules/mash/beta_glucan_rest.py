@@ -69,7 +69,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     total_kg = sum(part.amount for part in parts)
     share = Range.exact(100 * sum(part.amount for part in gummy) / total_kg)
-    if above(share, limits.share_percent) is None or _rested(brew, limits):
+    if not above(share, limits.share_percent) or _rested(brew, limits):
         return
     band = degrees_in(brew, Range(limits.coolest_c, limits.coolest_c, limits.hottest_c))
     yield Finding(

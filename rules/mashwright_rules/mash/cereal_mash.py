@@ -145,8 +145,8 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
     if part.stony:
         stays = hottest.hottest_c < limits.cooked_c
         boiled = f"raw {word} is boiled before the mash"
-        surely = stays or below(Range.exact(released.low), limits.released_percent) is not None
-        shown = released.typical if below(released, limits.released_percent) is not None else released.low
+        surely = stays or bool(below(Range.exact(released.low), limits.released_percent))
+        shown = released.typical if below(released, limits.released_percent) else released.low
         amount = f"{'about' if shown == released.typical else 'as little as'} {told(shown, limits.released_percent)} %"
         return (
             Level.ERROR if surely else None,
@@ -207,7 +207,7 @@ def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not cooker.known or brew.cooker_boils or not cooked:
         return
     hottest = brew.cooker_hottest
-    if hottest is None or below(Range.exact(hottest.range.high), limits.cooked_c) is None:
+    if hottest is None or not below(Range.exact(hottest.range.high), limits.cooked_c):
         return
     shown = f"{told(hottest.range.high, limits.cooked_c)} °C" if hottest.unit == "°C" else hottest.text
     rest = next(one for one in cooker.rests if hottest in (one.at, one.to))

@@ -80,7 +80,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if mashed.converting_rest is None:
         return
     rest = rests[mashed.converting_rest]
-    if below(rest.at_c, limits.coldest_c) is not None or above(rest.at_c, limits.hottest_c) is not None:
+    if below(rest.at_c, limits.coldest_c) or above(rest.at_c, limits.hottest_c):
         return
     mash_out = brew.plan.mash_out
     given_min = mashed.minutes_given + (0.0 if mash_out else limits.run_off_min)
@@ -88,10 +88,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return  # most mashes; the worst and the best of them need not be followed for that
     needed = conversion_time(brew)
     level = above(needed, given_min)
-    if level is None or _enzymes_are_at_fault(rest, given_min, limits):
+    if not level or _enzymes_are_at_fault(rest, given_min, limits):
         return
     converted_all_the_same = mashed.converted_of_releasable >= limits.nearly_percent
-    hurried = below(Range.exact(given_min), needed.typical * limits.hurried_percent / 100) is not None
+    hurried = bool(below(Range.exact(given_min), needed.typical * limits.hurried_percent / 100))
     if rest.minutes_path is None or (converted_all_the_same and not hurried):
         level = Level.NOTE
     elif followed.best.converted_of_releasable >= limits.nearly_percent:
@@ -125,7 +125,7 @@ def _longer(brew: Brew, rest: PlannedRest, rests_min: float) -> Knob:
 
 
 def _few_enzymes(brew: Brew, limits: Limits) -> bool:
-    return below(grist_diastatic_power(brew), limits.ordinary_lintner) is not None
+    return bool(below(grist_diastatic_power(brew), limits.ordinary_lintner))
 
 
 def _enzymes_are_at_fault(rest: PlannedRest, given_min: float, limits: Limits) -> bool:

@@ -51,10 +51,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not stated.known or rest.path is None or before > limits.hottest_c:
         return
     heat = Range.exact(rest.hottest_c)
-    if above(heat, limits.hot_c) is None:
+    if not above(heat, limits.hot_c):
         return
     far = rest.hottest_c >= limits.hottest_c - _HALF_A_FAHRENHEIT
-    limit = limits.hottest_c if above(heat, limits.hottest_c) is not None else limits.hot_c
+    limit = limits.hottest_c if above(heat, limits.hottest_c) else limits.hot_c
     most = said(limit, stated.unit, Kind.TEMPERATURE)
     got = said_apart(rest.hottest_c, limit, stated.unit, Kind.TEMPERATURE)
     usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)

@@ -46,11 +46,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
     sparged = sparge.known and sparge.by != "none" and not mash.bag
     thin = limits.thin_l_per_kg if sparged else limits.thin_unsparged_l_per_kg
-    if below(thickness, limits.thick_l_per_kg) is not None:
-        far = below(thickness, limits.thickest_l_per_kg) is not None
+    if below(thickness, limits.thick_l_per_kg):
+        far = bool(below(thickness, limits.thickest_l_per_kg))
         limit, words = limits.thick_l_per_kg, "a mash too stiff to stir" if far else "a stiff mash"
-    elif above(thickness, thin) is not None:
-        far = above(thickness, thin * limits.far_times) is not None
+    elif above(thickness, thin):
+        far = bool(above(thickness, thin * limits.far_times))
         limit = thin
         words = "thin for a mash that is sparged, and leaves little to rinse with" if sparged else "a very thin mash"
     else:

@@ -41,9 +41,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     most = holds.range.typical * limits.full_percent / 100
     level = above(volume, most, doubt=True)
     name = "kettle" if bag else "mash tun"
-    if not water.stated and level is not None:
+    if not water.stated and level:
         level = Level.WARNING if level is Level.ERROR else None
-    if level is not None:
+    if level:
         shown = _litres(volume.typical, most, holds)
         grain = weight_in(brew, mash_weight(brew).typical)
         message = f"{grain} of grain with all the mash water fills {shown}; the {name} holds {holds.text}"
@@ -51,7 +51,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             message = f"{message}, and leaves no room to stir"
         path = water.path if water.stated else brew.recipe.grist.path
         yield Finding(path, level, message, gap(volume, most), (row(volume, path),), (), _knobs(brew, limits))
-    elif not bag and (filled := drained_with_sparge(brew)) is not None and above(filled, most) is not None:
+    elif not bag and (filled := drained_with_sparge(brew)) is not None and above(filled, most):
         yield _sparge(brew, filled, most, holds)
 
 

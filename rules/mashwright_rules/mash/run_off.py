@@ -84,7 +84,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if bare_amount <= 0:
         return
     hulls_percent = Range.exact(100 * sum(part.amount for part in hulls) / bare_amount)
-    if below(hulls_percent, limits.hulls_percent) is None:
+    if not below(hulls_percent, limits.hulls_percent):
         return
     huskless = Range.exact(100 * bare_amount / total)
     gummy = Range.exact(100 * sum(part.amount for part in bare if part.cereal in ("rye", "oat")) / total)
@@ -108,7 +108,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             )
         return
     what = "of the mash has no husk"
-    if above(huskless, most_bare) is None:
+    if not above(huskless, most_bare):
         limit, share, what = limits.gummy_percent, gummy, "of the mash is rye or oats"
     some = f"{_handfuls(brew, bare, total)} of hulls"
     amount = f"{told(share.typical, limit)} % {what}"
@@ -130,7 +130,7 @@ def _stiff(brew: Brew, limits: Limits) -> str:
     if not mash.known or (not mash.water.known and not mash.thickness.known):
         return ""
     thickness = liquor_to_grist(brew)
-    if below(thickness, limits.stiff_l_per_kg) is None:
+    if not below(thickness, limits.stiff_l_per_kg):
         return ""
     return said(thickness.typical, thickness_unit(brew), Kind.THICKNESS)
 

@@ -89,8 +89,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if any(_converts(brew, index, span, limits) for index, span in enumerate(spans)):
         yield from _out_of_order(brew, limits)
         return
-    too_hot = [above(span, limits.hottest_c) is not None for span in spans]
-    good = [not hot and below(span, limits.coolest_c) is None for hot, span in zip(too_hot, spans, strict=True)]
+    too_hot = [bool(above(span, limits.hottest_c)) for span in spans]
+    good = [not hot and not below(span, limits.coolest_c) for hot, span in zip(too_hot, spans, strict=True)]
     if any(good):
         yield _spent(brew, good.index(True), limits)
         return
@@ -148,7 +148,7 @@ def _level(spans: list[Range], limits: Limits) -> Level:
 def _meant(brew: Brew, limits: Limits) -> bool:
     """Whether the recipe aims at very little alcohol, or adds enzymes that may stand more heat."""
     abv = brew.recipe.targets.abv
-    small = abv.known and above(abv.range, limits.small_beer_percent) is None
+    small = abv.known and not above(abv.range, limits.small_beer_percent)
     return small or bool(mash_enzymes(brew.recipe))
 
 
@@ -208,12 +208,12 @@ def _out_of_order(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _hot_before_cooler(brew: Brew, index: int, limits: Limits) -> bool:
     """Whether a rest above the enzymes' heat turns much of the starch, and a cooler one comes after it."""
     rests = brew.plan.rests
-    if above(Range.exact(rests[index].hottest_c), limits.hottest_c) is None:
+    if not above(Range.exact(rests[index].hottest_c), limits.hottest_c):
         return False
     cooler = any(rest.hottest_c <= limits.hottest_c for rest in rests[index + 1 :])
     before = sum(one.converted for one in follow(brew).typical.rests[:index])
     turned = follow(brew).typical.rests[index].converted
-    return cooler and turned > before and above(Range.exact(turned), limits.hot_share_percent) is not None
+    return cooler and turned > before and bool(above(Range.exact(turned), limits.hot_share_percent))
 
 
 def _hot_first(brew: Brew, index: int, level: Level) -> Finding:
@@ -251,7 +251,7 @@ def _falls(brew: Brew, index: int, limits: Limits) -> bool:
     end = before.to_c if before.to_c is not None else before.at_c
     fall = Range.exact(end.low - rest.at_c.high)
     long = max(before.minutes.high, rest.minutes.high) >= limits.cooled_min
-    return above(fall, limits.fall_c) is not None and not long and not _watered(brew, rest)
+    return bool(above(fall, limits.fall_c)) and not long and not _watered(brew, rest)
 
 
 def _watered(brew: Brew, rest: PlannedRest) -> bool:

@@ -58,10 +58,10 @@ def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     if brew.plan.known()[-1].hottest_c > limits.hottest_bed_c:
         return
-    if above(bed, limits.hottest_bed_c, doubt=True) is None:
+    if not above(bed, limits.hottest_bed_c, doubt=True):
         return
-    surely = above(bed, limits.hottest_bed_c) is not None
-    far = above(bed, limits.far_too_hot_bed_c) is not None
+    surely = bool(above(bed, limits.hottest_bed_c))
+    far = bool(above(bed, limits.far_too_hot_bed_c))
     unit, path = sparge.at.unit, sparge.at.path
     most = said(limits.hottest_bed_c, unit, Kind.TEMPERATURE)
     value = bed.typical if surely else bed.high
@@ -81,7 +81,7 @@ def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if not sparge.ph.known or above(sparge.ph.range, limits.highest_ph) is None:
+    if not sparge.ph.known or not above(sparge.ph.range, limits.highest_ph):
         return
     try:
         alkalinity_meq_l = tap_water(brew).alkalinity_meq_l
@@ -90,9 +90,9 @@ def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if alkalinity_meq_l is None:
         return
     alkalinity = alkalinity_meq_l * CACO3_MG_MEQ
-    if above(alkalinity, limits.soft_mg_per_l) is None:
+    if not above(alkalinity, limits.soft_mg_per_l):
         return
-    far = above(alkalinity, limits.hard_mg_per_l) is not None
+    far = bool(above(alkalinity, limits.hard_mg_per_l))
     path = sparge.ph.path
     shown = told(sparge.ph.range.typical, limits.highest_ph)
     message = (

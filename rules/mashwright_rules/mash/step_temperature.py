@@ -52,7 +52,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     for step in steps(brew):
         if (finding := _hotter_than_boiling(brew, step, limits)) is not None:
             yield finding
-        elif step.reckoned and (stated or _is_share(step)) and (level := _level(step, limits)) is not None:
+        elif step.reckoned and (stated or _is_share(step)) and (level := _level(step, limits)):
             yield _off(brew, step, level, limits)
 
 
@@ -66,11 +66,11 @@ def _is_share(step: Step) -> bool:
 
 def _level(step: Step, limits: Limits) -> Level | None:
     sure = differs(step.value, step.target_c, limits.off_c)
-    if sure is Level.ERROR and differs(step.value, step.target_c, limits.far_off_c) is not None:
+    if sure is Level.ERROR and differs(step.value, step.target_c, limits.far_off_c):
         return Level.ERROR
-    if sure is not None:
+    if sure:
         return Level.WARNING
-    return Level.NOTE if differs(step.value, step.target_c, limits.worth_a_note_c) is not None else None
+    return Level.NOTE if differs(step.value, step.target_c, limits.worth_a_note_c) else None
 
 
 def _hotter_than_boiling(brew: Brew, step: Step, limits: Limits) -> Finding | None:
@@ -78,7 +78,7 @@ def _hotter_than_boiling(brew: Brew, step: Step, limits: Limits) -> Finding | No
     if not of.known or of.range.typical > limits.other_question_c:
         return None
     boils = boiling_point(brew)
-    if (level := above(of.range, boils.typical + limits.slack_c)) is None:
+    if not (level := above(of.range, boils.typical + limits.slack_c)):
         return None
     place = brew.brewhouse.altitude
     where = f" at {place.text}" if place.known else ""

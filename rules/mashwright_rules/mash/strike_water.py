@@ -62,7 +62,7 @@ def _hotter_than_boiling(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not mash.strike.known or mash.strike.range.typical > limits.other_question_c:
         return
     boils, strike = boiling_point(brew), mash.strike
-    if (level := above(strike.range, boils.typical + limits.slack_c)) is None:
+    if not (level := above(strike.range, boils.typical + limits.slack_c)):
         return
     place = brew.brewhouse.altitude
     where = f" at {place.text}" if place.known else ""
@@ -85,7 +85,7 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     boils, needed = boiling_point(brew).typical, strike_temperature(brew)
     path = mash.strike.path
     if not mash.strike.known:
-        if water.stated and (level := above(needed, boils + limits.slack_c)) is not None:
+        if water.stated and (level := above(needed, boils + limits.slack_c)):
             asks = said(needed.typical, at.unit, Kind.TEMPERATURE)
             most = said(boils, at.unit, Kind.TEMPERATURE)
             message = (
@@ -97,7 +97,7 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return  # a slip of a unit
     comes = mash_temperature(brew)
     level = _level(comes, at.range, limits, stated=water.stated)
-    if level is None:
+    if not level:
         return
     strike, got = mash.strike, said_apart(comes.typical, at.range.typical, at.unit, Kind.TEMPERATURE)
     message = f"strike water of {strike.text} makes a mash of about {got}, not {at.text}"
@@ -139,12 +139,12 @@ def _hot(needed: Figure, strike: Quantity) -> str:
 def _level(comes: Figure, rest: Range, limits: Limits, *, stated: bool) -> Level | None:
     """Error far off unless another grain or tun could make up for it; where no water is stated, only what is sure."""
     sure = differs(comes, rest, limits.off_c) is Level.ERROR
-    if sure and differs(comes, rest, limits.far_off_c) is not None:
+    if sure and differs(comes, rest, limits.far_off_c):
         return Level.ERROR if stated else Level.WARNING
     may_come = rest.low - limits.slack_c <= comes.high and comes.low <= rest.high + limits.slack_c
-    if sure or (stated and not may_come and differs(comes, rest, limits.off_c) is not None):
+    if sure or (stated and not may_come and differs(comes, rest, limits.off_c)):
         return Level.WARNING
-    return Level.NOTE if stated and differs(comes, rest, limits.worth_a_note_c) is not None else None
+    return Level.NOTE if stated and differs(comes, rest, limits.worth_a_note_c) else None
 
 
 SOUND = """\

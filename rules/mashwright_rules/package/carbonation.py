@@ -161,9 +161,9 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
         limit = Range(*(max(0.0, pressure_bar(volumes, at_c)) for volumes in (limit.low, limit.typical, limit.high)))
     level = above(bar.range, limit.high, harm=True)
     most = limit.high
-    if level is None and above(Range.exact(bar.range.typical), limit.typical) is not None:
+    if not level and above(Range.exact(bar.range.typical), limit.typical):
         level, most = Level.WARNING, limit.typical
-    if level is None:
+    if not level:
         return
     meant = same_number(bar, "psi") if bar.unit != "psi" else None
     psi = to_canonical(from_canonical(bar.range.typical, bar.unit, Kind.PRESSURE), "psi", Kind.PRESSURE)
@@ -190,7 +190,7 @@ def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not bar.known or not at.known or not stated.known or package.priming.known:
         return
     holds = Range.span(dissolved_volumes, bar.range, at.range)
-    if (level := differs(holds, stated.range, limits.keg_distance_volumes)) is None:
+    if not (level := differs(holds, stated.range, limits.keg_distance_volumes)):
         return
     shown = said(holds.typical, stated.unit, Kind.CARBONATION)
     target = Range.span(pressure_bar, stated.range, at.range)

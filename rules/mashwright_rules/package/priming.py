@@ -90,7 +90,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not wanted.known or (is_sort(package, "keg") and package.pressure.known):
         return
     level = differs(gas, wanted.range, limits.distance_volumes)
-    if level is not None:
+    if level:
         gives = _volumes(gas.typical, wanted.unit, wanted.range.typical)
         message = f"{_amount(brew)} {_gives(sugars)} about {gives}, not the stated {wanted.text}"
         yield _finding(brew, Level(level - 1), message, wanted.range.typical, gap(gas, wanted.range.typical))

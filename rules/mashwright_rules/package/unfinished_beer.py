@@ -115,8 +115,8 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
         float(shortest + 1 if cask else whole_days),
         float(round(usual)),
     )  # nobody knows it to a part of a day
-    level = Level.WARNING if below(days, least) is not None else Level.NOTE
-    if level is Level.NOTE and (cask or below(days, usual) is None):
+    level = Level.WARNING if below(days, least) else Level.NOTE
+    if level is Level.NOTE and (cask or not below(days, usual)):
         return
     times = [step.time for step in recipe.ferment if step.time.known]
     longest = max(times, key=lambda time: time.range.high)

@@ -73,11 +73,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     band = mash_ph(brew)
     if _by_an_amount(brew, limits):
         return  # a weight or a volume is wrong, which is another question
-    if (level := above(band, limits.highest_ph)) is not None:
+    if level := above(band, limits.highest_ph):
         limit, words = limits.highest_ph, "the starch converts slowly and harshness comes out of the husks"
         lifting = _lifting(brew, limits)
         knobs = _less_lift(brew, band.typical, lifting, limits) if lifting else _acid(brew, band.typical)
-    elif (level := below(band, limits.lowest_ph)) is not None and not _sour(brew, limits):
+    elif (level := below(band, limits.lowest_ph)) and not _sour(brew, limits):
         limit, words, lifting = limits.lowest_ph, "the enzymes tire and the beer may taste sharp", ()
         knobs = _less_acid(brew)
     else:

@@ -148,7 +148,7 @@ def _magnesium(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
     total = Range.weighted_sum([(own, 1.0), (added, 1.0)])
     limit = limits.laxative_magnesium_mg_per_l
     level = above(total, limit, harm=True)
-    if level is None or own.typical > added.typical:
+    if not level or own.typical > added.typical:
         return  # a water that is laxative by itself is another question
     largest = max(doses, key=lambda dose: dose.gives["magnesium"].typical)
     quantity = largest.amount.quantity
@@ -190,10 +190,10 @@ def _doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
                 continue
             grams = quantity.range * 1000
             rate = Range(grams.low / volume.high, grams.typical / volume.typical, grams.high / volume.low)
-            most = above(Range.exact(rate.typical), limits.most_g_per_l) is not None
+            most = bool(above(Range.exact(rate.typical), limits.most_g_per_l))
             doubted = limits.doubted_chloride_g_per_l if dose.known == "calcium chloride" else limits.doubted_g_per_l
             limit = limits.most_g_per_l if most else doubted
-            if above(Range.exact(rate.typical), limit) is None:
+            if not above(Range.exact(rate.typical), limit):
                 continue
             if "magnesium" in dose.gives and dose.gives["magnesium"].typical / volume.typical > magnesium:
                 continue  # said of the magnesium
@@ -252,7 +252,7 @@ def _acid_doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]
         rate = Range(meq.low / tun.high, meq.typical / tun.typical, meq.high / tun.low if tun.low > 0 else meq.high)
         mineral = largest.known in ("phosphoric acid", "hydrochloric acid", "sulfuric acid")
         limit = limits.most_mineral_acid_meq_per_l if mineral else limits.most_acid_meq_per_l
-        if above(Range.exact(rate.typical), limit) is not None:
+        if above(Range.exact(rate.typical), limit):
             water = said(tun.typical, _unit(brew), Kind.VOLUME)
             message = (
                 f"{text} of {largest.amount.name} in {water} of water is {told(rate.typical, limit)} mEq/l of acid,"
@@ -277,7 +277,7 @@ def _sparge_acid(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding
     litres = sparge.water.range.typical
     rate = acid_meq(put_in.sparge_acids).typical / litres
     limit = alkalinity.typical + limits.sparge_acid_meq_per_l
-    if above(Range.exact(rate), limit) is None:
+    if not above(Range.exact(rate), limit):
         return
     largest = max(put_in.sparge_acids, key=lambda dose: dose.gives["acid"].typical)
     quantity = largest.amount.quantity
@@ -302,7 +302,7 @@ def _mash_acid(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
     grain_kg = sum(part.weight_kg for part in brew.mashed())
     rate = acid_meq(put_in.mash_acids).typical / grain_kg
     limit = limits.mash_acid_meq_per_kg
-    if above(Range.exact(rate), limit) is None:
+    if not above(Range.exact(rate), limit):
         return
     largest = max(put_in.mash_acids, key=lambda dose: dose.gives["acid"].typical)
     quantity = largest.amount.quantity

@@ -83,15 +83,15 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     first, whole = _level(brew, given[0], stated.range, limits), _end(brew, given[0], limits)
     if second is not None and whole is not None:
         off = (given[0].typical - stated.range.typical) / stated.range.typical
-        if first is not None and second.level is not None and whole.level is None:
+        if first and second.level and not whole.level:
             yield _boil_alone(brew, given, stated, max(first, second.level), off)
             return
         halves = (first or 0, second.level or 0)
-        hidden = 0 if whole.level is None else whole.level
+        hidden = 0 if not whole.level else whole.level
         if hidden >= max(halves) and (hidden > max(halves) or 0 not in halves) and off * second.off > 0:
             yield from _whole(brew, given, stated, whole)
             return
-    if first is not None:
+    if first:
         yield from _waters_and_boil(brew, given, stated, first)
     if second is not None:
         yield from _boil_and_batch(brew, second, stated, given[1])
@@ -110,7 +110,7 @@ def _level(brew: Brew, value: Range, stated: Range, limits: Limits) -> Level | N
     Where no top-up is stated, water may have been added that nobody wrote down: then short is a warning at most.
     """
     off = differs(value, stated, stated.typical * limits.off_percent / 100)
-    if off is None:
+    if not off:
         return None
     far = differs(value, stated, stated.typical * limits.far_off_percent / 100)
     if value.typical > stated.typical:
@@ -150,7 +150,7 @@ def _end(brew: Brew, before: Range, limits: Limits, *, all_said: bool = True) ->
     level = _level(brew, comes, wanted, limits)
     kettle = kit(brew).kettle
     assumed = not kettle.boil_off.known
-    if level is None or not short:
+    if not level or not short:
         return _End(comes, wanted, None if assumed and _may_be(comes, wanted) else level)
     if extract:
         missing = COOLED_SHARE * (wanted.typical - comes.typical) if not batch.fermenter.known else 0.0
@@ -208,7 +208,7 @@ def _boil_alone(brew: Brew, given: Given, stated: Quantity, level: Level, off: f
 
 def _whole(brew: Brew, given: Given, stated: Quantity, whole: _End) -> Iterator[Finding]:
     """From the waters to the batch, where each half hides a part of what is off."""
-    assert whole.level is not None
+    assert whole.level
     value, pours = given
     brings = said(value.typical, stated.unit, Kind.VOLUME)
     message = f"the stated waters bring about {brings} to the kettle, not {stated.text}, and {_leave(brew, whole)}"
@@ -243,7 +243,7 @@ def _rest(brew: Brew, end: _End) -> str:
 
 def _waters_and_batch(brew: Brew, given: Given, whole: _End) -> Iterator[Finding]:
     """Where no volume of the boil is stated."""
-    if whole.level is None:
+    if not whole.level:
         return
     value, pours = given
     batch, sparge, needed = brew.recipe.batch, brew.recipe.sparge, _needed(brew)
@@ -267,7 +267,7 @@ def _waters_and_batch(brew: Brew, given: Given, whole: _End) -> Iterator[Finding
 
 def _boil_and_batch(brew: Brew, end: _End, stated: Quantity, pours: tuple[Pour, ...]) -> Iterator[Finding]:
     batch = brew.recipe.batch
-    if end.level is None or not batch.stated.known:
+    if not end.level or not batch.stated.known:
         return
     needed = _needed(brew)
     takes = said(needed, stated.unit, Kind.VOLUME)

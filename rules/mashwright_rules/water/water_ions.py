@@ -159,10 +159,10 @@ def _calcium(brew: Brew, limits: Limits) -> Iterator[Finding]:
     found = ions_in_mash(brew).get("calcium") if stated else liquor(brew).in_mash("calcium")
     if found is None:
         return
-    if stated and below(found, limits.least_calcium_mg_per_l) is not None:
+    if stated and below(found, limits.least_calcium_mg_per_l):
         limit = limits.least_calcium_mg_per_l
         words = "is usual at least, though pale lagers are brewed with less"
-    elif above(found, limits.most_calcium_mg_per_l) is not None:
+    elif above(found, limits.most_calcium_mg_per_l):
         limit, words = limits.most_calcium_mg_per_l, "is more than mash and yeast have any use for"
     else:
         return
@@ -176,11 +176,11 @@ def _magnesium(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if found is None:
         return
     laxative = limits.laxative_magnesium_mg_per_l
-    if (level := above(found, laxative, harm=True)) is not None:
+    if level := above(found, laxative, harm=True):
         if _by_salts(brew, "magnesium"):
             return  # said of the salts
         limit, words = laxative, "it loosens the bowels: thin it with distilled water"
-    elif above(found, limits.usual_magnesium_mg_per_l) is not None:
+    elif above(found, limits.usual_magnesium_mg_per_l):
         limit, words, level = limits.usual_magnesium_mg_per_l, "it begins to taste sour and bitter", Level.NOTE
     else:
         return
@@ -220,10 +220,10 @@ def _tastes(brew: Brew, limits: Limits) -> Iterator[Finding]:
         ("sulfate", limits.most_sulfate_mg_per_l),
     ):
         found = _in_beer(brew, ion)
-        if found is None or above(found, limit) is None or (salty and ion != "sulfate"):
+        if found is None or not above(found, limit) or (salty and ion != "sulfate"):
             continue
         path = _place(brew, ion)
-        far = path not in warned and above(Range.exact(found.typical), limits.far_more_times * limit) is not None
+        far = path not in warned and bool(above(Range.exact(found.typical), limits.far_more_times * limit))
         if far:
             warned.add(path)
         amount = told(found.typical, limit, 3)
