@@ -144,8 +144,7 @@ def _counted(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tuple[Rang
         lost = kettle_loss_of(recipe, house, cold)
         more = f", beside the {_litres(batch, lost.of_hops)} that so many hops keep" if lost.of_hops.high > 0 else ""
         return cold - lost.usual, f"{working}, less {_litres(batch, lost.usual)} left in the kettle{more}"
-    package = batch.package
-    assert package.known
+    package = batch.package.need("the size of the batch")
     loss = fermenter_loss_of(recipe, house, package.range).litres
     volume = package.range + loss
     working = f"{package.text} packaged and {_litres(batch, loss)} left in the fermenter"

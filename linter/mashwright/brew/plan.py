@@ -118,7 +118,6 @@ def _usual_plan(recipe: Recipe) -> Plan:
 def _steep_plan(recipe: Recipe, bounds: Bounds) -> Plan:
     """Base malt steeped with starchy grain is a small mash; its steep is its rest."""
     steep = recipe.steep
-    assert steep.known
     at_c = steep.at.range if steep.at.known else USUAL_REST_C
     if not bounds.coldest_rest_c <= at_c.typical <= bounds.boil_c:
         missing = Open("a temperature of the steep that water can have", steep.at.path)

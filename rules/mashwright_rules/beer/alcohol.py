@@ -76,9 +76,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     level = Level.ERROR if both and differs(value, stated.range, impossible) is Level.ERROR else Level.WARNING
     if both:
-        assert targets.og.known
-        assert targets.fg.known
-        gives = f"OG {targets.og.text} and FG {targets.fg.text} give {said(balling, '%', Kind.SHARE)}"
+        first, last = targets.og.need("a stated OG"), targets.fg.need("a stated FG")
+        gives = f"OG {first.text} and FG {last.text} give {said(balling, '%', Kind.SHARE)}"
     else:
         gives = f"this grist, mash and yeast give {said(Range(value.low, balling, value.high), '%', Kind.SHARE)}"
     yield Finding(

@@ -158,8 +158,7 @@ def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:
     if brew.efficiency.stated:
         poor = ", converted so poorly," if converted_share(brew).typical < 1 else ""
         return f"at the stated efficiency of {share} this grist{poor} gives {gives}"
-    house = brew.brewhouse.efficiency
-    assert house.known
+    house = brew.brewhouse.efficiency.need("the brewhouse's efficiency")
     if brew.efficiency.share.typical < house.range.typical / 100 - 0.005:
         return f"at the brewhouse's efficiency of {house.text}, {share} for so strong a wort, this grist gives {gives}"
     return f"at the brewhouse's efficiency of {house.text} this grist gives {gives}"
@@ -180,9 +179,8 @@ def _at_no_usual(stated: Quantity, asked: float | None, usual: Range, limits: Li
 
 
 def _doubt(brew: Brew, level: Level, message: str) -> Finding:
-    stated, given = brew.recipe.targets.og, og(brew)
-    assert stated.known
-    path = brew.recipe.targets.og.path
+    stated, given = brew.recipe.targets.og.need("a stated OG"), og(brew)
+    path = stated.path
     want, have = points(stated.range.typical), points(given.typical)
     meant, units = _meant_units(brew, stated)
     return Finding(

@@ -152,7 +152,6 @@ _MASH_L_PER_KG = 4.0  # a thin mash; common practice
 def _small_mash(brew: Brew, limits: Limits) -> Knob:
     """The steep at the heat of a mash, as long as one."""
     steep = brew.recipe.steep
-    assert steep.known
     at, time = steep.at, steep.time
     unit = at.unit if at.known else "°F" if grain_unit(brew).startswith(("lb", "oz")) else "°C"
     edits, words = [], list[str]()

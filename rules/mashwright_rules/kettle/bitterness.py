@@ -286,8 +286,7 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
             one.ibu.high * one.alpha.kg.high / one.alpha.kg.typical,
         )
         if level := _doubt(spread, claim, limits):
-            weight = one.hop.weight or one.hop.alpha_units
-            assert weight.known
+            weight = (one.hop.weight or one.hop.alpha_units).need(f"the weight of {one.hop.name}")
             path = (*one.path, "bitterness")
             asked, slips = _same_number((one.hop,), spread.typical, claim)
             yield Finding(

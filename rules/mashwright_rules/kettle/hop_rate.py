@@ -77,10 +77,7 @@ def _rate(brew: Brew, grams_per_l: float, limit: float) -> str:
 
 
 def _volume(brew: Brew) -> Quantity:
-    batch = brew.recipe.batch
-    assert batch.known
-    assert batch.stated.known
-    return batch.stated
+    return brew.recipe.batch.stated.need("the size of the batch")
 
 
 def _much(brew: Brew, lot: _Lot, limits: Limits) -> Iterator[Finding]:

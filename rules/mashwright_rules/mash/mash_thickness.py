@@ -73,12 +73,10 @@ def _said(brew: Brew, litres_per_kg: float) -> str:
 def _knob(brew: Brew, litres_per_kg: float) -> Knob:
     """As much water as the nearer end of the usual takes."""
     mash = brew.recipe.mash
-    assert mash.known
     if not mash.water.known:
-        stated, value = mash.thickness, litres_per_kg
+        stated, value = mash.thickness.need("the thickness of the mash"), litres_per_kg
     else:
         stated, value = mash.water, mash.water.range.typical * litres_per_kg / liquor_to_grist(brew).typical
-    assert stated.known
     text = said(value, stated.unit, stated.kind)
     edits = [Edit(strike_water(brew).path, text)]
     if not mash.water.known:

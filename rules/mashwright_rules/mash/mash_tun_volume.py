@@ -57,7 +57,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _sparge(brew: Brew, filled: Range, most: float, holds: Quantity) -> Finding:
     sparge = brew.recipe.sparge
-    assert sparge.known
     shown = _litres(filled.typical, most, holds)
     message = (
         f"the drained grain with all the sparge water fills {shown}; the mash tun holds {holds.text}, so sparge in two"

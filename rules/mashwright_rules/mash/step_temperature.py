@@ -88,8 +88,7 @@ def _hotter_than_boiling(brew: Brew, step: Step, limits: Limits) -> Finding | No
 
 
 def _off(brew: Brew, step: Step, level: Level, limits: Limits) -> Finding:
-    at = step.rest.at
-    assert at.known
+    at = step.rest.at.need("the temperature of the rest")
     stated, path = _poured(step)
     got = said(step.value.typical, at.unit, Kind.TEMPERATURE)
     before = degrees_in(brew, step.from_c)

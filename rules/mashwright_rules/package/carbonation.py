@@ -151,7 +151,6 @@ def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
 def _set_pressure(brew: Brew) -> Iterator[Finding]:
     """A pressure set on a vessel that bears less."""
     package = brew.recipe.package
-    assert package.known
     bar, bears = package.pressure, bearing(brew)
     if not bar.known or bears is None:
         return
@@ -185,7 +184,6 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
 def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """The pressure on a keg against the carbonation that it is to keep."""
     package = brew.recipe.package
-    assert package.known
     bar, at, stated = package.pressure, package.at, package.carbonation
     if not bar.known or not at.known or not stated.known or package.priming.known:
         return

@@ -99,7 +99,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _unknown(brew: Brew) -> Iterator[Finding]:
     """What surely brings sugar when the beer is packaged, though nobody can say how much."""
     package = brew.recipe.package
-    assert package.known
     for one in unknown_sugars(brew):
         amount = one.weight or one.volume
         name = f"{amount.text} of {one.what}" if amount.known else one.what
@@ -125,7 +124,6 @@ def _does_not_ferment(priming: Priming) -> Finding | None:
 def _not_for_gas(brew: Brew, word: str) -> Finding:
     """Priming in a vessel that was never made to hold gas."""
     priming = brew.recipe.package.priming
-    assert priming.known
     are, one = ("are", "") if word.endswith("s") else ("is", "a ")
     return Finding(
         priming.path,
@@ -139,7 +137,6 @@ def _not_for_gas(brew: Brew, word: str) -> Finding:
 
 def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
     package = brew.recipe.package
-    assert package.known
     held = stress(brew, gas)
     level = strained(held) if held is not None else None
     if held is None or level is None:
@@ -227,7 +224,6 @@ def _enough(brew: Brew, target: float, gas: Range, sugars: tuple[Sugar, ...]) ->
 def _twice(brew: Brew) -> Iterator[Finding]:
     """Gas from two sources."""
     package = brew.recipe.package
-    assert package.known
     if is_sort(package, "keg") and package.pressure.known:
         yield Finding(
             brew.recipe.package.priming.path,

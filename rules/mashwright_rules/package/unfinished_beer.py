@@ -183,7 +183,6 @@ _DAY_MIN = 1440.0  # by definition
 def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
     """Points that are left: surely, or by an FG that grist, mash and yeast do not believe."""
     package, coming, gas = brew.recipe.package, to_come(brew), gas_of(brew)
-    assert package.known
     assert coming.end is not None
     points = 1000 * (at.range.typical - coming.end.typical)
     words, at_packaging = _words(brew, at, points), package.gravity.known
@@ -268,8 +267,7 @@ def _at_worst(brew: Brew) -> Iterator[Finding]:
 
 def _dry_hops(brew: Brew) -> tuple[str, tuple[str | int, ...]]:
     dry = [one for one in brew.recipe.hops if one.dry.known and one.weight.known]
-    hop, first = dry[0], dry[0].weight
-    assert first.known
+    hop, first = dry[0], dry[0].weight.need(f"the weight of {dry[0].name}")
     kg = sum(one.weight.range.typical for one in dry if one.weight.known)
     return f"{said(kg, first.unit, Kind.MASS)} of dry hops", hop.path
 

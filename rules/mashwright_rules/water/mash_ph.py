@@ -135,11 +135,11 @@ def _lifting(brew: Brew, limits: Limits) -> tuple[_Lift, ...]:
     slope = slope_ph_per_meq_l(litres / sum(part.weight_kg for part in brew.mashed())).typical
     lifts = []
     for dose in put_in.mash:
-        if "alkalinity" not in dose.gives or not dose.amount.quantity.known:
+        if "alkalinity" not in dose.gives:
             continue
         calcium = dose.gives["calcium"].typical if "calcium" in dose.gives else 0.0
         residual = residual_alkalinity_meq_l(dose.gives["alkalinity"].typical / litres, calcium / litres, 0.0)
-        lifts.append(_Lift(dose.amount, dose.amount.quantity, slope * residual))
+        lifts.append(_Lift(dose.amount, dose.quantity, slope * residual))
     lifts.sort(key=lambda one: -one.ph)
     return tuple(lifts) if sum(one.ph for one in lifts) >= limits.lifted_ph else ()
 
@@ -169,14 +169,12 @@ def _and_more(edits: tuple[Edit, ...], say: str, knob: Knob) -> Knob:
 
 def _less_acid(brew: Brew) -> tuple[Knob, ...]:
     """So much less of the acids that the middle of the band comes to what is wanted."""
-    doses = [dose for dose in liquor(brew).mash_acids if dose.amount.quantity.known]
+    doses = liquor(brew).mash_acids
     acid = acid_meq(tuple(doses)).typical
     if not acid:
         return ()
     kept = min(1.0, mash_acid_needed(brew).typical * meq_per_ml("lactic acid", 88) / acid)
-    return tuple(
-        less_of_amount(dose.amount, kept * dose.amount.quantity.range.typical) for dose in doses if dose.amount.quantity
-    )
+    return tuple(less_of_amount(dose.amount, kept * dose.quantity.range.typical) for dose in doses)
 
 
 def _stated(brew: Brew, path: Path, stated: Quantity, limits: Limits) -> Finding | None:

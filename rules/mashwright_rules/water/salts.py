@@ -151,8 +151,7 @@ def _magnesium(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
     if not level or own.typical > added.typical:
         return  # a water that is laxative by itself is another question
     largest = max(doses, key=lambda dose: dose.gives["magnesium"].typical)
-    quantity = largest.amount.quantity
-    assert quantity.known
+    quantity = largest.quantity
     message = (
         f"{quantity.text} of {largest.amount.name} brings the beer's water to {told(total.typical, limit, 3)} mg/l of"
         f" magnesium; above {number(limit)} it loosens the bowels"
@@ -185,7 +184,7 @@ def _doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
     magnesium = limits.laxative_magnesium_mg_per_l
     for doses, volume in ((put_in.mash, tun), (put_in.sparge, tun), (put_in.kettle, put_in.kettle_l)):
         for dose in doses:
-            quantity = dose.amount.quantity
+            quantity = dose.quantity
             if not quantity.known or volume is None or volume.low <= 0:
                 continue
             grams = quantity.range * 1000
@@ -242,12 +241,8 @@ def _acid_doses(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]
         return
     meq = acid_meq(doses)
     largest = max(doses, key=lambda dose: dose.gives["acid"].typical)
-    knobs = (
-        (less_of_amount(largest.amount, 0.02 * largest.amount.quantity.range.typical),)
-        if largest.amount.quantity
-        else ()
-    )
-    text = largest.amount.quantity.text if largest.amount.quantity.known else ""
+    knobs = (less_of_amount(largest.amount, 0.02 * largest.quantity.range.typical),) if largest.quantity else ()
+    text = largest.quantity.text
     if tun is not None and tun.typical > 0:
         rate = Range(meq.low / tun.high, meq.typical / tun.typical, meq.high / tun.low if tun.low > 0 else meq.high)
         mineral = largest.known in ("phosphoric acid", "hydrochloric acid", "sulfuric acid")
@@ -280,8 +275,7 @@ def _sparge_acid(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding
     if not above(Range.exact(rate), limit):
         return
     largest = max(put_in.sparge_acids, key=lambda dose: dose.gives["acid"].typical)
-    quantity = largest.amount.quantity
-    assert quantity.known
+    quantity = largest.quantity
     message = (
         f"{quantity.text} of {largest.amount.name} in {sparge.water.text} is {told(rate, alkalinity.typical)} mEq/l of"
         f" acid, but the water has only {number(alkalinity.typical, 2)} mEq/l of alkalinity to meet; {CAUTION}"
@@ -305,8 +299,7 @@ def _mash_acid(brew: Brew, put_in: Liquor, limits: Limits) -> Iterator[Finding]:
     if not above(Range.exact(rate), limit):
         return
     largest = max(put_in.mash_acids, key=lambda dose: dose.gives["acid"].typical)
-    quantity = largest.amount.quantity
-    assert quantity.known
+    quantity = largest.quantity
     message = (
         f"{quantity.text} of {largest.amount.name} is {told(rate, limit)} mEq of acid to each kg of grain, which lowers"
         f" the mash by about {number(rate / ACID_BUFFER_MEQ.typical, 2)} pH; {CAUTION}"

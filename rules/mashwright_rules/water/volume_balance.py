@@ -228,10 +228,9 @@ def _whole(brew: Brew, given: Given, stated: Quantity, whole: _End) -> Iterator[
 def _leave(brew: Brew, whole: _End) -> str:
     """What is left for the batch, in words."""
     batch = brew.recipe.batch
-    assert batch.known
-    assert batch.stated.known
     if not batch.fermenter.known:
-        return f"{batch.stated.text} needs about {litres_in(brew, whole.wanted.typical)} before the boil"
+        stated = batch.stated.need("the size of the batch")
+        return f"{stated.text} needs about {litres_in(brew, whole.wanted.typical)} before the boil"
     return f"leave about {litres_in(brew, whole.comes.typical)} for the fermenter, not {batch.fermenter.text}"
 
 
@@ -247,7 +246,6 @@ def _waters_and_batch(brew: Brew, given: Given, whole: _End) -> Iterator[Finding
         return
     value, pours = given
     batch, sparge, needed = brew.recipe.batch, brew.recipe.sparge, _needed(brew)
-    assert batch.known
     if batch.fermenter.known:
         message = f"the stated waters {_leave(brew, whole)}{_rest(brew, whole)}"
     else:

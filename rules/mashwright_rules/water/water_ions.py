@@ -124,7 +124,7 @@ def _heaped(brew: Brew, limits: Limits) -> bool:
     """Whether there is so much of one salt that its weight is what is asked about."""
     put_in = liquor(brew)
     known = [volume.typical for volume in (put_in.mash_l, put_in.sparge_l) if volume is not None]
-    grams = [1000 * dose.amount.quantity.range.typical for dose in _all(brew) if dose.amount.quantity.known]
+    grams = [1000 * dose.quantity.range.typical for dose in _all(brew)]
     return bool(grams) and max(grams) > limits.heaped_g_per_l * sum(known)
 
 
@@ -143,7 +143,7 @@ def _rows(brew: Brew, ion: str) -> tuple[Evidence, ...]:
     water = (Evidence(f"{ion} of the water", own.typical, "mg/l"),) if own is not None else ()
     salts = (
         Evidence(
-            f"{dose.amount.name}, {dose.amount.quantity.text if dose.amount.quantity else ''}",
+            f"{dose.amount.name}, {dose.quantity.text}",
             dose.gives[ion].typical,
             f"mg of {ion}",
             dose.amount.path,
@@ -242,12 +242,12 @@ def _less(brew: Brew, ion: str, found: Range, limit: float) -> tuple[Knob, ...]:
     """Less of the salt that brings most of an ion, where that alone brings it back to the usual."""
     doses = [dose for dose in _all(brew) if ion in dose.gives]
     most = max(doses, key=lambda dose: dose.gives[ion].typical, default=None)
-    if most is None or not most.amount.quantity.known:
+    if most is None:
         return ()
     by_salts = liquor(brew).in_kettle(ion).typical
     brings = by_salts * most.gives[ion].typical / sum(dose.gives[ion].typical for dose in doses)
     share = (brings - (found.typical - limit)) / brings if brings > 0 else 0.0
-    return (less_of_amount(most.amount, share * most.amount.quantity.range.typical),) if share > 0 else ()
+    return (less_of_amount(most.amount, share * most.quantity.range.typical),) if share > 0 else ()
 
 
 def _beyond(brew: Brew, limits: Limits) -> Iterator[tuple[str, Range, str]]:

@@ -227,9 +227,7 @@ def calcium_salt_needed(brew: Brew) -> Figure:
 
 
 def _as_stated(doses: tuple[Dose, ...]) -> str:
-    return " and ".join(
-        f"{dose.amount.quantity.text} of {dose.amount.name}" for dose in doses if dose.amount.quantity.known
-    )
+    return " and ".join(f"{dose.quantity.text} of {dose.amount.name}" for dose in doses)
 
 
 def _weight(brew: Brew) -> float:

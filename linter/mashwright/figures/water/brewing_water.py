@@ -24,7 +24,7 @@ from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.measures.quantity import Kind
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Amount, Water
-from mashwright.recipe.stated import Unknown
+from mashwright.recipe.stated import Said, Unknown
 
 Gives = dict[str, Range]
 """mg by ion, and ``alkalinity`` in mEq: of a whole water, or in 1 l of it."""
@@ -55,11 +55,13 @@ class Dose(Struct, frozen=True, gc=False):
 
     Attributes:
         known: its name among the salts or acids that are counted.
+        quantity: of it, which is stated.
         gives: what all of it brings.
     """
 
     amount: Amount
     known: str
+    quantity: Said
     gives: Gives
 
 
@@ -244,7 +246,7 @@ def _salts(amounts: tuple[Amount, ...]) -> tuple[Dose, ...]:
             continue
         grams = amount.quantity.range * 1000
         gives = {what: grams.times(one) for what, one in salt_gives(known).items()}
-        doses.append(Dose(amount, known, gives))
+        doses.append(Dose(amount, known, amount.quantity, gives))
     return tuple(doses)
 
 
@@ -261,7 +263,7 @@ def _acids(amounts: tuple[Amount, ...]) -> tuple[Dose, ...]:
         if by_volume and ACIDS[known].density is None:
             continue
         strength = strengths.map(partial(meq_per_ml if by_volume else meq_per_g, known))
-        doses.append(Dose(amount, known, {"acid": (quantity.range * 1000).times(strength)}))
+        doses.append(Dose(amount, known, quantity, {"acid": (quantity.range * 1000).times(strength)}))
     return tuple(doses)
 
 

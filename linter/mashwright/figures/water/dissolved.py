@@ -124,8 +124,7 @@ def ions(brew: Brew) -> Figure:
 
 
 def _brings(brew: Brew, dose: Dose, volume_l: Range) -> str:
-    quantity = dose.amount.quantity
-    assert quantity.known
+    quantity = dose.quantity
     given = [
         f"{number(per_litre(one, volume_l).typical, 3)} {'mEq/l' if what == 'alkalinity' else 'mg/l'} {what}"
         for what, one in dose.gives.items()
