@@ -110,11 +110,10 @@ for name, module in sorted(sys.modules.items()):
     if name.startswith("mashwright") and any(isinstance(one, re.Pattern) for one in vars(module).values()):
         print(name)
 """
-COMPILED_YET = "mashwright.brew.intent mashwright.figures.package.priming mashwright_rules.beer.allergen_claim"
 
 
 def test_patterns_are_compiled_when_they_are_needed(tmp_path: Path) -> None:
     (tmp_path / "a.yaml").write_text(SOUND)
     call = [sys.executable, "-c", PATTERNS, "review", "--quiet", str(tmp_path)]
     done = subprocess.run(call, capture_output=True, text=True, check=True, timeout=60)
-    assert done.stdout.split() == COMPILED_YET.split()
+    assert done.stdout.split() == []

@@ -5,6 +5,7 @@ from hypothesis import strategies as st
 from mashwright.ingredients import styles
 from mashwright.ingredients.fermentables import Fermentable, everything
 from mashwright.ingredients.hops import Hop
+from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.lookup import fermentable, hop, nearest, normalised, style, unknown, yeast
 from mashwright.ingredients.styles import Bounds, OtherEdition, Style
 from mashwright.ingredients.tables import blocks
@@ -145,18 +146,22 @@ def test_a_hop_a_yeast_and_a_style_whole() -> None:
     assert yeast("English bitter yeast") == Yeast(
         name="English ale",
         species="Saccharomyces cerevisiae",
+        sort=YeastSort.ALE,
+        quick=False,
         attenuation=Range(low=65.0, typical=71.0, high=77.0),
         tolerance=Range(low=8.0, typical=9.0, high=10.0),
         temperature_c=Range(low=18.0, typical=20.0, high=22.0),
         flocculation="medium to high",
-        diastatic="no",
+        splits="no",
         sources=(
             ("species", ("by-definition",)),
+            ("sort", ("by-definition",)),
             ("attenuation", ("yeast-supplier-pages", "from-memory")),
             ("tolerance", ("yeast-supplier-pages",)),
             ("temperature", ("ale-lager-temp", "yeast-supplier-pages")),
             ("flocculation", ("byo-yeast",)),
-            ("diastatic", ("from-memory",)),
+            ("quick", ("from-memory",)),
+            ("splits", ("from-memory",)),
         ),
     )
     assert style("US pale ale") == Style(

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from mashwright.edited_tables import resaved
 from mashwright.ingredients import lookup, tables
 from mashwright.ingredients.lookup import fermentable, hop, style, yeast
 
@@ -14,7 +15,7 @@ SPELLINGS = [line.split(";") for line in TEXT.splitlines()[1:]]
 
 
 def test_no_spreadsheet_has_saved_the_spellings() -> None:
-    assert tables.resaved(TEXT, parting=";") == ""
+    assert resaved(TEXT, parting=";") == ""
 
 
 def found(table: str, spelling: str) -> str | None:

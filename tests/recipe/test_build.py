@@ -348,19 +348,6 @@ def test_a_change_is_rebuilt_as_if_all_were_built_anew(edit: Edit, harbour_wheat
 
 
 @pytest.mark.parametrize(
-    ("source", "years"),
-    [
-        ('"A brewing book, leaf 31"', (1884,)),
-        ('"The 1821 edition, typed in 1990; 20 lb, 12345 and ٢٠٢٠"', (1821, 1990, 1884)),
-        ('""', ()),
-    ],
-)
-def test_years_are_those_of_a_recipe_with_a_source(source: str, years: tuple[int, ...]) -> None:
-    text = f"recipe: October Ale, 1884\nsource: {source}\nbatch: 20 l\ngrist: []\n"
-    assert build_recipe(read_document(text))[0].years == years
-
-
-@pytest.mark.parametrize(
     ("batch", "readings"),
     [
         ("5 gal", ((("batch",), '"5 gal" is taken as US gallons: 18.9 l'),)),

@@ -102,6 +102,7 @@ def test_hops_that_boil_without_a_boil_are_the_one_finding(found: Found) -> None
         "style: no-boil sour ale",
         "notes: never boiled, as on the farms",
         "source: housekeeper's book of 1761",
+        "source: old brewing book",
     ],
 )
 def test_where_raw_ale_is_meant_it_is_asked(found: Found, more: str) -> None:
@@ -112,6 +113,7 @@ def test_where_raw_ale_is_meant_it_is_asked(found: Found, more: str) -> None:
     "more",
     [
         "source: our book of 1986",
+        "source: an old friend",
         "style: pale ale",
         "notes: straw hat beer",
         "notes: water from another source",

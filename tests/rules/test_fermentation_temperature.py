@@ -224,6 +224,7 @@ def test_an_old_recipe_tells_the_heat_at_pitching(found: Found) -> None:
     cool = HEAD + RISING.format("at: 60 °F, for: 6 d")
     assert len(found("fermentation_temperature", cool)) == 1
     assert found("fermentation_temperature", f"{cool}source: brewhouse ledger, 1909\n") == []
+    assert found("fermentation_temperature", f"{cool}source: old brewing book\n") == []
     assert len(found("fermentation_temperature", f"{cool}source: the club's ledger, 1986\n")) == 1
     for at in ("50 °F", "76 °F"):
         other = HEAD + RISING.format(f"at: {at}")

@@ -109,6 +109,7 @@ def test_an_old_keeping_beer_took_more(found: Found) -> None:
     note = "22 g to each litre of beer in kettle and mash is more than most hoppy beers take"
     assert found("hop_rate", text) == [f"4:1: note: {note}"]
     assert found("hop_rate", f"{text}source: still-room book, 1784\n") == []
+    assert found("hop_rate", f"{text}source: old brewing book\n") == []
     assert found("hop_rate", f"{text}source: the club's book, 1986\n") == [f"4:1: note: {note}"]
     assert found("hop_rate", f"{text.replace('Tried', 'Stout 1784')}") == [f"4:1: note: {note}"]
     more = recipe(boiled("900 g"))

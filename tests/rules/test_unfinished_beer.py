@@ -431,6 +431,7 @@ def test_an_old_bottle_is_told_too(found: Found) -> None:
         fermented("{at: 18 °C, for: 8 d}", yeast="German lager"),
         fermented("{at: 9 °C, for: 6 d}, {at: 1 °C, for: 5 weeks}", yeast="German lager"),
         fermented("{at: 60 °F, for: 36 h}", vessel="cask") + "source: brewhouse ledger, 1823\n",
+        fermented("{at: 60 °F, for: 36 h}", vessel="cask") + "source: old brewing book\n",
         fermented("{at: 35 °C, for: 4 d}", yeast="kveik"),
         fermented("{at: 19 °C, for: 3 d}", vessel="cask"),
         fermented("{at: 19 °C, for: 24 h}", vessel="keg"),

@@ -104,7 +104,9 @@ def test_the_other_spelling_has_its_place(found: Found) -> None:
 def test_a_gose_is_salted(found: Found) -> None:
     salted = water(calcium=60).replace("  water: 15 l\n", "  water: 15 l\n  salts: {table salt: 22 g}\n")
     assert found("water_ions", salted) != []
-    assert found("water_ions", salted.replace("batch", "style: Gose\nbatch")) == []
+    for more in ("style: Gose", "notes: a gose, salted as usual", "notes: a salty beer"):
+        assert found("water_ions", salted.replace("batch", f"{more}\nbatch")) == []
+    assert found("water_ions", salted.replace("batch", "notes: not a gose\nbatch")) != []
 
 
 def test_an_analysis_that_does_not_balance(found: Found) -> None:

@@ -4,7 +4,7 @@ import pytest
 
 from mashwright.ingredients import bibliography
 from mashwright.words.tokens import plain
-from mashwright.words.vocabulary import PLACES, Entry, listed, said
+from mashwright.words.vocabulary import PLACES, Entry, listed, speaks_of
 
 SENTENCES = {
     "name": "Harbour {} of the Lane",
@@ -30,16 +30,16 @@ def test_a_phrase_is_found_and_its_unless_silences_it(entry: Entry) -> None:
             spoken(entry.phrase).upper(),
             spoken(entry.phrase).replace(" ", "-"),
         ):
-            assert said(entry.tag, where, SENTENCES[where].format(text)), (where, text)
+            assert speaks_of(entry.tag, where, SENTENCES[where].format(text)), (where, text)
         for other in entry.unless:
             assert plain(spoken(entry.phrase, "")) in plain(other), other
-            assert not said(entry.tag, where, other), other
+            assert not speaks_of(entry.tag, where, other), other
 
 
 def test_a_not_silences_every_phrase() -> None:
     for entry in listed():
         for where in entry.where:
-            assert not said(entry.tag, where, f"this was never {spoken(entry.phrase)}"), (entry, where)
+            assert not speaks_of(entry.tag, where, f"this was never {spoken(entry.phrase)}"), (entry, where)
 
 
 def test_the_rows_are_whole() -> None:
@@ -63,7 +63,7 @@ def test_no_row_stands_twice() -> None:
 
 def test_an_unknown_tag_is_no_silence() -> None:
     with pytest.raises(KeyError):
-        said("no such tag", "name", "gose")
+        speaks_of("no such tag", "name", "gose")
 
 
 @pytest.mark.parametrize(
@@ -79,8 +79,8 @@ def test_an_unknown_tag_is_no_silence() -> None:
     ],
 )
 def test_what_sounds_alike_means_nothing(tag: str, where: str, text: str) -> None:
-    assert not said(tag, where, text)
+    assert not speaks_of(tag, where, text)
 
 
 def test_many_phrases_in_a_long_text_cost_no_more_than_its_length() -> None:
-    assert not said("sour", "notes", "never a gose and " * 30_000)
+    assert not speaks_of("sour", "notes", "never a gose and " * 30_000)

@@ -3,7 +3,7 @@
 from mashwright.brew.board import number, told
 from mashwright.brew.brew import Brew
 from mashwright.brew.enzymes import mash_enzymes
-from mashwright.brew.intent import meant_parti_gyle, meant_raw, meant_sour, meant_turbid, said_of, sours
+from mashwright.brew.intent import sours
 from mashwright.brew.own_units import degrees, grain_unit, litres_in, said_apart, thickness_unit, weight_in
 from mashwright.brew.parts import MALT_EXTRACTS, MALTS, UNMALTED, Part, group_of, table_entry
 from mashwright.brew.plan import PlannedRest
@@ -26,13 +26,8 @@ __all__ = [
     "kit",
     "litres_in",
     "mash_enzymes",
-    "meant_parti_gyle",
-    "meant_raw",
-    "meant_sour",
-    "meant_turbid",
     "number",
     "said_apart",
-    "said_of",
     "sours",
     "strike_water",
     "table_entry",

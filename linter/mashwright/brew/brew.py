@@ -12,6 +12,7 @@ from mashwright.brew.board import share as in_percent
 from mashwright.brew.enzymes import mash_enzymes
 from mashwright.brew.grist_lines import GUESSED_SHARE, Wort, parts_of
 from mashwright.brew.guess import ANYTHING, READINGS, Guess
+from mashwright.brew.intent import intent_of
 from mashwright.brew.parts import Part
 from mashwright.brew.plan import Plan, PlannedRest, mash_plan
 from mashwright.brewing.extract import usual_efficiency
@@ -30,6 +31,7 @@ from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import rebuild
 from mashwright.recipe.model import Recipe
 from mashwright.recipe.stated import Open, Stated, Unknown
+from mashwright.words.intent import Intent
 
 # How far one brewhouse strays from its efficiency, either way; common practice.
 HOUSE_BAND = 0.06
@@ -94,6 +96,11 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
         keys = frozenset(str(edit.path[0]) for edit in changes)
         recipe = rebuild(self.recipe, changed, keys)
         return replace(self, recipe=recipe, document=changed, computed={}, opened=[])
+
+    @cached_property
+    def intent(self) -> Intent:
+        """What is meant by the recipe: a sour beer, one that is not boiled, an old one; and what is claimed of it."""
+        return intent_of(self.recipe)
 
     @cached_property
     def unknown(self) -> tuple[Unknown, ...]:

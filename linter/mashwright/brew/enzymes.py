@@ -3,12 +3,8 @@
 from collections.abc import Iterator
 
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
-from mashwright.ingredients.names import words
 from mashwright.recipe.model import Amount, Recipe
-
-_IN_MASH = frozenset({"mash", "mashed", "mashing", "strike", "dough", "rest", "rests", "tun"})
-_IN_BOIL = frozenset({"boil", "boiling", "kettle", "copper"})
-_LATER = frozenset({"after", "fermenter", "fermentation", "primary", "secondary", "cooled", "yeast", "packaging"})
+from mashwright.words.when import when
 
 
 def mash_enzymes(recipe: Recipe) -> tuple[Amount, ...]:
@@ -37,11 +33,6 @@ def _among_additions(recipe: Recipe) -> Iterator[tuple[Amount, str]]:
     for one in recipe.additions:
         if known_enzyme(one.what) is None:
             continue
-        when = words(one.when)
-        if when.isdisjoint(_LATER) and not when.isdisjoint(_IN_MASH):
-            where = "mash"
-        elif when.isdisjoint(_LATER) and not when.isdisjoint(_IN_BOIL):
-            where = "kettle"
-        else:
-            where = "fermenter"
+        goes_in = when(one.when)
+        where = "mash" if goes_in.in_mash else "kettle" if goes_in.in_kettle else "fermenter"
         yield Amount(one.what.path, one.what, one.weight or one.volume), where

@@ -17,6 +17,7 @@ from mashwright.measures.range import Range
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
 from mashwright.recipe.model import GristLine, Recipe
 from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown
+from mashwright.words.vocabulary import speaks_of
 
 SUGARS = ("sugar", "syrup")
 MALT_EXTRACTS = ("dry extract", "liquid extract")
@@ -28,8 +29,6 @@ MASHED_PLACES = ("mash", "late mash")
 # Extract of a fine grind over that of a coarse one, points of per cent, well-modified malt; common practice.
 FINE_OVER_COARSE = Range(1.0, 1.5, 2.0)
 # What makes fine meal of a grain, and what says that a root or fruit was cooked; words of its name.
-_FINE = ("flour", "starch", "stärke", "mehl")
-_COOKED = ("cooked", "boiled", "mashed", "roasted", "baked", "canned", "steamed", "instant")
 _REMEMBERED = ("diastatic-power", "extract", "moisture", "fermentable")
 _KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
 
@@ -116,7 +115,7 @@ class Part(Struct, frozen=True, gc=False):
     @property
     def stony(self) -> bool:
         """Whether it is raw grits or coarse meal of a cereal that gelatinises late: stones to a mash, flour apart."""
-        fine = any(word in self.name.casefold() for word in _FINE)
+        fine = speaks_of("ground-fine", "ingredient", self.name)
         return self.kind in ("raw grain", "grits") and self.cereal in LATE_CEREALS and not fine
 
     @property
@@ -137,7 +136,7 @@ class Part(Struct, frozen=True, gc=False):
     @property
     def cooked(self) -> bool:
         """Whether its starch is ready for enzymes: by its maker, in the cereal cooker, or as its name says."""
-        said_so = self.root and any(word in self.name.casefold() for word in _COOKED)
+        said_so = self.root and speaks_of("cooked", "ingredient", self.name)
         return self.pregelatinised or self.line.cereal_mash or said_so
 
     def extract_share(self) -> Range:

@@ -3,19 +3,21 @@
 A row is ``name,of,words,unless,told,flags,source``. Words are alternatives, parted by a slash; where one has several
 words, all of them stand in the name. Groups as in the lists of allergens that labels must name: peanuts are no nuts,
 and molluscs no crustaceans. Most was written down from memory; the gluten cereals are those of [codex-118] and
-[ttb-2020-2] with their relatives. gluten_claims.csv has what is said of gluten, in the languages that were looked at.
+[ttb-2020-2] with their relatives.
 """
 
 from functools import cache, lru_cache
 from typing import NamedTuple
 
+from mashwright.ingredients.kinds import Cereal
 from mashwright.ingredients.tables import lines
 from mashwright.words.plurals import is_plural
 from mashwright.words.tokens import words_of
-from mashwright.words.vocabulary import said
+from mashwright.words.vocabulary import mentions
 
 GLUTEN_CEREALS = frozenset({"barley", "wheat", "rye", "spelt", "emmer", "einkorn", "khorasan", "triticale"})
 """Oats depend on cross-contact and on the country [codex-118] [oats-allergen-wiki]."""
+_NO_GLUTEN = frozenset({"rice", "sorghum", "millet", "maize", "corn", "buckwheat"})
 
 
 class Group(NamedTuple):
@@ -65,19 +67,6 @@ class Group(NamedTuple):
 _KINDS_OF_ANIMAL = ("crustacean", "mollusc")
 
 
-class GlutenClaim(NamedTuple):
-    """What a recipe may say of gluten.
-
-    Attributes:
-        claim: ``free``, ``very low``, or ``loose`` for words that the European regulation does not know.
-        words: in small letters, without hyphens.
-    """
-
-    claim: str
-    words: tuple[str, ...]
-    source: str
-
-
 @cache
 def groups() -> tuple[Group, ...]:
     """The whole table."""
@@ -103,13 +92,6 @@ def groups() -> tuple[Group, ...]:
     return tuple(found)
 
 
-@cache
-def gluten_claims() -> tuple[GlutenClaim, ...]:
-    """The whole table of what is said of gluten."""
-    rows = (line.split(",") for line in lines("gluten_claims"))
-    return tuple(GlutenClaim(claim, tuple(words.split("/")), source) for _, claim, words, source in rows)
-
-
 @lru_cache(maxsize=4096)
 def groups_of(name: str) -> tuple[Group, ...]:
     """The groups that a thing of that name belongs to."""
@@ -119,9 +101,17 @@ def groups_of(name: str) -> tuple[Group, ...]:
     return tuple(group for group in groups() if group.holds(words))
 
 
+def cereal_named(name: str) -> str:
+    """A gluten cereal or oats that a name holds, malt by itself being of barley; else nothing."""
+    said = words_of(name)
+    if named := sorted(said & (GLUTEN_CEREALS | {Cereal.OAT})):
+        return named[0]
+    return Cereal.BARLEY if "malt" in said and said.isdisjoint(_NO_GLUTEN) else ""
+
+
 def is_sulfite(name: str) -> bool:
     """Whether a thing of that name gives sulfite."""
-    return said("sulfite", "ingredient", name)
+    return mentions("sulfite", "ingredient", name)
 
 
 @cache

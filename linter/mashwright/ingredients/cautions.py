@@ -17,7 +17,7 @@ from mashwright.ingredients.tables import lines
 from mashwright.words.negation import lacks
 from mashwright.words.plurals import agreed, is_plural
 from mashwright.words.tokens import words_of
-from mashwright.words.vocabulary import said
+from mashwright.words.vocabulary import mentions
 
 HARMS = (POISON, DANGER, RISK, CARE) = ("poison", "danger", "risk", "care")
 """What a brewer's amount does: poisons; hurts otherwise; may, by plant, part or amount; asks for care."""
@@ -129,19 +129,19 @@ def _named(one: Caution, words: frozenset[str], name: str) -> bool:
 
 def _is_gathered(name: str) -> bool:
     """Whether somebody gathered it where it grows wild, so that another thing may have got among it."""
-    if said("not-gathered", "ingredient", name):
+    if mentions("not-gathered", "ingredient", name):
         return False
-    if said("gathered", "ingredient", name):
+    if mentions("gathered", "ingredient", name):
         return True
-    if said("crop", "ingredient", name):
+    if mentions("crop", "ingredient", name):
         return False
-    picked = said("picked", "ingredient", name) and not said("grown", "ingredient", name)
-    return picked or said("wild", "ingredient", name)
+    picked = mentions("picked", "ingredient", name) and not mentions("grown", "ingredient", name)
+    return picked or mentions("wild", "ingredient", name)
 
 
 def _gathered(name: str) -> Caution:
     """A plant that somebody picked: what it was taken for is all that the recipe knows."""
-    harm = RISK if said("some-plant", "ingredient", name) else CARE
+    harm = RISK if mentions("some-plant", "ingredient", name) else CARE
     return Caution((), harm, _MISTAKEN + _CERTAIN, "common-practice", alike=True)
 
 

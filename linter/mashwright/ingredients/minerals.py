@@ -6,6 +6,7 @@ Case, hyphens, plurals, American spellings and the order of the words are forgiv
 from functools import cache, lru_cache
 
 from mashwright.ingredients.names import normalised, words
+from mashwright.words.tokens import words_of
 
 _SALTS = {
     "gypsum": ("gypsum", "calcium sulfate", "calcium sulfate dihydrate", "CaSO4", "burton salts", "plaster"),
@@ -45,6 +46,12 @@ _ACIDS = {
 _LISTED: dict[str, dict[str, tuple[str, ...]]] = {"salts": _SALTS, "acids": _ACIDS}
 
 
+_BESIDE_SALT = frozenset({
+    "salt", "sea", "table", "cooking", "kitchen", "kosher", "common", "rock", "pink", "himalayan", "grey", "gray",
+    "smoked", "iodised", "iodized", "coarse", "fine", "ground", "flake", "flaked", "flaky", "pure",
+})  # fmt: skip
+
+
 def salt(name: str) -> str | None:
     """The salt of that name, ``uncounted`` where it is known but brings none of the ions, None where it is not."""
     for text in (name, name.partition("(")[0]):
@@ -54,6 +61,12 @@ def salt(name: str) -> str | None:
         if (known := _index("salts").get(key)) is not None:
             return known
     return None
+
+
+def is_kitchen_salt(name: str) -> bool:
+    """Whether it is the salt of the kitchen, of whatever grain and colour."""
+    said = words_of(name)
+    return salt(name) == "table salt" or ("salt" in said and said <= _BESIDE_SALT)
 
 
 def acid(name: str) -> tuple[str, float | None] | None:

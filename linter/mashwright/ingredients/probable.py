@@ -53,9 +53,7 @@ def slip_of(kind: str) -> str | None:
 
 def _watched(kind: Yeast) -> int:
     """How much there is to watch for: what splits dextrins; nothing in others, of which a single word says little."""
-    if kind.diastatic == "yes":
-        return 2
-    return 1 if kind.species.startswith("Brettanomyces") else 0
+    return {"yes": 2, "slowly": 1}.get(kind.splits, 0)
 
 
 def _corrected(word: str) -> str:

@@ -3,7 +3,6 @@
 Every section is there, also one that the recipe does not have; its values are then unsaid.
 """
 
-import re
 from typing import Any, TypeVar
 
 from msgspec import Struct
@@ -359,10 +358,3 @@ class Recipe(Struct, frozen=True):
         ]
         lists += [step.enzymes for step in self.ferment] + [day.temperatures for day in self.measured]
         return sum(map(len, lists))
-
-    @property
-    def years(self) -> tuple[int, ...]:
-        """The years, from 1000 on, that the source tells, or the name of a recipe that has a source."""
-        if not self.source:
-            return ()
-        return tuple(int(year) for year in re.findall(r"\b[1-9]\d{3}\b", f"{self.source} {self.name}"))

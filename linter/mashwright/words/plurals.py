@@ -64,6 +64,11 @@ def with_article(noun: str) -> str:
     return f"{'an' if noun[:1].casefold() in 'aeiou' else 'a'} {noun}"
 
 
+def with_noun(name: str, noun: str) -> str:
+    """A name with its noun behind it, unless it ends with that: ``Fuggle hops``, ``aged hops``."""
+    return name if written(name)[-1:] == [noun] else f"{name} {noun}"
+
+
 def in_a_row(names: Sequence[str], last: str = "and") -> str:
     """Names as a sentence has them: ``wheat``, ``wheat and rye``, ``wheat, rye and oats``."""
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"

@@ -19,6 +19,7 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from mashwright.budgets import NAME_CHARACTERS
+from mashwright.edited_tables import lines_of
 from mashwright.words.negation import says_free, taken_back
 from mashwright.words.phrases import Phrases
 from mashwright.words.tokens import plain
@@ -47,15 +48,14 @@ class Entry(NamedTuple):
 @cache
 def listed() -> tuple[Entry, ...]:
     """The whole table."""
-    with open(os.path.join(os.path.dirname(__file__), "vocabulary.csv"), encoding="utf-8") as file:
-        rows = file.read().splitlines()[1:]
+    rows = lines_of(os.path.join(os.path.dirname(__file__), "vocabulary.csv"))
     return tuple(
         Entry(tag, phrase, tuple(filter(None, unless.split("/"))), tuple(where.split()), source)
         for tag, phrase, unless, where, source in (row.split(",") for row in rows)
     )
 
 
-def said(tag: str, where: str, text: str) -> bool:
+def speaks_of(tag: str, where: str, text: str) -> bool:
     """Whether a text says what a tag means, and does not take it back.
 
     Args:
@@ -66,32 +66,53 @@ def said(tag: str, where: str, text: str) -> bool:
     Raises:
         KeyError: the table has no such tag for such a text.
     """
-    return _kept(tag, where, text) if len(text) <= NAME_CHARACTERS else _says(tag, where, text)
+    return _speaks_of(tag, where, text) if len(text) <= NAME_CHARACTERS else plain_speaks_of(tag, where, plain(text))
 
 
-def found(tag: str, where: str, text: str) -> Iterator[int]:
-    """Where a text, as ``tokens.plain`` gives it, says what a tag means, and does not take it back.
+def plain_speaks_of(tag: str, where: str, text: str) -> bool:
+    """The same of a text as ``tokens.plain`` gives it."""
+    return any(not (says_free(text, end) or taken_back(text, start)) for start, end in _spoken(tag, where, text))
+
+
+def mentions(tag: str, where: str, text: str) -> bool:
+    """Whether a text holds what a tag means, taken back or not; otherwise as ``speaks_of``."""
+    return _mentions(tag, where, text) if len(text) <= NAME_CHARACTERS else plain_mentions(tag, where, plain(text))
+
+
+def plain_mentions(tag: str, where: str, text: str) -> bool:
+    """The same of a text as ``tokens.plain`` gives it."""
+    return next(_spoken(tag, where, text), None) is not None
+
+
+def phrases_of(tag: str, where: str) -> Phrases:
+    """The phrases of a tag for one sort of text, for those who read a "not" themselves.
 
     Raises:
         KeyError: the table has no such tag for such a text.
     """
+    return _compiled(tag, where)[0]
+
+
+def _spoken(tag: str, where: str, text: str) -> Iterator[tuple[int, int]]:
+    """Where the phrases of a tag stand in a plain text and mean it."""
     phrases, others = _compiled(tag, where)
     of_others: list[tuple[int, int]] | None = None
     for start, end in phrases.within(text):
         if of_others is None:
             of_others = list(others.within(text))
         at = bisect_right(of_others, (start, len(text))) - 1
-        if at >= 0 and end <= of_others[at][1]:
-            continue
-        if not says_free(text, end) and not taken_back(text, start):
-            yield start
+        if at < 0 or end > of_others[at][1]:
+            yield start, end
 
 
-def _says(tag: str, where: str, text: str) -> bool:
-    return next(found(tag, where, plain(text)), None) is not None
+@lru_cache(maxsize=4096)
+def _speaks_of(tag: str, where: str, text: str) -> bool:
+    return plain_speaks_of(tag, where, plain(text))
 
 
-_kept = lru_cache(maxsize=4096)(_says)
+@lru_cache(maxsize=4096)
+def _mentions(tag: str, where: str, text: str) -> bool:
+    return plain_mentions(tag, where, plain(text))
 
 
 @cache

@@ -34,19 +34,19 @@ Sources: [codex-118] [eu-828-2014] [eu-828-2014-german] [gluten-poland-2019] [fd
 [oats-allergen-wiki] [ttb-notice-62] [fsanz-schedule-9] [eu-1333-2008] [us-sulfite-label] [from-memory]
 """
 
-import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.brew import Brew, number, table_entry, told
 from mashwright.figures.beer import abv, sulfite
 from mashwright.figures.mash import fermenter_volume
-from mashwright.ingredients.allergens import GLUTEN_CEREALS, gluten_claims, groups_of
-from mashwright.ingredients.allergens import Group as AllergenGroup
+from mashwright.ingredients.allergens import GLUTEN_CEREALS, cereal_named, groups_of
+from mashwright.ingredients.allergens_told import is_told
 from mashwright.ingredients.sulfite_limits import label_mg_per_l as sulfite_label_mg_per_l
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Range
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, row
+from mashwright.words.claims import COELIAC, LOW, VERY_LOW
 from mashwright.words.tokens import words_of
 
 
@@ -60,13 +60,6 @@ class Limits(Settings):
 _UNTOLD = "and no word in name, style or notes tells those who must avoid it"
 
 
-class _Words(NamedTuple):
-    """A place in which a recipe speaks to drinkers, in lower case, hyphens as spaces."""
-
-    path: Path
-    text: str
-
-
 class _Thing(NamedTuple):
     """One thing that goes in, and where its name stands."""
 
@@ -75,64 +68,17 @@ class _Thing(NamedTuple):
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    words = _words(brew)
-    whole = " ".join(one.text for one in words)
-    yield from _gluten(brew, words)
-    if any(word in whole for word in ("vegan", "vegetarian", "veggie", "plant based", "animal", "meat free")):
-        yield from _animals(brew, words)
-    if "alcohol" in whole or "0.0 %" in whole or "0.0%" in whole:
-        yield from _alcohol(brew, words, limits)
-    yield from _allergens(brew, words)
-    yield from _sulfites(brew, words, whole)
+    yield from _gluten(brew)
+    yield from _animals(brew)
+    yield from _alcohol(brew, limits)
+    yield from _allergens(brew)
+    yield from _sulfites(brew)
 
 
-def _words(brew: Brew) -> tuple[_Words, ...]:
+def _place(brew: Brew, where: str) -> Path:
+    """Where a text that speaks to drinkers stands."""
     recipe = brew.recipe
-    places = ((recipe.name.path, recipe.name), (recipe.style.path, recipe.style), (recipe.notes.path, recipe.notes))
-    return tuple(_Words(path, " ".join(_plain(text).split())) for path, text in places if text)
-
-
-def _plain(text: str) -> str:
-    return text.casefold().replace("-", " ").replace("\u2010", " ").replace("\u2011", " ")
-
-
-def _claim(words: tuple[_Words, ...], *spellings: str) -> Path | None:
-    """Where one of the spellings is claimed; not where a "not" stands before it, or a question is asked."""
-    for place, text in words:
-        for spelling in spellings:
-            start = text.find(spelling)
-            while start >= 0:
-                end = start + len(spelling)
-                alone = not text[start - 1 : start].isalnum() and not text[end : end + 1].isalnum()
-                if alone and text[end : end + 1] != "?" and not _negated(text[:start]):
-                    return place
-                start = text.find(spelling, end)
-    return None
-
-
-_NEGATING = ("not", "never", "nor", "cannot", "hardly", "nicht", "kein", "pas", "niet", "ikke", "inte", "nie")
-
-
-def _negated(before: str) -> bool:
-    """Whether one of the four words before in the same clause takes the claim back."""
-    for mark in ";:,":
-        before = before.replace(mark, ".")
-    near = before.rpartition(".")[2].split()[-4:]
-    return (
-        near[-1:] == ["non"]
-        or "no longer" in " ".join(near)
-        or any(word in _NEGATING or word.endswith(("n't", "n\u2019t")) for word in near)
-    )
-
-
-def _free_of(*names: str) -> tuple[str, ...]:
-    """How a claim to be free of something is written."""
-    before = ("free of", "free from", "free of any", "no", "without", "zero", "non")
-    return tuple(
-        spelling
-        for name in names
-        for spelling in (f"{name} free", f"{name}free", *(f"{word} {name}" for word in before))
-    )
+    return {"name": recipe.name, "style": recipe.style, "notes": recipe.notes}[where].path
 
 
 def _things(brew: Brew) -> Iterator[_Thing]:
@@ -146,56 +92,14 @@ def _things(brew: Brew) -> Iterator[_Thing]:
         yield _Thing((*priming.path, priming.group), priming.name)
 
 
-_OF_ENZYMES = ("gluten reducing", "gluten removing", "gluten splitting")  # "no gluten-reducing enzyme" claims nothing
-_COELIAC = re.compile(r"\b(?:c(?:o?e|œ)lia(?:c|qu|k)\w*|cel[ií]ac\w*|z(?:ö|oe)liaki\w*|glutenunverträglich\w*)")
-_FOR_THEM = frozenset({
-    "for", "our", "my", "his", "her", "their", "friendly", "suit", "suitable", "safe", "member", "friend", "für",
-    "pour", "para", "voor",
-})  # fmt: skip
-_AGAINST = frozenset({
-    "avoid", "not", "never", "unsuitable", "unfit", "warning", "beware", "cannot", "no", "nothing", "nicht", "allergen",
-})  # fmt: skip
-
-
-def _for_coeliacs(words: tuple[_Words, ...]) -> Path | None:
-    """Where a beer is said to be meant for coeliac drinkers; not where they are warned."""
-    for place, text in words:
-        for clause in _CLAUSE_ENDS.split(text):
-            said = words_of(clause)
-            if _COELIAC.search(clause) and not said.isdisjoint(_FOR_THEM) and said.isdisjoint(_AGAINST):
-                return place
-    return None
-
-
-def _short_claim(brew: Brew) -> Path | None:
-    """Where "GF" stands for free of gluten, in capitals."""
-    recipe = brew.recipe
-    for path, text in (
-        (recipe.name.path, recipe.name),
-        (recipe.style.path, recipe.style),
-        (recipe.notes.path, recipe.notes),
-    ):
-        if (found := re.search(r"\bGF\b", text)) is not None and not _negated(_plain(text[: found.start()])):
-            return path
-    return None
-
-
-def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
-    spoken: dict[str, list[str]] = {}
-    for one in gluten_claims():
-        spoken.setdefault(one.claim, []).extend(one.words)
-    whole = " ".join(one.text for one in words)
-    place = None
-    if "glut" in whole:
-        place = _claim(_without(words, [*spoken["very low"], *spoken["loose"], *_OF_ENZYMES]), *spoken["free"])
-    claimed = "claimed to be free of gluten"
-    if place is None and (place := _for_coeliacs(words)) is not None:
-        claimed = "meant for coeliac drinkers"
-    place = place or _short_claim(brew)
-    if place is None:
-        if "glut" in whole and (place := _claim(words, *spoken["very low"], *spoken["loose"])) is not None:
-            yield from _little_gluten(brew, place, very_low=_claim(words, *spoken["very low"]) == place)
+def _gluten(brew: Brew) -> Iterator[Finding]:
+    if (claim := brew.intent.to_drinkers.gluten()) is None:
         return
+    what, place = claim[0], _place(brew, claim[1])
+    if what in (VERY_LOW, LOW):
+        yield from _little_gluten(brew, place, very_low=what == VERY_LOW)
+        return
+    claimed = "meant for coeliac drinkers" if what == COELIAC else "claimed to be free of gluten"
     cereals = list(_cereals(brew))
     holding = [(thing, cereal) for thing, cereal in cereals if cereal in GLUTEN_CEREALS]
     if holding:
@@ -222,17 +126,6 @@ def _gluten(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
         " sacks, yeast and brewhouse, and what the local law wants for the claim"
     )
     yield Finding(place, Level.NOTE, message)
-
-
-def _without(words: tuple[_Words, ...], spellings: list[str]) -> tuple[_Words, ...]:
-    """The places less what is said of little gluten, so that nothing of it passes for a claim of none."""
-    found = []
-    for place, text in words:
-        left = text
-        for spelling in spellings:
-            left = left.replace(spelling, ",")
-        found.append(_Words(place, left))
-    return tuple(found)
 
 
 def _little_gluten(brew: Brew, place: Path, *, very_low: bool) -> Iterator[Finding]:
@@ -263,30 +156,17 @@ def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
         entry = table_entry(line, brew.brewhouse)
         described = brew.brewhouse.ingredients.get(line.name)
         cereal = line.cereal or (described.cereal if described is not None else "")
-        cereal = cereal or (entry.cereal if entry is not None else "") or _named(line.name)
+        cereal = cereal or (entry.cereal if entry is not None else "") or cereal_named(line.name)
         yield thing, cereal if cereal or line.group == "fruit" else "unknown"
     for one in brew.recipe.additions:
-        yield _Thing(one.what.path, one.what), _named(one.what)
+        yield _Thing(one.what.path, one.what), cereal_named(one.what)
 
 
-def _named(name: str) -> str:
-    """A gluten cereal or oats that a name holds, malt by itself being of barley; else nothing."""
-    said = words_of(name)
-    if named := sorted(said & (GLUTEN_CEREALS | {"oat"})):
-        return named[0]
-    return "barley" if "malt" in said and not said & {"rice", "sorghum", "millet", "maize", "corn", "buckwheat"} else ""
-
-
-_VEGAN = ("vegan", "vegans", "plant based", "no animal products", "free of animal products")
-_VEGETARIAN = ("vegetarian", "vegetarians", "veggie", "veggies", "meat free")
-
-
-def _animals(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
+def _animals(brew: Brew) -> Iterator[Finding]:
     """Vegans leave all that is of animals; vegetarians what an animal is killed for, and not milk, eggs or honey."""
-    place, claim = _claim(words, *_VEGAN), "vegan"
-    if place is None:
-        place, claim = _claim(words, *_VEGETARIAN), "vegetarian"
-    if place is None:
+    claims = ((brew.intent.to_drinkers.claims(claim), claim) for claim in ("vegan", "vegetarian"))
+    where, claim = next((one for one in claims if one[0] is not None), (None, ""))
+    if where is None:
         return
     found = [
         (thing, group)
@@ -297,7 +177,7 @@ def _animals(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
     if found:
         what = ", and ".join(group.behind(thing.name) for thing, group in found[:2])
         yield Finding(
-            place,
+            _place(brew, where),
             Level.ERROR,
             f"claimed to be {claim}, but {what}",
             gap=1.0,
@@ -305,9 +185,8 @@ def _animals(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
         )
 
 
-def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[Finding]:
-    claims = (*_free_of("alcohol"), "non alcoholic", "nonalcoholic", "0.0 %", "0.0%")
-    if (place := _claim(words, *claims)) is None:
+def _alcohol(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    if (where := brew.intent.to_drinkers.claims("alcohol-free")) is None:
         return
     stated = brew.recipe.targets.abv
     try:
@@ -327,10 +206,10 @@ def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[
         much = f"may come to {told(value.high, limit)}"
     else:
         much = f"{'states' if stated.known else 'comes to about'} {told(value.typical, limit)}"
-    taken_out = any("dealcohol" in one.text or "de alcohol" in one.text for one in words)
+    taken_out = brew.intent.to_drinkers.mentions("dealcoholised")
     line = f"{number(limits.strictest_alcohol_percent, 3)} to {number(limits.alcohol_percent, 3)} %"
     yield Finding(
-        place,
+        _place(brew, where),
         Level.NOTE if taken_out else level,
         f"claimed to be free of alcohol, but it {much} % vol; countries draw the line at"
         f" {line}, and some drinkers must avoid all of it",
@@ -339,7 +218,7 @@ def _alcohol(brew: Brew, words: tuple[_Words, ...], limits: Limits) -> Iterator[
     )
 
 
-def _allergens(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
+def _allergens(brew: Brew) -> Iterator[Finding]:
     """A claim against a group, or a group of which drinkers are not told."""
     held: dict[str, list[_Thing]] = {}
     groups = {}
@@ -350,14 +229,14 @@ def _allergens(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
                 held.setdefault(group.name, []).append(thing)
     for name, things in held.items():
         group, first = groups[name], things[0]
-        claims = _free_of(*group.claims)
-        if (place := _claim(words, *claims)) is not None:
+        if (where := brew.intent.to_drinkers.claims_free_of(group.claims)) is not None:
             message = (
                 f"claimed to be free of {group.of}, but it holds {first.name}; somebody who is allergic can be hurt"
             )
-            yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing in things))
+            related = tuple(thing.path for thing in things)
+            yield Finding(_place(brew, where), Level.ERROR, message, gap=1.0, related=related)
             continue
-        untold = [thing for thing in things if not _tells(words, group, thing)]
+        untold = [thing for thing in things if not is_told(brew.intent.to_drinkers, group, thing.name)]
         if untold:
             first = untold[0]
             yield Finding(
@@ -370,60 +249,6 @@ def _allergens(brew: Brew, words: tuple[_Words, ...]) -> Iterator[Finding]:
             )
 
 
-_SAYING = frozenset({
-    "contain", "containing", "with", "has", "have", "hold", "holding", "include", "including", "added", "warning",
-    "beware", "caution", "made", "brewed", "there", "allergen",
-})  # fmt: skip
-_OTHERWISE = frozenset({
-    "taste", "tasting", "flavour", "flavor", "flavoured", "flavored", "aroma", "hint", "nose", "finish", "like",
-    "serve", "served", "pair", "match", "colour", "color",
-})  # fmt: skip
-_LOOSE = frozenset({"nut"})  # said of the taste or the colour of beers that hold none
-_TOLD_OF_TOO = GLUTEN_CEREALS | {"gluten", "sulfite", "sulphite"}
-_NEAR = 12  # words and marks before a thing in which a "not" is looked for; judgement
-_CLAUSE_ENDS = re.compile(r"[.;!?](?:\s|$)")
-_TOKEN = re.compile(r"[^\W_]+(?:['\u2019][^\W_]+)?|[^\w\s]")
-
-
-def _tells(words: tuple[_Words, ...], group: AllergenGroup, thing: _Thing) -> bool:
-    """Whether a drinker is told of a thing: by its own word, by that of its group, or by a word on allergens."""
-    return any(
-        _clause_tells(clause, group, words_of(thing.name), in_notes=place == ("notes",))
-        for place, text in words
-        for clause in _CLAUSE_ENDS.split(text)
-    )
-
-
-def _clause_tells(clause: str, group: AllergenGroup, name: frozenset[str], *, in_notes: bool) -> bool:
-    written = _TOKEN.findall(clause)
-    said = [next(iter(words_of(word)), "") for word in written]
-    own, of_group = (name & group.own_words) - _LOOSE, {*group.told} | words_of(group.of)
-    if any(word.startswith("allerg") for word in said):
-        return _on_allergens(said, own | of_group, group.name)
-    whole_name = name if len(name) > 1 and name <= {*said} else frozenset()
-    saying = not _SAYING.isdisjoint(said) and _OTHERWISE.isdisjoint(said)
-    for at, word in enumerate(said):
-        told = word in of_group and (saying or not (in_notes or word in _LOOSE))
-        if not (told or word in own or word in whole_name):
-            continue
-        other_thing = group.unless - {"ale"} if word in of_group else group.unless  # cream ale, but milk ale is of milk
-        beside = {*said[max(0, at - 1) : at], *said[at + 1 : at + 2]}
-        if beside.isdisjoint(other_thing) and not _negated(" ".join(written[max(0, at - _NEAR) : at])):
-            return True
-    return False
-
-
-def _on_allergens(said: list[str], told: set[str] | frozenset[str], group: str) -> bool:
-    """A clause on allergens or on those who are allergic tells of what it names, or of all where it names nothing."""
-    named = {one.name for word in said for one in groups_of(word)}
-    if group in named or not told.isdisjoint(said):
-        return True
-    if named or not _TOLD_OF_TOO.isdisjoint(said):
-        return False
-    of_things = any(word.startswith("allergen") for word in said)
-    return not (of_things and not {"no", "free", "without", "not", "zero"}.isdisjoint(said))
-
-
 def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
     """A note to drinkers, added or put behind the one that is there."""
     notes = brew.recipe.notes
@@ -433,18 +258,18 @@ def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
     return (another_text(brew.recipe.notes.path, f'"{text}"', f"say it in the notes: {sentence}"),)
 
 
-def _sulfites(brew: Brew, words: tuple[_Words, ...], whole: str) -> Iterator[Finding]:
-    claimed = _claim(words, *_free_of("sulfite", "sulfites", "sulphite", "sulphites"))
-    doses = sulfite(brew)
+def _sulfites(brew: Brew) -> Iterator[Finding]:
+    claimed, doses = brew.intent.to_drinkers.claims("sulfite-free"), sulfite(brew)
     if claimed is not None and doses:
         message = (
             f"claimed to be free of sulfite, but it holds {doses[0].text}; some people with asthma must avoid that"
         )
-        yield Finding(claimed, Level.ERROR, message, gap=1.0, related=tuple(one.path for one in doses))
+        related = tuple(one.path for one in doses)
+        yield Finding(_place(brew, claimed), Level.ERROR, message, gap=1.0, related=related)
     elif claimed is not None:
         message = "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can tell"
-        yield Finding(claimed, Level.NOTE, message)
-    if claimed is not None or not doses or "sulfite" in whole or "sulphite" in whole:
+        yield Finding(_place(brew, claimed), Level.NOTE, message)
+    if claimed is not None or not doses or brew.intent.to_drinkers.mentions("speaks-of-sulfite"):
         return
     amounts = [one.so2_mg for one in doses if one.so2_mg is not None]
     known = len(amounts) == len(doses)

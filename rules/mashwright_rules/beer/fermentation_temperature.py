@@ -52,10 +52,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _pitched_hot(brew, limits)
     kinds = [(one.kind, known) for one, known in zip(brew.recipe.yeast, yeast_kinds(brew), strict=True)]
     ranges = [known.temperature_c for _, known in kinds if known is not None]
-    sour = any(
-        known is None and any(word in kind.casefold() for word in ("lacto", "sour", "bacteri", "pedio"))
-        for kind, known in kinds
-    )
+    sour = any(known is None and sours(kind) for kind, known in kinds)
     all_known = bool(kinds) and len(ranges) == len(kinds)
     names = " and ".join(kind for kind, _ in kinds if kind)
     for number, (path, stated, rises_to) in enumerate(_stated(brew)):
@@ -66,7 +63,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             low, high = min(one.low for one in ranges), max(one.high for one in ranges)
             found = _outside(path, stated, rises_to, Range(low, low, high), names, limits, later=number > 0)
             if found is not None:
-                if not (found.level is Level.NOTE and at_c < low and _is_old(brew, limits)):
+                if not (found.level is Level.NOTE and at_c < low and brew.intent.old(limits.old_before)):
                     yield found
                 return
         elif at_c > limits.hottest_c and not sour:
@@ -104,10 +101,6 @@ def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 _USUAL_C = Range(16.0, 20.0, 24.0)  # for a yeast of which nothing is known; common practice
-
-
-def _is_old(brew: Brew, limits: Limits) -> bool:
-    return min(brew.recipe.years, default=limits.old_before) < limits.old_before
 
 
 def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity, Stated]]:

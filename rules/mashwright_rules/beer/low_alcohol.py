@@ -19,11 +19,12 @@ Sources: [home-brewery-hazards] [common-practice] [judgement]
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, meant_sour, said_of, sours, told
+from mashwright.brew import Brew, sours, told
 from mashwright.brewing.alcohol import alcohol_by_volume
 from mashwright.figures.beer import abv, apparent_attenuation
 from mashwright.measures import Range
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap
+from mashwright.words.vocabulary import speaks_of
 
 
 class Limits(Settings):
@@ -34,17 +35,7 @@ class Limits(Settings):
     no_wort_percent = Limit(35.0, "%", low=0, high=60, source="judgement")
 
 
-_ACIDS = ("acid", "acids", "acidulated")
 _ADVICE = "it needs low pH, cold or heat, so ask for competent advice"
-_NO_CHILL = ("no-chill", "no chill", "nochill")
-_STARTER = ("starter wort", "canned wort", "wort starter", "jars of wort", "stored wort")
-_KEPT = ("store", "stored", "shelf", "jar", "canned", "cupboard", "weeks", "months", "pantry")
-_TREATED = (
-    "acid", "acids", "acidic", "acidified", "acidify", "acidulated", "sour", "soured", "souring", "ph 4", "ph of 4",
-    "ph below", "fridge", "refrigerator", "refrigerated", "cold", "chilled", "frozen", "froze", "freeze", "freezer",
-    "freezing", "pasteurised", "pasteurized", "pasteurise", "pasteurize", "pasteurisation", "pasteurization",
-    "pressure",
-)  # fmt: skip
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -61,7 +52,7 @@ def _weak(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     least = f"{limits.weak_percent:g}"
     nearly_free = bool(below(alcohol, limits.alcohol_free_percent))
-    kept = said_of(brew.recipe.notes, *_TREATED) or _soured(brew) or meant_sour(brew)
+    kept = speaks_of("kept-safe", "notes", brew.recipe.notes) or _soured(brew) or brew.intent.sour
     level = Level.WARNING if nearly_free and not kept else Level.NOTE
     yield Finding(
         path,
@@ -93,29 +84,28 @@ def _alcohol(brew: Brew, limits: Limits) -> tuple[Range | None, Path]:
 
 def _stored_wort(brew: Brew) -> Iterator[Finding]:
     soured = _soured(brew)
-    for path, text in _texts(brew):
-        if any(word in text for word in _NO_CHILL):
+    for path, where, text in _texts(brew):
+        if speaks_of("no-chill", where, text):
             kept = "wort that cools in a closed vessel (no-chill) is not sour enough to be kept"
             message = f"{kept}; pitch it the next day; to be kept {_ADVICE}"
-        elif any(word in text for word in _STARTER) and any(word in text for word in _KEPT):
+        elif speaks_of("starter-wort", where, text) and speaks_of("stored", where, text):
             message = f"stored starter wort is not sour enough to hold back dangerous germs, boiled or not; {_ADVICE}"
         else:
             continue
-        level = Level.NOTE if soured or said_of(text, *_TREATED) else Level.WARNING
+        level = Level.NOTE if soured or speaks_of("kept-safe", where, text) else Level.WARNING
         yield Finding(path, level, message, gap=1.0)
 
 
-def _texts(brew: Brew) -> Iterator[tuple[Path, str]]:
+def _texts(brew: Brew) -> Iterator[tuple[Path, str, str]]:
     recipe = brew.recipe
-    if recipe.notes:
-        yield recipe.notes.path, recipe.notes.casefold().replace("chill haze", "")
+    yield recipe.notes.path, "notes", recipe.notes
     for addition in recipe.additions:
-        yield addition.path, f"{addition.what} {addition.when}".casefold()
+        yield addition.path, "ingredient", f"{addition.what} {addition.when}"
 
 
 def _soured(brew: Brew) -> bool:
     """Whether an acid or a culture makes such beer or wort sour."""
-    acid = any(said_of(addition.what, *_ACIDS) for addition in brew.recipe.additions)
+    acid = any(speaks_of("acid", "ingredient", addition.what) for addition in brew.recipe.additions)
     return acid or any(sours(yeast.kind) for yeast in brew.recipe.yeast)
 
 

@@ -30,6 +30,7 @@ from math import ceil
 
 from mashwright.brew import Brew, into_fermenter, litres_in, number, told
 from mashwright.brew import kinds as yeast_kinds
+from mashwright.brew.intent import sours
 from mashwright.brewing.gravity import plato
 from mashwright.figures.beer import DRY_UP_TO_G_PER_L, dry_g_per_l, wort_strength, yeast_class
 from mashwright.figures.beer import needed as cells_needed
@@ -37,6 +38,7 @@ from mashwright.figures.beer import pitched as cells_pitched
 from mashwright.knobs import Knob, another_text, same_number
 from mashwright.measures import Kind, Quantity, said, step_of
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+from mashwright.words.vocabulary import speaks_of
 
 
 class Limits(Settings):
@@ -60,9 +62,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     yeast, pitch = yeasts[0], yeasts[0].pitch
     known = yeast_kinds(brew)[0]
-    if known is not None and (known.name == "kveik" or not known.species.startswith("Saccharomyces")):
+    if known is not None and (known.quick or not known.of_beer):
         return
-    if known is None and any(word in yeast.kind.casefold() for word in ("sour", "lacto", "bacteri", "wild")):
+    if known is None and (sours(yeast.kind) or speaks_of("wild", "ingredient", yeast.kind)):
         return
     if pitch.kind in (Kind.MASS, Kind.DOSE) and dry_g_per_l(brew, pitch).typical <= DRY_UP_TO_G_PER_L:
         if not yeast.starter.known:

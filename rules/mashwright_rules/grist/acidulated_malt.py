@@ -15,7 +15,7 @@ Sources: [oxford-acidulated] 0.1 pH a per cent and up to 10 %, [encyc-malt-types
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, Part, meant_sour, number, told
+from mashwright.brew import Brew, Part, number, told
 from mashwright.figures.grist import acidulated_share
 from mashwright.knobs import Knob, less_of
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of
@@ -64,7 +64,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     largest = max(parts, key=lambda part: part.amount)
     all_of_it = sum(part.amount for part in parts)
     late = all(part.place == "late mash" for part in parts)
-    level = Level.WARNING if much and not late and not meant_sour(brew) else Level.NOTE
+    level = Level.WARNING if much and not late and not brew.intent.sour else Level.NOTE
     most = min(share.typical, RULE_HOLDS_TO_PERCENT)
     fall = f"{'about' if most == share.typical else 'more than'} {number(0.1 * most, 2)} pH"
     opening = f"{told(share.typical, limit)} % of the grist is {largest.name}"

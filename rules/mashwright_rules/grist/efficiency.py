@@ -20,7 +20,7 @@ Sources: [palmer-12] [troester-efficiency] [troester-brewhouse-efficiency] [comm
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, meant_parti_gyle, number, told
+from mashwright.brew import Brew, number, told
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import points
 from mashwright.figures.mash import efficiency_needed, og
@@ -72,7 +72,7 @@ def _judged(
             return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
         hardly = f"an efficiency of {stated.text} is hardly meant"
         return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
-    if meant_parti_gyle(brew):
+    if brew.intent.parti_gyle:
         return None
     if (why := _stays_in_the_goods(brew, limits)) != "":
         if not below(value, lowest):

@@ -31,6 +31,7 @@ from mashwright.measures import Kind, Range, from_canonical, said
 from mashwright.recipe.brewhouse import Lot
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings
 from mashwright.words.nearest import close
+from mashwright.words.vocabulary import speaks_of
 
 if TYPE_CHECKING:
     from mashwright.recipe.stated import Stated
@@ -180,14 +181,11 @@ def _takes_its_place(mine: Fermentable, its: Fermentable, limits: Limits) -> boo
     """Whether two base malts are so alike that the beer is hardly another: about as pale, and neither smoked."""
     if not mine.kind == its.kind == "base malt" or mine.cereal != its.cereal:
         return False
-    smoked = [any(word in _SMOKED for word in one.name.casefold().split()) for one in (mine, its)]
+    smoked = [speaks_of("smoked", "ingredient", one.name) for one in (mine, its)]
     if smoked[0] is not smoked[1] or mine.colour_lovibond is None or its.colour_lovibond is None:
         return False
     paler, darker = sorted((mine.colour_lovibond, its.colour_lovibond), key=lambda colour: colour.typical)
     return darker.low <= paler.high * limits.past_range_times
-
-
-_SMOKED = ("smoked", "peated")
 
 
 def _knobs(brew: Brew, line: _Named, lot: Lot, limits: Limits) -> tuple[Knob, ...]:

@@ -21,7 +21,6 @@ from mashwright.brewing.extract import steeped_share
 from mashwright.knobs import NOTHING, Knob, added_grain, one_change
 from mashwright.measures import Kind, Range, said
 from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, below, rows_of
-from mashwright.words.tokens import words_of
 
 
 class Limits(Settings):
@@ -72,7 +71,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = below(best, limits.hopeless_lintner) or Level.WARNING
     if extract_beer:
         level = min(level, Level.WARNING)
-    elif not _OF_BREAD.isdisjoint(words_of(f"{brew.recipe.name} {brew.recipe.style}")):
+    elif brew.intent.of_bread:
         level = Level.NOTE
     yield Finding(
         parts[0].path if len(parts) == 1 else brew.recipe.grist.path,
@@ -84,7 +83,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     )
 
 
-_OF_BREAD = frozenset({"kvass", "kvas", "kwass", "kwas"})
 """Drinks in which bread is steeped for its taste, and the yeast lives of sugar."""
 
 

@@ -27,7 +27,7 @@ and our own reading of published recipes for the efficiencies
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, grain_unit, meant_parti_gyle, number, told
+from mashwright.brew import Brew, grain_unit, number, told
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import extract_kg, gravity_of, points
 from mashwright.figures.mash import converted_share, deliveries, fermenter_share, fermenter_volume, highest_og, og
@@ -115,7 +115,7 @@ def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]
     allowed = max(want * limits.distance_percent / 100, limits.rounding_points)
     if want >= without - allowed and want <= points(given.typical) + allowed:
         return
-    if want < without and meant_parti_gyle(brew):
+    if want < without and brew.intent.parti_gyle:
         return
     known = brew.efficiency.stated or brew.brewhouse.efficiency.known or not _mashed_kg(brew)
     if known:

@@ -25,7 +25,6 @@ from mashwright.figures.mash import Delivery, deliveries, is_fermentable_sugar, 
 from mashwright.knobs import Knob, less_of, one_change
 from mashwright.measures import Kind, said
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, gap, row
-from mashwright.words.tokens import words_of
 
 
 class Limits(Settings):
@@ -40,16 +39,8 @@ class Limits(Settings):
     edge_percent = Limit(2, "%", low=0, high=10, source="judgement")  # no share of extract is known closer
 
 
-_OF_SUGAR = frozenset({
-    "braggot", "bragget", "mead", "hydromel", "pyment", "cyser", "kvass", "kvas", "kwass", "kwas",
-})  # fmt: skip
-"""Drinks of which honey or sugar is half or more, by their names."""
-_GINGER_BEER = frozenset({"ginger", "beer"})
-
-
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    called = words_of(f"{brew.recipe.name} {brew.recipe.style}")
-    if not _OF_SUGAR.isdisjoint(called) or called >= _GINGER_BEER:
+    if brew.intent.of_sugar:
         return
     share = sugar_share(brew)
     given = deliveries(brew)

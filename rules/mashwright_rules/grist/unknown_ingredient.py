@@ -26,6 +26,7 @@ from mashwright.ingredients.probable import slip_of
 from mashwright.knobs import Knob, another_text
 from mashwright.rule import Example, Finding, Level, Limit, Path, Settings
 from mashwright.words.nearest import close
+from mashwright.words.vocabulary import speaks_of
 
 _TO_DESCRIBE = {
     "grain": "kind, extract and diastatic-power",
@@ -100,7 +101,7 @@ def _misplaced(brew: Brew) -> Iterator[Finding]:
 
 def _says_what(kind: str) -> bool:
     """Whether the name of a culture says itself what it is."""
-    return kind.casefold().endswith(("yeast", "yeasts", "culture", "cultures", "bacteria", "blend"))
+    return speaks_of("names-culture", "ingredient", kind.rpartition(" ")[2])
 
 
 def _close(

@@ -40,20 +40,21 @@ from collections.abc import Iterator
 from functools import partial
 from typing import NamedTuple
 
-from mashwright.brew import Brew, number, said_of, told
+from mashwright.brew import Brew, number, told
 from mashwright.figures.beer import sulfite
 from mashwright.figures.mash import fermenter_volume
 from mashwright.figures.package import is_sort
 from mashwright.ingredients.cautions import caution
 from mashwright.ingredients.doses import usual_dose
-from mashwright.ingredients.minerals import salt as known_salt
+from mashwright.ingredients.minerals import is_kitchen_salt
 from mashwright.ingredients.sulfite_limits import contents as sulfite_contents
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Range, said
 from mashwright.recipe.model import Addition
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, gap
-from mashwright.words.tokens import words_of
+from mashwright.words.vocabulary import speaks_of
+from mashwright.words.when import when
 
 
 class Limits(Settings):
@@ -69,21 +70,6 @@ _LEVELS = {"poison": Level.ERROR, "danger": Level.ERROR, "risk": Level.WARNING, 
 _VERBS = {"poison": "can poison", "danger": "can hurt", "risk": "can harm"}
 _ASK = "ask for competent advice and keep to your local food rules"
 _FAR_ABOVE = 2.0  # times the highest limit on sulfite, from which on a drinker is put at risk; judgement
-_IN_KETTLE = frozenset({"boil", "boiling", "boiled", "kettle", "copper"})
-_NOT_BOILED = (
-    *("after", "post", "not", "un", "never", "without", "no", "flame", "flameout", "off", "out", "knockout"),
-    *("whirlpool", "stand", "cool", "cooled", "cooling", "chilled"),
-)
-_MINUTES = frozenset({"min", "minute", "last", "at", "for", "the", "to", "end", "left", "before", "final"})
-_CLOSED = (
-    *("bottle", "bottling", "bottled", "keg", "kegging", "kegged", "cask", "package", "packaging", "sealed"),
-    *("closed", "capped", "corked", "growler", "priming", "jar", "demijohn", "carboy"),
-)
-_SALTY = ("gose", "goses", "gosé", "salted", "salty", "saltwater", "seawater", "margarita")
-_SALT_WORDS = frozenset({
-    "salt", "sea", "table", "cooking", "kitchen", "kosher", "common", "rock", "pink", "himalayan", "grey", "gray",
-    "smoked", "iodised", "iodized", "coarse", "fine", "ground", "flake", "flaked", "flaky", "pure",
-})  # fmt: skip
 _LEAST_SALT_G_PER_L = 0.2  # below it salt does not show; judgement
 
 
@@ -143,20 +129,12 @@ def _g_per_l(brew: Brew, amount: Stated) -> float | None:
         return None
 
 
-def _boiled(when: frozenset[str]) -> bool:
-    """Whether an addition at that time is boiled; minutes alone are those of the boil, as with hops."""
-    words = frozenset(word for word in when if not word.isdecimal())
-    timed = words <= _MINUTES and not words.isdisjoint(("min", "minute"))
-    return timed or (not words.isdisjoint(_IN_KETTLE) and words.isdisjoint(_NOT_BOILED))
-
-
 def _all(brew: Brew) -> Iterator[_Named]:
     recipe = brew.recipe
     for addition in recipe.additions:
-        when, amount, name = words_of(addition.when), addition.weight or addition.volume, addition.what
-        where = when | words_of(name)
-        sealed = not where.isdisjoint(_CLOSED) and "before" not in when
-        yield _Named(addition.what.path, name, amount, _boiled(when), addition.count or NOWHERE, sealed)
+        amount, name, goes_in = addition.weight or addition.volume, addition.what, when(addition.when)
+        sealed = goes_in.closed or (speaks_of("closed", "ingredient", name) and not goes_in.before)
+        yield _Named(addition.what.path, name, amount, goes_in.boiled, addition.count or NOWHERE, sealed)
     for line in recipe.grist:
         boiled = line.add not in ("", "fermenter") or (not line.add and line.group != "fruit")
         knob = another_text(line.add.path, "kettle", f"boil {line.name} (add: kettle)")
@@ -200,7 +178,7 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
     name, weight = addition.what, addition.weight
     if not weight.known or weight.kind is not Kind.MASS:
         return
-    salt = _is_salt(name)
+    salt = is_kitchen_salt(name)
     usual = None if salt else usual_dose(name)
     if usual is None and not salt:
         return
@@ -231,7 +209,7 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
         )
         steps = (
             (limits.most_salt_g_per_l, Level.WARNING, bears + slipped),
-            *(() if _meant_salty(brew) else ((most, Level.NOTE, tasted),)),
+            *(() if brew.intent.salty else ((most, Level.NOTE, tasted),)),
         )
     for limit, level, message in steps:
         if not above(dose, limit):
@@ -248,17 +226,6 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
             knobs=(less,) if level > Level.NOTE else (),
         )
         return
-
-
-def _is_salt(name: str) -> bool:
-    """Whether it is the salt of the kitchen; one of the mash or the kettle is judged where it is counted."""
-    words = words_of(name)
-    return known_salt(name) == "table salt" or ("salt" in words and words <= _SALT_WORDS)
-
-
-def _meant_salty(brew: Brew) -> bool:
-    recipe = brew.recipe
-    return any(said_of(text, *_SALTY) for text in (recipe.name, recipe.style, recipe.notes) if text)
 
 
 SOUND = """\

@@ -336,7 +336,7 @@ def _old_hops(brew: Brew, limits: Limits) -> bool:
     recipe = brew.recipe
     if not recipe.source or all(hop.age.known or hop.harvest for hop in recipe.hops if not hop.dry.known):
         return False
-    return min(recipe.years) < limits.old_before if recipe.years else "old" in recipe.source.casefold().split()
+    return brew.intent.old(limits.old_before)
 
 
 def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: Limits, path: Path) -> Iterator[Finding]:

@@ -23,11 +23,12 @@ Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgemen
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, Part, meant_raw, number
+from mashwright.brew import Brew, Part, number
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.recipe.model import Hop
 from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap
+from mashwright.words.vocabulary import speaks_of
 
 
 class Limits(Settings):
@@ -106,14 +107,14 @@ def _never_boiled(brew: Brew) -> Iterator[Finding]:
 
 def _meant(brew: Brew, limits: Limits) -> bool:
     """Whether the recipe tells of a beer that is brewed without a boil, or of an old one."""
-    return meant_raw(brew) or any(year < limits.old_before for year in brew.recipe.years)
+    return brew.intent.raw or brew.intent.old(limits.old_before)
 
 
 def _is_pale(part: Part, limits: Limits) -> bool:
     """A base malt kilned as Pilsner malt is, by its name or its colour."""
     if part.kind != "base malt":
         return False
-    if "pilsner" in part.table_name.lower() or "lager" in part.table_name.lower():
+    if speaks_of("pale-as-pilsner", "ingredient", part.table_name):
         return True
     colour = part.line.colour
     return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == "barley"

@@ -26,9 +26,8 @@ from mashwright.measures import Kind, Quantity, Range, bounds, said
 from mashwright.recipe.model import Hop
 from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap
 from mashwright.words.nearest import close
-
-_OLD = ("aged", "lambic", "old", "surannés")
-_EXTRACT = ("extract", "extrakt", "resin", "isomerised", "isomerized", "co2")
+from mashwright.words.plurals import with_noun
+from mashwright.words.vocabulary import speaks_of
 
 
 class Limits(Settings):
@@ -59,7 +58,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 yield from (found,) if found is not None else ()
             continue
         name = _cultivar(brew, hop)
-        old = hop.age.known or bool(hop.harvest) or any(word in _OLD for word in hop.name.casefold().split())
+        old = hop.age.known or bool(hop.harvest) or speaks_of("aged-hops", "ingredient", hop.name)
         doubt = _hardly_any_hop(stated, _form(hop), limits, old=old) or _not_this_one(
             stated, name, hop.form, limits, old=old
         )
@@ -84,8 +83,7 @@ def _cultivar(brew: Brew, hop: Hop) -> str:
 
 def _form(hop: Hop) -> str:
     """The form as stated, or by the name where that tells of an extract."""
-    words = hop.name.casefold().replace("-", " ").split()
-    return hop.form or ("extract" if any(word in _EXTRACT for word in words) else "")
+    return hop.form or ("extract" if speaks_of("hop-extract", "ingredient", hop.name) else "")
 
 
 def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
@@ -150,7 +148,7 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
         return None
     near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
     meant = f"did you mean {near[0][1]}, or else state" if near else "state"
-    name = hop.name if hop.name.casefold().endswith("hops") else f"{hop.name} hops"
+    name = with_noun(hop.name, "hops")
     message = f"nothing is known of {name}; {meant} their alpha acid here"
     return Finding(hop.name.path, Level.NOTE, message, gap=1.0)
 

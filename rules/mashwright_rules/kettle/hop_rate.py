@@ -90,7 +90,7 @@ def _much(brew: Brew, lot: _Lot, limits: Limits) -> Iterator[Finding]:
     ):
         if not above(each, limit):
             continue
-        if level is Level.NOTE and min(brew.recipe.years, default=limits.old_before) < limits.old_before:
+        if level is Level.NOTE and brew.intent.old(limits.old_before):
             return
         asked, knobs = _swapped(lot, 0.3 * litres / 1000, 15 * litres / 1000) if level > Level.NOTE else ("", ())
         rate = _rate(brew, each.typical, limit)

@@ -35,6 +35,7 @@ from mashwright.figures.mash import released_of, starch_released
 from mashwright.knobs import Knob, another_text, rest_at
 from mashwright.measures import Kind, Range, said
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+from mashwright.words.vocabulary import mentions
 
 
 class Limits(Settings):
@@ -165,7 +166,7 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
 
 def _word(part: Part) -> str:
     """The cereal in the recipe's own English."""
-    return "corn" if "corn" in part.name.casefold() and part.cereal == "maize" else part.cereal
+    return "corn" if part.cereal == "maize" and mentions("corn", "ingredient", part.name) else part.cereal
 
 
 def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:

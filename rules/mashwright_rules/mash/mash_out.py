@@ -18,11 +18,12 @@ between note and warning
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, PlannedRest, meant_turbid, said_apart
+from mashwright.brew import Brew, PlannedRest, said_apart
 from mashwright.knobs import Knob, rest_at, stated_instead, stated_temperature
 from mashwright.measures import Kind, Range, said, step_of
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap
+from mashwright.words.vocabulary import speaks_of
 
 
 class Limits(Settings):
@@ -34,7 +35,6 @@ class Limits(Settings):
 
 
 _HALF_A_FAHRENHEIT = 0.28  # what rounding to whole °F may hide, °C: 174 °F is 79 °C
-_MASHED_HOTTER = ("sahti",)
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -60,7 +60,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)
     message = f"a mash-out at {got} is above {most} and draws tannin and starch from the husks; {usual} is enough"
     path = (*rest.path, "to" if rises else "at")
-    meant = meant_turbid(brew) or any(word in brew.recipe.style.lower() for word in _MASHED_HOTTER)
+    meant = brew.intent.turbid or speaks_of("hot-mash-out", "style", brew.recipe.style)
     knobs: tuple[Knob, ...] = (stated_instead(path, stated, limits.usual_c, "mash out at"),)
     if step_of(stated.unit, Kind.TEMPERATURE) > 1 and not rises:
         knobs = (rest_at(brew, rest, limits.usual_c, limits.usual_c),)

@@ -21,7 +21,7 @@ Sources: [sparge-tips] [common-practice] [home-brewery-hazards] [judgement]
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, meant_turbid, number, said_apart, told
+from mashwright.brew import Brew, number, said_apart, told
 from mashwright.brewing.water import CACO3_MG_MEQ
 from mashwright.figures.mash import bed_temperature
 from mashwright.figures.water import tap_water
@@ -48,7 +48,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if not sparge.at.known or sparge.by == "none" or meant_turbid(brew):
+    if not sparge.at.known or sparge.by == "none" or brew.intent.turbid:
         return
     if not limits.hottest_bed_c < sparge.at.range.typical <= limits.other_question_c:
         return

@@ -42,7 +42,7 @@ Sources: [balling-nielsen] [hop-creep-article] [equal-gravities-forum] [ferment-
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, number, said_of
+from mashwright.brew import Brew, number
 from mashwright.brew import degrees as degrees_in
 from mashwright.brew import kinds as yeast_kinds
 from mashwright.brewing.yeast import fermenting_days
@@ -79,7 +79,6 @@ class Limits(Settings):
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
 
 
-_SPUNDED = ("spund", "spunded", "spunding")
 _WAIT = "wait for two equal gravities three days apart"
 
 
@@ -104,7 +103,7 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not package.known or is_sort(package, "keg") or fermented_days(brew) is None:
         return
     cask = not is_sealed(package)
-    if cask and min(recipe.years, default=limits.old_before) < limits.old_before:
+    if cask and brew.intent.old(limits.old_before):
         return
     sort = _sort(brew)
     days = Range.exact(_awake_days(brew, limits.ale_sleeps_c if sort != "lager" else float("-inf")))
@@ -144,9 +143,9 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _sort(brew: Brew) -> str:
     """The sort of yeast by its haste; an unknown one may be as quick as kveik."""
     known = yeast_kinds(brew)
-    if any(one is None or one.name == "kveik" for one in known):
+    if any(one is None or one.quick for one in known):
         return "kveik"
-    if any(one is not None and one.diastatic == "yes" for one in known):
+    if any(one is not None and one.splits == "yes" for one in known):
         return "diastatic"
     return "lager" if yeast_class(brew) == "lager" else "ale"
 
@@ -190,7 +189,7 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
     level = strained(held) if held is not None else None
     if level is not None and coming.measured and not coming.end_is_said:
         level = min(level, Level.WARNING)
-    spunded = is_sort(package, "keg") and points <= limits.spunded_points and said_of(brew.recipe.notes, *_SPUNDED)
+    spunded = is_sort(package, "keg") and points <= limits.spunded_points and brew.intent.spunded
     if held is not None and level is not None and level > Level.NOTE and not spunded:
         message = f"{words}: about {held.held}, which {held.words(level)}; {_WAIT}, and keep to {held.rating_of}"
     elif coming.of(UNFINISHED).typical <= 0:

@@ -26,7 +26,7 @@ Sources: [palmer-15] 5.2-5.6, [troester-ph-control] 5.0-6.0, [briggs-2004] hot a
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mashwright.brew import Brew, meant_sour, number, told
+from mashwright.brew import Brew, number, told
 from mashwright.brewing.acids import MASH_PH, meq_per_ml
 from mashwright.brewing.mash_ph import slope_ph_per_meq_l
 from mashwright.brewing.water import CACO3_MG_MEQ, residual_alkalinity_meq_l
@@ -255,7 +255,7 @@ def _acid(brew: Brew, ph: float) -> tuple[Knob, ...]:
 
 def _sour(brew: Brew, limits: Limits) -> bool:
     """Whether a sour beer is meant, or the share of acidulated malt is asked about anyhow."""
-    if meant_sour(brew):
+    if brew.intent.sour:
         return True
     try:
         return acidulated_share(brew).typical > limits.acidulated_percent

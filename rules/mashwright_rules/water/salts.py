@@ -33,6 +33,7 @@ from mashwright.knobs import Knob, less_of_amount
 from mashwright.measures import Kind, Range, said
 from mashwright.recipe.model import Amount
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap
+from mashwright.words.vocabulary import mentions
 
 
 class Limits(Settings):
@@ -48,8 +49,6 @@ class Limits(Settings):
 
 
 CAUTION = "goggles and gloves, and acid into water, never water into acid"
-_POISONS = ("oxalic", "nitric", "hydrofluoric", "boric", "chromic", "formic", "acetic glacial", "carbolic")
-_NOT_FOOD = ("muriatic", "battery", "vitriol")
 _WEIGHED = ("citric acid", "tartaric acid", "malic acid")
 _CAUSTIC = ("slaked lime", "washing soda")
 
@@ -109,9 +108,9 @@ def _unknown(amount: Amount, table: str, other: str, *, guess: bool) -> Finding:
 
 
 def _named_acid(amount: Amount, limits: Limits, *, guess: bool) -> Iterator[Finding]:
-    name, folded = amount.name, amount.name.casefold()
+    name = amount.name
     found = known_acid(name)
-    if any(word in folded for word in _POISONS):
+    if mentions("poison-acid", "ingredient", name):
         yield Finding(amount.path, Level.ERROR, f"{name} is poisonous or caustic and has no place in a beer", gap=1.0)
         return
     if found is None:
@@ -123,7 +122,7 @@ def _named_acid(amount: Amount, limits: Limits, *, guess: bool) -> Iterator[Find
     if amount.quantity.known and amount.quantity.kind is Kind.VOLUME and known in _WEIGHED:
         message = f"{name} is weighed; {amount.quantity.text} of a solution of it cannot be counted"
         yield Finding(amount.path, Level.WARNING, message, gap=1.0)
-    if any(word in folded for word in _NOT_FOOD):
+    if mentions("no-food-acid", "ingredient", name):
         message = f"{name} is sold for cleaning and batteries, not for food; only food-grade acid goes into beer"
         yield Finding(amount.path, Level.ERROR, message, gap=1.0)
     elif known == "phosphoric acid" and percent is None:

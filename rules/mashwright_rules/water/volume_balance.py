@@ -26,7 +26,7 @@ Sources: [grain-absorption-page] [oxford-evaporation] [boil-off-pages] [boil-off
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mashwright.brew import MALT_EXTRACTS, Brew, Pour, kit, litres_in, meant_parti_gyle
+from mashwright.brew import MALT_EXTRACTS, Brew, Pour, kit, litres_in
 from mashwright.brewing.volumes import COOLED_SHARE
 from mashwright.figures.kettle import from_waters, left_for_fermenter, pre_boil_volume
 from mashwright.knobs import Knob, one_change, stated_instead
@@ -114,7 +114,7 @@ def _level(brew: Brew, value: Range, stated: Range, limits: Limits) -> Level | N
         return None
     far = differs(value, stated, stated.typical * limits.far_off_percent / 100)
     if value.typical > stated.typical:
-        if meant_parti_gyle(brew):
+        if brew.intent.parti_gyle:
             return None  # the rest is another beer's
         return Level.WARNING if far is Level.ERROR else Level.NOTE
     return Level.ERROR if far is Level.ERROR and brew.recipe.top_up.known else Level.WARNING

@@ -212,7 +212,6 @@ def _thinned(brew: Brew) -> Knob:
 
 
 def _tastes(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    salty = "gose" in f"{brew.recipe.style} {brew.recipe.name}".casefold()
     warned: set[Path] = set()  # table salt brings two ions, and is one slip
     for ion, limit in (
         ("sodium", limits.most_sodium_mg_per_l),
@@ -220,7 +219,7 @@ def _tastes(brew: Brew, limits: Limits) -> Iterator[Finding]:
         ("sulfate", limits.most_sulfate_mg_per_l),
     ):
         found = _in_beer(brew, ion)
-        if found is None or not above(found, limit) or (salty and ion != "sulfate"):
+        if found is None or not above(found, limit) or (brew.intent.salty and ion != "sulfate"):
             continue
         path = _place(brew, ion)
         far = path not in warned and bool(above(Range.exact(found.typical), limits.far_more_times * limit))

@@ -28,6 +28,7 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.mash import og
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import YeastSort
 from mashwright.measures.quantity import Kind, Quantity, said
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Yeast
@@ -47,8 +48,8 @@ def yeast_class(brew: Brew) -> str:
     for known in kinds(brew):
         if known is None:
             return ""
-        lager = known.species == "Saccharomyces pastorianus"
-        if not lager and not known.species.startswith("Saccharomyces"):
+        lager = known.sort is YeastSort.LAGER
+        if not known.of_beer:
             return ""
         found.add("lager" if lager and _cold(brew) else "ale")
     return found.pop() if len(found) == 1 else ""

@@ -40,10 +40,12 @@ from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import Delivery, deliveries, follow, og, rests_at
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Yeast
 from mashwright.recipe.stated import Unknown
+from mashwright.words.vocabulary import speaks_of
 
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
@@ -134,7 +136,7 @@ def still_splitting(brew: Brew) -> Splitter | None:
     """
     recipe = brew.recipe
     for yeast, known in zip(recipe.yeast, kinds(brew), strict=True):
-        if yeast.diastatic or (yeast.diastatic is None and known is not None and known.diastatic == "yes"):
+        if yeast.diastatic or (yeast.diastatic is None and known is not None and known.splits == "yes"):
             kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
             name = " ".join(filter(None, ("diastatic", kind, "yeast")))
             return Splitter(name, (*yeast.path, "diastatic" if yeast.diastatic else "kind"))
@@ -155,7 +157,7 @@ def still_splitting(brew: Brew) -> Splitter | None:
 def _only_sours(yeast: Yeast) -> bool:
     """Whether a culture is of bacteria that sour a wort and ferment little of it."""
     known = look_up_yeast(yeast.kind) if yeast.kind else None
-    return known is not None and known.species.startswith("Lactobacillus")
+    return known is not None and known.sort is YeastSort.BACTERIA
 
 
 def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list[str]]]:
@@ -344,23 +346,14 @@ def abv(brew: Brew) -> Figure:
     )
 
 
-_NO_DEXTRINS = (
-    *("proteas", "proteinas", "peptidas", "prolin", "papain", "bromelain", "glucanas", "xylanas", "pectinas"),
-    *("cellulas", "phytas", "lipas", "lactas", "invertas", "decarboxylas", "aldc", "catalas", "oxidas"),
-    *("beta-glucosidas", "beta glucosidas", "\u03b2-glucosidas"),
-)
-_DEXTRINS = ("glucoamyl", "amylogluco", "glucogen", "pullulan", "limit dextrin", "debranch", "dextrinas")
-
-
 def _surely_splits(enzyme: str) -> bool:
     """Whether an enzyme of this name, or one of a blend, takes dextrins apart."""
-    name = enzyme.casefold()
-    return any(word in name for word in _DEXTRINS)
+    return speaks_of("splits-dextrins", "ingredient", enzyme)
 
 
 def _may_split(enzyme: str) -> bool:
     """Whether it may: all that is not known to work on something else alone."""
-    return _surely_splits(enzyme) or not any(word in enzyme.casefold() for word in _NO_DEXTRINS)
+    return _surely_splits(enzyme) or not speaks_of("splits-no-dextrins", "ingredient", enzyme)
 
 
 def splits_dextrins(brew: Brew) -> bool:
@@ -370,7 +363,7 @@ def splits_dextrins(brew: Brew) -> bool:
 
 def wild(brew: Brew) -> bool:
     """Whether Brettanomyces, alone or in a mixed culture, goes on fermenting for months."""
-    return any(kind is not None and kind.species.startswith("Brettanomyces") for kind in kinds(brew))
+    return any(kind is not None and kind.goes_on for kind in kinds(brew))
 
 
 def apparent_ceiling(brew: Brew, malt_percent: float = ORDINARY_CEILING) -> float | None:

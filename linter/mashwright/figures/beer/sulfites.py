@@ -11,17 +11,11 @@ from mashwright.figures.mash import fermenter_volume
 from mashwright.finding import Path
 from mashwright.ingredients.allergens import is_sulfite
 from mashwright.recipe.stated import NOWHERE, Stated, Unknown
-from mashwright.words.tokens import words_of
+from mashwright.words.vocabulary import mentions
+from mashwright.words.when import when
 
 # Brewing water to a litre of beer, where the recipe does not let it be reckoned; common practice.
 _WATER_PER_BEER = 1.4
-_IN_WATER = frozenset({"water", "liquor", "strike", "mash", "mashing", "sparge", "sparging", "doughing"})
-# Beside these the water is only what it is dissolved in.
-_LATE = frozenset({
-    "bottle", "bottling", "keg", "kegging", "cask", "package", "packaging", "fermenter", "fermentor", "secondary",
-    "rack", "racking", "priming", "cold", "conditioning", "after", "stabilise", "stabilize",
-})  # fmt: skip
-_BEFORE = frozenset({"boil", "boiling"})
 
 
 class Dose(Struct, frozen=True, gc=False):
@@ -64,22 +58,19 @@ def _named(brew: Brew) -> Iterator[tuple[Path, str, Stated, Stated, bool]]:
         for salt in holder.salts if holder.known else ():
             yield salt.path, salt.name, salt.quantity, NOWHERE, holder is not recipe.boil
     for one in recipe.additions:
-        when = words_of(one.when)
-        before_boil = "before" in when and not when.isdisjoint(_BEFORE)
-        in_water = before_boil or (not when.isdisjoint(_IN_WATER) and when.isdisjoint(_LATE))
-        yield one.what.path, one.what, one.weight, one.count, in_water
+        yield one.what.path, one.what, one.weight, one.count, when(one.when).in_water
 
 
 def _amount(name: str, weight: Stated, count: Stated) -> tuple[str, float, float | None]:
     """What a brewer says, the weight in kg, and its sulfur dioxide in mg, None where no amount is said."""
-    said = words_of(name)
     if weight.known:
         # unnamed, the salt of potassium is meant, as brewers buy it; common practice
         kg = weight.range.typical
-        return f"{weight.text} of {name}", kg, sulfur_dioxide_mg(kg, sodium="sodium" in said)
-    if count.known and not said.isdisjoint(("campden", "tablet")):
+        return f"{weight.text} of {name}", kg, sulfur_dioxide_mg(kg, sodium=mentions("of-sodium", "ingredient", name))
+    if count.known and mentions("tablet", "ingredient", name):
         kg = count.range.typical * TABLET_G / 1000
-        return f"{count.text} {name}", kg, sulfur_dioxide_mg(kg, sodium="potassium" not in said)
+        sodium = not mentions("of-potassium", "ingredient", name)
+        return f"{count.text} {name}", kg, sulfur_dioxide_mg(kg, sodium=sodium)
     return name, 0.0, None
 
 

@@ -1,7 +1,6 @@
 """Wort that is not boiled: the malt's enzymes live on in it, in the fermenter and in the package."""
 
 from mashwright.brew.brew import Brew
-from mashwright.brew.intent import said_unboiled
 from mashwright.finding import Path
 from mashwright.recipe.stated import Unknown
 
@@ -20,10 +19,10 @@ def living_enzymes(brew: Brew) -> Path | None:
     if not boil.known:
         if any(hop.boil.known and hop.boil.range.high > 0 for hop in recipe.hops):
             return None
-        said = said_unboiled(brew)
-        if said is None:
+        where = brew.intent.unboiled
+        if where is None:
             return None
-        path = said
+        path = {"name": recipe.name, "style": recipe.style, "notes": recipe.notes}[where].path
     elif boil.range.high > 0:
         return None
     if any(hop.whirlpool.known and hop.at.known and hop.at.range.low > ENZYMES_LIVE_TO_C for hop in recipe.hops):

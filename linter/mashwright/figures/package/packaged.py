@@ -11,6 +11,7 @@ from mashwright.brew.yeasts import kinds
 from mashwright.brewing.carbonation import dissolved_volumes, residual_volumes
 from mashwright.finding import Path
 from mashwright.ingredients import vessels
+from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.vessels import Vessel
 from mashwright.measures.range import Range
 from mashwright.recipe.model import FermentStep, Package
@@ -105,7 +106,7 @@ def warmest(brew: Brew) -> Warmest:
     recipe = brew.recipe
     recipe.ferment.readable("a readable fermentation")
     known = kinds(brew)
-    lager = any(one is not None and one.species == "Saccharomyces pastorianus" for one in known)
+    lager = any(one is not None and one.sort is YeastSort.LAGER for one in known)
     late = _late(recipe.ferment, LAGER_SLOWS_D if lager else ALE_SLOWS_D)
     held = [(quantity.range, step.path) for step in late for quantity in (step.at, step.to) if quantity.known]
     if held:

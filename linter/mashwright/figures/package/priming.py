@@ -1,6 +1,5 @@
 """What goes into the beer with sugar in it when it is packaged: the priming, and what else is added then."""
 
-import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -23,7 +22,8 @@ from mashwright.ingredients.lookup import fermentable
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Addition, Priming
 from mashwright.recipe.stated import Open, Unknown
-from mashwright.words.tokens import words_of
+from mashwright.words.vocabulary import speaks_of
+from mashwright.words.when import when
 
 # A sugar of these is glucose or fructose; the others are taken as sucrose or maltose; by definition.
 _MONOSACCHARIDES = frozenset({
@@ -31,8 +31,6 @@ _MONOSACCHARIDES = frozenset({
     "invert sugar no. 3", "invert sugar no. 4", "honey", "agave syrup", "date syrup",
 })  # fmt: skip
 _IDLE_SHARE = 0.01  # of the weight; below it nothing ferments to speak of, judgement
-_WORT = re.compile(r"\b(?:worts?|speise|gyles?)\b")  # not mugwort
-_KRAUSEN = re.compile(r"\bkr(?:a|ä|ae)usen")  # wort in full fermentation; kräusened, too
 # Of the extract of wort in full fermentation so much is still there; from memory.
 _KRAUSEN_LEFT = Range(0.5, 0.7, 0.9)
 # Weight of a litre, kg; common practice.
@@ -43,20 +41,6 @@ _KG_PER_L = {
 }
 _GRANULAR_KG_PER_L = Range(0.6, 0.85, 1.0)
 _FERMENTING_KINDS = (*_KG_PER_L, "sugar", "dry extract")
-_PACKAGING = frozenset({
-    "bottle", "bottled", "bottling", "package", "packaged", "packaging", "keg", "kegged", "kegging", "cask", "casked",
-    "casking", "can", "canning", "canned", "growler", "firkin", "polypin", "prime", "primed", "priming",
-})  # fmt: skip
-# What goes in "three days before bottling" goes into the fermenter.
-_EARLIER = frozenset({"day", "week", "month", "fermenter", "fermentor", "primary", "secondary"})
-_IN_FERMENTER = frozenset({
-    "primary", "secondary", "fermenter", "fermentor", "ferment", "fermenting", "fermentation", "fermented",
-    "condition", "conditioning", "conditioned", "mature", "maturing", "maturation", "rack", "racking", "racked",
-})  # fmt: skip
-_SUGARY = frozenset({
-    "sugar", "syrup", "honey", "juice", "cordial", "puree", "purée", "jam", "nectar", "lemonade", "soda", "squash",
-    "molasses", "treacle", "concentrate", "liqueur", "cider", "fruit",
-})  # fmt: skip
 
 
 class Sugar(NamedTuple):
@@ -142,11 +126,11 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
 
 def is_wort(name: str) -> bool:
     """Whether beer is primed with wort, fresh or fermenting."""
-    return _WORT.search(name.casefold()) is not None or _is_krausen(name)
+    return speaks_of("wort", "ingredient", name) or _is_krausen(name)
 
 
 def _is_krausen(name: str) -> bool:
-    return _KRAUSEN.search(name.casefold()) is not None
+    return speaks_of("krausen", "ingredient", name)
 
 
 def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
@@ -207,8 +191,7 @@ def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
 def at_packaging(brew: Brew) -> Iterator[Addition]:
     """Additions that go in as the beer is packaged, by their own words."""
     for one in brew.recipe.additions:
-        when = words_of(one.when)
-        if not when.isdisjoint(_PACKAGING) and ("before" not in when or when.isdisjoint(_EARLIER)):
+        if when(one.when).packaged:
             yield one
 
 
@@ -220,7 +203,7 @@ def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
             yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * ferments
     packaged = {one.path for one in at_packaging(brew)}
     for one in brew.recipe.additions:
-        if one.path not in packaged and not words_of(one.when).isdisjoint(_IN_FERMENTER) and brings_sugar(one.what):
+        if one.path not in packaged and when(one.when).in_fermenter and brings_sugar(one.what):
             yield one.what, one.path, _sugar_g(one)
 
 
@@ -245,4 +228,4 @@ def brings_sugar(what: str) -> bool:
     if entry is not None:
         ferments = entry.fermentable is None or entry.fermentable.high / 100 > _IDLE_SHARE
         return ferments and entry.kind in _FERMENTING_KINDS
-    return not _SUGARY.isdisjoint(what.casefold().replace(",", " ").split())
+    return speaks_of("sugary", "ingredient", what)

@@ -116,7 +116,7 @@ def slow_splitter(brew: Brew) -> Slow | None:
         usual = UNBOILED_PERCENT if splitter.of_malt else DIASTATIC.typical
         return Slow(splitter.name, splitter.path, wild=False, usual_percent=usual)
     for yeast, known in zip(brew.recipe.yeast, kinds(brew), strict=True):
-        if known is not None and known.species.startswith("Brettanomyces"):
+        if known is not None and known.goes_on:
             return Slow(yeast.kind, yeast.kind.path, wild=True, usual_percent=DIASTATIC.typical)
     return None
 
