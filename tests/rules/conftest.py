@@ -8,11 +8,14 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
+from mashwright.reporting.machine import rounded
+from mashwright.reporting.text import recipe_findings
 from mashwright.reviewing.judge import judge
 from mashwright.reviewing.mend import mend
 from mashwright.reviewing.place import Placed, place
 from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.read import read
+from mashwright.reviewing.results import Reviewed
 from mashwright.reviewing.settings import House, RunRule
 from mashwright.rule import Settings
 
@@ -77,5 +80,25 @@ def mended() -> Callable[..., list[str]]:
             key=lambda one: (one.place, one.message),
         )
         return [remedy.text for one in own for remedy in one.remedies]
+
+    return run
+
+
+@pytest.fixture
+def printed() -> Callable[..., list[str]]:
+    """What a review prints of one rule in one recipe, its sums and remedies with it, and how far each misses."""
+
+    def run(rule: str, text: str, brewhouse: str = "") -> list[str]:
+        placed, not_stated = _placed(rule, text, brewhouse, {}, remedies=True)
+        own = sorted(
+            (one for one in placed.results if one.rule == rule.replace("_", "-")),
+            key=lambda one: (one.place, one.message),
+        )
+        lines = []
+        for one in own:
+            lines += recipe_findings(Reviewed("recipe.yaml", "", (one,)), notes=True, colour=False)
+            lines.append(f"    misses by {rounded(one.gap)}")
+        left_open = [f"{one.place.line}:{one.place.column}: open: {one.missing}" for one in placed.unjudged]
+        return lines or left_open or not_stated[:1] or ["nothing"]
 
     return run

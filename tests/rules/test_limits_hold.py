@@ -7,6 +7,7 @@ changes when the limit is lowered, with the second when it is raised; a hyphen s
 side.
 """
 
+import os
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -22,6 +23,7 @@ Found = Callable[..., list[str]]
 
 RULES = [rule_id.replace("-", "_") for rule_id in installed().rules]
 LOWERED, RAISED = "lowered", "raised"
+GOLDEN = Path(__file__).parent.parent / "golden" / "rules"
 
 
 class Side(NamedTuple):
@@ -99,6 +101,48 @@ def test_every_limit_is_held_on_both_sides() -> None:
     every = {(rule, name, way) for rule in RULES for name in limits(rule) for way in (LOWERED, RAISED)}
     assert held | set(NOT_HELD) == every
     assert not held & set(NOT_HELD)
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_what_its_examples_are_told(printed: Found, rule: str) -> None:
+    """Whole, as a review prints it: level, words, the sum beside it, the remedy and by how much it misses.
+
+    Renewed by RENEW_GOLDEN=1, which still fails where anything changed: read the change as a brewer would.
+    """
+    module = rule_of(rule).module
+    sound, faulty = getattr(module, "SOUND", ""), module.FAULTY
+    examples = [("SOUND", sound, ""), ("FAULTY", getattr(faulty, "recipe", ""), getattr(faulty, "brewhouse", ""))]
+    examples += [(f"{one.setting} {one.way}", one.recipe, one.brewhouse) for one in SIDES if one.rule == rule]
+    told = []
+    for name, recipe, brewhouse in examples:
+        if recipe and rule_of(rule).check is not None:
+            told += [f"{name}:", *printed(rule, recipe, brewhouse), ""]
+    text = "\n".join(told)
+    path = GOLDEN / f"{rule.replace('_', '-')}.txt"
+    before = path.read_text(encoding="utf-8") if path.exists() else ""
+    if os.environ.get("RENEW_GOLDEN") and text:
+        path.write_text(text, encoding="utf-8")
+    assert text == before
+
+
+def test_no_rule_is_told_of_that_is_gone() -> None:
+    assert {path.stem.replace("-", "_") for path in GOLDEN.iterdir()} <= set(RULES)
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_its_settings_are_those_that_brewhouses_may_write(rule: str) -> None:
+    """A name, a unit or a bound that changed is another language for those who wrote a brewhouse.yaml."""
+    settings = [
+        f"{rule_of(rule).id}: {key}: {one.default:g} {one.unit}, {one.low:g} to {one.high:g} [{one.source}]"
+        for key, one in rule_of(rule).limits.limits().items()
+    ]
+    path = GOLDEN.parent / "settings.txt"
+    every = path.read_text(encoding="utf-8").splitlines()
+    before = [line for line in every if line.startswith(f"{rule_of(rule).id}: ")]
+    if os.environ.get("RENEW_GOLDEN"):
+        renewed = sorted([*(line for line in every if line not in before), *settings])
+        path.write_text("".join(f"{line}\n" for line in renewed), encoding="utf-8")
+    assert sorted(settings) == before
 
 
 NOT_HELD = {
