@@ -1,7 +1,9 @@
 """The lowest room: what every other room speaks in. Imports nothing of ours."""
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import IntEnum
+from typing import Any
 
 from msgspec import Struct
 
@@ -51,6 +53,46 @@ class Remedy(Struct, frozen=True, gc=False):
     edits: tuple[Edit, ...]
 
 
+class Say(Struct, frozen=True):
+    """One sentence of a rule with its values, and what follows it behind a semicolon.
+
+    Attributes:
+        id: of the sentence, among the rule's ``SAYS``.
+        values: by the names that stand in it.
+        then: a further part, or None.
+    """
+
+    id: str
+    values: Mapping[str, Any]
+    then: "Say | None" = None
+
+    def and_then(self, *parts: "Say | None") -> "Say":
+        """The sentence with further parts behind it; None is no part."""
+        said = [part for part in parts if part is not None]
+        if not said:
+            return self
+        if self.then is not None:
+            return Say(self.id, self.values, self.then.and_then(*said))
+        return Say(self.id, self.values, said[0].and_then(*said[1:]))
+
+    def __iter__(self) -> "Iterator[Say]":
+        """The sentence and all that follows it."""
+        part: Say | None = self
+        while part is not None:
+            yield part
+            part = part.then
+
+
+def say(sentence: str, /, **values: object) -> Say:
+    """One sentence of a rule's ``SAYS`` with its values.
+
+    Args:
+        sentence: its id.
+        values: texts, numbers, and quantities as the recipe states them; each name stands in the sentence.
+    """
+    return Say(sentence, values)
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """What a rule has to say about one place.
@@ -58,20 +100,31 @@ class Finding:
     Attributes:
         path: where; the reader turns it into line and column.
         level: how bad.
-        message: one sentence with its numbers, lower case, no full stop.
+        message: what it says: one of the rule's ``SAYS`` with its values, or one plain sentence without any; lower case,
+            no full stop. The runner makes the text of it.
         gap: how far past the limit, as a share of the limit.
         evidence: the sum behind it.
         related: other places that have to do with it.
         knobs: what a brewer can turn to mend it; tried by the reviewing room, which fills ``remedies``.
         rule: filled by the runner.
+        says: ids of the sentences, joined by ``+``, and
+        values: what was put into them; filled likewise.
     """
 
     path: Path
     level: Level
-    message: str
+    message: Say | str
     gap: float = 0.0
     evidence: tuple[Evidence, ...] = ()
     related: tuple[Path, ...] = ()
     knobs: tuple[object, ...] = ()
     remedies: tuple[Remedy, ...] = ()
-    rule: str = field(default="")
+    rule: str = ""
+    says: str = ""
+    values: Mapping[str, Any] = field(default_factory=dict)
+
+    @property
+    def text(self) -> str:
+        """The message as a person reads it, once the runner has made it."""
+        assert isinstance(self.message, str)
+        return self.message

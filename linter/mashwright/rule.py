@@ -14,7 +14,7 @@ from mashwright.brew.own_units import KINDS
 from mashwright.brew.parts import Part
 from mashwright.figures.figure import Figure
 from mashwright.figures.package import Stress
-from mashwright.finding import Edit, Evidence, Finding, Level, Path
+from mashwright.finding import Edit, Evidence, Finding, Level, Path, Say, say
 from mashwright.measures.bounds import Bound
 from mashwright.measures.quantity import from_canonical
 from mashwright.measures.range import Range
@@ -33,6 +33,7 @@ __all__ = [
     "Limit",
     "Open",
     "Path",
+    "Say",
     "Settings",
     "Unknown",
     "above",
@@ -42,6 +43,7 @@ __all__ = [
     "replace",
     "row",
     "rows_of",
+    "say",
     "strained",
 ]
 

@@ -4,27 +4,28 @@ from collections.abc import Iterable
 from math import floor, log10
 
 from mashwright.measures.range import Range
+from mashwright.words.sentences import Measure
 
 
-def number(value: float, digits: int = 4) -> str:
+def number(value: float, digits: int = 4) -> Measure:
     """A number with so many significant digits, no needless zeros, no exponent."""
     if value == 0 or value != value:  # noqa: PLR0124  (not a number prints as nan)
-        return f"{value:g}"
+        return Measure(f"{value:g}", value, "")
     places = max(0, digits - 1 - floor(log10(abs(value))))
     text = f"{value:.{places}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return Measure(text.rstrip("0").rstrip(".") if "." in text else text, value, "")
 
 
-def told(value: float, limit: float, digits: int = 2) -> str:
+def told(value: float, limit: float, digits: int = 2) -> Measure:
     """A number beside the limit that it misses: digits are added until the two print differently."""
     while number(value, digits) == number(limit, digits) and digits < 9:
         digits += 1
     return number(value, digits)
 
 
-def gravity(sg: float) -> str:
+def gravity(sg: float) -> Measure:
     """A specific gravity as brewers write it."""
-    return f"{sg:.3f}"
+    return Measure(f"{sg:.3f}", sg, "SG")
 
 
 def share(value: float) -> str:

@@ -6,6 +6,7 @@ from mashwright.measures.gravity_scale import plato, specific_gravity
 from mashwright.measures.range import Range
 from mashwright.measures.spellings import unit_key
 from mashwright.measures.unit_table import ROWS, TABLES, USUAL, Kind, Unit
+from mashwright.words.sentences import Measure
 
 __all__ = [
     "Kind",
@@ -97,7 +98,7 @@ def step_of(unit: str, kind: Kind) -> float:
 _COMPOUND = {"lb oz": ("lb", "oz", 16), "h min": ("h", "min", 60)}
 
 
-def said(value: Range | float, unit: str, kind: Kind) -> str:
+def said(value: Range | float, unit: str, kind: Kind) -> Measure:
     """A canonical value or range as a brewer writes it in a unit: ``1.62 kg``, ``3 lb 9 oz``, ``64-66 °C``, ``1.048``.
 
     Raises:
@@ -107,11 +108,13 @@ def said(value: Range | float, unit: str, kind: Kind) -> str:
     low, high = (value.low, value.high) if isinstance(value, Range) else (value, value)
     if found.name in _COMPOUND:
         ends = [_compound(from_canonical(end, unit, kind), *_COMPOUND[found.name]) for end in (low, high)]
-        return ends[0] if ends[0] == ends[1] else " to ".join(ends)
-    first, last = (_figure(from_canonical(end, unit, kind), found) for end in (low, high))
-    if first == last:
-        return counted(first, found.name)
-    return counted(f"{first} to {last}" if "-" in first + last else f"{first}-{last}", found.name)
+        text = ends[0] if ends[0] == ends[1] else " to ".join(ends)
+    else:
+        first, last = (_figure(from_canonical(end, unit, kind), found) for end in (low, high))
+        both = f"{first} to {last}" if "-" in first + last else f"{first}-{last}"
+        text = counted(first if first == last else both, found.name)
+    typical = value.typical if isinstance(value, Range) else value
+    return Measure(text, from_canonical(typical, unit, kind), found.name)
 
 
 def counted(number: str, unit: str) -> str:

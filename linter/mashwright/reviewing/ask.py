@@ -51,5 +51,7 @@ def check_one(run_rule: RunRule, brew: Brew) -> list[Finding]:
 def _named(run_rule: RunRule, found: list[Finding]) -> list[Finding]:
     if len(found) == _ENOUGH:
         raise UnfitError(f"it yields more than {RULE_FINDINGS} findings of one recipe")
-    rule, ceiling = run_rule.rule.id, run_rule.ceiling
-    return [taken(finding, rule, ceiling) for finding in found]
+    if not found:
+        return found
+    rule, ceiling, says = run_rule.rule.id, run_rule.ceiling, run_rule.rule.says
+    return [taken(finding, rule, ceiling, says) for finding in found]

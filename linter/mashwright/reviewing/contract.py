@@ -23,6 +23,9 @@ def wrong_with(module: ModuleType) -> str:
     aliases = getattr(module, "ALIASES", ())
     if not isinstance(aliases, tuple) or not all(type(name) is str and name for name in aliases):
         return "ALIASES that are not a tuple of names (str)"
+    says = getattr(module, "SAYS", {})
+    if type(says) is not dict or not all(type(text) is str and text for pair in says.items() for text in pair):
+        return "SAYS that are not a dict of sentences (str) by their ids (str)"
     return _of_limits(limits) or _of_examples(module)
 
 

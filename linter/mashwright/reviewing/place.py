@@ -118,7 +118,7 @@ def located(finding: Finding, document: Document) -> Result:
         level=finding.level,
         pointer=pointer(finding.path),
         place=document.place(document.span_of(finding.path)),
-        message=finding.message,
+        message=finding.text,
         gap=finding.gap,
         evidence=evidence,
         remedies=tuple(rows),

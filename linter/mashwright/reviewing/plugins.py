@@ -2,7 +2,7 @@
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import redirect_stdout
 from functools import cache
 from math import inf
@@ -49,6 +49,12 @@ class Rule(NamedTuple):
     origin: str
     gather: Callable[[Brew], object] | None = None
     check_collection: Callable[[list[tuple[str, Any]], Settings], Iterable[tuple[str, Finding]]] | None = None
+
+    @property
+    def says(self) -> Mapping[str, str]:
+        """Its sentences by their ids."""
+        says: Mapping[str, str] = getattr(self.module, "SAYS", {})
+        return says
 
     @property
     def stranger(self) -> bool:

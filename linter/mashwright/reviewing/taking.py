@@ -4,6 +4,7 @@ What is not as the contract says is refused with the field's name. Texts that qu
 be of any length, so a long one is cut rather than refused, and ``Result`` makes it one line.
 """
 
+from collections.abc import Mapping
 from marshal import dumps
 from math import isfinite
 from sys import maxsize
@@ -11,22 +12,31 @@ from typing import TYPE_CHECKING, Any
 
 from mashwright.budgets import DEPTH, FILE_BYTES, GATHERED_BYTES, ROWS, TEXT_CHARACTERS
 from mashwright.crash import in_words
-from mashwright.finding import Edit, Evidence, Finding, Level, Path
+from mashwright.finding import Edit, Evidence, Finding, Level, Path, Say
 from mashwright.knobs import Knob
 from mashwright.recipe.stated import Text, Unknown
+from mashwright.words.sentences import Measure, spoken
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 LONGEST_PATH = 2 * DEPTH
+_TEXTS = (str, Text, Measure)
+"""A text, one as the recipe states it, and a number as it is told; a class of anybody else's may do anything."""
 
 
 class UnfitError(ValueError):
     """What a rule gave is not as the contract says; the message names the field."""
 
 
-def taken(finding: object, rule: str, ceiling: Level) -> Finding:
-    """A finding as a rule yielded it, with the rule's name, under its ceiling.
+def taken(finding: object, rule: str, ceiling: Level, says: Mapping[str, str]) -> Finding:
+    """A finding as a rule yielded it, with the rule's name and its sentence, under its ceiling.
+
+    Args:
+        finding: what was yielded.
+        rule: its id.
+        ceiling: no finding of it is worse.
+        says: the rule's sentences.
 
     Raises:
         UnfitError: something in it is not as the contract says.
@@ -36,20 +46,23 @@ def taken(finding: object, rule: str, ceiling: Level) -> Finding:
     level = finding.level
     if type(level) is not Level:
         raise _unfit("level", level, "one of Level.NOTE, Level.WARNING and Level.ERROR")
+    message, ids, values = _said(finding.message, says)
     return Finding(
         _path(finding.path, "path"),
         min(level, ceiling),
-        _message(finding.message),
+        _message(message),
         _number(finding.gap, "gap"),
         _rows(finding.evidence),
         tuple([_path(path, "related") for path in _several(finding.related, "related")]),
         tuple([_knob(knob) for knob in _several(finding.knobs, "knobs")]),
         (),
         rule,
+        ids,
+        values,
     )
 
 
-def taken_pair(pair: object, rule: str, ceiling: Level) -> tuple[str, Finding]:
+def taken_pair(pair: object, rule: str, ceiling: Level, says: Mapping[str, str]) -> tuple[str, Finding]:
     """A file and a finding there, as a rule about the collection yielded them; otherwise as ``taken``.
 
     Raises:
@@ -57,7 +70,7 @@ def taken_pair(pair: object, rule: str, ceiling: Level) -> tuple[str, Finding]:
     """
     if type(pair) is not tuple or len(pair) != 2 or type(pair[0]) is not str:
         raise UnfitError(f"check_collection yields {_called(pair)}, which is not a pair of a path (str) and a Finding")
-    return pair[0], taken(pair[1], rule, ceiling)
+    return pair[0], taken(pair[1], rule, ceiling, says)
 
 
 def taken_open(why: Unknown) -> tuple[str, Path]:
@@ -82,7 +95,7 @@ def taken_edits(edits: object) -> tuple[Edit, ...]:
             raise _unfit("edits of a knob", edit, "an Edit")
         if not _path(edit.path, "path of an edit"):
             raise UnfitError("the path of an edit is empty; name what it changes")
-        if type(edit.text) is not str and type(edit.text) is not Text:
+        if type(edit.text) not in _TEXTS:
             raise _unfit("text of an edit", edit.text, "a text (str)")
     return edits  # type: ignore[return-value]  # looked at one by one
 
@@ -154,11 +167,27 @@ def _path(path: object, field: str) -> Path:
 
 
 def _line(text: object, field: str) -> str:
-    if type(text) is Text:  # as the recipe states it
-        text = str(text)
-    if type(text) is not str:
+    if type(text) not in _TEXTS:
         raise _unfit(field, text, "a text (str)")
+    text = str(text)
     return text if len(text) <= TEXT_CHARACTERS else f"{text[: TEXT_CHARACTERS - 3]}..."
+
+
+def _said(message: object, says: Mapping[str, str]) -> tuple[object, str, Mapping[str, object]]:
+    """The text of a message, the ids of its sentences, and their values."""
+    if not isinstance(message, Say):
+        return message, "", {}
+    ids: list[str] = []
+    values: dict[str, object] = {}
+    for part in message:
+        if type(part.id) is not str or part.id not in says:
+            raise UnfitError(f"its finding says {_called(part.id)}, which is none of its SAYS")
+        ids.append(part.id)
+        values.update(part.values)
+    try:
+        return spoken(says, message), "+".join(ids), values
+    except KeyError as missing:
+        raise UnfitError(f"its sentence {ids[0]} lacks a value for {{{missing.args[0]}}}") from None
 
 
 def _message(text: object) -> str:
@@ -201,7 +230,7 @@ def _row(row: object) -> Evidence:
     return Evidence(
         _line(row.label, "label in the evidence"),
         _line(value, "value in the evidence")
-        if type(value) in (str, Text)
+        if type(value) in _TEXTS
         else _number(value, "value in the evidence"),
         _line(row.unit, "unit in the evidence") if row.unit != "" else "",
         row.path,

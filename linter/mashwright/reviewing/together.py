@@ -161,7 +161,7 @@ def _taken(run_rule: RunRule, values: list[tuple[str, Any]]) -> list[tuple[str, 
     found = list(islice(rule.check_collection(values, run_rule.limits), most + 1)) if rule.check_collection else []
     if len(found) > most:
         raise UnfitError(f"it yields more than {most} findings of {len(values)} recipes")
-    return [taken_pair(pair, rule.id, run_rule.ceiling) for pair in found]
+    return [taken_pair(pair, rule.id, run_rule.ceiling, rule.says) for pair in found]
 
 
 def _unread(result: Result) -> bool:

@@ -78,7 +78,7 @@ def _together(house: House, judged: dict[str, Judged]) -> Iterator[tuple[str, Fi
                 values.append((path, small(rule.gather(one.brew))))
         known = [(path, value) for path, value in values if value is not None]
         for pair in rule.check_collection(known, run_rule.limits):
-            yield taken_pair(pair, rule.id, run_rule.ceiling)
+            yield taken_pair(pair, rule.id, run_rule.ceiling, rule.says)
 
 
 def _told(finding: Finding, document: Document, where: str) -> str:

@@ -187,7 +187,7 @@ def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list
         late_said = f" - {number(late, 2)} for late starch" if late else ""
         few = f" - {number(little_enzyme(convert_c), 3)} × (60 - {number(power, 3)} °Lintner)" if power < 60 else ""
         usual, this = number(malt, 3), number(yeast.attenuation.typical, 3)
-        pulled = usual
+        pulled: str = usual
         if pull := yeast_pull(yeast.attenuation.typical):
             pulled = f"({usual} {'+' if pull > 0 else '-'} {number(abs(pull), 2)} for a yeast of {this} %)"
         return [
