@@ -27,13 +27,16 @@ def list_of(infos: Iterable[RuleInfo], width: int = 80) -> str:
 
 
 def page(info: RuleInfo, rule: Rule | None, width: int = 80) -> str:
-    """A rule's page: its text, its settings, its sources and its two recipes."""
+    """A rule's page: its text, its settings, what it can say, its sources and its two recipes."""
     pieces = [info.id, "=" * len(info.id), "", _wrapped(info.page, width)]
     settings = rule.limits.limits() if rule is not None else {}
     if settings:
         pieces += ["", "Settings, in brewhouse.yaml:", ""]
         pieces += [f"    rules: {{{info.id}: {{{_example(settings)}}}}}", ""]
         pieces += [line for key, limit in settings.items() for line in _setting(key, limit, width)]
+    if rule is not None and rule.says:
+        pieces += ["", "What it can say:"]
+        pieces += [line for text in rule.says.values() for line in wrapped(text.lstrip(",: "), width, "  ", "    ")]
     cited = _cited(info.page, settings.values())
     if cited:
         pieces += ["", "The works cited:"]

@@ -229,9 +229,7 @@ def _row(row: object) -> Evidence:
         return row  # as nearly all are
     return Evidence(
         _line(row.label, "label in the evidence"),
-        _line(value, "value in the evidence")
-        if type(value) in _TEXTS
-        else _number(value, "value in the evidence"),
+        _line(value, "value in the evidence") if type(value) in _TEXTS else _number(value, "value in the evidence"),
         _line(row.unit, "unit in the evidence") if row.unit != "" else "",
         row.path,
     )

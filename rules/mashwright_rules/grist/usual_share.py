@@ -20,7 +20,7 @@ from collections.abc import Iterator
 from mashwright.brew import MALT_EXTRACTS, Brew, Part, number, told
 from mashwright.knobs import Knob, less_of
 from mashwright.measures import Range
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap, say
 
 
 class Limits(Settings):
@@ -58,6 +58,12 @@ grist:
 )
 
 
+SAYS = {
+    "much": "{share} % of the grist is {name}; more than {most} % is unusual",
+    "much-together": "{share} % of the grist is {kind} in all; more than {most} % is unusual",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     grain = [part for part in brew.grist() if part.group == "grain" and not part.hulls]
     total = sum(part.amount for part in grain) + _grain_of_extracts(brew)
@@ -76,8 +82,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield Finding(
             first.path,
             level,
-            f"{told(share.typical, first.max_share)} % of the grist is {first.name};"
-            f" more than {number(first.max_share)} % is unusual",
+            say("much", share=told(share.typical, first.max_share), name=first.name, most=number(first.max_share)),
             gap=gap(share, first.max_share),
             evidence=(Evidence(first.name, share.typical, "% of grist", first.path),),
             knobs=(_less(first, alike, first.max_share, total),) if level > Level.NOTE else (),
@@ -97,7 +102,7 @@ def _together(alike: list[Part], kind: str, share: Range, most: float, level: Le
     return Finding(
         ("grist",),
         level,
-        f"{told(share.typical, most)} % of the grist is {word} in all; more than {number(most)} % is unusual",
+        say("much-together", share=told(share.typical, most), kind=word, most=number(most)),
         gap=gap(share, most),
         evidence=tuple(Evidence(part.name, 100 * part.amount / total, "% of grist", part.path) for part in alike),
         knobs=(_less(max(alike, key=lambda part: part.amount), alike, most, total),) if level > Level.NOTE else (),

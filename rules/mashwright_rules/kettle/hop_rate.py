@@ -22,7 +22,8 @@ from mashwright.brew import Brew, number, told
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, from_canonical
 from mashwright.recipe.stated import NOWHERE, Stated
-from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap
+from mashwright.rule import Example, Finding, Level, Limit, Path, Say, Settings, above, below, gap, say
+from mashwright.words.sentences import Measure
 
 
 class Limits(Settings):
@@ -35,8 +36,25 @@ class Limits(Settings):
     little_g_per_l = Limit(0.1, "g/l", low=0.01, high=1, source="judgement")
 
 
+SAYS = {
+    "soaked-up": "{hops} is {rate} of beer; so many hops would soak up all of the wort",
+    "soaked-up-in-all": "{rate} of beer {where}; so many hops would soak up all of the wort",
+    "too-much": "{hops} is {rate} of beer, more than any beer is hopped with",
+    "too-much-in-all": "{rate} of beer {where} is more than any beer is hopped with",
+    "much": "{hops} is {rate} of beer, more than most hoppy beers take",
+    "much-in-all": "{rate} of beer {where} is more than most hoppy beers take",
+    "little": "{hops} is next to nothing in {batch} of beer",
+    "little-in-all": "{hops} and the other hops is next to nothing in {batch} of beer",
+    "another-unit": "is it {amount}",
+}
+
+
 class _Lot(NamedTuple):
-    """Hops that are weighed together: one addition, or all of a sort."""
+    """Hops that are weighed together: one addition, or all of a sort.
+
+    Attributes:
+        words: ``30 g of Fuggle``, or where they go together.
+    """
 
     path: Path
     weight: Stated
@@ -83,20 +101,22 @@ def _volume(brew: Brew) -> Quantity:
 def _much(brew: Brew, lot: _Lot, limits: Limits) -> Iterator[Finding]:
     litres = _volume(brew).range.typical
     each = Range.exact(lot.grams / litres)
-    for level, limit, words in (
-        (Level.ERROR, limits.soaked_up_g_per_l, "hops would soak up all of the wort"),
-        (Level.WARNING, limits.too_much_g_per_l, "more than any beer is hopped with"),
-        (Level.NOTE, limits.much_g_per_l, "more than most hoppy beers take"),
+    for level, limit, sentence in (
+        (Level.ERROR, limits.soaked_up_g_per_l, "soaked-up"),
+        (Level.WARNING, limits.too_much_g_per_l, "too-much"),
+        (Level.NOTE, limits.much_g_per_l, "much"),
     ):
         if not above(each, limit):
             continue
         if level is Level.NOTE and brew.intent.old(limits.old_before):
             return
-        asked, knobs = _swapped(lot, 0.3 * litres / 1000, 15 * litres / 1000) if level > Level.NOTE else ("", ())
+        asked, knobs = _swapped(lot, 0.3 * litres / 1000, 15 * litres / 1000) if level > Level.NOTE else (None, ())
         rate = _rate(brew, each.typical, limit)
-        of_all = f"{lot.words} is {rate} of beer" if lot.weight.known else f"{rate} of beer {lot.words}"
-        join = "; so many " if level is Level.ERROR else ", " if lot.weight.known else " is "
-        yield Finding(lot.path, level, f"{of_all}{join}{words}{asked}", gap=gap(each, limit), knobs=knobs)
+        if lot.weight.known:
+            message = say(sentence, hops=lot.words, rate=rate)
+        else:
+            message = say(f"{sentence}-in-all", where=lot.words, rate=rate)
+        yield Finding(lot.path, level, message.and_then(asked), gap=gap(each, limit), knobs=knobs)
         return
 
 
@@ -108,23 +128,23 @@ def _little(brew: Brew, single: list[_Lot], limits: Limits) -> Iterator[Finding]
         return
     most = max(single, key=lambda lot: lot.grams)
     asked, knobs = _swapped(most, 0.3 * litres / 1000, 15 * litres / 1000)
-    more = "" if len(single) == 1 else " and the other hops"
-    message = f"{most.words}{more} is next to nothing in {volume.text} of beer{asked}"
+    message = say("little" if len(single) == 1 else "little-in-all", hops=most.words, batch=volume).and_then(asked)
     yield Finding(most.path, Level.WARNING if knobs else Level.NOTE, message, gap=1.0, knobs=knobs)
 
 
-def _swapped(lot: _Lot, low_kg: float, high_kg: float) -> tuple[str, tuple[Knob, ...]]:
+def _swapped(lot: _Lot, low_kg: float, high_kg: float) -> tuple[Say | None, tuple[Knob, ...]]:
     """What to ask, and the change, where another unit makes it an ordinary weight."""
     if not lot.weight.known or not lot.weight.range.known or lot.grams <= 0:
-        return "", ()
+        return None, ()
     value = from_canonical(lot.weight.range.typical, lot.weight.unit, Kind.MASS)
     for unit, kg in (("g", 0.001), ("oz", 0.45359237 / 16), ("kg", 1.0), ("lb", 0.45359237)):
         metric = lot.weight.unit in ("g", "kg", "mg", "t")
         if unit == lot.weight.unit or metric is not (unit in ("g", "kg")) or not low_kg <= value * kg <= high_kg:
             continue
-        text = f"{number(value, 6)} {unit}"
-        return f"; is it {text}", (another_text(lot.path, text, f"{text} instead of {lot.weight.text}"),)
-    return "", ()
+        text = Measure(f"{number(value, 6)} {unit}", value, unit)
+        asked = say("another-unit", amount=text)
+        return asked, (another_text(lot.path, text, f"{text} instead of {lot.weight.text}"),)
+    return None, ()
 
 
 SOUND = """\

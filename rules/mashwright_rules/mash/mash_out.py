@@ -22,7 +22,7 @@ from mashwright.brew import Brew, PlannedRest, said_apart
 from mashwright.knobs import Knob, rest_at, stated_instead, stated_temperature
 from mashwright.measures import Kind, Range, said, step_of
 from mashwright.recipe.stated import NOWHERE, Stated
-from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, say
 from mashwright.words.vocabulary import speaks_of
 
 
@@ -35,6 +35,11 @@ class Limits(Settings):
 
 
 _HALF_A_FAHRENHEIT = 0.28  # what rounding to whole °F may hide, °C: 174 °F is 79 °C
+
+
+SAYS = {
+    "too-hot": "a mash-out at {heat} is above {most} and draws tannin and starch from the husks; {usual} is enough",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -58,7 +63,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     most = said(limit, stated.unit, Kind.TEMPERATURE)
     got = said_apart(rest.hottest_c, limit, stated.unit, Kind.TEMPERATURE)
     usual = said(limits.usual_c, stated.unit, Kind.TEMPERATURE)
-    message = f"a mash-out at {got} is above {most} and draws tannin and starch from the husks; {usual} is enough"
+    message = say("too-hot", heat=got, most=most, usual=usual)
     path = (*rest.path, "to" if rises else "at")
     meant = brew.intent.turbid or speaks_of("hot-mash-out", "style", brew.recipe.style)
     knobs: tuple[Knob, ...] = (stated_instead(path, stated, limits.usual_c, "mash out at"),)
