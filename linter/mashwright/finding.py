@@ -100,8 +100,8 @@ class Finding:
     Attributes:
         path: where; the reader turns it into line and column.
         level: how bad.
-        message: what it says: one of the rule's ``SAYS`` with its values, or one plain sentence without any; lower case,
-            no full stop. The runner makes the text of it.
+        message: what it says: one of the rule's ``SAYS`` with its values, or one plain sentence without any; lower
+            case, no full stop. The runner makes the text of it.
         gap: how far past the limit, as a share of the limit.
         evidence: the sum behind it.
         related: other places that have to do with it.
