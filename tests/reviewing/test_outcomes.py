@@ -11,11 +11,13 @@ from pathlib import Path
 import pytest
 
 import mashwright
+from mashwright.reviewing import houses
 from mashwright.reviewing.batches import BATCH, outcomes, outcomes_by
 from mashwright.reviewing.collection import WINDOW, Collection
-from mashwright.reviewing.files import Candidate
+from mashwright.reviewing.files import Candidate, Loaded
 from mashwright.reviewing.outcomes import Outcome
-from mashwright.reviewing.plugins import ConfigurationError
+from mashwright.reviewing.plugins import ConfigurationError, Installed
+from mashwright.reviewing.read_house import HouseRead
 from mashwright.reviewing.results import Counts
 from mashwright.reviewing.settings import Run
 
@@ -71,6 +73,25 @@ def test_the_same_review_by(kind: str, club: Path) -> None:
     ] == [("r050.yaml", "Brew 3 is the name of r003.yaml too; give one of the two another name, or take it out")]
     with EXECUTORS[kind]() as executor:  # type: ignore[attr-defined]
         assert mashwright.review(["."], today="2026-01-01", executor=executor) == alone
+
+
+def test_a_process_reads_each_brewhouse_once_in_a_run_and_anew_in_the_next(
+    club: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real, read = houses.read_house, []
+
+    def noted(text: str | Loaded, shown: str, found: Installed) -> HouseRead:
+        read.append(shown)
+        return real(text, shown, found)
+
+    monkeypatch.setattr(houses, "read_house", noted)
+    with ThreadPoolExecutor(1) as executor:
+        strict = mashwright.review(["."], executor=executor)
+        assert read == ["brewhouse.yaml"] * 2, "by the one that reviews, and by the one that merges"
+        (club / "brewhouse.yaml").write_text("brewhouse: Shed\nstop-at: error\n")
+        mild = mashwright.review(["."], executor=executor)
+        assert len(read) == 4
+    assert [review.recipes[1].stop_at.word for review in (strict, mild)] == ["warning", "error"]
 
 
 class InTurn(Executor):

@@ -1,8 +1,10 @@
 """Reviews files by other processes or machines, in batches; what comes out is merged in the order of the files."""
 
+import os
 from collections import deque
 from collections.abc import Iterable, Iterator
 from itertools import islice
+from threading import local
 from typing import TYPE_CHECKING
 
 from mashwright.crash import of_file
@@ -22,12 +24,29 @@ BATCH = 40
 """Files that one process gets at a time: some 60 ms of work, so that handing over costs little."""
 
 
-def outcomes(candidates: Iterable[Candidate], run: Run) -> list[Outcome]:
-    """Review a batch of files; a plain function, so that another process can be asked for it."""
+_kept = local()
+"""The brewhouses that a thread of this process has read in the run at which it works."""
+
+
+def outcomes(candidates: Iterable[Candidate], run: Run, number: str = "") -> list[Outcome]:
+    """Review a batch of files; a plain function, so that another process can be asked for it.
+
+    Args:
+        number: of the run, which is nobody else's; within it a process reads each brewhouse once. "" keeps none.
+    """
     with Watch(strangers=installed().strangers) as watch:
-        reviewer = Reviewer(run, watch, Houses(installed(), run.trusted))
+        reviewer = Reviewer(run, watch, _houses(run, number))
         wanted = (candidate for candidate in candidates if not is_over())
         return list(reviewer.candidates(wanted))
+
+
+def _houses(run: Run, number: str) -> Houses:
+    if number and getattr(_kept, "number", "") == number:
+        kept: Houses = _kept.houses
+        return kept
+    houses = Houses(installed(), run.trusted)
+    _kept.number, _kept.houses = number, houses
+    return houses
 
 
 def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run, window: int) -> Iterator[Outcome]:
@@ -41,6 +60,7 @@ def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run,
     """
     from concurrent.futures import BrokenExecutor
 
+    number = os.urandom(16).hex()
     waiting: deque[tuple[list[Candidate], Future[list[Outcome]]]] = deque()
     files = iter(candidates)
     now: list[Candidate] = []
@@ -48,7 +68,7 @@ def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run,
     try:
         while (batch := list(islice(files, BATCH))) or waiting:
             if batch:
-                waiting.append((batch, _handed_out(executor, batch, run)))
+                waiting.append((batch, _handed_out(executor, batch, run, number)))
             if len(waiting) >= window or not batch:
                 now, future = waiting.popleft()
                 yield from _arrived(now, future)
@@ -64,9 +84,9 @@ def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run,
         raise
 
 
-def _handed_out(executor: "Executor", batch: list[Candidate], run: Run) -> "Future[list[Outcome]]":
+def _handed_out(executor: "Executor", batch: list[Candidate], run: Run, number: str) -> "Future[list[Outcome]]":
     try:
-        return executor.submit(outcomes, batch, run)
+        return executor.submit(outcomes, batch, run, number)
     except OSError as error:
         raise ConfigurationError(no_processes(error)) from None
 

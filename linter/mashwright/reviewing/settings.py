@@ -81,15 +81,16 @@ class House:
 
     Attributes:
         problems: settings of rules that cannot be used.
+        bounds: past which a number cannot be meant here: the usual ones, and what the settings of rules make of them.
     """
 
     brewhouse: Brewhouse
     rules: tuple[RunRule, ...]
     problems: tuple[SettingProblem, ...] = field(default=())
+    bounds: Bounds = field(init=False)
 
-    @property
-    def bounds(self) -> Bounds:
-        """Past which a number cannot be meant here: the usual ones, and what the settings of rules make of them."""
+    def __post_init__(self) -> None:
+        """See how far the settings of rules move the bounds; once, and not for every recipe."""
         moved = {
             limit.bound: run_rule.limits.values[limit.attribute]
             for run_rule in self.rules
@@ -97,7 +98,7 @@ class House:
             for limit in run_rule.limits.limits().values()
             if limit.bound and limit.attribute in run_rule.limits.values
         }
-        return Bounds(**moved) if moved else USUAL
+        object.__setattr__(self, "bounds", Bounds(**moved) if moved else USUAL)
 
     @property
     def stop_at(self) -> Level:
