@@ -28,8 +28,8 @@ def test_an_accepted_finding_is_kept_with_its_reason_and_does_not_fail(collectio
     (reviewed,) = made.paths(("a.yaml",))
     (result,) = reviewed.results
     assert (result.rule, result.accepted) == ("light-grist", Acceptance("small beer", "2026-05-01"))
-    assert not made.failing
-    assert made.counts().errors == 0
+    assert not made.sum.failing
+    assert made.sum.counts().errors == 0
 
 
 @pytest.mark.parametrize(

@@ -18,6 +18,7 @@ from mashwright.finding import Level
 from mashwright.reading.document import Place
 from mashwright.reviewing.baseline import HEADER, Baseline, Record, written
 from mashwright.reviewing.collection import Collection
+from mashwright.reviewing.compare import Comparison
 from mashwright.reviewing.plugins import ConfigurationError
 from mashwright.reviewing.results import ROOT, Result, Reviewed
 
@@ -48,12 +49,12 @@ def rules(install: Callable[..., None], light_grist: str) -> None:
 
 
 @pytest.fixture
-def states(collection: Make) -> Callable[..., tuple[list[str], Baseline]]:
+def states(collection: Make) -> Callable[..., tuple[list[str], Comparison]]:
     """Reviews files of the current folder against a baseline: a line for each finding's state, and the baseline."""
 
-    def review(known: str, *paths: str, name: str = "known.txt", **files: str) -> tuple[list[str], Baseline]:
+    def review(known: str, *paths: str, name: str = "known.txt", **files: str) -> tuple[list[str], Comparison]:
         made = collection({f"{one}.yaml": text for one, text in files.items()})
-        made.baseline = baseline = Baseline.read(known, name)
+        made.comparison = baseline = Comparison(Baseline.read(known, name))
         told = [
             f"{one.path}: {result.state}: {result.rule} {result.gap:.2f}"
             for one in made.paths(paths or (".",))
@@ -69,7 +70,7 @@ def baseline_of(*lines: str) -> str:
 
 
 def test_what_is_found_for_the_first_time_is_new_and_written_down(
-    states: Callable[..., tuple[list[str], Baseline]],
+    states: Callable[..., tuple[list[str], Comparison]],
 ) -> None:
     told, baseline = states("", a=LIGHT, b=SOUND.replace("Light", "Other"))
     assert told == ["a.yaml: new: light-grist 0.33"]
@@ -95,12 +96,12 @@ def test_what_is_found_for_the_first_time_is_new_and_written_down(
         ),
     ],
 )  # fmt: skip
-def test_the_state_of_a_finding(text: str, told: str, states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_the_state_of_a_finding(text: str, told: str, states: Callable[..., tuple[list[str], Comparison]]) -> None:
     found, baseline = states(baseline_of(KNOWN), a=text)
     assert (found, baseline.gone) == ([told], [])
 
 
-def test_a_lines_index_has_no_say_but_its_name_has(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_a_lines_index_has_no_say_but_its_name_has(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     first = "grist:\n  - {grain: Vienna malt, weight: 100 g}\n"
     told, _ = states(
         baseline_of(KNOWN.replace("pale ale malt", "Vienna malt").replace("3333", "3")),
@@ -111,7 +112,7 @@ def test_a_lines_index_has_no_say_but_its_name_has(states: Callable[..., tuple[l
     assert told == ["a.yaml: new: light-grist 0.30", "a.yaml: absent: light-grist 0.33"]
 
 
-def test_a_higher_level_is_new_and_a_lower_one_better(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_a_higher_level_is_new_and_a_lower_one_better(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     told, _ = states(baseline_of(KNOWN.replace("error", "warning").replace("0.3333", "9")), a=LIGHT)
     assert told == ["a.yaml: new: light-grist 0.33"]
     house = "brewhouse: Shed\nrules: {light-grist: {level: note}}\n"
@@ -119,21 +120,21 @@ def test_a_higher_level_is_new_and_a_lower_one_better(states: Callable[..., tupl
     assert told == ["a.yaml: updated: light-grist 0.33"]
 
 
-def test_what_was_mended_is_absent_and_leaves_the_baseline(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_what_was_mended_is_absent_and_leaves_the_baseline(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     told, baseline = states(baseline_of(KNOWN), a=SOUND)
     assert told == ["a.yaml: absent: light-grist 0.33"]
     assert baseline.gone == [Record("a.yaml", "light-grist", "/grist/pale ale malt", Level.ERROR, 0.3333)]
     assert (written(baseline.kept()), written(baseline.refreshed())) == (baseline_of(), baseline_of())
 
 
-def test_what_is_known_of_a_file_that_is_gone_is_absent(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_what_is_known_of_a_file_that_is_gone_is_absent(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     told, baseline = states(baseline_of(KNOWN, KNOWN.replace("a.yaml", "z.yaml")), a=LIGHT)
     assert told == ["a.yaml: unchanged: light-grist 0.33", "z.yaml: absent: light-grist 0.33"]
     assert written(baseline.kept()) == baseline_of(KNOWN)
 
 
 def test_a_file_that_was_not_looked_at_keeps_what_is_known_of_it(
-    states: Callable[..., tuple[list[str], Baseline]],
+    states: Callable[..., tuple[list[str], Comparison]],
 ) -> None:
     other = KNOWN.replace("a.yaml", "b.yaml")
     told, baseline = states(baseline_of(KNOWN, other), "a.yaml", a=SOUND, b=LIGHT)
@@ -141,19 +142,19 @@ def test_a_file_that_was_not_looked_at_keeps_what_is_known_of_it(
     assert written(baseline.refreshed()) == written(baseline.kept()) == baseline_of(other)
 
 
-def test_a_renamed_file_is_known_again(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_a_renamed_file_is_known_again(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     told, baseline = states(baseline_of(KNOWN.replace("a.yaml", "old/b.yaml")), a=LIGHT)
     assert (told, baseline.renamed) == (["a.yaml: unchanged: light-grist 0.33"], {"old/b.yaml": "a.yaml"})
     assert written(baseline.refreshed()) == written(baseline.kept()) == baseline_of(KNOWN)
 
 
-def test_a_renamed_file_that_got_worse_is_no_less_new(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_a_renamed_file_that_got_worse_is_no_less_new(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     told, _ = states(baseline_of(KNOWN.replace("a.yaml", "b.yaml")), a=LIGHT.replace("2 kg", "1 kg"))
     assert told == ["a.yaml: new: light-grist 0.67"]
 
 
 def test_several_renamed_files_are_told_apart_by_their_numbers(
-    states: Callable[..., tuple[list[str], Baseline]],
+    states: Callable[..., tuple[list[str], Comparison]],
 ) -> None:
     light, lighter = KNOWN.replace("a.yaml", "y.yaml"), KNOWN.replace("a.yaml", "x.yaml").replace("3333", "6667")
     told, baseline = states(
@@ -163,13 +164,13 @@ def test_several_renamed_files_are_told_apart_by_their_numbers(
     assert baseline.renamed == {"y.yaml": "a.yaml", "x.yaml": "b.yaml"}
 
 
-def test_a_copy_is_no_renamed_file(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_a_copy_is_no_renamed_file(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     told, baseline = states(baseline_of(KNOWN), a=LIGHT, b=LIGHT.replace("Light", "Other"))
     assert told == ["a.yaml: unchanged: light-grist 0.33", "b.yaml: new: light-grist 0.33"]
     assert baseline.renamed == {}
 
 
-def test_two_findings_that_are_alike_are_both_known(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_two_findings_that_are_alike_are_both_known(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     twice = "recipe: Light\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4}\n  - {grain: pale ale malt, weight: 4}\n"
     told, baseline = states("", a=twice)
     assert told == ["a.yaml: new: quantity 0.00"] * 2
@@ -185,7 +186,7 @@ WATCHED = "b.yaml\twatch\t/recipe\twarning\t1"
 
 
 def test_what_is_found_in_the_whole_collection_is_known_again(
-    states: Callable[..., tuple[list[str], Baseline]],
+    states: Callable[..., tuple[list[str], Comparison]],
 ) -> None:
     told, baseline = states("", a=SOUND, b=SOUND)
     assert told == ["b.yaml: new: watch 1.00"]
@@ -195,7 +196,7 @@ def test_what_is_found_in_the_whole_collection_is_known_again(
 
 
 def test_what_needs_the_whole_collection_is_not_gone_where_a_part_was_reviewed(
-    states: Callable[..., tuple[list[str], Baseline]],
+    states: Callable[..., tuple[list[str], Comparison]],
 ) -> None:
     light = KNOWN.replace("a.yaml", "b.yaml")
     told, baseline = states(baseline_of(light, WATCHED), "b.yaml", a=SOUND, b=LIGHT)
@@ -204,7 +205,7 @@ def test_what_needs_the_whole_collection_is_not_gone_where_a_part_was_reviewed(
 
 
 def test_a_renamed_file_brings_what_was_found_in_the_whole_collection(
-    states: Callable[..., tuple[list[str], Baseline]],
+    states: Callable[..., tuple[list[str], Comparison]],
 ) -> None:
     known = baseline_of(KNOWN.replace("a.yaml", "c.yaml"), WATCHED.replace("b.yaml", "c.yaml"))
     told, baseline = states(known, a=SOUND, b=LIGHT)
@@ -213,7 +214,7 @@ def test_a_renamed_file_brings_what_was_found_in_the_whole_collection(
 
 
 def test_what_a_rule_found_is_not_gone_because_it_crashed(
-    install: Callable[..., None], states: Callable[..., tuple[list[str], Baseline]]
+    install: Callable[..., None], states: Callable[..., tuple[list[str], Comparison]]
 ) -> None:
     install(broken={"broken": '"""Is it?"""\ndef check(brew, limits):\n    raise RuntimeError\n'})
     known = baseline_of("a.yaml\tbroken\t/grist\terror\t1")
@@ -223,7 +224,7 @@ def test_what_a_rule_found_is_not_gone_because_it_crashed(
 
 
 def test_paths_count_from_the_folder_of_the_baseline(
-    states: Callable[..., tuple[list[str], Baseline]], monkeypatch: pytest.MonkeyPatch
+    states: Callable[..., tuple[list[str], Comparison]], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     Path("house").mkdir()
     Path("house/a.yaml").write_text(LIGHT)
@@ -277,7 +278,7 @@ def test_what_is_written_is_what_is_read(records: list[Record]) -> None:
     assert text == written(reversed(records))
 
 
-def test_it_is_sorted_and_holds_no_line_numbers(states: Callable[..., tuple[list[str], Baseline]]) -> None:
+def test_it_is_sorted_and_holds_no_line_numbers(states: Callable[..., tuple[list[str], Comparison]]) -> None:
     files = {name: LIGHT.replace("Light", name) for name in "dbca"}
     first = written(states("", **files)[1].refreshed())
     assert first.splitlines()[1:] == [KNOWN.replace("a.yaml", f"{name}.yaml") for name in "abcd"]
@@ -298,10 +299,10 @@ def git(*arguments: str) -> str:
 def refresh(collection: Make, **files: str) -> None:
     made = collection({f"{name}.yaml": text for name, text in files.items()})
     known = Path("known.txt")
-    made.baseline = Baseline.read(known.read_text() if known.exists() else "", "known.txt")
+    made.comparison = Comparison(Baseline.read(known.read_text() if known.exists() else "", "known.txt"))
     for _ in made.paths((".",)):
         pass
-    known.write_text(written(made.baseline.refreshed()))
+    known.write_text(written(made.comparison.refreshed()))
     git("add", ".")
     git("commit", "-qm", "refreshed")
 
@@ -312,7 +313,7 @@ def refresh(collection: Make, **files: str) -> None:
     ids=["apart", "at both ends", "side by side, by union"],
 )
 def test_two_branches_that_refresh_it_merge(
-    here: str, there: str, attributes: str, collection: Make, states: Callable[..., tuple[list[str], Baseline]]
+    here: str, there: str, attributes: str, collection: Make, states: Callable[..., tuple[list[str], Comparison]]
 ) -> None:
     collection({".gitattributes": attributes})
     git("init", "-q", "-b", "main")
@@ -333,7 +334,7 @@ def test_many_files_that_are_gone_cost_each_new_one_no_more_than_a_budget() -> N
         Record(f"gone{number}.yaml", "light-grist", "/grist/pale ale malt", Level.ERROR, 0.5)
         for number in range(50_000)
     )
-    baseline = Baseline.read(written(gone), "known.txt")
+    baseline = Comparison(Baseline.read(written(gone), "known.txt"))
     begun = process_time()
     for number in range(200):
         result = Result(

@@ -38,8 +38,8 @@ def test_a_folder_gives_its_recipes_in_order(collection: Make, lines: Tell) -> N
         }
     )
     assert lines(made.paths((".",))) == ["a.yml: nothing", f"b.yaml:{TOLD}", "z/c.yaml: nothing"]
-    assert made.counts() == Counts(reviewed=3, skipped=1, errors=1, warnings=0, notes=0)
-    assert (made.failing, made.missing, made.faults, made.wrong_houses) == (True, [], [], False)
+    assert made.sum.counts() == Counts(reviewed=3, skipped=1, errors=1, warnings=0, notes=0)
+    assert (made.sum.failing, made.search.missing, made.faults, made.wrong_houses) == (True, [], [], False)
 
 
 def test_a_named_file_is_taken_for_a_recipe(collection: Make, lines: Tell) -> None:
@@ -66,7 +66,7 @@ def test_a_hook_passes_over_what_is_no_recipe_and_counts_it(collection: Make, li
         "a.yaml: nothing",
         "wide.yaml:1:1: error: unreadable: this file is UTF-16 text; save it as UTF-8",
     ]
-    assert made.counts() == Counts(reviewed=2, skipped=5, errors=1)
+    assert made.sum.counts() == Counts(reviewed=2, skipped=5, errors=1)
 
 
 def test_a_walk_tells_of_a_file_that_it_cannot_open(
@@ -101,7 +101,7 @@ def test_paths_that_are_not_there(collection: Make, lines: Tell) -> None:
         "a.yaml: nothing",
         "broken.yaml:1:1: error: unreadable: this link points to 'nowhere.yaml', which is not there; mend or delete the link",
     ]
-    assert made.missing == ["gone.yaml", "gone"]
+    assert made.search.missing == ["gone.yaml", "gone"]
 
 
 def test_a_folder_with_the_name_of_a_file(collection: Make, lines: Tell) -> None:
@@ -142,7 +142,7 @@ def test_a_faulty_brewhouse_is_told_once_before_its_first_recipe(collection: Mak
         "b.yaml: nothing",
     ]
     assert made.wrong_houses
-    assert made.counts() == Counts(reviewed=2, errors=4)
+    assert made.sum.counts() == Counts(reviewed=2, errors=4)
 
 
 def test_a_brewhouse_that_is_named_is_checked_by_itself(collection: Make, lines: Tell) -> None:
@@ -150,7 +150,7 @@ def test_a_brewhouse_that_is_named_is_checked_by_itself(collection: Make, lines:
     assert lines(made.paths(("brewhouse.yaml", "good/brewhouse.yaml"))) == [
         "brewhouse.yaml:1:12: error: unreadable: the [ that starts here is not closed, or lacks a comma; add ] at its end"
     ]
-    assert (made.wrong_houses, made.counts().reviewed) == (True, 0)
+    assert (made.wrong_houses, made.sum.counts().reviewed) == (True, 0)
 
 
 def test_a_brewhouse_says_which_files_are_recipes(collection: Make, lines: Tell) -> None:
@@ -176,7 +176,7 @@ def test_from_which_level_a_review_fails(
     house = f"brewhouse: Shed\n{brewhouse}rules: {{light-grist: {{level: warning}}}}\n"
     made = collection({"brewhouse.yaml": house, "a.yaml": LIGHT}, stop_at=stop_at)
     assert lines(made.paths(("a.yaml",))) == [f"a.yaml:{TOLD.replace('error', 'warning')}"]
-    assert made.failing is failing
+    assert made.sum.failing is failing
 
 
 def test_a_text_under_a_name_finds_its_brewhouse(collection: Make, lines: Tell) -> None:

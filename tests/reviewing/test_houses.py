@@ -36,7 +36,7 @@ def test_a_lot_of_what_nothing_knows_is_told_in_the_brewhouse(
     told = lines(made.paths((".",)))
     assert told == [f"brewhouse.yaml:2:14: warning: field: nothing is known of {of}; {meant}", "a.yaml: nothing"]
     assert not made.wrong_houses
-    assert made.counts() == Counts(reviewed=1, warnings=1)
+    assert made.sum.counts() == Counts(reviewed=1, warnings=1)
 
 
 @pytest.mark.parametrize(

@@ -111,7 +111,7 @@ def test_a_brewhouse_that_is_a_link_tells_nothing(
     told = lines(made.paths(("a.yaml", "brewhouse.yaml")))
     why = HIDDEN if target.startswith(".git") else OUT.format("repository")
     assert [one for one in told if one.startswith("brewhouse")] == [f"brewhouse.yaml:1:1: error: unreadable: {why}"]
-    assert made.reviewed == 1
+    assert made.sum.reviewed == 1
     assert made.wrong_houses
 
 
@@ -199,7 +199,7 @@ def test_a_review_by_way_of_a_linked_folder_tells_nothing(
     assert told
     assert all(one.endswith(f": error: unreadable: {ON_THE_WAY.format('out of its repository')}") for one in told)
     assert "wholly-secret" not in str(told)
-    assert made.failing
+    assert made.sum.failing
 
 
 def test_a_linked_folder_inside_the_repository_or_outside_of_any_is_followed(places: Places, tmp_path: Path) -> None:

@@ -41,7 +41,7 @@ def remarks(*paths: str) -> list[str]:
     """What a review has to tell of how it went."""
     made = Collection(Run("2026-01-01"))
     made.find(paths or (".",))
-    return made.remarks
+    return list(made.remarks.told())
 
 
 ONE = "{} is hidden, so it is not reviewed, though it looks like a recipe; name it to review it"

@@ -3,6 +3,7 @@
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from time import monotonic, sleep
 from typing import TYPE_CHECKING
 
@@ -14,14 +15,15 @@ from mashwright.printable import complain, publish
 
 if TYPE_CHECKING:
     from mashwright.reviewing.baseline import Baseline, Record
+    from mashwright.reviewing.compare import Comparison
     from mashwright.reviewing.trusted import Trusted
 
 MOST_GONE = 10
 _LARGER = f"larger than {BASELINE_BYTES >> 20} MiB; keep a baseline for each folder instead"
 
 
-def known_of(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tuple[Baseline | None, list[str]]":
-    """The baseline that counts, and what is to be told of another in its place under review.
+def known_of(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tuple[Comparison | None, list[str]]":
+    """The comparison with the baseline that counts, and what is to be told of another in its place under review.
 
     Args:
         path: of the baseline; None without one.
@@ -34,8 +36,10 @@ def known_of(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tu
     """
     if path is None:
         return None, []
+    from mashwright.reviewing.compare import Comparison
+
     if trusted is None or not (trusted.covers(path) or trusted.holds(path)):
-        return _baseline(path, fresh=fresh), []
+        return Comparison(_baseline(path, fresh=fresh)), []
     from mashwright.reviewing.changes import of_baseline
     from mashwright.reviewing.results import shown_path
 
@@ -44,8 +48,8 @@ def known_of(path: str | None, trusted: "Trusted | None", *, fresh: bool) -> "tu
     mine, known = _baseline(ours, fresh=there), _baseline(theirs, fresh=True)
     missing = f"{shown} is not in the trusted folder; nothing counts as known"
     remarks = list(of_baseline(mine, known, shown)) if there else [missing]
-    known.folder = os.path.dirname(shown) or "."  # its paths are those under review
-    return known, remarks
+    known = replace(known, folder=os.path.dirname(shown) or ".")  # its paths are those under review
+    return Comparison(known), remarks
 
 
 @contextmanager
@@ -157,7 +161,7 @@ def write_known(records: "list[Record]", path: str) -> None:
         publish(text, out, tabs=True)
 
 
-def tell_known(known: "Baseline", *, pruned: bool) -> None:
+def tell_known(known: "Comparison", *, pruned: bool) -> None:
     """What became of the known findings, on standard error."""
     for old, new in sorted(known.renamed.items()):
         complain(f"{old} is known again as {new}")

@@ -261,17 +261,18 @@ def _close(collection: "Collection", *, notes: bool, quiet: bool) -> None:
     """What is said on standard error at the end."""
     from mashwright.reporting import text
 
-    for path in collection.missing:
+    for path in collection.search.missing:
         complain(f"{path}: there is no such file or folder")
     done = replace(collection.finished(()), faults=tuple(collection.faults))  # what is missing is no fault of a rule
     for line in (*text.faults(done), *text.remarks(done)):
         say(line, sys.stderr)
     _empty(collection, quiet=quiet)
-    if quiet or (collection.missing and not collection.reviewed):
+    found = collection.sum
+    if quiet or (collection.search.missing and not found.reviewed):
         return
-    if collection.reviewed == 0 and collection.sound_houses and not collection.skipped:
+    if found.reviewed == 0 and collection.sound_houses and not found.skipped:
         complain(f"{', '.join(collection.sound_houses)}: nothing to say of this brewhouse")
-    elif collection.reviewed or collection.run.skip_others or collection.wrong_houses:
+    elif found.reviewed or collection.run.skip_others or collection.wrong_houses:
         say(text.closing(done, notes=notes), sys.stderr)
 
 
@@ -279,7 +280,8 @@ def _empty(collection: "Collection", *, quiet: bool) -> None:
     """Folders without any recipe; where they may be so, that is no more than a count."""
     if quiet and collection.run.allow_empty:
         return
-    others = f" (other YAML files: {collection.skipped})" if collection.skipped and not collection.reviewed else ""
+    found = collection.sum
+    others = f" (other YAML files: {found.skipped})" if found.skipped and not found.reviewed else ""
     way = "" if collection.run.allow_empty else "; if none need be there, add --allow-empty"
     for path in collection.empty:
         where = os.path.basename(os.getcwd()) if path == "." else path
@@ -290,6 +292,6 @@ def _empty(collection: "Collection", *, quiet: bool) -> None:
 def _status(collection: "Collection", *, accepting: bool) -> int:
     """2 beats 1: what could not be done must not pass for reviewed. What was just written down as known fails not."""
     empty = collection.empty and not collection.run.allow_empty
-    if collection.faults or collection.missing or collection.wrong_houses or empty:
+    if collection.faults or collection.search.missing or collection.wrong_houses or empty:
         return 2
-    return 1 if collection.failing and not accepting else 0
+    return 1 if collection.sum.failing and not accepting else 0
