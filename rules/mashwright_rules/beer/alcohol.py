@@ -22,7 +22,7 @@ from mashwright.figures.beer import apparent_attenuation
 from mashwright.figures.mash import fermenter_share, og
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Range, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, differs
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, differs, say
 
 
 class Limits(Settings):
@@ -36,6 +36,13 @@ class Limits(Settings):
     strongest_percent = Limit(25, "% vol", low=15, high=30, source="common-practice")
 
 
+SAYS = {
+    "more-than-yeast-makes": "{alcohol} % alcohol is more than any yeast makes, {most} % at the most",
+    "not-of-these-gravities": "an ABV of {stated} does not follow: OG {og} and FG {fg} give {gives}",
+    "not-of-this-grist": "an ABV of {stated} does not follow: this grist, mash and yeast give {gives}",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     targets = brew.recipe.targets
     stated = targets.abv
@@ -44,9 +51,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     path = targets.abv.path
     if above(stated.range, limits.strongest_percent):
         most = limits.strongest_percent
-        message = (
-            f"{told(stated.range.typical, most)} % alcohol is more than any yeast makes, {number(most)} % at the most"
-        )
+        message = say("more-than-yeast-makes", alcohol=told(stated.range.typical, most), most=number(most))
         yield Finding(path, Level.ERROR, message)
         return
     start = targets.og.range if targets.og.known else og(brew).range
@@ -77,13 +82,15 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = Level.ERROR if both and differs(value, stated.range, impossible) is Level.ERROR else Level.WARNING
     if both:
         first, last = targets.og.need("a stated OG"), targets.fg.need("a stated FG")
-        gives = f"OG {first.text} and FG {last.text} give {said(balling, '%', Kind.SHARE)}"
+        gives = said(balling, "%", Kind.SHARE)
+        message = say("not-of-these-gravities", stated=stated, og=first, fg=last, gives=gives)
     else:
-        gives = f"this grist, mash and yeast give {said(Range(value.low, balling, value.high), '%', Kind.SHARE)}"
+        gives = said(Range(value.low, balling, value.high), "%", Kind.SHARE)
+        message = say("not-of-this-grist", stated=stated, gives=gives)
     yield Finding(
         path,
         level,
-        f"an ABV of {stated.text} does not follow: {gives}",
+        message,
         gap=round(abs(stated.range.typical - balling) / max(balling, 0.1), 4),
         evidence=(
             Evidence("original gravity", said(start.typical, "SG", Kind.GRAVITY), "", targets.og.path),

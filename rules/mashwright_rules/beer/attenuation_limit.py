@@ -25,7 +25,7 @@ from mashwright.brewing.alcohol import apparent_attenuation as attenuation_betwe
 from mashwright.figures.beer import apparent_attenuation, apparent_ceiling, fermenting, fg
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, above, gap, say
 
 
 class Limits(Settings):
@@ -39,6 +39,16 @@ class Limits(Settings):
 _A_POINT = 0.001  # of gravity, for reading where nothing at all could be left to ferment
 
 
+SAYS = {
+    "too-much": "an attenuation of {attenuation} % is too much",
+    "not-below": "FG {fg} is not below OG {og}: the yeast would have eaten nothing",
+    "beyond-all": "FG {fg} from OG {og} cannot be; with all of its extract fermented it ends at {lowest}",
+    "beyond-malt": "FG {fg} from OG {og} is an attenuation of {attenuation} %",
+    "ends": "without enzymes or yeast that splits dextrins this wort ends at {most} % or before",
+    "with-sugar": ", since its sugar ferments wholly and its malt to {malt} %",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     targets = brew.recipe.targets
     og, end = targets.og, targets.fg
@@ -48,11 +58,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         stated = targets.attenuation
         ceiling = apparent_ceiling(brew, limits.malt_percent)
         if ceiling is not None and above(stated.range, ceiling):
-            message = f"an attenuation of {told(stated.range.typical, ceiling)} % is too much; {_ends(ceiling, limits)}"
+            message = say("too-much", attenuation=told(stated.range.typical, ceiling))
             yield Finding(
                 targets.attenuation.path,
                 _level(brew, stated.range, ceiling, limits),
-                message,
+                message.and_then(_ends(ceiling, limits)),
                 gap(stated.range, ceiling),
             )
 
@@ -61,7 +71,7 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     path = brew.recipe.targets.fg.path
     start_path = brew.recipe.targets.og.path
     if end.range.low >= og.range.high:
-        message = f"FG {end.text} is not below OG {og.text}: the yeast would have eaten nothing"
+        message = say("not-below", fg=end, og=og)
         yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
         return
     reading = limits.reading_points / 1000
@@ -70,7 +80,7 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     plain = attenuation_between(start.typical, end.range.typical)
     if real_degree(start.low, end.range.high + _A_POINT) > 100:
         lowest = said(final_gravity(start.typical, 100 / REAL_TO_APPARENT), end.unit, Kind.GRAVITY)
-        message = f"FG {end.text} from OG {og.text} cannot be; with all of its extract fermented it ends at {lowest}"
+        message = say("beyond-all", fg=end, og=og, lowest=lowest)
         yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
         return
     ceiling = None if _band_is_known(brew) else apparent_ceiling(brew, limits.malt_percent)
@@ -79,7 +89,7 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     yield Finding(
         path,
         _level(brew, value, ceiling, limits),
-        f"FG {end.text} from OG {og.text} is an attenuation of {told(plain, ceiling)} %; {_ends(ceiling, limits)}",
+        say("beyond-malt", fg=end, og=og, attenuation=told(plain, ceiling)).and_then(_ends(ceiling, limits)),
         gap(value, ceiling),
         evidence=(
             Evidence("apparent attenuation stated", plain, "%", path),
@@ -90,12 +100,9 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     )
 
 
-def _ends(ceiling: float, limits: Limits) -> str:
-    ends = f"without enzymes or yeast that splits dextrins this wort ends at {number(ceiling, 2)} % or before"
-    malt = limits.malt_percent
-    if number(ceiling, 2) == number(malt, 2):
-        return ends
-    return f"{ends}, since its sugar ferments wholly and its malt to {number(malt, 2)} %"
+def _ends(ceiling: float, limits: Limits) -> Say:
+    most, malt = number(ceiling, 2), number(limits.malt_percent, 2)
+    return say("ends", most=most).and_then(say("with-sugar", malt=malt) if most != malt else None)
 
 
 def _level(brew: Brew, value: Range, ceiling: float, limits: Limits) -> Level:

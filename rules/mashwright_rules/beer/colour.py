@@ -28,7 +28,23 @@ from mashwright.figures.beer import colour
 from mashwright.figures.mash import og
 from mashwright.knobs import Knob, another_text, as_written, stated_instead
 from mashwright.measures import Kind, Quantity, Range, from_canonical, said
-from mashwright.rule import Example, Finding, Level, Limit, Open, Path, Settings, Unknown, above, below, row, rows_of
+from mashwright.rule import (
+    Example,
+    Finding,
+    Level,
+    Limit,
+    Open,
+    Path,
+    Say,
+    Settings,
+    Unknown,
+    above,
+    below,
+    row,
+    rows_of,
+    say,
+)
+from mashwright.words.sentences import Measure
 
 
 class Limits(Settings):
@@ -39,6 +55,12 @@ class Limits(Settings):
     surely_times = Limit(2.5, "", low=1.5, high=10, source="judgement")
     black_srm = Limit(35, "SRM", low=20, high=60, source="judgement")
     reading_srm = Limit(1.5, "SRM", low=0, high=10, source="judgement")
+
+
+SAYS = {
+    "another": "the grist gives about {colour} ({band}), not {stated}",
+    "other-scale": "is it {meant}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -63,7 +85,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if level is Level.ERROR and (given.memory or 1 / limits.surely_times <= ratio.typical <= limits.surely_times):
         level = Level.WARNING
     path = as_written(brew, brew.recipe.targets.colour.path)
-    gives = f"the grist gives about {said(have.typical, stated.unit, Kind.BEER_COLOUR)}"
+    gives = said(have.typical, stated.unit, Kind.BEER_COLOUR)
     band = said(Range(have.low, have.typical, have.high), stated.unit, Kind.BEER_COLOUR)
     other, meant = _other_scale(path, stated, have)
     darkest = sorted(
@@ -73,7 +95,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(
         path,
         level,
-        f"{gives} ({band}), not {stated.text}{f'; is it {meant}' if meant else ''}",
+        say("another", colour=gives, band=band, stated=stated).and_then(meant),
         gap=round(abs(ratio.typical - 1), 4),
         evidence=(
             *rows_of(darkest, lambda part: part.colour_lovibond.typical if part.colour_lovibond else 0.0, "°Lovibond"),
@@ -101,17 +123,17 @@ def _another_wort(brew: Brew) -> bool:
     return not 0.67 * points(stated.range.low) <= given <= 1.5 * points(stated.range.high)
 
 
-def _other_scale(path: Path, stated: Quantity, have: Range) -> tuple[tuple[Knob, ...], str]:
+def _other_scale(path: Path, stated: Quantity, have: Range) -> tuple[tuple[Knob, ...], Say | None]:
     """The same number in the other scale, where that fits: SRM and EBC are taken for one another."""
     unit = {"SRM": "EBC", "EBC": "SRM"}.get(stated.unit)
     if unit is None:
-        return (), ""
+        return (), None
     same = number(from_canonical(stated.range.typical, stated.unit, Kind.BEER_COLOUR), 3)
     factor = 12.7 / 25 if unit == "EBC" else 25 / 12.7
     if not have.low <= stated.range.typical * factor <= have.high or not stated.range.known:
-        return (), ""
-    text = f"{same} {unit}"
-    return (another_text(path, text, f"say {text} instead of {stated.text}"),), text
+        return (), None
+    text = Measure(f"{same} {unit}", same.value, unit)
+    return (another_text(path, text, f"say {text} instead of {stated.text}"),), say("other-scale", meant=text)
 
 
 SOUND = """\

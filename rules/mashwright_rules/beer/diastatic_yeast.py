@@ -35,13 +35,26 @@ from mashwright.brewing.alcohol import apparent_attenuation, final_gravity
 from mashwright.figures.package import SPLITTING, ToCome, gas_of, is_sealed, stress, to_come
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, strained
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, say, strained
 
 
 class Limits(Settings):
     """What is compared with."""
 
     worth_saying_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
+
+
+SAYS = {
+    "goes-on": "{yeast} can take {gravity}, {reached} % attenuation, down to {usual} and lower",
+    "goes-on-still": "{yeast} can take {gravity}, {reached} % attenuation, down to still lower",
+    "gas": ": about {gas}",
+    "gas-at-most": ": up to {gas}",
+    "strains": ", which {strains}",
+    "bears": ", which the vessel bears",
+    "finish-first": "let it finish first, and keep to {rating}",
+    "no-fg": "{yeast} can go on in the vessel until the beer is fully dry, and no final gravity is stated; take two"
+    " equal gravities two weeks apart, and keep to the vessel's rating",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -57,8 +70,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield Finding(
                 slow.path,
                 Level.NOTE,
-                f"{slow.name} can go on in the vessel until the beer is fully dry, and no final gravity is stated;"
-                " take two equal gravities two weeks apart, and keep to the vessel's rating",
+                say("no-fg", yeast=slow.name),
                 related=(brew.recipe.package.path,),
             )
         return
@@ -80,18 +92,24 @@ def _going_on(brew: Brew, limits: Limits, coming: ToCome) -> Iterator[Finding]:
         return
     reached = apparent_attenuation(coming.start, stated.range.typical)
     usual = said(final_gravity(coming.start, slow.usual_percent), stated.unit, Kind.GRAVITY)
-    further = f"{usual} and lower" if reached < slow.usual_percent else "still lower"
-    upto = "" if left.typical > 0 else "up to "
-    much = held.held if left.typical > 0 else f"{number(gas.total.high, 2)} volumes"
-    does = f"which {held.words(level)}" if strained(held) else "which the vessel bears"
-    start = f"{slow.name} can take {stated.text}, {number(reached, 2)} % attenuation,"
+    surely = left.typical > 0
+    message = say(
+        "goes-on" if reached < slow.usual_percent else "goes-on-still",
+        yeast=slow.name,
+        gravity=stated,
+        reached=number(reached, 2),
+        usual=usual,
+    ).and_then(
+        say("gas" if surely else "gas-at-most", gas=held.held if surely else f"{number(gas.total.high, 2)} volumes"),
+        say("strains", strains=held.words(level)) if strained(held) else say("bears"),
+        say("finish-first", rating=held.rating_of),
+    )
     at_packaging = coming.path[0] == "package"
     end = final_gravity(coming.start, slow.usual_percent)
     yield Finding(
         coming.path,
         level,
-        f"{start} down to {further}: {upto or 'about '}{much}, {does}; let it finish first, and keep to"
-        f" {held.rating_of}",
+        message,
         gap=round(left.typical / 5, 4),
         evidence=tuple(Evidence(name, value.typical, "volumes") for name, value in gas.rows),
         related=(brew.recipe.package.path,),

@@ -33,7 +33,7 @@ from mashwright.brew import kinds as yeast_kinds
 from mashwright.knobs import one_change
 from mashwright.measures import Kind, Quantity, Range, from_canonical, said
 from mashwright.recipe.stated import NOWHERE, Stated
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, say
 
 
 class Limits(Settings):
@@ -46,6 +46,16 @@ class Limits(Settings):
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
     edge_c = Limit(0.7, "°C", low=0, high=5, source="judgement")  # what thermometers and beer differ by
     hottest_c = Limit(35.0, "°C", low=25, high=45, source="common-practice")
+
+
+SAYS = {
+    "hotter-than-yeast": "{temperature} is hotter than the {most} that brewing yeast stands, kveik apart",
+    "kills": "{temperature} may kill {yeast}, which tolerates at most {most}; cool the wort before the yeast goes in",
+    "warm-to-pitch": "{temperature} could be too warm to pitch {yeast}, which ferments at most at {most}",
+    "warm": "{temperature} is warm for {kinds} yeast, which ferments at {usual}",
+    "cold": "{temperature} is cold for {kinds} yeast, which ferments at {usual}",
+    "cold-and-rising": "{temperature} rising to {end} is cold for {kinds} yeast, which ferments at {usual}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -68,7 +78,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 return
         elif at_c > limits.hottest_c and not sour:
             most = said(limits.hottest_c, stated.unit, Kind.TEMPERATURE)
-            message = f"{stated.text} is hotter than the {most} that brewing yeast stands, kveik apart"
+            message = say("hotter-than-yeast", temperature=stated, most=most)
             level = Level.WARNING if at_c > limits.hottest_c + limits.edge_c else Level.NOTE
             yield Finding(path, level, message, gap=round((at_c - limits.hottest_c) / 10, 4))
             return
@@ -90,13 +100,13 @@ def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
         text = said((usual.low + usual.high) / 2, yeast.at.unit, Kind.TEMPERATURE)
         knobs = (one_change((Edit(path, text),), f"pitch at {text} instead of {yeast.at.text}"),)
         if at_c > most:
-            message = f"{yeast.at.text} may kill {who}, which tolerates at most"
-            message += f" {said(most, yeast.at.unit, Kind.TEMPERATURE)}; cool the wort before the yeast goes in"
+            high = said(most, yeast.at.unit, Kind.TEMPERATURE)
+            message = say("kills", temperature=yeast.at, yeast=who, most=high)
             level = Level.WARNING if at_c > most + limits.edge_c else Level.NOTE
             yield Finding(path, level, message, gap=round((at_c - most) / 10, 4), knobs=knobs)
         elif known is not None and at_c > known.temperature_c.high + limits.warm_c:
             high = said(known.temperature_c.high, yeast.at.unit, Kind.TEMPERATURE)
-            message = f"{yeast.at.text} could be too warm to pitch {who}, which ferments at most at {high}"
+            message = say("warm-to-pitch", temperature=yeast.at, yeast=who, most=high)
             yield Finding(path, Level.NOTE, message, gap=round((at_c - known.temperature_c.high) / 10, 4), knobs=knobs)
 
 
@@ -123,14 +133,13 @@ def _outside(
     warm = above > 0 or at_c > limits.hottest_c
     sure = above > limits.warm_c or below > limits.cold_c or (at_c - limits.edge_c > limits.hottest_c >= high)
     usual = f"{said(low, stated.unit, Kind.TEMPERATURE).split(' ')[0]} to {said(high, stated.unit, Kind.TEMPERATURE)}"
-    what = "warm" if warm else "cold"
     middle = round(from_canonical((low + high) / 2, stated.unit, Kind.TEMPERATURE))  # the edge suits no beer
     near = f"{middle} {stated.unit}"
-    rising = f" rising to {rises_to.text}" if rises_to.known and not warm else ""
+    sentence = "warm" if warm else "cold-and-rising" if rises_to.known else "cold"
     return Finding(
         path,
         Level.WARNING if sure else Level.NOTE,
-        f"{stated.text}{rising} is {what} for {names} yeast, which ferments at {usual}",
+        say(sentence, temperature=stated, end=rises_to, kinds=names, usual=usual),
         gap=round(max(above, below, 0.1) / 10, 4),
         evidence=tuple(
             Evidence(label, round(from_canonical(end_c, stated.unit, Kind.TEMPERATURE)), stated.unit)

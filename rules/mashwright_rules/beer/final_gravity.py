@@ -30,7 +30,7 @@ from mashwright.figures.beer import apparent_attenuation, apparent_ceiling, ferm
 from mashwright.figures.mash import follow, og
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Range, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, row
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, row, say
 
 
 class Limits(Settings):
@@ -42,6 +42,13 @@ class Limits(Settings):
     no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
     hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
     hot_share_percent = Limit(25, "%", low=5, high=90, source="judgement")
+
+
+_FIT = "an attenuation of {stated} %; this grist, mash and yeast give {least} to {most} %, so FG {gives}"
+SAYS = {
+    "does-not-fit": f"FG {{fg}} from OG {{og}} is {_FIT}",
+    "does-not-fit-the-grist": f"FG {{fg}} from about {{og}} is {_FIT}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -75,10 +82,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     implied = attenuation_between(start.typical, stated.range.typical)
     path = targets.fg.path
     gives = said(Range(expected.low, expected.typical, expected.high), stated.unit, Kind.GRAVITY)
-    source = f"OG {targets.og.text}" if targets.og.known else f"about {said(start.typical, 'SG', Kind.GRAVITY)}"
-    message = (
-        f"FG {stated.text} from {source} is an attenuation of {number(implied, 2)} %;"
-        f" this grist, mash and yeast give {number(lowest, 2)} to {number(band.high, 2)} %, so FG {gives}"
+    message = say(
+        "does-not-fit" if targets.og.known else "does-not-fit-the-grist",
+        fg=stated,
+        og=targets.og if targets.og.known else said(start.typical, "SG", Kind.GRAVITY),
+        stated=number(implied, 2),
+        least=number(lowest, 2),
+        most=number(band.high, 2),
+        gives=gives,
     )
     yield Finding(
         path,

@@ -19,11 +19,11 @@ Sources: [home-brewery-hazards] [common-practice] [judgement]
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, sours, told
+from mashwright.brew import Brew, number, sours, told
 from mashwright.brewing.alcohol import alcohol_by_volume
 from mashwright.figures.beer import abv, apparent_attenuation
 from mashwright.measures import Range
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap, say
 from mashwright.words.vocabulary import speaks_of
 
 
@@ -35,7 +35,14 @@ class Limits(Settings):
     no_wort_percent = Limit(35.0, "%", low=0, high=60, source="judgement")
 
 
-_ADVICE = "it needs low pH, cold or heat, so ask for competent advice"
+SAYS = {
+    "weak": "{alcohol} % alcohol keeps germs out less surely than {least} % or more; if it is meant, it needs low"
+    " pH, cold or heat, so ask for competent advice",
+    "kept-wort": "wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch it the next"
+    " day; to be kept it needs low pH, cold or heat, so ask for competent advice",
+    "stored-starter": "stored starter wort is not sour enough to hold back dangerous germs, boiled or not; it needs"
+    " low pH, cold or heat, so ask for competent advice",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -50,15 +57,13 @@ def _weak(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     if alcohol is None or not below(alcohol, limits.weak_percent):
         return
-    least = f"{limits.weak_percent:g}"
     nearly_free = bool(below(alcohol, limits.alcohol_free_percent))
     kept = speaks_of("kept-safe", "notes", brew.recipe.notes) or _soured(brew) or brew.intent.sour
     level = Level.WARNING if nearly_free and not kept else Level.NOTE
     yield Finding(
         path,
         level,
-        f"{told(alcohol.typical, limits.weak_percent)} % alcohol keeps germs out less surely than {least} % or more;"
-        f" if it is meant, {_ADVICE}",
+        say("weak", alcohol=told(alcohol.typical, limits.weak_percent), least=number(limits.weak_percent, 6)),
         gap=gap(alcohol, limits.weak_percent),
         evidence=(Evidence("alcohol by volume", alcohol.typical, "% vol", path),),
     )
@@ -86,14 +91,13 @@ def _stored_wort(brew: Brew) -> Iterator[Finding]:
     soured = _soured(brew)
     for path, where, text in _texts(brew):
         if speaks_of("no-chill", where, text):
-            kept = "wort that cools in a closed vessel (no-chill) is not sour enough to be kept"
-            message = f"{kept}; pitch it the next day; to be kept {_ADVICE}"
+            sentence = "kept-wort"
         elif speaks_of("starter-wort", where, text) and speaks_of("stored", where, text):
-            message = f"stored starter wort is not sour enough to hold back dangerous germs, boiled or not; {_ADVICE}"
+            sentence = "stored-starter"
         else:
             continue
         level = Level.NOTE if soured or speaks_of("kept-safe", where, text) else Level.WARNING
-        yield Finding(path, level, message, gap=1.0)
+        yield Finding(path, level, say(sentence), gap=1.0)
 
 
 def _texts(brew: Brew) -> Iterator[tuple[Path, str, str]]:

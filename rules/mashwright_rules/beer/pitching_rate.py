@@ -37,7 +37,7 @@ from mashwright.figures.beer import needed as cells_needed
 from mashwright.figures.beer import pitched as cells_pitched
 from mashwright.knobs import Knob, another_text, same_number
 from mashwright.measures import Kind, Quantity, said, step_of
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row, say
 from mashwright.words.vocabulary import speaks_of
 
 
@@ -52,6 +52,23 @@ class Limits(Settings):
     cells_percent = Limit(45.0, "%", low=10, high=100, source="judgement")
     thickest_g_per_l = Limit(60, "g/l", low=20, high=500, source="judgement")
     too_many_times = Limit(30, "times", low=5, high=500, source="judgement")
+
+
+SAYS = {
+    "far-too-much": "{pitch} of yeast is {rate} g to the litre; even thick barm is at most {most} g/l",
+    "many-times": "{pitch} is about {times} times the yeast that this wort needs",
+    "on-purpose": "is this on purpose?",
+    "did-you-mean": "did you mean {meant}?",
+    "thin": "{pitch} of dry yeast is thin",
+    "too-little": "{pitch} of dry yeast is {rate} g to the litre",
+    "a-lager-wants": "a lager wants {least} g/l at the least",
+    "an-ale-wants": "an ale wants {least} g/l at the least",
+    "a-strong-lager-wants": "a lager of {strength} wants {least} g/l at the least",
+    "a-strong-ale-wants": "an ale of {strength} wants {least} g/l at the least",
+    "few-cells": "{pitch} is {share} % of the {cells} billion that this wort of {strength} wants",
+    "brings-few-cells": "{pitch} brings about {brings} billion cells, which is {share} % of the {cells} billion"
+    " that this wort of {strength} wants",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -86,23 +103,20 @@ def _far_too_much(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 continue
             litres = into_fermenter(brew).typical
             whole = pitch.range.typical if pitch.kind is Kind.MASS else 0.0
-            asked, knobs = "", tuple[Knob, ...]()
+            asked, knobs = None, tuple[Knob, ...]()
             meant = same_number(pitch, "g") if pitch.unit == "kg" else None
             if meant is not None and whole / litres <= limits.thickest_g_per_l:  # so many g in place of kg
-                asked, knobs = (
-                    f"; did you mean {meant}?",
-                    (another_text(path, meant, f"{meant} instead of {pitch.text}"),),
-                )
-            much = f"{told(rate.typical, limits.thickest_g_per_l)} g to the litre"
-            most = f"{number(limits.thickest_g_per_l, 3)} g/l"
-            message = f"{pitch.text} of yeast is {much}; even thick barm is at most {most}{asked}"
+                asked = say("did-you-mean", meant=meant)
+                knobs = (another_text(path, meant, f"{meant} instead of {pitch.text}"),)
+            much, most = told(rate.typical, limits.thickest_g_per_l), number(limits.thickest_g_per_l, 3)
+            message = say("far-too-much", pitch=pitch, rate=much, most=most).and_then(asked)
             yield Finding(path, Level.ERROR, message, gap=gap(rate, limits.thickest_g_per_l), knobs=knobs)
         elif len(brew.recipe.yeast) == 1:
             want, have = cells_needed(brew), cells_pitched(brew)
             if want.typical <= 0 or have.low <= limits.too_many_times * want.high:
                 continue
             times = number(have.typical / want.typical, 2)
-            message = f"{pitch.text} is about {times} times the yeast that this wort needs; is this on purpose?"
+            message = say("many-times", pitch=pitch, times=times).and_then(say("on-purpose"))
             yield Finding(path, Level.WARNING, message, gap=1.0, evidence=(row(want), row(have)))
 
 
@@ -117,18 +131,19 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     if not below(rate, least):
         return
     path = (*brew.recipe.yeast[0].path, "pitch")
-    beer = "a lager" if lager else "an ale"
-    beer += f" of {text}" if number(least, 2) != number(usual, 2) else ""
     volume = into_fermenter(brew)
-    wants = f"{beer} wants {number(least, 2)} g/l"
-    if pitch.kind is Kind.DOSE:
-        message = f"{pitch.text} of dry yeast is thin; {wants} at the least"
+    if number(least, 2) == number(usual, 2):
+        wants = say("a-lager-wants" if lager else "an-ale-wants", least=number(least, 2))
     else:
-        message = f"{pitch.text} of dry yeast is {told(rate.typical, least)} g to the litre; {wants} at the least"
+        wants = say("a-strong-lager-wants" if lager else "a-strong-ale-wants", strength=text, least=number(least, 2))
+    if pitch.kind is Kind.DOSE:
+        message = say("thin", pitch=pitch).and_then(wants)
+    else:
+        message = say("too-little", pitch=pitch, rate=told(rate.typical, least)).and_then(wants)
     knobs: tuple[Knob, ...] = (_more(brew, pitch, least / rate.typical),) if rate.typical > 0 else ()
     meant = same_number(pitch, "g") if pitch.unit == "mg" else None
     if meant is not None and rate.typical * 1000 >= least / 2:  # so many g in place of mg
-        message += f"; did you mean {meant}?"
+        message = message.and_then(say("did-you-mean", meant=meant))
         knobs = (another_text(path, meant, f"{meant} instead of {pitch.text}"),)
     yield Finding(
         path,
@@ -151,14 +166,19 @@ def _cells(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     if below(share, limits.cells_percent) not in (Level.WARNING, Level.ERROR):
         return
     path = (*brew.recipe.yeast[0].path, "pitch")
-    brings = "" if pitch.kind is Kind.CELLS else f" brings about {number(have.typical, 2)} billion cells, which"
     _, text = wort_strength(brew)
     slack = limits.cells_percent * limits.a_little_percent / 100
     yield Finding(
         path,
         Level.WARNING if share.typical < limits.cells_percent - slack else Level.NOTE,
-        f"{pitch.text}{brings} is {told(share.typical, limits.cells_percent)} % of the"
-        f" {number(want.typical, 2)} billion that this wort of {text} wants",
+        say(
+            "few-cells" if pitch.kind is Kind.CELLS else "brings-few-cells",
+            pitch=pitch,
+            brings=number(have.typical, 2),
+            share=told(share.typical, limits.cells_percent),
+            cells=number(want.typical, 2),
+            strength=text,
+        ),
         gap=gap(share, limits.cells_percent),
         evidence=(row(want), row(have)),
         related=(brew.recipe.batch.path,),

@@ -28,7 +28,7 @@ from mashwright.ingredients.lookup import style as known_style
 from mashwright.knobs import as_written
 from mashwright.measures import Kind, Range, said
 from mashwright.recipe.stated import Stated
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, below
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, below, say
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -67,6 +67,17 @@ class _Measure(NamedTuple):
     endless: float = inf
 
 
+SAYS = {
+    "below": "{what} {value} is below the {band} of {style} ({edition})",
+    "below-and-others": "{what} {value} is below the {band} of {style} ({edition}; outside that of {others} too)",
+    "below-open": "{what} {value} is below the {band} and more of {style} ({edition})",
+    "below-and-others-open": "{what} {value} is below the {band} and more of {style}"
+    " ({edition}; outside that of {others} too)",
+    "above": "{what} {value} is above the {band} of {style} ({edition})",
+    "above-and-others": "{what} {value} is above the {band} of {style} ({edition}; outside that of {others} too)",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not brew.recipe.style or (style := known_style(brew.recipe.style)) is None:
         return
@@ -82,7 +93,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         unit = measure.stated.unit if measure.stated.known else measure.unit
         band = said(Range(low, low, high or low), unit, measure.kind)
         here = measure.stated.text if measure.stated.known else f"about {said(value.typical, unit, measure.kind)}"
-        others = f"; outside that of {' and of '.join(list(bounds)[1:])} too" if len(bounds) > 1 else ""
+        others = " and of ".join(list(bounds)[1:])
         upward = "" if high is not None else " and more"
         path: Path = brew.recipe.style.path
         if measure.stated.known:
@@ -90,7 +101,15 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield Finding(
             path,
             Level.NOTE,
-            f"{measure.word} {here} is {side} the {band}{upward} of {style.name} ({edition}{others})",
+            say(
+                f"{side}{'-and-others' if others else ''}{'-open' if upward else ''}",
+                what=measure.word,
+                value=here,
+                band=band,
+                style=style.name,
+                edition=edition,
+                others=others,
+            ),
             evidence=(Evidence(f"{style.name}, {edition}", f"{band}{upward}", "", brew.recipe.style.path),),
             related=(brew.recipe.style.path,),
         )

@@ -23,7 +23,7 @@ from mashwright.figures.beer import abv, fermenting
 from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.knobs import Knob, one_change
 from mashwright.measures import Range
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, gap
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, gap, say
 
 
 class Limits(Settings):
@@ -32,6 +32,14 @@ class Limits(Settings):
     beyond_stated_percent = Limit(0.5, "% vol", low=0, high=5, source="judgement")
     beyond_kind_percent = Limit(1.0, "% vol", low=0, high=5, source="judgement")
     impossible_percent = Limit(2.0, "% vol", low=0, high=8, source="judgement")
+
+
+SAYS = {
+    "beyond-stated": "the beer comes to {alcohol} % alcohol, more than the stated tolerance of {most} %; it may"
+    " stop sweet",
+    "beyond-kind": "the beer comes to {alcohol} % alcohol, more than the {most} % that {kinds} yeast usually"
+    " stands; it may stop sweet",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -47,15 +55,16 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if stated is not None:
         level = Level.WARNING if alcohol.typical > most + limits.beyond_stated_percent else Level.NOTE
         level = Level.ERROR if alcohol.low > most + limits.impossible_percent else level
-        words = f"the stated tolerance of {number(most, 3)} %"
+        message = say("beyond-stated", alcohol=told(alcohol.typical, most, 3), most=number(most, 3))
     else:
         level = Level.WARNING if alcohol.typical > most + limits.beyond_kind_percent else Level.NOTE
-        words = f"the {number(most, 3)} % that {_kinds(brew)} yeast usually stands"
+        here = told(alcohol.typical, most, 3)
+        message = say("beyond-kind", alcohol=here, most=number(most, 3), kinds=_kinds(brew))
     path = (*stated.path, "tolerance") if stated is not None else (*yeast.path, "kind")
     yield Finding(
         path,
         level,
-        f"the beer comes to {told(alcohol.typical, most, 3)} % alcohol, more than {words}; it may stop sweet",
+        message,
         gap=gap(alcohol, most),
         evidence=(
             Evidence("alcohol by volume", alcohol.typical, "%"),
