@@ -1,5 +1,8 @@
 """The words by which what can poison, and what some must avoid, is found."""
 
+import os
+from pathlib import Path
+
 import pytest
 
 from mashwright.ingredients.allergens import groups, groups_of, is_sulfite
@@ -172,3 +175,21 @@ def test_a_group_is_told_by_its_own_name() -> None:
 def test_sulfite_by_any_name(name: str) -> None:
     assert is_sulfite(name)
     assert not is_sulfite(name.replace("ite", "ate").replace("phite", "phate").replace("Campden tablets", "gypsum"))
+
+
+DANGERS = Path(__file__).parent.parent / "golden" / "dangers.txt"
+
+
+def test_each_dangerous_thing_is_told_of_as_it_was() -> None:
+    """By each of its names, boiled and raw. Renewed by RENEW_GOLDEN=1, which still fails where anything changed."""
+    before = DANGERS.read_text(encoding="utf-8").splitlines()
+    every = {" ".join(sorted(words)) for one in listed() for words in one.words}
+    kept = {line.partition(": ")[0] for line in before}
+    now = []
+    for name in sorted(every | kept):
+        for how, boiled in (("raw", False), ("boiled", True)):
+            found = caution(name, boiled=boiled, sealed=True, g_per_l=lambda: 1e6)
+            now.append(f"{name}: {how}: {f'{found.harm}: {found.told(name)}' if found is not None else 'nothing'}")
+    if os.environ.get("RENEW_GOLDEN"):
+        DANGERS.write_text("".join(f"{line}\n" for line in now), encoding="utf-8")
+    assert now == before

@@ -73,6 +73,14 @@ def test_nothing_was_lost(table: str, entries: int, lines: int) -> None:
     assert (len(tables.blocks(table)), len(tables.lines(table))) == (entries, lines)
 
 
+@pytest.mark.parametrize(
+    ("table", "lines"),
+    [("allergens", 16), ("cautions", 77), ("doses", 25), ("enzymes", 14), ("sulfite", 7), ("vessels", 16)],
+)
+def test_no_row_was_lost_of_what_keeps_people_whole(table: str, lines: int) -> None:
+    assert len(tables.lines(table)) == lines
+
+
 @pytest.mark.parametrize("table", TABLES)
 def test_each_row_is_whole(table: str) -> None:
     for line in tables.lines(table):
