@@ -9,7 +9,6 @@ from mashwright.brewing.volumes import (
     pre_boil_l,
     run_off_l,
     total_liquor_l,
-    water_density_kg_per_m3,
 )
 
 
@@ -27,17 +26,6 @@ def test_the_waters_back_to_the_fermenter(
 def test_never_below_nothing() -> None:
     assert run_off_l(3, 5) == 0
     assert into_fermenter_l(1, 5) == 0
-
-
-@given(st.floats(20, 99))
-def test_hotter_water_fills_more(celsius: float) -> None:
-    assert water_density_kg_per_m3(celsius + 1) < water_density_kg_per_m3(celsius)
-
-
-@pytest.mark.parametrize("celsius", [-1, 101])
-def test_neither_ice_nor_steam(celsius: float) -> None:
-    with pytest.raises(ValueError, match="celsius must lie within 0 and 100"):
-        water_density_kg_per_m3(celsius)
 
 
 @given(st.floats(-400, 8000))

@@ -16,26 +16,6 @@ COOLED_SHARE = 0.96
 EXTRACT_VOLUME_L_PER_KG = 0.62
 
 
-def water_density_kg_per_m3(celsius: float) -> float:
-    """Density of water under the pressure of the air, kg/m³.
-
-    Args:
-        celsius: 0-100 °C.
-
-    Raises:
-        ValueError: outside that.
-
-    Source: [kell-1975].
-    """
-    if not 0 <= celsius <= 100:
-        raise ValueError(f"celsius must lie within 0 and 100, not {celsius}")
-    t = celsius
-    top = -280.54253e-12
-    for coefficient in (105.56302e-9, -46.170461e-6, -7.9870401e-3, 16.945176, 999.83952):
-        top = top * t + coefficient
-    return top / (1 + 16.879850e-3 * t)
-
-
 def mash_volume_l(water_l: float, grain_kg: float, grain_volume_l_per_kg: float = 0.66) -> float:
     """Volume of grain and water together, l. Source: common practice, 0.65-0.67 l/kg."""
     return water_l + grain_volume_l_per_kg * grain_kg

@@ -169,9 +169,10 @@ def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits)
     return f"no rest reaches {bound}: at {at} {turns} of the starch turns to sugar"
 
 
-def _enzymes_after(brew: Brew, rest: PlannedRest, minutes: float = 10) -> Evidence:
-    left = 100 * exp(-enzyme_loss_per_min(rest.hottest_c) * minutes)
-    label = f"Enzymes left after {minutes:g} min at {degrees_in(brew, rest.hottest_c)}"
+def _enzymes_after(brew: Brew, rest: PlannedRest) -> Evidence:
+    """What ten minutes of a rest leave."""
+    left = 100 * exp(-enzyme_loss_per_min(rest.hottest_c) * 10)
+    label = f"Enzymes left after 10 min at {degrees_in(brew, rest.hottest_c)}"
     return Evidence(label, left, "%", rest.path)
 
 

@@ -77,7 +77,6 @@ class Fermenting(Struct, frozen=True, gc=False):
         splitter: what goes on splitting dextrins in the beer, None where nothing does.
         mash_enzyme: what split them in the mash alone, "" where nothing did.
         assumed: where the recipe names no yeast that is known.
-        tolerance_from_memory: the table's tolerance rests on memory alone.
     """
 
     attenuation: Range
@@ -86,7 +85,6 @@ class Fermenting(Struct, frozen=True, gc=False):
     mash_enzyme: str
     assumed: str
     path: Path
-    tolerance_from_memory: bool = False
 
     @property
     def dextrins(self) -> bool:
@@ -109,7 +107,7 @@ def fermenting(brew: Brew) -> Fermenting:
     if not yeasts:
         assumed = f"a yeast of {USUAL_YEAST:g} % attenuation, since none is stated"
         return Fermenting(usual, None, splitter, mash_enzyme, assumed, recipe.yeast.path)
-    attenuations, tolerances, assumed, memory = [], [], "", False
+    attenuations, tolerances, assumed = [], [], ""
     for yeast in yeasts:
         yeast.attenuation.readable("a readable attenuation of the yeast")
         yeast.tolerance.readable("a readable tolerance of the yeast")
@@ -122,10 +120,9 @@ def fermenting(brew: Brew) -> Fermenting:
             tolerances.append(yeast.tolerance.range)
         elif known is not None:
             tolerances.append(known.tolerance)
-            memory = True
     attenuation = max(attenuations, key=lambda value: value.typical)
     tolerance = max(tolerances, key=lambda value: value.typical) if len(tolerances) == len(yeasts) else None
-    return Fermenting(attenuation, tolerance, splitter, mash_enzyme, assumed, yeasts[0].path, memory)
+    return Fermenting(attenuation, tolerance, splitter, mash_enzyme, assumed, yeasts[0].path)
 
 
 def still_splitting(brew: Brew) -> Splitter | None:
