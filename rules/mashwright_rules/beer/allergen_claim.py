@@ -45,7 +45,7 @@ from mashwright.ingredients.allergens_told import is_told
 from mashwright.ingredients.sulfite_limits import label_mg_per_l as sulfite_label_mg_per_l
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Range
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, row
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, row, say
 from mashwright.words.claims import COELIAC, LOW, VERY_LOW
 from mashwright.words.tokens import words_of
 
@@ -57,14 +57,46 @@ class Limits(Settings):
     strictest_alcohol_percent = Limit(0.05, "% vol", low=0, high=0.5, source="from-memory")
 
 
-_UNTOLD = "and no word in name, style or notes tells those who must avoid it"
-
-
 class _Thing(NamedTuple):
     """One thing that goes in, and where its name stands."""
 
     path: Path
     name: str
+
+
+SAYS = {
+    "coeliac": "meant for coeliac drinkers",
+    "no-gluten-claimed": "claimed to be free of gluten",
+    "holds-gluten": ", but it holds {what}; coeliac drinkers fall ill from gluten, no enzyme makes the claim good,"
+    " and food law forbids it",
+    "holds-oats": ", but it holds {oats}, which depends on what was grown and milled beside the oats, and on the"
+    " country; ask your supplier, a laboratory and the local authority",
+    "nameless-cereal": ", but nothing names the cereal of {grain}; ask your supplier, a laboratory and the local"
+    " authority",
+    "no-gluten-cereal": ": no gluten cereal is named in this recipe; ask about cross-contact in mill, sacks, yeast"
+    " and brewhouse, and what the local law wants for the claim",
+    "low-gluten": "claimed to be low in gluten",
+    "low-gluten-holds": "claimed to be low in gluten, but it holds {what}; coeliac drinkers can fall ill from it",
+    "very-low-in-law": "in the EU only a tested 100 mg/kg may be called very low, so ask a laboratory and the local"
+    " authority",
+    "low-in-law": "in the EU such words are not among the two that may be used, so ask a laboratory and the local"
+    " authority",
+    "of-animals": "claimed to be {claim}, but {what}",
+    "may-hold-alcohol": "claimed to be free of alcohol, but it may come to {alcohol} % vol",
+    "states-alcohol": "claimed to be free of alcohol, but it states {alcohol} % vol",
+    "holds-alcohol": "claimed to be free of alcohol, but it comes to about {alcohol} % vol",
+    "alcohol-in-law": "countries draw the line at {least} to {most} %, and some drinkers must avoid all of it",
+    "free-of": "claimed to be free of {group}, but it holds {thing}; somebody who is allergic can be hurt",
+    "untold": "with {thing} it holds {group}, and no word in name, style or notes tells those who must avoid it",
+    "sulfite-free": "claimed to be free of sulfite, but it holds {dose}; some people with asthma must avoid that",
+    "sulfite-of-yeast": "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can tell",
+    "sulfite": "{dose}: up to {sulfite} mg/l of sulfite, and no word in name, style or notes tells those who must"
+    " avoid it",
+    "unknown-sulfite": "{dose}: an unknown amount of sulfite, and no word in name, style or notes tells those who"
+    " must avoid it",
+    "must-declare": "most labels must declare it above {limit} mg/l",
+    "need-not-declare": "up to {limit} mg/l most labels need not declare it",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -99,47 +131,33 @@ def _gluten(brew: Brew) -> Iterator[Finding]:
     if what in (VERY_LOW, LOW):
         yield from _little_gluten(brew, place, very_low=what == VERY_LOW)
         return
-    claimed = "meant for coeliac drinkers" if what == COELIAC else "claimed to be free of gluten"
+    claimed = say("coeliac" if what == COELIAC else "no-gluten-claimed")
     cereals = list(_cereals(brew))
     holding = [(thing, cereal) for thing, cereal in cereals if cereal in GLUTEN_CEREALS]
     if holding:
         what = " and ".join(_of(thing, cereal) for thing, cereal in holding[:2])
-        message = (
-            f"{claimed}, but it holds {what}; coeliac drinkers fall ill from gluten, no enzyme makes"
-            " the claim good, and food law forbids it"
-        )
+        message = claimed.and_then(say("holds-gluten", what=what))
         yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing, _ in holding))
         return
     doubtful = [(thing, cereal) for thing, cereal in cereals if cereal in ("oat", "unknown")]
     if doubtful:
         oats = [thing.name for thing, cereal in doubtful if cereal == "oat"]
-        why = (
-            f"it holds {oats[0]}, which depends on what was grown and milled beside the oats, and on the country"
-            if oats
-            else f"nothing names the cereal of {doubtful[0][0].name}"
-        )
-        message = f"{claimed}, but {why}; ask your supplier, a laboratory and the local authority"
+        why = say("holds-oats", oats=oats[0]) if oats else say("nameless-cereal", grain=doubtful[0][0].name)
+        message = claimed.and_then(why)
         yield Finding(place, Level.WARNING, message, gap=1.0, related=tuple(thing.path for thing, _ in doubtful))
         return
-    message = (
-        f"{claimed}: no gluten cereal is named in this recipe; ask about cross-contact in mill,"
-        " sacks, yeast and brewhouse, and what the local law wants for the claim"
-    )
-    yield Finding(place, Level.NOTE, message)
+    yield Finding(place, Level.NOTE, claimed.and_then(say("no-gluten-cereal")))
 
 
 def _little_gluten(brew: Brew, place: Path, *, very_low: bool) -> Iterator[Finding]:
     """A claim of little gluten, of which only a test says how much, and of which law knows few words."""
     holding = [(thing, cereal) for thing, cereal in _cereals(brew) if cereal in GLUTEN_CEREALS]
     what = " and ".join(_of(thing, cereal) for thing, cereal in holding[:2])
-    holds = f", but it holds {what}; coeliac drinkers can fall ill from it" if holding else ""
-    law = "in the EU only a tested 100 mg/kg may be called very low"
-    if not very_low:
-        law = "in the EU such words are not among the two that may be used"
+    message = say("low-gluten-holds", what=what) if holding else say("low-gluten")
     yield Finding(
         place,
         Level.WARNING if holding else Level.NOTE,
-        f"claimed to be low in gluten{holds}; {law}, so ask a laboratory and the local authority",
+        message.and_then(say("very-low-in-law" if very_low else "low-in-law")),
         gap=1.0,
         related=tuple(thing.path for thing, _ in holding),
     )
@@ -179,7 +197,7 @@ def _animals(brew: Brew) -> Iterator[Finding]:
         yield Finding(
             _place(brew, where),
             Level.ERROR,
-            f"claimed to be {claim}, but {what}",
+            say("of-animals", claim=claim, what=what),
             gap=1.0,
             related=tuple(thing.path for thing, _ in found),
         )
@@ -203,16 +221,15 @@ def _alcohol(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     limit = limits.alcohol_percent if level > Level.NOTE else limits.strictest_alcohol_percent
     if level is Level.WARNING:
-        much = f"may come to {told(value.high, limit)}"
+        message = say("may-hold-alcohol", alcohol=told(value.high, limit))
     else:
-        much = f"{'states' if stated.known else 'comes to about'} {told(value.typical, limit)}"
+        message = say("states-alcohol" if stated.known else "holds-alcohol", alcohol=told(value.typical, limit))
     taken_out = brew.intent.to_drinkers.mentions("dealcoholised")
-    line = f"{number(limits.strictest_alcohol_percent, 3)} to {number(limits.alcohol_percent, 3)} %"
+    least, most = number(limits.strictest_alcohol_percent, 3), number(limits.alcohol_percent, 3)
     yield Finding(
         _place(brew, where),
         Level.NOTE if taken_out else level,
-        f"claimed to be free of alcohol, but it {much} % vol; countries draw the line at"
-        f" {line}, and some drinkers must avoid all of it",
+        message.and_then(say("alcohol-in-law", least=least, most=most)),
         gap=1.0,
         evidence=(row(figure),) if figure is not None and not stated.known else (),
     )
@@ -230,9 +247,7 @@ def _allergens(brew: Brew) -> Iterator[Finding]:
     for name, things in held.items():
         group, first = groups[name], things[0]
         if (where := brew.intent.to_drinkers.claims_free_of(group.claims)) is not None:
-            message = (
-                f"claimed to be free of {group.of}, but it holds {first.name}; somebody who is allergic can be hurt"
-            )
+            message = say("free-of", group=group.of, thing=first.name)
             related = tuple(thing.path for thing in things)
             yield Finding(_place(brew, where), Level.ERROR, message, gap=1.0, related=related)
             continue
@@ -242,7 +257,7 @@ def _allergens(brew: Brew) -> Iterator[Finding]:
             yield Finding(
                 first.path,
                 Level.WARNING,
-                f"with {first.name} it holds {group.of}, {_UNTOLD}",
+                say("untold", thing=first.name, group=group.of),
                 gap=1.0,
                 related=tuple(thing.path for thing in untold[1:]),
                 knobs=_telling(brew, f"contains {group.of} ({first.name})"),
@@ -261,14 +276,11 @@ def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
 def _sulfites(brew: Brew) -> Iterator[Finding]:
     claimed, doses = brew.intent.to_drinkers.claims("sulfite-free"), sulfite(brew)
     if claimed is not None and doses:
-        message = (
-            f"claimed to be free of sulfite, but it holds {doses[0].text}; some people with asthma must avoid that"
-        )
+        message = say("sulfite-free", dose=doses[0].text)
         related = tuple(one.path for one in doses)
         yield Finding(_place(brew, claimed), Level.ERROR, message, gap=1.0, related=related)
     elif claimed is not None:
-        message = "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can tell"
-        yield Finding(_place(brew, claimed), Level.NOTE, message)
+        yield Finding(_place(brew, claimed), Level.NOTE, say("sulfite-of-yeast"))
     if claimed is not None or not doses or brew.intent.to_drinkers.mentions("speaks-of-sulfite"):
         return
     amounts = [one.so2_mg for one in doses if one.so2_mg is not None]
@@ -276,14 +288,15 @@ def _sulfites(brew: Brew) -> Iterator[Finding]:
     much = Range.exact(sum(amounts) / fermenter_volume(brew)[0].typical) if known else None
     limit = sulfite_label_mg_per_l()
     over = much is None or bool(above(much, limit))
-    dose = f"up to {told(much.typical, limit)} mg/l" if much is not None else "an unknown amount"
-    why = f"most labels must declare it above {number(limit, 3)} mg/l"
-    if not over:
-        why = f"up to {number(limit, 3)} mg/l most labels need not declare it"
+    if much is not None:
+        message = say("sulfite", dose=doses[0].text, sulfite=told(much.typical, limit))
+    else:
+        message = say("unknown-sulfite", dose=doses[0].text)
+    why = say("must-declare" if over else "need-not-declare", limit=number(limit, 3))
     yield Finding(
         doses[0].path,
         Level.WARNING if over else Level.NOTE,
-        f"{doses[0].text}: {dose} of sulfite, {_UNTOLD}; {why}",
+        message.and_then(why),
         gap=1.0,
         evidence=tuple(
             Evidence(one.text, one.so2_mg, "mg of SO2", one.path) for one in doses if one.so2_mg is not None

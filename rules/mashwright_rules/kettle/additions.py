@@ -52,7 +52,7 @@ from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Range, said
 from mashwright.recipe.model import Addition
 from mashwright.recipe.stated import NOWHERE, Stated
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, above, gap
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Say, Settings, Unknown, above, gap, say
 from mashwright.words.vocabulary import speaks_of
 from mashwright.words.when import when
 
@@ -67,7 +67,6 @@ class Limits(Settings):
 
 
 _LEVELS = {"poison": Level.ERROR, "danger": Level.ERROR, "risk": Level.WARNING, "care": Level.NOTE}
-_VERBS = {"poison": "can poison", "danger": "can hurt", "risk": "can harm"}
 _ASK = "ask for competent advice and keep to your local food rules"
 _FAR_ABOVE = 2.0  # times the highest limit on sulfite, from which on a drinker is put at risk; judgement
 _LEAST_SALT_G_PER_L = 0.2  # below it salt does not show; judgement
@@ -91,6 +90,29 @@ class _Named(NamedTuple):
         return f"{self.pieces.text} {self.name}" if self.pieces.known else self.name
 
 
+SAYS = {
+    "poison": "{thing} can poison: {caution}",
+    "danger": "{thing} can hurt: {caution}",
+    "risk": "{thing} can harm: {caution}",
+    "care": "take care with {thing}: {caution}",
+    "too-much-sulfite": "{what}: up to {sulfite} mg/l of sulfite; beer may hold at most {limits}",
+    "too-much-sulfite-in": "{what} in {beer}: up to {sulfite} mg/l of sulfite; beer may hold at most {limits}",
+    "use-far-less": "it can trigger asthma, so leave it out or use far less, and ask for competent advice and keep"
+    " to your local food rules",
+    "use-less": "it can trigger asthma, so use less, and ask for competent advice and keep to your local food rules",
+    "many-times": "{amount} of {name} is {times} times the {most} that is usual at most",
+    "many-times-in": "{amount} of {name} in {beer} is {times} times the {most} that is usual at most",
+    "too-salty": "{amount} of {name} is more than the {most} that even a gose bears",
+    "too-salty-in": "{amount} of {name} in {beer} is more than the {most} that even a gose bears",
+    "tastes-of-salt": "{amount} of {name} tastes of salt, as a beer does from about {most} on; is a salty beer"
+    " meant, like a gose",
+    "tastes-of-salt-in": "{amount} of {name} in {beer} tastes of salt, as a beer does from about {most} on; is a"
+    " salty beer meant, like a gose",
+    "slipped": "has the decimal point slipped",
+    "is-it-meant": "is it meant",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     for one in _all(brew):
         found = caution(one.name, boiled=one.boiled, sealed=one.sealed, g_per_l=partial(_g_per_l, brew, one.amount))
@@ -99,12 +121,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level = _LEVELS[found.harm]
         if found.source == "from-memory":
             level = min(level, Level.WARNING)
-        verb = _VERBS["risk" if level is Level.WARNING else found.harm] if level > Level.NOTE else ""
-        subject = f"{one.called} {verb}" if verb else f"take care with {one.called}"
+        sentence = "care" if level is Level.NOTE else "risk" if level is Level.WARNING else found.harm
         yield Finding(
             one.path,
             level,
-            f"{subject}: {found.told(one.name, _ending(level, alike=found.alike))}",
+            say(sentence, thing=one.called, caution=found.told(one.name, _ending(level, alike=found.alike))),
             gap=1.0,
             knobs=(one.knob,) if found.raw and one.knob is not None else (),
         )
@@ -156,17 +177,21 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
     if not past:
         return
     volume = brew.recipe.batch.stated
-    beer = f" in {said(litres, volume.unit, volume.kind)}" if volume.known else ""
     what = " and ".join(one.text for one in doses)
     far = total >= _FAR_ABOVE * highest
     first, *others = (f"{number(one.mg_per_l, 3)}{{}} in {one.where}" for one in past)
     limits = ", ".join((first.format(" mg/l"), *(one.format("") for one in others)))
-    much = f"up to {told(total, past[-1].mg_per_l)} mg/l of sulfite; beer may hold at most {limits}"
-    leave = "leave it out or use far less, and" if far else "use less, and"
+    message = say(
+        "too-much-sulfite-in" if volume.known else "too-much-sulfite",
+        what=what,
+        beer=said(litres, volume.unit, volume.kind) if volume.known else "",
+        sulfite=told(total, past[-1].mg_per_l),
+        limits=limits,
+    )
     yield Finding(
         doses[0].path,
         Level.ERROR if far else Level.WARNING,
-        f"{what}{beer}: {much}; it can trigger asthma, so {leave} {_ASK}",
+        message.and_then(say("use-far-less" if far else "use-less")),
         gap=gap(dose, past[0].mg_per_l),
         evidence=tuple(Evidence(f"{one.text}, as SO2", (one.so2_mg or 0) / litres, "mg/l", one.path) for one in doses),
         related=tuple(one.path for one in doses[1:]),
@@ -188,27 +213,28 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
         return
     dose = Range.exact(1000 * weight.range.typical / litres)
     batch = brew.recipe.batch.stated
-    much = f"{weight.text} of {name}" + (f" in {said(litres, batch.unit, batch.kind)}" if batch.known else "")
 
     def weighed(g_per_l: float) -> str:
         return said(g_per_l * litres / 1000, weight.unit, weight.kind)
 
-    slipped = "; has the decimal point slipped"
+    def much(sentence: str, **values: str) -> Say:
+        if not batch.known:
+            return say(sentence, amount=weight, name=name, **values)
+        return say(f"{sentence}-in", amount=weight, name=name, beer=said(litres, batch.unit, batch.kind), **values)
+
     if usual is not None:
         least, most = usual.low, usual.high
-        times = f"{much} is {number(dose.typical / most, 2)} times the {weighed(most)} that is usual at most"
+        times = much("many-times", times=number(dose.typical / most, 2), most=weighed(most))
         steps = (
-            (limits.far_past_usual_times * most, Level.WARNING, times + slipped),
-            (limits.past_usual_times * most, Level.NOTE, f"{times}; is it meant"),
+            (limits.far_past_usual_times * most, Level.WARNING, times.and_then(say("slipped"))),
+            (limits.past_usual_times * most, Level.NOTE, times.and_then(say("is-it-meant"))),
         )
     else:
         least, most = _LEAST_SALT_G_PER_L, limits.salt_g_per_l
-        bears = f"{much} is more than the {weighed(limits.most_salt_g_per_l)} that even a gose bears"
-        tasted = (
-            f"{much} tastes of salt, as a beer does from about {weighed(most)} on; is a salty beer meant, like a gose"
-        )
+        bears = much("too-salty", most=weighed(limits.most_salt_g_per_l))
+        tasted = much("tastes-of-salt", most=weighed(most))
         steps = (
-            (limits.most_salt_g_per_l, Level.WARNING, bears + slipped),
+            (limits.most_salt_g_per_l, Level.WARNING, bears.and_then(say("slipped"))),
             *(() if brew.intent.salty else ((most, Level.NOTE, tasted),)),
         )
     for limit, level, message in steps:

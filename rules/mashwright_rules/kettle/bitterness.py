@@ -44,7 +44,8 @@ from mashwright.figures.kettle import HopAddition, bitterness, boiling_wort, hop
 from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.recipe.model import Hop
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, above
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Say, Settings, above, say
+from mashwright.words.sentences import Measure
 
 
 class Limits(Settings):
@@ -62,6 +63,34 @@ class Limits(Settings):
     far_more_ibu = Limit(150, "IBU", low=100, high=500, source="judgement")
     least_alpha_percent = Limit(1, "%", low=0.1, high=3, source="common-practice")
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+
+
+SAYS = {
+    "hardly-any": "{stated} cannot come from these hops: they give hardly any",
+    "hardly-any-but": "{stated} cannot come from these hops: they give hardly any, at most {most} IBU",
+    "more-than-usual": "{stated} is more than these hops usually give: about {ibu} IBU by published models",
+    "more": "{stated} cannot come from these hops: they give about {ibu} IBU by published models",
+    "less": "{stated} is less than these hops give: about {ibu} IBU by published models",
+    "one-hardly-any": "{stated} cannot come from {hop}: it gives hardly any",
+    "one-hardly-any-but": "{stated} cannot come from {hop}: it gives hardly any, at most {most} IBU",
+    "one-more-than-usual": "{stated} is more than {hop} usually gives: about {ibu} IBU by published models",
+    "one-more": "{stated} cannot come from {hop}: it gives about {ibu} IBU by published models",
+    "one-less": "{stated} is less than {hop} gives: about {ibu} IBU by published models",
+    "decimal-slip": "with {amount} of {hop} these hops would give about {ibu} IBU, not {stated}",
+    "alone": "{amount} of {hop} alone would give {ibu} IBU on paper, but beer holds hardly more than {most}",
+    "did-you-mean": "did you mean {meant}?",
+    "aged": "kept cool, {hop} after {age} has little alpha acid left, and these hops give about {ibu} IBU, not"
+    " {stated}; fresh they would give about {fresh} IBU",
+    "of-an-old-harvest": "kept cool, {hop} of the harvest of {age} has little alpha acid left, and these hops give"
+    " about {ibu} IBU, not {stated}; fresh they would give about {fresh} IBU",
+    "units-for-ibu": "is it {stated}, about {units}",
+    "ounces": "is it {amount} of {hop}",
+    "how-old": "hops then were weaker and often a year or more old, so state how old they were",
+    "alpha-and-age": "hops then were weaker and often a year or more old, so state their alpha acid and how old"
+    " they were",
+    "beyond-beer": "{ibu} IBU on paper, but beer holds hardly more than {most}",
+    "hops-beyond-beer": "the hops add up to {ibu} IBU on paper, but beer holds hardly more than {most}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -93,11 +122,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield slip
             return
         level = Level.NOTE if old else doubt
-        gives = _gives(bitter.range, stated, "these hops", "they", level)
         yield Finding(
             path,
             level,
-            f"{stated.text} {gives}{_asked(brew) if old else asked}",
+            _gives(bitter.range, stated, level).and_then(_asked(brew) if old else asked),
             gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
             evidence=tuple(
                 Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
@@ -133,12 +161,14 @@ def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, li
         if not weight.known or factor == 1 or not want / limits.slip_times <= would <= want * limits.slip_times:
             continue
         text = said(weight.range.typical * factor, weight.unit, weight.kind)
-        gives = f"these hops would give about {number(bitter.typical, 2)} IBU, not {stated.text}"
+        message = say(
+            "decimal-slip", amount=weight, hop=one.hop.name, ibu=number(bitter.typical, 2), stated=stated
+        ).and_then(say("did-you-mean", meant=text))
         path = (*one.path, "weight")
         return Finding(
             path,
             level,
-            f"with {weight.text} of {one.hop.name} {gives}; did you mean {text}?",
+            message,
             gap=round(abs(want - bitter.typical) / max(bitter.typical, 1.0), 4),
             evidence=tuple(
                 Evidence(f"{each.hop.name}, {each.when}", each.ibu.typical, "IBU", each.path) for each in added
@@ -156,12 +186,18 @@ def _too_much_alone(brew: Brew, limits: Limits) -> Finding | None:
         if not weight.known or one.ibu.typical <= limits.most_ibu or _shifted(brew, one, limits) >= 1:
             continue
         text = said(weight.range.typical / 10, weight.unit, weight.kind)
-        alone = f"{weight.text} of {one.hop.name} alone would give {number(one.ibu.typical, 3)} IBU on paper"
+        message = say(
+            "alone",
+            amount=weight,
+            hop=one.hop.name,
+            ibu=number(one.ibu.typical, 3),
+            most=number(limits.most_ibu, 3),
+        ).and_then(say("did-you-mean", meant=text))
         path = (*one.path, "weight")
         return Finding(
             path,
             Level.WARNING,
-            f"{alone}, but beer holds hardly more than {number(limits.most_ibu, 3)}; did you mean {text}?",
+            message,
             gap=round(one.ibu.typical / limits.most_ibu - 1, 4),
             evidence=(Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path),),
             knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
@@ -190,13 +226,19 @@ def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Li
         return None
     hop = oldest.hop
     key, age = ("age", hop.age.text) if hop.age.known else ("harvest", hop.harvest)
-    when = f"after {age}" if key == "age" else f"of the harvest of {age}"
+    message = say(
+        "aged" if key == "age" else "of-an-old-harvest",
+        hop=hop.name,
+        age=age,
+        ibu=number(bitter.typical, 2),
+        stated=stated,
+        fresh=number(fresh, 2),
+    )
     path = (*hop.path, key)
     return Finding(
         path,
         level,
-        f"kept cool, {hop.name} {when} has little alpha acid left, and these hops give about"
-        f" {number(bitter.typical, 2)} IBU, not {stated.text}; fresh they would give about {number(fresh, 2)} IBU",
+        message,
         gap=round(abs(stated.range.typical - bitter.typical) / max(bitter.typical, 1.0), 4),
         evidence=tuple(
             Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
@@ -214,25 +256,25 @@ def _fresh_ibu(one: HopAddition) -> float:
     return one.ibu.typical * weight.range.typical * alpha.percent.typical / 100 / alpha.kg.typical
 
 
-def _slip_of(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+def _slip_of(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[Say | None, tuple[Knob, ...]]:
     """What to ask where a slip of the pen would explain a stated bitterness, and the change."""
     if stated.range.typical < bitter.typical:
         return _same_number(brew.recipe.hops, bitter.typical, stated)
     return _grams_for_ounces(brew, bitter, stated)
 
 
-def _same_number(hops: tuple[Hop, ...], given_ibu: float, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+def _same_number(hops: tuple[Hop, ...], given_ibu: float, stated: Quantity) -> tuple[Say | None, tuple[Knob, ...]]:
     """The number of the IBU written as alpha acid units too: how many of those it would take."""
     units = [(hop, hop.alpha_units) for hop in hops if hop.alpha_units.known]
     together = sum(one.range.typical for _, one in units)
     want = stated.range.typical
     if not units or abs(together - want) > 0.005 * together or given_ibu <= want:
-        return "", ()
+        return None, ()
     factor = want / given_ibu
     edits = tuple(Edit(hop.alpha_units.path, f"{_short(one.range.typical * factor)} AAU") for hop, one in units)
     number_ = f"{_short(together * factor)} AAU"
-    say = f"{number_} of hops instead of {_short(together)} AAU"
-    return f"; is it {stated.text}, about {number_}", (one_change(edits, say),)
+    words = f"{number_} of hops instead of {_short(together)} AAU"
+    return say("units-for-ibu", stated=stated, units=number_), (one_change(edits, words),)
 
 
 def _short(units: float) -> str:
@@ -242,34 +284,34 @@ def _short(units: float) -> str:
 _OUNCE_KG = 0.45359237 / 16
 
 
-def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[Say | None, tuple[Knob, ...]]:
     """Hops in grams in a recipe of pounds, where as many ounces would give what is stated."""
     weighed = [(hop, hop.weight) for hop in brew.recipe.hops if hop.weight.known and hop.weight.unit == "g"]
     if len(weighed) < len(brew.recipe.hops) or not grain_unit(brew).startswith(("lb", "oz")):
-        return "", ()
+        return None, ()
     as_ounces = bitter.range * (1000 * _OUNCE_KG)
     if not as_ounces.low <= stated.range.typical <= as_ounces.high:
-        return "", ()
+        return None, ()
     texts = [(hop, weight, same_number(weight, "oz")) for hop, weight in weighed]
     if any(text is None for _, _, text in texts):
-        return "", ()
+        return None, ()
     edits = tuple(Edit(hop.weight.path, text) for hop, _, text in texts if text is not None)
     first, weight, text = texts[0]
     said_ = f"{text} of {first.name} instead of {weight.text}" + (", and so with the others" if len(texts) > 1 else "")
-    return f"; is it {text} of {first.name}", (one_change(edits, said_),)
+    return say("ounces", amount=text, hop=first.name), (one_change(edits, said_),)
 
 
-def _gives(given: Range, stated: Quantity, what: str, they: str, level: Level) -> str:
-    gives = "gives" if they == "it" else "give"
-    about = f"about {given.typical:.0f}, {given.low:.0f} to {given.high:.0f} IBU by published models"
+def _gives(given: Range, stated: Quantity, level: Level, hop: str = "") -> Say:
+    """What all hops give, or one of them, against what is stated of it."""
+    about = Measure(f"{given.typical:.0f}, {given.low:.0f} to {given.high:.0f}", given.typical, "IBU")
     if given.typical < 0.5:
-        most = f", at most {given.high:.0f} IBU" if given.high >= 0.5 else ""
-        return f"cannot come from {what}: {they} {gives} hardly any{most}"
-    if stated.range.typical > given.typical and level is Level.NOTE:
-        return f"is more than {what} usually {gives}: {about}"
-    if stated.range.typical > given.typical:
-        return f"cannot come from {what}: {they} {gives} {about}"
-    return f"is less than {what} {gives}: {about}"
+        sentence = "hardly-any-but" if given.high >= 0.5 else "hardly-any"
+    elif stated.range.typical > given.typical:
+        sentence = "more-than-usual" if level is Level.NOTE else "more"
+    else:
+        sentence = "less"
+    most = Measure(f"{given.high:.0f}", given.high, "IBU")
+    return say(f"one-{sentence}" if hop else sentence, stated=stated, hop=hop, ibu=about, most=most)
 
 
 def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -292,7 +334,7 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield Finding(
                 path,
                 level,
-                f"{claim.text} {_gives(spread, claim, f'{weight.text} of {one.hop.name}', 'it', level)}{asked}",
+                _gives(spread, claim, level, f"{weight.text} of {one.hop.name}").and_then(asked),
                 gap=round(abs(claim.range.typical - spread.typical) / max(spread.typical, 1.0), 4),
                 evidence=(Evidence(f"{one.hop.name}, {one.when}", spread.typical, "IBU", one.path),),
                 knobs=slips or ((stated_instead(path, claim, spread.typical, "say"),) if spread.typical >= 1 else ()),
@@ -324,11 +366,10 @@ def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Kno
     return (another_text((*most.path, "weight"), text, f"{text} of {most.hop.name} instead of {weight.text}"),)
 
 
-def _asked(brew: Brew) -> str:
+def _asked(brew: Brew) -> Say:
     """What an old recipe is asked of its hops."""
     stated = all(hop.alpha.known or hop.alpha_units.known for hop in brew.recipe.hops if not hop.dry.known)
-    what = "how old they were" if stated else "their alpha acid and how old they were"
-    return f"; hops then were weaker and often a year or more old, so state {what}"
+    return say("how-old" if stated else "alpha-and-age")
 
 
 def _old_hops(brew: Brew, limits: Limits) -> bool:
@@ -350,11 +391,12 @@ def _more_than_beer_holds(brew: Brew, bitter: Figure, told_ibu: float, limits: L
     if old and of_hops and all(not hop.alpha.known and not hop.alpha_units.known for hop in brew.recipe.hops):
         return  # made with the alpha acids of today
     level = Level.WARNING if above(Range.exact(told_ibu), limits.far_more_ibu) and not old else Level.NOTE
-    sums = f"the hops add up to {number(bitter.typical, 3)} IBU" if of_hops else f"{number(told_ibu, 3)} IBU"
+    ibu = number(bitter.typical if of_hops else told_ibu, 3)
+    message = say("hops-beyond-beer" if of_hops else "beyond-beer", ibu=ibu, most=number(limits.most_ibu, 3))
     yield Finding(
         path,
         level,
-        f"{sums} on paper, but beer holds hardly more than {number(limits.most_ibu, 3)}{_asked(brew) if old else ''}",
+        message.and_then(_asked(brew) if old else None),
         gap=round(told_ibu / limits.most_ibu - 1, 4),
     )
 

@@ -27,7 +27,7 @@ from mashwright.brew import Brew, Part, number
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.recipe.model import Hop
-from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap
+from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap, say
 from mashwright.words.vocabulary import speaks_of
 
 
@@ -40,6 +40,19 @@ class Limits(Settings):
     shortest_min = Limit(20, "min", low=0, high=60, source="judgement")
     longest_min = Limit(1440, "min", low=300, high=10000, source="judgement")
     old_before = Limit(1900, "", low=1500, high=2000, source="judgement")
+
+
+SAYS = {
+    "short-for-pale": "{time} is a short boil for {malt} and may leave a taste of cooked maize (dimethyl sulfide);"
+    " {usual} is usual",
+    "short": "a boil of {time} is short for wort from a mash, which wants {least} min or more: is it meant",
+    "no-boil": "with a boil of {time} the wort is not sterile, so it may spoil; is it meant",
+    "no-boil-for-hops": "with a boil of {time} the hops give hardly any bitterness and the wort is not sterile, so"
+    " it may spoil; is it meant",
+    "never-boiled": "these hops go into the mash or onto the beer, and no boil is stated: is the wort boiled;"
+    " unboiled, its hops give hardly any bitterness and it is not sterile",
+    "hops-boil-longer": "{hop} cannot boil for {time} in a boil of {boil}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -65,14 +78,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if above(share, limits.pale_share_percent) and below(minutes, limits.pale_min):
         usual = said(limits.pale_min, boil.time.unit, Kind.TIME)
         most = max(pale, key=lambda part: part.amount)
-        reason = "may leave a taste of cooked maize (dimethyl sulfide)"
-        message = f"{boil.time.text} is a short boil for {most.name} and {reason}; {usual} is usual"
+        message = say("short-for-pale", time=boil.time, malt=most.name, usual=usual)
         yield Finding(path, Level.NOTE, message, gap(minutes, limits.pale_min), related=tuple(one.path for one in pale))
     elif below(minutes, limits.shortest_min):
-        least = number(limits.shortest_min)
-        message = (
-            f"a boil of {boil.time.text} is short for wort from a mash, which wants {least} min or more: is it meant"
-        )
+        message = say("short", time=boil.time, least=number(limits.shortest_min))
         yield Finding(path, Level.NOTE, message, gap(minutes, limits.shortest_min))
 
 
@@ -85,8 +94,7 @@ def _unboiled(brew: Brew, time: Quantity, path: Path, limits: Limits) -> Iterato
     hops = [hop for hop in brew.recipe.hops if not hop.dry.known]
     if any(hop.boil.known and hop.boil.range.typical > 0 for hop in hops):
         return  # said of those hops
-    bland = "the hops give hardly any bitterness and " if hops else ""
-    message = f"with a boil of {time.text} {bland}the wort is not sterile, so it may spoil; is it meant"
+    message = say("no-boil-for-hops" if hops else "no-boil", time=time)
     level = Level.NOTE if _meant(brew, limits) else Level.WARNING
     yield Finding(path, level, message, gap=1.0, knobs=(stated_instead(path, time, _USUAL_MIN, "boil for"),))
 
@@ -100,9 +108,7 @@ def _never_boiled(brew: Brew) -> Iterator[Finding]:
     if (boil.mentioned and not boil.known) or not any(hop.mash for hop in hops):
         return
     if all(hop.mash or hop.dry.known for hop in hops) and _malts(brew):
-        bland = "unboiled, its hops give hardly any bitterness and it is not sterile"
-        message = f"these hops go into the mash or onto the beer, and no boil is stated: is the wort boiled; {bland}"
-        yield Finding(brew.recipe.hops.path, Level.NOTE, message, gap=1.0)
+        yield Finding(brew.recipe.hops.path, Level.NOTE, say("never-boiled"), gap=1.0)
 
 
 def _meant(brew: Brew, limits: Limits) -> bool:
@@ -125,7 +131,7 @@ def _hop(hop: Hop, time: Quantity, boil: Quantity) -> Iterator[Finding]:
     if not (level := above(time.range, boil.range.high)):
         return
     path = hop.boil.path
-    message = f"{hop.name} cannot boil for {time.text} in a boil of {boil.text}"
+    message = say("hops-boil-longer", hop=hop.name, time=time, boil=boil)
     longer = stated_instead(("boil", "for"), boil, time.range.typical, "boil for")
     shorter = stated_instead(path, time, boil.range.typical, "hops for")
     yield Finding(path, level, message, gap(time.range, boil.range.typical), (), (("boil", "for"),), (longer, shorter))

@@ -24,9 +24,10 @@ from mashwright.ingredients.lookup import most_guessed, nearest
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, said
 from mashwright.recipe.model import Hop
-from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap
+from mashwright.rule import Example, Finding, Level, Limit, Path, Say, Settings, above, below, gap, say
 from mashwright.words.nearest import close
 from mashwright.words.plurals import with_noun
+from mashwright.words.sentences import Measure
 from mashwright.words.vocabulary import speaks_of
 
 
@@ -41,11 +42,26 @@ class Limits(Settings):
 
 
 class _Doubt(NamedTuple):
-    """What there is to say of a stated alpha acid: how bad, in which words, how far past."""
+    """What there is to say of a stated alpha acid: how bad, what is said, how far past."""
 
     level: Level
-    words: str
+    message: Say
     gap: float
+
+
+SAYS = {
+    "more-than-extract": "{alpha} alpha acid is more than hops or their extract have, {most} % at the most",
+    "more-than-any": "{alpha} alpha acid is more than any hops have, about 2 to 20 %",
+    "less-than-fresh": "{alpha} % alpha acid is less than fresh hops have, about 2 to 20 %",
+    "above": "{alpha} alpha acid is above the {usual} of {hop}",
+    "far-above": "{alpha} alpha acid is far above the {usual} of {hop}",
+    "below": "{alpha} alpha acid is below the {usual} of {hop}",
+    "far-below": "{alpha} alpha acid is far below the {usual} of {hop}",
+    "is-it": "is it {alpha}",
+    "of-an-extract": "of an extract, say form: extract",
+    "unknown": "nothing is known of {hops}; state their alpha acid here",
+    "unknown-but-near": "nothing is known of {hops}; did you mean {near}, or else state their alpha acid here",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -66,11 +82,11 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             continue
         path = hop.alpha.path
         level = Level.NOTE if hop.dry.known else doubt.level
-        asked, knobs = _shifted(path, stated, name) if doubt.level > Level.NOTE else ("", ())
+        asked, knobs = _shifted(path, stated, name) if doubt.level > Level.NOTE else (None, ())
         most, in_extract = limits.most_percent, limits.most_in_extract_percent
         if not asked and not _form(hop) and most < stated.range.typical <= in_extract:
-            asked = "; of an extract, say form: extract"
-        yield Finding(path, level, doubt.words + asked, gap=doubt.gap, knobs=knobs)
+            asked = say("of-an-extract")
+        yield Finding(path, level, doubt.message.and_then(asked), gap=doubt.gap, knobs=knobs)
 
 
 _ALIKE = 0.8  # how like a known name is one that a typing slip made of it; judgement
@@ -88,23 +104,17 @@ def _form(hop: Hop) -> str:
 
 def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
     """Outside of what any hops have."""
-    value, acid = stated.range, f"{stated.text} alpha acid"
+    value = stated.range
     extract = limits.most_in_extract_percent
     if level := above(value, extract):
-        return _Doubt(
-            level,
-            f"{acid} is more than hops or their extract have, {number(extract)} % at the most",
-            gap(value, extract),
-        )
+        return _Doubt(level, say("more-than-extract", alpha=stated, most=number(extract)), gap(value, extract))
     if form == "extract":
         return None
     if level := above(value, limits.most_percent):
-        return _Doubt(level, f"{acid} is more than any hops have, about 2 to 20 %", gap(value, limits.most_percent))
+        return _Doubt(level, say("more-than-any", alpha=stated), gap(value, limits.most_percent))
     if not old and below(value, limits.least_percent):
-        said_so = (
-            f"{told(value.typical, limits.least_percent)} % alpha acid is less than fresh hops have, about 2 to 20 %"
-        )
-        return _Doubt(Level.WARNING, said_so, gap(value, limits.least_percent))
+        message = say("less-than-fresh", alpha=told(value.typical, limits.least_percent))
+        return _Doubt(Level.WARNING, message, gap(value, limits.least_percent))
     return None
 
 
@@ -121,12 +131,11 @@ def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old
     far = bool(above(times, limits.far_outside_times))
     memory = dict(cultivar.sources).get("alpha") == ("from-memory",)
     side = "above" if value.low > usual.high else "below"
-    band = f"{side} the {said(usual, '%', Kind.SHARE)} of {name}"
-    words = f"{stated.text} alpha acid is {'far ' if far else ''}{band}"
-    return _Doubt(Level.WARNING if far and not memory else Level.NOTE, words, gap(times, 1))
+    message = say(f"far-{side}" if far else side, alpha=stated, usual=said(usual, "%", Kind.SHARE), hop=name)
+    return _Doubt(Level.WARNING if far and not memory else Level.NOTE, message, gap(times, 1))
 
 
-def _shifted(path: Path, stated: Quantity, name: str) -> tuple[str, tuple[Knob, ...]]:
+def _shifted(path: Path, stated: Quantity, name: str) -> tuple[Say | None, tuple[Knob, ...]]:
     """The decimal point put right, where that gives what the cultivar, or else any hop, has."""
     cultivar = known_hop(name)
     usual = cultivar.alpha if cultivar is not None else Range(2, 8, 18)  # any hop; common practice
@@ -134,9 +143,9 @@ def _shifted(path: Path, stated: Quantity, name: str) -> tuple[str, tuple[Knob, 
         value = stated.range.typical * factor
         # a fifth past the cultivar's range is still taken for it; judgement
         if stated.range.known and 0.8 * usual.low <= value <= 1.2 * usual.high:
-            text = f"{number(value, 3)} %"
-            return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
-    return "", ()
+            text = Measure(f"{number(value, 3)} %", value, "%")
+            return say("is-it", alpha=text), (another_text(path, text, f"{text} instead of {stated.text}"),)
+    return None, ()
 
 
 def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
@@ -147,9 +156,8 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
     if known_hop(_cultivar(brew, hop)) is not None:
         return None
     near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
-    meant = f"did you mean {near[0][1]}, or else state" if near else "state"
     name = with_noun(hop.name, "hops")
-    message = f"nothing is known of {name}; {meant} their alpha acid here"
+    message = say("unknown-but-near", hops=name, near=near[0][1]) if near else say("unknown", hops=name)
     return Finding(hop.name.path, Level.NOTE, message, gap=1.0)
 
 

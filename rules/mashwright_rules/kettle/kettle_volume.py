@@ -24,7 +24,7 @@ from mashwright.brew import Brew, kit, number, said_apart
 from mashwright.figures.kettle import from_waters, pre_boil_volume
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
-from mashwright.rule import Evidence, Example, Finding, Limit, Settings, Unknown, above, gap, row
+from mashwright.rule import Evidence, Example, Finding, Limit, Say, Settings, Unknown, above, gap, row, say
 
 if TYPE_CHECKING:
     from mashwright.figures.figure import Figure
@@ -37,6 +37,21 @@ class Limits(Settings):
     slip_percent = Limit(10, "%", low=3, high=40, source="judgement")
 
 
+SAYS = {
+    "does-not-fit": "{volume} before the boil does not fit in a kettle of {kettle}, which boils {most} without"
+    " boiling over",
+    "batch-does-not-fit": "{volume} that the batch needs before the boil does not fit in a kettle of {kettle},"
+    " which boils {most} without boiling over",
+    "boils-over": "{volume} before the boil in a kettle of {kettle} may boil over and scald: fill it to {most},"
+    " {share} %",
+    "batch-boils-over": "{volume} that the batch needs before the boil in a kettle of {kettle} may boil over and"
+    " scald: fill it to {most}, {share} %",
+    "brew-less": "this batch takes about {needed}, so brew less of it or top up the fermenter",
+    "batch-takes": "this batch takes about {needed}",
+    "waters-bring": "the stated waters bring about {brings}",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     kettle, boil = kit(brew).kettle, brew.recipe.boil
     if not kettle.volume.known:
@@ -46,17 +61,17 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     value: Figure | Range
     knobs: tuple[Knob, ...] = ()
     evidence: tuple[Evidence, ...] = ()
-    more = ""
+    more: Say | None = None
     if boil.known and stated.known:
         value, path = stated.range, boil.volume.path
         level = above(value, most, harm=True)
-        amount, words = stated.text, "before the boil"
-        better, more = _meant(brew, stated, most, limits) if level else (most, "")
+        amount, of_batch = stated.text, ""
+        better, more = _meant(brew, stated, most, limits) if level else (most, None)
         knobs = (stated_instead(path, stated, better, "boil"),) if better is not None else ()
     else:
         value, path = pre_boil_volume(brew), brew.recipe.batch.path
         level = above(value, most)
-        amount, words = said(value.typical, kettle.volume.unit, Kind.VOLUME), "that the batch needs before the boil"
+        amount, of_batch = said(value.typical, kettle.volume.unit, Kind.VOLUME), "batch-"
         evidence = (row(value),)
     if not level:
         return
@@ -64,32 +79,28 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     limit = said(most, unit, Kind.VOLUME)
     if amount == limit:
         amount = said_apart(value.typical, most, unit, Kind.VOLUME)
-    where = f"in a kettle of {kettle.volume.text}"
-    if value.typical > kettle.volume.range.typical:
-        message = f"{amount} {words} does not fit {where}, which boils {limit} without boiling over"
-    else:
-        message = (
-            f"{amount} {words} {where} may boil over and scald: fill it to {limit}, {number(limits.full_percent)} %"
-        )
-    yield Finding(path, level, message + more, gap(value, most), evidence, (), knobs)
+    sentence = "does-not-fit" if value.typical > kettle.volume.range.typical else "boils-over"
+    share = number(limits.full_percent)
+    message = say(f"{of_batch}{sentence}", volume=amount, kettle=kettle.volume, most=limit, share=share)
+    yield Finding(path, level, message.and_then(more), gap(value, most), evidence, (), knobs)
 
 
-def _meant(brew: Brew, stated: Quantity, most: float, limits: Limits) -> tuple[float | None, str]:
+def _meant(brew: Brew, stated: Quantity, most: float, limits: Limits) -> tuple[float | None, Say | None]:
     """The volume to be stated instead, l, or None where none would do; and what there is to say of it."""
     try:
         needed, given = pre_boil_volume(brew).typical, from_waters(brew)
     except Unknown:
-        return most, ""
+        return most, None
     slip = limits.slip_percent / 100
     takes = said(needed, stated.unit, Kind.VOLUME)
     if needed > most and needed * (1 - slip) < stated.range.typical:
-        return None, f"; this batch takes about {takes}, so brew less of it or top up the fermenter"
+        return None, say("brew-less", needed=takes)
     comes = needed if given is None else given[0].typical
     if max(needed, comes) > min(most, stated.range.typical * (1 - slip)):
-        return most, ""
+        return most, None
     if given is None:
-        return needed, f"; this batch takes about {takes}"
-    return comes, f"; the stated waters bring about {said(comes, stated.unit, Kind.VOLUME)}"
+        return needed, say("batch-takes", needed=takes)
+    return comes, say("waters-bring", brings=said(comes, stated.unit, Kind.VOLUME))
 
 
 SOUND = """\

@@ -23,7 +23,7 @@ from mashwright.figures.mash import deliveries, fermenter_volume, mash_water, wo
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said, step_of
 from mashwright.recipe.stated import NOWHERE, Stated
-from mashwright.rule import Edit, Example, Finding, Limit, Path, Settings, below, gap, row
+from mashwright.rule import Edit, Example, Finding, Limit, Path, Say, Settings, below, gap, row, say
 
 
 class Limits(Settings):
@@ -33,37 +33,45 @@ class Limits(Settings):
     thickest_l_per_kg = Limit(1.8, "l/kg", low=1, high=3, source="common-practice")
 
 
+SAYS = {
+    "first-wort": "a first wort of {gravity} is stated",
+    "pre-boil": "a gravity before the boil of {gravity} is stated",
+    "og-asks-for": "OG {og} asks for {gravity} in the {volume} before the boil",
+    "too-much-water": ", but with {water} of mash water no wort of this grist is stronger than {strongest}, and a"
+    " sparge only weakens it",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     asked = list(_needed(brew))
     if not asked:
         return
     limit = wort_limit(brew)
-    for path, stated, needed_p, words in asked:
+    for path, stated, needed_p, wanted in asked:
         allowed = limit.range.map(lambda degrees: degrees + limits.allowed_plato)
         if not (level := below(allowed, needed_p)):
             continue
         strongest = said(specific_gravity(limit.typical), stated.unit, Kind.GRAVITY)
         litres, water_path = mash_water(brew) or (Range.exact(0), path)
         water = _water(brew)
-        told_water = water.text if water.known else f"{number(litres.typical, 3)} l"
+        told_water = water if water.known else f"{number(litres.typical, 3)} l"
         knobs = [_less_water(brew, water, water_path, limits.thickest_l_per_kg)] if water.known else []
         if path[-1] != "og":
             knobs.append(stated_instead(path, stated, specific_gravity(limit.typical), "say"))
-        most = f"with {told_water} of mash water no wort of this grist is stronger than {strongest}"
-        message = f"{words}, but {most}, and a sparge only weakens it"
+        message = wanted.and_then(say("too-much-water", water=told_water, strongest=strongest))
         yield Finding(path, level, message, gap(limit, needed_p), (row(limit),), (water_path,), tuple(knobs))
         return
 
 
-def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, str]]:
+def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, Say]]:
     """Where a strength before the boil is stated or implied: place, unit, °P at the least, and how to say it."""
     targets = brew.recipe.targets
-    for key, stated, words in (
-        ("first-wort-gravity", targets.first_wort_gravity, "a first wort of"),
-        ("pre-boil-gravity", targets.pre_boil_gravity, "a gravity before the boil of"),
+    for stated, sentence in (
+        (targets.first_wort_gravity, "first-wort"),
+        (targets.pre_boil_gravity, "pre-boil"),
     ):
         if stated.known:
-            yield (*targets.path, key), stated, plato(stated.range.low), f"{words} {stated.text} is stated"
+            yield stated.path, stated, plato(stated.range.low), say(sentence, gravity=stated)
     og, boil = targets.og, brew.recipe.boil
     if (
         not og.known
@@ -85,7 +93,7 @@ def _needed(brew: Brew) -> Iterator[tuple[Path, Quantity, float, str]]:
         targets.og.path,
         og,
         plato(sg),
-        f"OG {og.text} asks for {asks} in the {boil.volume.text} before the boil",
+        say("og-asks-for", og=og, gravity=asks, volume=boil.volume),
     )
 
 
