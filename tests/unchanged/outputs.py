@@ -73,8 +73,8 @@ def _collections(folder: Path, number: int) -> Iterator[tuple[str, Path]]:
 
 
 def _by_name(path: Path) -> str:
-    """Of a rule whose file moves to another folder the example keeps its number."""
-    return path.name
+    """Of a rule whose file moves to another folder, or becomes one, the example keeps its number."""
+    return f"{path.parent.name}.py" if path.name == "__init__.py" else path.name
 
 
 def _recipes_in(path: Path) -> Iterator[str]:

@@ -22,24 +22,20 @@ from collections.abc import Iterator
 
 from mashwright.brew import Brew, number, told
 from mashwright.brewing.water import imbalance_meq_l, milliequivalents
-from mashwright.figures.water import Dose, ions_in_kettle, ions_in_mash, liquor, tap_water
-from mashwright.knobs import Knob, as_written, less_of_amount
-from mashwright.measures import Range
-from mashwright.rule import (
-    Edit,
-    Evidence,
-    Example,
-    Finding,
-    Level,
-    Limit,
-    Open,
-    Path,
-    Settings,
-    Unknown,
-    above,
-    below,
-    gap,
+from mashwright.figures.water import ions_in_mash, liquor, tap_water
+from mashwright.knobs import as_written
+from mashwright.measures import Quantity, Range
+from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap, say
+from mashwright_rules.water.water_ions._brought import (
+    all_salts,
+    by_salts,
+    in_beer,
+    of_recipe,
+    place,
+    rows,
+    stated_ion,
 )
+from mashwright_rules.water.water_ions._changes import less_of_salt, thinned
 
 
 class Limits(Settings):
@@ -57,204 +53,118 @@ class Limits(Settings):
     balance_share_percent = Limit(20, "%", low=5, high=100, source="judgement")
 
 
-_COUNTED = ("calcium", "magnesium", "sodium", "chloride", "sulfate")
-_TASTES = {"sodium": "it tastes salty", "chloride": "it tastes salty", "sulfate": "it tastes harsh and of sulfur"}
+SAYS = {
+    "little-calcium": "the mash water holds {amount} mg/l of calcium; {least} is usual at least, though pale lagers are"
+    " brewed with less",
+    "much-calcium": "the mash water holds {amount} mg/l of calcium; {most} is more than mash and yeast have any use"
+    " for",
+    "laxative": "the beer's water holds {amount} mg/l of magnesium; above {most} it loosens the bowels: thin it with"
+    " distilled water",
+    "sour": "the beer's water holds {amount} mg/l of magnesium; above {most} it begins to taste sour and bitter",
+    "salty": "the beer's water holds {amount} mg/l of {ion}; above {most} it tastes salty",
+    "harsh": "the beer's water holds {amount} mg/l of {ion}; above {most} it tastes harsh and of sulfur",
+    "nobody-brews-with": ", and so much nobody brews with",
+    "no-such-water": "no water to brew with holds {amount} of {ion}: is its unit right",
+    "more-positive": "the water's positive ions are {more} mEq/l more than the others, so its analysis has a slip",
+    "more-negative": "the water's negative ions are {more} mEq/l more than the others, so its analysis has a slip",
+    "as-sulfur": "is its sulfate given as sulfur, a third of it",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    put_in, of_recipe = liquor(brew), _of_recipe(brew)
-    if not of_recipe and not _all(brew):
+    salts, own = all_salts(brew), of_recipe(brew)
+    if not own and not salts:
         return
-    if of_recipe:
+    if own:
         yield from _beyond_water(brew, limits)
         if _a_slip(brew, limits):
             return
         yield from _balance(brew, limits)
-    if put_in.uncounted or _heaped(brew, limits):
+    if liquor(brew).uncounted or _heaped(brew, limits):
         return  # some salts cannot be counted, or meant, so less is known than is said
     yield from _calcium(brew, limits)
     yield from _magnesium(brew, limits)
     yield from _tastes(brew, limits)
 
 
-def _told_of(brew: Brew) -> bool:
-    """Whether recipe or brewhouse says anything of the water.
-
-    Raises:
-        Unknown: it stands there but cannot be read.
-    """
-    try:
-        tap_water(brew)
-    except Open:
-        raise
-    except Unknown:
-        return False
-    return True
-
-
-def _of_recipe(brew: Brew) -> bool:
-    return _told_of(brew) and tap_water(brew).of_recipe
-
-
-def _own(brew: Brew, ion: str) -> Range | None:
-    """What the water states of an ion, mg/l."""
-    return tap_water(brew).ions.get(ion) if _told_of(brew) else None
-
-
-def _in_beer(brew: Brew, ion: str) -> Range | None:
-    """An ion in all the water, mg/l: where the water does not state it, what the salts bring; None without either."""
-    if _own(brew, ion) is not None:
-        return ions_in_kettle(brew).get(ion)
-    added = liquor(brew).in_kettle(ion)
-    return added if added.typical > 0 else None
-
-
-def _place(brew: Brew, ion: str) -> Path:
-    """The salt that brings most of an ion, or the water."""
-    put_in = liquor(brew)
-    doses = [dose for dose in (*put_in.mash, *put_in.sparge, *put_in.kettle) if ion in dose.gives]
-    if doses and _by_salts(brew, ion):
-        return max(doses, key=lambda dose: dose.gives[ion].typical).amount.path
-    if _of_recipe(brew):
-        return as_written(brew, ("water", ion))
-    return max(_all(brew), key=lambda dose: sum(one.typical for one in dose.gives.values())).amount.path
-
-
 def _heaped(brew: Brew, limits: Limits) -> bool:
     """Whether there is so much of one salt that its weight is what is asked about."""
     put_in = liquor(brew)
     known = [volume.typical for volume in (put_in.mash_l, put_in.sparge_l) if volume is not None]
-    grams = [1000 * dose.quantity.range.typical for dose in _all(brew)]
+    grams = [1000 * dose.quantity.range.typical for dose in all_salts(brew)]
     return bool(grams) and max(grams) > limits.heaped_g_per_l * sum(known)
 
 
-def _all(brew: Brew) -> tuple[Dose, ...]:
-    put_in = liquor(brew)
-    return (*put_in.mash, *put_in.sparge, *put_in.kettle)
-
-
-def _by_salts(brew: Brew, ion: str) -> bool:
-    own = _own(brew, ion)
-    return liquor(brew).in_kettle(ion).typical > (own.typical if own is not None else 0.0)
-
-
-def _rows(brew: Brew, ion: str) -> tuple[Evidence, ...]:
-    own = _own(brew, ion)
-    water = (Evidence(f"{ion} of the water", own.typical, "mg/l"),) if own is not None else ()
-    salts = (
-        Evidence(
-            f"{dose.amount.name}, {dose.quantity.text}",
-            dose.gives[ion].typical,
-            f"mg of {ion}",
-            dose.amount.path,
-        )
-        for dose in _all(brew)
-        if ion in dose.gives
-    )
-    return (*water, *salts)
-
-
 def _calcium(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    stated = _own(brew, "calcium") is not None
+    stated = stated_ion(brew, "calcium") is not None
     found = ions_in_mash(brew).get("calcium") if stated else liquor(brew).in_mash("calcium")
     if found is None:
         return
     if stated and below(found, limits.least_calcium_mg_per_l):
         limit = limits.least_calcium_mg_per_l
-        words = "is usual at least, though pale lagers are brewed with less"
+        message = say("little-calcium", amount=told(found.typical, limit, 3), least=number(limit))
     elif above(found, limits.most_calcium_mg_per_l):
-        limit, words = limits.most_calcium_mg_per_l, "is more than mash and yeast have any use for"
+        limit = limits.most_calcium_mg_per_l
+        message = say("much-calcium", amount=told(found.typical, limit, 3), most=number(limit))
     else:
         return
-    amount = told(found.typical, limit, 3)
-    message = f"the mash water holds {amount} mg/l of calcium; {number(limit)} {words}"
-    yield Finding(_place(brew, "calcium"), Level.NOTE, message, gap=gap(found, limit), evidence=_rows(brew, "calcium"))
+    yield Finding(place(brew, "calcium"), Level.NOTE, message, gap=gap(found, limit), evidence=rows(brew, "calcium"))
 
 
 def _magnesium(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    found = _in_beer(brew, "magnesium")
+    found = in_beer(brew, "magnesium")
     if found is None:
         return
     laxative = limits.laxative_magnesium_mg_per_l
     if level := above(found, laxative, harm=True):
-        if _by_salts(brew, "magnesium"):
+        if by_salts(brew, "magnesium"):
             return  # said of the salts
-        limit, words = laxative, "it loosens the bowels: thin it with distilled water"
+        limit, sentence = laxative, "laxative"
     elif above(found, limits.usual_magnesium_mg_per_l):
-        limit, words, level = limits.usual_magnesium_mg_per_l, "it begins to taste sour and bitter", Level.NOTE
+        limit, sentence, level = limits.usual_magnesium_mg_per_l, "sour", Level.NOTE
     else:
         return
-    message = f"the beer's water holds {told(found.typical, limit, 3)} mg/l of magnesium; above {number(limit)} {words}"
     yield Finding(
-        _place(brew, "magnesium"),
+        place(brew, "magnesium"),
         level,
-        message,
+        say(sentence, amount=told(found.typical, limit, 3), most=number(limit)),
         gap=gap(found, limit),
-        evidence=_rows(brew, "magnesium"),
-        knobs=(_thinned(brew),) if level > Level.NOTE else (),
-    )
-
-
-def _thinned(brew: Brew) -> Knob:
-    """Distilled water in the recipe's own, in twentieths."""
-    water = brew.recipe.water
-    stated = water.dilution
-    first = int(stated.range.typical / 5) + 1 if stated.known else 1
-
-    def text(step: int) -> str:
-        return f"{5 * (first + step)} %"
-
-    return Knob(
-        max(0, 20 - first),
-        lambda step: (Edit(brew.recipe.water.dilution.path, text(step)),),
-        lambda step: f"{text(step)} of the water distilled",
+        evidence=rows(brew, "magnesium"),
+        knobs=(thinned(brew),) if level > Level.NOTE else (),
     )
 
 
 def _tastes(brew: Brew, limits: Limits) -> Iterator[Finding]:
     warned: set[Path] = set()  # table salt brings two ions, and is one slip
-    for ion, limit in (
-        ("sodium", limits.most_sodium_mg_per_l),
-        ("chloride", limits.most_chloride_mg_per_l),
-        ("sulfate", limits.most_sulfate_mg_per_l),
+    for ion, limit, sentence in (
+        ("sodium", limits.most_sodium_mg_per_l, "salty"),
+        ("chloride", limits.most_chloride_mg_per_l, "salty"),
+        ("sulfate", limits.most_sulfate_mg_per_l, "harsh"),
     ):
-        found = _in_beer(brew, ion)
+        found = in_beer(brew, ion)
         if found is None or not above(found, limit) or (brew.intent.salty and ion != "sulfate"):
             continue
-        path = _place(brew, ion)
+        path = place(brew, ion)
         far = path not in warned and bool(above(Range.exact(found.typical), limits.far_more_times * limit))
         if far:
             warned.add(path)
-        amount = told(found.typical, limit, 3)
-        message = f"the beer's water holds {amount} mg/l of {ion}; above {number(limit)} {_TASTES[ion]}"
+        message = say(sentence, amount=told(found.typical, limit, 3), ion=ion, most=number(limit))
         yield Finding(
             path,
             Level.WARNING if far else Level.NOTE,
-            f"{message}, and so much nobody brews with" if far else message,
+            message.and_then(say("nobody-brews-with") if far else None),
             gap=gap(found, limit),
-            evidence=_rows(brew, ion),
-            knobs=_less(brew, ion, found, limit) if far else (),
+            evidence=rows(brew, ion),
+            knobs=less_of_salt(brew, ion, found, limit) if far else (),
         )
 
 
-def _less(brew: Brew, ion: str, found: Range, limit: float) -> tuple[Knob, ...]:
-    """Less of the salt that brings most of an ion, where that alone brings it back to the usual."""
-    doses = [dose for dose in _all(brew) if ion in dose.gives]
-    most = max(doses, key=lambda dose: dose.gives[ion].typical, default=None)
-    if most is None:
-        return ()
-    by_salts = liquor(brew).in_kettle(ion).typical
-    brings = by_salts * most.gives[ion].typical / sum(dose.gives[ion].typical for dose in doses)
-    share = (brings - (found.typical - limit)) / brings if brings > 0 else 0.0
-    return (less_of_amount(most.amount, share * most.quantity.range.typical),) if share > 0 else ()
-
-
-def _beyond(brew: Brew, limits: Limits) -> Iterator[tuple[str, Range, str]]:
+def _beyond(brew: Brew, limits: Limits) -> Iterator[tuple[str, Quantity]]:
     water = brew.recipe.water
     for name in ("calcium", "magnesium", "sodium", "chloride", "sulfate", "bicarbonate", "alkalinity"):
         quantity = getattr(water, name)
         if quantity.known and quantity.range.typical > limits.beyond_water_mg_per_l:
-            yield name, quantity.range, quantity.text
+            yield name, quantity
 
 
 def _a_slip(brew: Brew, limits: Limits) -> bool:
@@ -262,11 +172,16 @@ def _a_slip(brew: Brew, limits: Limits) -> bool:
 
 
 def _beyond_water(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    for name, value, text in _beyond(brew, limits):
-        message = f"no water to brew with holds {text} of {name}: is its unit right"
+    for name, stated in _beyond(brew, limits):
         yield Finding(
-            as_written(brew, ("water", name)), Level.WARNING, message, gap=gap(value, limits.beyond_water_mg_per_l)
+            as_written(brew, ("water", name)),
+            Level.WARNING,
+            say("no-such-water", amount=stated, ion=name),
+            gap=gap(stated.range, limits.beyond_water_mg_per_l),
         )
+
+
+_COUNTED = ("calcium", "magnesium", "sodium", "chloride", "sulfate")
 
 
 def _balance(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -279,14 +194,10 @@ def _balance(brew: Brew, limits: Limits) -> Iterator[Finding]:
     positive = sum(milliequivalents(ion, ions[ion]) for ion in ("calcium", "magnesium", "sodium"))
     if abs(off) <= max(limits.balance_meq, limits.balance_share_percent / 100 * positive):
         return
-    as_sulfur = "; is its sulfate given as sulfur, a third of it" if abs(off - 2 * sulfate) < 0.05 * positive else ""
-    more = "positive" if off > 0 else "negative"
-    message = (
-        f"the water's {more} ions are {number(abs(off), 2)} mEq/l more than the others, so its analysis has a slip"
-    )
-    yield Finding(
-        water.path, Level.NOTE, f"{message}{as_sulfur}", gap=round(abs(off) / positive, 4) if positive else 1.0
-    )
+    message = say("more-positive" if off > 0 else "more-negative", more=number(abs(off), 2))
+    if abs(off - 2 * sulfate) < 0.05 * positive:
+        message = message.and_then(say("as-sulfur"))
+    yield Finding(water.path, Level.NOTE, message, gap=round(abs(off) / positive, 4) if positive else 1.0)
 
 
 SOUND = """\
