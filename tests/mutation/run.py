@@ -31,8 +31,8 @@ NOT_OURS_TO_LOSE = frozenset(("sources.csv",))  # what is cited; a test counts i
 ROOTS = ("linter", "rules", "schema")
 REST = ("rules", "figures", "published", "brewing", "brew", "words", "measures", "ingredients")
 """Rooms of tests that judge brewing."""
-EXAMPLES = ("tests/rules/test_limits_hold.py", "tests/rules/test_rule_pages.py")
-"""Tests of every rule by its examples, which notice the most in the least time."""
+EXAMPLES = ("tests/brewing/test_unmoved.py", "tests/rules/test_limits_hold.py", "tests/rules/test_rule_pages.py")
+"""Tests of everything by examples, which notice the most in the least time."""
 JOBS = 2
 SHOWN = 110
 
@@ -168,9 +168,9 @@ def drawn(seed: int, number: int, of: str) -> list[Mutant]:
     return chosen
 
 
-def stages(path: str) -> list[list[str]]:
-    """Test files: named after a file; importing it; the rest of those that judge brewing."""
-    files = {str(one.relative_to(TOP)): one.read_text("utf-8") for one in sorted((TOP / "tests").rglob("test_*.py"))}
+def stages(path: str, top: Path) -> list[list[str]]:
+    """Test files of a checkout: named after a file; importing it; the rest of those that judge brewing."""
+    files = {str(one.relative_to(top)): one.read_text("utf-8") for one in sorted((top / "tests").rglob("test_*.py"))}
     stem, module = Path(path).stem, ".".join(Path(path).with_suffix("").parts[1:])
     named = [one for one in files if Path(one).stem == f"test_{stem}"]
     if path.endswith(".csv"):
@@ -211,7 +211,7 @@ class Copy:
         source = changed.read_bytes()
         changed.write_bytes(mutant.applied(source))
         try:
-            return self.tried(stages(mutant.path), seconds)
+            return self.tried(stages(mutant.path, self.folder), seconds)
         finally:
             changed.write_bytes(source)
 
@@ -229,7 +229,9 @@ class Copy:
             except subprocess.TimeoutExpired:
                 # the first tests take seconds: where they do not end, the change made a loop without one
                 return "killed by a test that does not end" if number == 0 else "survived so far"
-            if done.returncode not in (0, 5):
+            if done.returncode not in (0, 1, 2, 5):
+                raise RuntimeError(f"pytest ended with {done.returncode}: {done.stdout}{done.stderr}")
+            if done.returncode in (1, 2):
                 by = next((one for one in done.stdout.splitlines() if one.startswith(("FAILED", "ERROR"))), "")
                 return f"killed by {by.partition(' ')[2].partition(' - ')[0] or 'an import'}"
         return "survived"
