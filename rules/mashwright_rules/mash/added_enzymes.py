@@ -25,11 +25,20 @@ from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.measures import Range
 from mashwright.recipe.model import Amount
-from mashwright.rule import Example, Finding, Level, Path, Settings, Unknown
+from mashwright.rule import Example, Finding, Level, Path, Settings, Unknown, say
 
 
 class Limits(Settings):
     """Nothing is set here: where an enzyme works is a fact of the enzyme."""
+
+
+SAYS = {
+    "none-of-it": "{dose} of {enzyme} does nothing; write the dose, or leave the line out",
+    "never-at-that": "{enzyme} works at {band}, and no step of the {where} is at that; it may do nothing",
+    "unknown": "nothing is known of an enzyme called {enzyme}, so no sum counts it",
+    "name-it": "name it by what it is, such as alpha-amylase",
+    "did-you-mean": "did you mean {near}?",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:  # noqa: ARG001  (the contract's signature)
@@ -60,11 +69,11 @@ def _judged(brew: Brew, one: Amount, heats: list[Range], where: str) -> Iterator
         yield _unknown(one)
         return
     if one.quantity.known and one.quantity.range.high <= 0:
-        message = f"{one.quantity.text} of {one.name} does nothing; write the dose, or leave the line out"
+        message = say("none-of-it", dose=one.quantity, enzyme=one.name)
         yield Finding(one.path, Level.WARNING, message, gap=1.0)
     elif heats and not any(_works(known, heat) for heat in heats):
         band = degrees_in(brew, Range(known.low_c, known.low_c, known.high_c))
-        message = f"{one.name} works at {band}, and no step of the {where} is at that; it may do nothing"
+        message = say("never-at-that", enzyme=one.name, band=band, where=where)
         yield Finding(one.path, Level.WARNING, message, gap=1.0)
 
 
@@ -75,10 +84,8 @@ def _works(known: Enzyme, heat: Range) -> bool:
 def _unknown(one: Amount) -> Finding:
     near = nearest_enzyme(one.name)
     path: Path = one.path
-    message = f"nothing is known of an enzyme called {one.name}, so no sum counts it"
-    if near is None:
-        return Finding(path, Level.WARNING, f"{message}; name it by what it is, such as alpha-amylase", gap=1.0)
-    return Finding(path, Level.WARNING, f"{message}; did you mean {near}?", gap=1.0)
+    asked = say("did-you-mean", near=near) if near is not None else say("name-it")
+    return Finding(path, Level.WARNING, say("unknown", enzyme=one.name).and_then(asked), gap=1.0)
 
 
 SOUND = """\

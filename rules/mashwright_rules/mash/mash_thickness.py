@@ -21,7 +21,7 @@ from mashwright.brew import Brew, said_apart, strike_water, thickness_unit
 from mashwright.figures.kettle import liquor_to_grist
 from mashwright.knobs import Knob
 from mashwright.measures import Kind, said
-from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, above, below, gap, row
+from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, above, below, gap, row, say
 
 
 class Limits(Settings):
@@ -36,6 +36,15 @@ class Limits(Settings):
     most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
 
 
+SAYS = {
+    "too-stiff": "{thickness} of water to grain is a mash too stiff to stir; {least} to {most} is usual",
+    "stiff": "{thickness} of water to grain is a stiff mash; {least} to {most} is usual",
+    "thin-and-sparged": "{thickness} of water to grain is thin for a mash that is sparged, and leaves little to"
+    " rinse with; {least} to {most} is usual",
+    "thin": "{thickness} of water to grain is a very thin mash; {least} to {most} is usual",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     mash = brew.recipe.mash
     if not mash.known or (not mash.water.known and not mash.thickness.known):
@@ -48,19 +57,18 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     thin = limits.thin_l_per_kg if sparged else limits.thin_unsparged_l_per_kg
     if below(thickness, limits.thick_l_per_kg):
         far = bool(below(thickness, limits.thickest_l_per_kg))
-        limit, words = limits.thick_l_per_kg, "a mash too stiff to stir" if far else "a stiff mash"
+        limit, sentence = limits.thick_l_per_kg, "too-stiff" if far else "stiff"
     elif above(thickness, thin):
         far = bool(above(thickness, thin * limits.far_times))
         limit = thin
-        words = "thin for a mash that is sparged, and leaves little to rinse with" if sparged else "a very thin mash"
+        sentence = "thin-and-sparged" if sparged else "thin"
     else:
         return
     usual = _said(brew, limits.thick_l_per_kg), _said(brew, thin)
     amount = _said(brew, thickness.typical)
     if amount in usual:
         amount = said_apart(thickness.typical, limit, thickness_unit(brew), Kind.THICKNESS)
-    band = f"{usual[0].split(' ')[0]} to {usual[1]}"
-    message = f"{amount} of water to grain is {words}; {band} is usual"
+    message = say(sentence, thickness=amount, least=usual[0].split(" ")[0], most=usual[1])
     level = Level.WARNING if far else Level.NOTE
     path = strike_water(brew).path
     yield Finding(path, level, message, gap(thickness, limit), (row(thickness),), (), (_knob(brew, limit),))

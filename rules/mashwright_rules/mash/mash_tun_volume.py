@@ -21,7 +21,7 @@ from mashwright.figures.grist import mash_weight
 from mashwright.figures.kettle import drained_with_sparge, liquor_to_grist, mash_volume
 from mashwright.knobs import Knob
 from mashwright.measures import Kind, Quantity, Range, said, step_of
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, gap, row
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, gap, row, say
 
 
 class Limits(Settings):
@@ -29,6 +29,15 @@ class Limits(Settings):
 
     full_percent = Limit(100, "%", low=50, high=110, source="by-definition")
     thickest_l_per_kg = Limit(2, "l/kg", low=1, high=3, source="common-practice")
+
+
+SAYS = {
+    "too-full": "{grain} of grain with all the mash water fills {volume}; the mash tun holds {holds}",
+    "too-full-bag": "{grain} of grain with all the mash water fills {volume}; the kettle holds {holds}",
+    "no-room": ", and leaves no room to stir",
+    "sparge-in-two": "the drained grain with all the sparge water fills {volume}; the mash tun holds {holds}, so"
+    " sparge in two",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -40,15 +49,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     holds, water, volume = vessel.volume, strike_water(brew), mash_volume(brew)
     most = holds.range.typical * limits.full_percent / 100
     level = above(volume, most, doubt=True)
-    name = "kettle" if bag else "mash tun"
     if not water.stated and level:
         level = Level.WARNING if level is Level.ERROR else None
     if level:
         shown = _litres(volume.typical, most, holds)
         grain = weight_in(brew, mash_weight(brew).typical)
-        message = f"{grain} of grain with all the mash water fills {shown}; the {name} holds {holds.text}"
+        message = say("too-full-bag" if bag else "too-full", grain=grain, volume=shown, holds=holds)
         if level is Level.NOTE:
-            message = f"{message}, and leaves no room to stir"
+            message = message.and_then(say("no-room"))
         path = water.path if water.stated else brew.recipe.grist.path
         yield Finding(path, level, message, gap(volume, most), (row(volume, path),), (), _knobs(brew, limits))
     elif not bag and (filled := drained_with_sparge(brew)) is not None and above(filled, most):
@@ -58,9 +66,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _sparge(brew: Brew, filled: Range, most: float, holds: Quantity) -> Finding:
     sparge = brew.recipe.sparge
     shown = _litres(filled.typical, most, holds)
-    message = (
-        f"the drained grain with all the sparge water fills {shown}; the mash tun holds {holds.text}, so sparge in two"
-    )
+    message = say("sparge-in-two", volume=shown, holds=holds)
     evidence = (Evidence("at the sparge", filled.typical, "l", sparge.water.path),)
     return Finding(sparge.water.path, Level.NOTE, message, gap(filled, most), evidence)
 

@@ -27,7 +27,7 @@ from mashwright.figures.mash import bed_temperature
 from mashwright.figures.water import tap_water
 from mashwright.knobs import Knob, another_text, stated_instead
 from mashwright.measures import Kind, said
-from mashwright.rule import Example, Finding, Level, Limit, Settings, Unknown, above, gap, row
+from mashwright.rule import Example, Finding, Level, Limit, Settings, Unknown, above, gap, row, say
 
 
 class Limits(Settings):
@@ -39,6 +39,14 @@ class Limits(Settings):
     soft_mg_per_l = Limit(50, "mg/l", low=10, high=200, source="common-practice")
     hard_mg_per_l = Limit(150, "mg/l", low=50, high=500, source="judgement")
     other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
+
+
+SAYS = {
+    "too-hot": "sparge water of {water} brings the grain bed to about {bed}; above {most} it gives tannin",
+    "may-be-too-hot": "sparge water of {water} may bring the grain bed to about {bed}; above {most} it gives tannin",
+    "alkaline": "sparge water of pH {ph} with {alkalinity} mg/l of alkalinity draws tannin from the husks; bring it"
+    " below pH {most} with acid",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -66,8 +74,7 @@ def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
     most = said(limits.hottest_bed_c, unit, Kind.TEMPERATURE)
     value = bed.typical if surely else bed.high
     got = said_apart(value, limits.hottest_bed_c, unit, Kind.TEMPERATURE)
-    verb = "brings" if surely else "may bring"
-    message = f"sparge water of {sparge.at.text} {verb} the grain bed to about {got}; above {most} it gives tannin"
+    message = say("too-hot" if surely else "may-be-too-hot", water=sparge.at, bed=got, most=most)
     yield Finding(
         path,
         Level.WARNING if far else Level.NOTE,
@@ -95,10 +102,7 @@ def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
     far = bool(above(alkalinity, limits.hard_mg_per_l))
     path = sparge.ph.path
     shown = told(sparge.ph.range.typical, limits.highest_ph)
-    message = (
-        f"sparge water of pH {shown} with {number(alkalinity.typical, 2)} mg/l of alkalinity draws tannin from the"
-        f" husks; bring it below pH {number(limits.highest_ph)} with acid"
-    )
+    message = say("alkaline", ph=shown, alkalinity=number(alkalinity.typical, 2), most=number(limits.highest_ph))
     knobs: tuple[Knob, ...] = (another_text(path, "5.8", "sparge water of pH 5.8, with acid"),)
     yield Finding(
         path,

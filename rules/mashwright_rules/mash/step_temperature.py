@@ -27,7 +27,7 @@ from mashwright.figures.mash import Step, boiling_point, steps
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, from_canonical, said
 from mashwright.recipe.stated import NOWHERE, Stated
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, above, differs, gap, row
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, above, differs, gap, row, say
 
 
 class Limits(Settings):
@@ -40,6 +40,15 @@ class Limits(Settings):
     other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
     least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
     most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
+
+
+SAYS = {
+    "hotter-than-boiling": "infusion water of {water} cannot be had: water boils at {boils}",
+    "hotter-than-boiling-here": "infusion water of {water} cannot be had: water boils at {boils} at {altitude}",
+    "off": "{what} brings the mash from {before} to about {comes}, not {rest}",
+    "needs": "it needs about {amount}",
+    "no-amount": "no amount of it does",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -81,9 +90,9 @@ def _hotter_than_boiling(brew: Brew, step: Step, limits: Limits) -> Finding | No
     if not (level := above(of.range, boils.typical + limits.slack_c)):
         return None
     place = brew.brewhouse.altitude
-    where = f" at {place.text}" if place.known else ""
     most = said(boils.typical, of.unit, Kind.TEMPERATURE)
-    message = f"infusion water of {of.text} cannot be had: water boils at {most}{where}"
+    sentence = "hotter-than-boiling-here" if place.known else "hotter-than-boiling"
+    message = say(sentence, water=of, boils=most, altitude=place)
     return Finding(step.rest.of.path, level, message, gap(of.range, boils.typical), (row(boils),))
 
 
@@ -92,16 +101,16 @@ def _off(brew: Brew, step: Step, level: Level, limits: Limits) -> Finding:
     stated, path = _poured(step)
     got = said(step.value.typical, at.unit, Kind.TEMPERATURE)
     before = degrees_in(brew, step.from_c)
-    message = f"{_what(step)} brings the mash from {before} to about {got}, not {at.text}"
+    message = say("off", what=_what(step), before=before, comes=got, rest=at)
     knobs: tuple[Knob, ...] = ()
     if stated.known and step.needed_l is not None:
         amount = step.needed_l
         if stated.kind is Kind.SHARE:
             amount = 100 * step.needed_l / _mash_l(brew, step)
-        message += f"; it needs about {said(amount, stated.unit, stated.kind)}"
+        message = message.and_then(say("needs", amount=said(amount, stated.unit, stated.kind)))
         knobs = (stated_instead(path, stated, amount, _KNOB[step.how]),)
     elif stated.known and step.target_c.typical > step.from_c.typical:
-        message += "; no amount of it does" if step.how == "infusion" else ""
+        message = message.and_then(say("no-amount") if step.how == "infusion" else None)
     off = abs(step.value.typical - step.target_c.typical)
     comes = from_canonical(step.value.typical, at.unit, Kind.TEMPERATURE)
     evidence = (Evidence(f"rest {step.number} by {step.how}", comes, at.unit, step.rest.path),)

@@ -32,7 +32,7 @@ from mashwright.figures.mash import boiling_point, mash_temperature, strike_temp
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.recipe.stated import NOWHERE
-from mashwright.rule import Example, Finding, Level, Limit, Settings, above, differs, gap, replace, row
+from mashwright.rule import Example, Finding, Level, Limit, Say, Settings, above, differs, gap, replace, row, say
 
 
 class Limits(Settings):
@@ -52,6 +52,18 @@ class Limits(Settings):
 _REACHED_OTHERWISE = ("cereal mash", "heat")
 
 
+SAYS = {
+    "hotter-than-boiling": "strike water of {strike} cannot be had: water boils at {boils}",
+    "hotter-than-boiling-here": "strike water of {strike} cannot be had: water boils at {boils} at {altitude}",
+    "too-little-water": "with so little water a first rest of {rest} asks for a strike of {strike}; water boils at"
+    " {boils}",
+    "off": "strike water of {strike} makes a mash of about {comes}, not {rest}",
+    "needs": "the first rest needs about {strike}",
+    "preheated": "in a preheated tun it comes to about {comes}",
+    "not-even-boiling": "not even boiling water brings it there with so little of it (it would take {strike})",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     impossible = list(_hotter_than_boiling(brew, limits))
     yield from impossible or _another_rest(brew, limits)
@@ -65,9 +77,9 @@ def _hotter_than_boiling(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not (level := above(strike.range, boils.typical + limits.slack_c)):
         return
     place = brew.brewhouse.altitude
-    where = f" at {place.text}" if place.known else ""
     at = said(boils.typical, strike.unit, Kind.TEMPERATURE)
-    message = f"strike water of {strike.text} cannot be had: water boils at {at}{where}"
+    sentence = "hotter-than-boiling-here" if place.known else "hotter-than-boiling"
+    message = say(sentence, strike=strike, boils=at, altitude=place)
     yield Finding(mash.strike.path, level, message, gap(strike.range, boils.typical), (row(boils),))
 
 
@@ -88,9 +100,7 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if water.stated and (level := above(needed, boils + limits.slack_c)):
             asks = said(needed.typical, at.unit, Kind.TEMPERATURE)
             most = said(boils, at.unit, Kind.TEMPERATURE)
-            message = (
-                f"with so little water a first rest of {at.text} asks for a strike of {asks}; water boils at {most}"
-            )
+            message = say("too-little-water", rest=at, strike=asks, boils=most)
             yield Finding(water.path, level, message, gap(needed, boils), (row(needed),))
         return
     if not 0 < mash.strike.range.typical <= limits.other_question_c:
@@ -100,17 +110,14 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not level:
         return
     strike, got = mash.strike, said_apart(comes.typical, at.range.typical, at.unit, Kind.TEMPERATURE)
-    message = f"strike water of {strike.text} makes a mash of about {got}, not {at.text}"
+    message = say("off", strike=strike, comes=got, rest=at)
     knobs: list[Knob] = []
     if needed.typical <= boils:
         asks = said(needed.typical, strike.unit, Kind.TEMPERATURE)
-        message += f"; the first rest needs about {asks}"
-        message += _preheated(brew, comes, at, limits)
+        message = message.and_then(say("needs", strike=asks), _preheated(brew, comes, at, limits))
         knobs.append(stated_instead(path, strike, needed.typical, "strike at"))
     else:
-        message += (
-            f"; not even boiling water brings it there with so little of it (it would take {_hot(needed, strike)})"
-        )
+        message = message.and_then(say("not-even-boiling", strike=_hot(needed, strike)))
     off = abs(comes.typical - at.range.typical)
     evidence = (row(comes, path), row(needed, first.at.path))
     yield Finding(
@@ -118,18 +125,18 @@ def _another_rest(brew: Brew, limits: Limits) -> Iterator[Finding]:
     )
 
 
-def _preheated(brew: Brew, comes: Figure, rest: Quantity, limits: Limits) -> str:
-    """What the mash comes to in a preheated tun, where the heat of the tun is most of what is missing; "" else."""
+def _preheated(brew: Brew, comes: Figure, rest: Quantity, limits: Limits) -> Say | None:
+    """What the mash comes to in a preheated tun, where the heat of the tun is most of what is missing."""
     tun, missing = brew.brewhouse.mash_tun, rest.range.typical - comes.typical
     if missing <= 0 or not tun.heat.known:
-        return ""
+        return None
     warm = replace(
         brew.brewhouse, mash_tun=replace(tun, heat=NOWHERE)
     )  # as the figure takes it where nothing is stated
     preheated = mash_temperature(replace(brew, brewhouse=warm, computed={})).typical
     if preheated - comes.typical < limits.tun_takes_percent / 100 * missing:
-        return ""
-    return f"; in a preheated tun it comes to about {said(preheated, rest.unit, Kind.TEMPERATURE)}"
+        return None
+    return say("preheated", comes=said(preheated, rest.unit, Kind.TEMPERATURE))
 
 
 def _hot(needed: Figure, strike: Quantity) -> str:
