@@ -16,7 +16,8 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.package import Stress
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Say, say
 from mashwright.measures.bounds import Bound
-from mashwright.measures.quantity import from_canonical
+from mashwright.measures.declared import Declared, declared
+from mashwright.measures.quantity import Kind, from_canonical
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Open, Unknown
 
@@ -51,19 +52,42 @@ __all__ = [
 class Limit:
     """One setting of a rule.
 
+    A brewhouse may write it in any unit of the kind that ``unit`` measures. Its name there is the attribute's, with
+    hyphens and without the declared unit at its end: ``floor_lintner`` in °Lintner is ``floor``.
+
     Args:
         default: in ``unit``.
-        unit: as printed; "" for a bare number.
+        unit: as printed; "" for a bare number, such as a year.
         low, high: bounds of what a brewhouse may set.
         source: key of the bibliography.
+        kind: what is measured, where the unit alone does not say it, as mg/l that are alkalinity.
+        difference: it is how far two values are apart: 4 °C are 7.2 °F then, and not 39.2 °F.
+        name: the name in brewhouse.yaml, where it is not to follow from the attribute's.
+        old: names that it had there before, which are still read.
     """
 
-    def __init__(self, default: float, unit: str, *, low: float, high: float, source: str) -> None:
+    def __init__(
+        self,
+        default: float,
+        unit: str,
+        *,
+        low: float,
+        high: float,
+        source: str,
+        kind: Kind | None = None,
+        difference: bool = False,
+        name: str = "",
+        old: tuple[str, ...] = (),
+    ) -> None:
         self.default = default
         self.unit = unit
         self.low = low
         self.high = high
         self.source = source
+        self.kind = kind
+        self.difference = difference
+        self.name = name
+        self.old = old
         self.attribute = ""
         self.bound = ""
 
@@ -85,13 +109,15 @@ class Limit:
         return self if owner is None else owner.values.get(self.attribute, self.default)
 
     @property
+    def declared(self) -> Declared:
+        """Its unit, with what that measures."""
+        return declared(self.unit, self.kind, difference=self.difference)
+
+    @property
     def key(self) -> str:
-        """The name in brewhouse.yaml: the attribute's without its unit."""
-        words = self.attribute.removesuffix("_per_l").removesuffix("_per_kg").split("_")
-        unit_words = {"lintner", "lovibond", "percent", "c", "min", "points", "plato", "kg", "g", "l", "share"}
-        unit_words |= {"bar", "ibu", "srm", "volumes"}
-        unit_words |= {"times", "years", "mg", "meq", "ph", "srm"}
-        return "-".join(words[:-1] if words[-1] in unit_words and len(words) > 1 else words)
+        """The name in brewhouse.yaml."""
+        word = self.declared.word
+        return self.name or (self.attribute.removesuffix(f"_{word}") if word else self.attribute).replace("_", "-")
 
 
 class Settings:
@@ -105,6 +131,11 @@ class Settings:
         """The settings by their names in brewhouse.yaml."""
         found = (value for owner in reversed(cls.__mro__) for value in vars(owner).values() if isinstance(value, Limit))
         return {limit.key: limit for limit in found}
+
+    @classmethod
+    def old_names(cls) -> dict[str, str]:
+        """Names that settings had in brewhouse.yaml before, and the ones that they have now."""
+        return {old: key for key, limit in cls.limits().items() for old in limit.old}
 
 
 class Example(NamedTuple):

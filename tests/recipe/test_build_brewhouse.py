@@ -39,7 +39,7 @@ ingredients.heritage rye.cereal: rye
 ingredients.heritage rye.colour: 2 malt colour
 ingredients.heritage rye.extract: 68 extract
 rules.enzyme-sufficiency.floor: 35 °Lintner
-rules.usual-share.off: off
+rules.usual-share: off
 rules.style-range.level: note
 stop_at: error
 recipes.0: house/**/*.yaml

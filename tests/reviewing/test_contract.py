@@ -12,6 +12,7 @@ Install = Callable[..., None]
 
 RULE = '''
 """Is it odd?"""
+from mashwright.measures.quantity import Kind
 from mashwright.rule import Example, ExampleOfTwo, Limit, Settings
 
 def check(brew, limits):
@@ -49,7 +50,7 @@ LIMIT = "Limit(3, 'kg', low=1, high=10, source='judgement')"
             "Limits with an __init__, values or limits of their own; leave these to Settings",
         ),
         (
-            LIMITS.format(f"floor_kg = {LIMIT}\n    floor_l = {LIMIT}"),
+            LIMITS.format(f"floor_kg = {LIMIT}\n    floor = {LIMIT}"),
             "two settings that are both called floor in brewhouse.yaml; rename one of them",
         ),
         (LIMITS.format(f"level = {LIMIT}"), "a setting called level, which every rule has already; rename it"),
@@ -75,11 +76,36 @@ LIMIT = "Limit(3, 'kg', low=1, high=10, source='judgement')"
         ),
         (
             LIMITS.format("floor_kg = Limit(3, None, low=1, high=10, source='judgement')"),
-            "a setting floor whose unit and source are not both texts (str)",
+            "a setting floor_kg whose unit and source are not both texts (str)",
         ),
         (
             LIMITS.format("floor_kg = Limit(3, 'kg', low=1, high=10, source=5)"),
-            "a setting floor whose unit and source are not both texts (str)",
+            "a setting floor_kg whose unit and source are not both texts (str)",
+        ),
+        (
+            LIMITS.format("floor_kg = Limit(3, 'kg', old='least', low=1, high=10, source='judgement')"),
+            "a setting floor_kg whose old names are not a tuple of names (str)",
+        ),
+        (
+            LIMITS.format("floor_kg = Limit(3, 'kg', old=('floor',), low=1, high=10, source='judgement')"),
+            "a setting floor whose old name floor is taken; take it out of its old names",
+        ),
+        (
+            LIMITS.format(f"top_kg = {LIMIT}\n    floor_kg = {LIMIT[:-1]}, old=('top',))"),
+            "a setting floor whose old name top is taken; take it out of its old names",
+        ),
+        (
+            LIMITS.format(f"floor_kg = {LIMIT[:-1]}, old=('level',))"),
+            "a setting called level, which every rule has already; rename it",
+        ),
+        (LIMITS.format(f"floor_kg = {LIMIT[:-1]}, name=5)"), "a setting floor_kg whose name is not a text (str)"),
+        (
+            LIMITS.format(f"floor_kg = {LIMIT[:-1]}, kind='mass')"),
+            "a setting floor_kg whose kind is none that a setting can have",
+        ),
+        (
+            LIMITS.format(f"floor_kg = {LIMIT[:-1]}, kind=Kind.TIME)"),
+            "a setting floor_kg in kg, which is no unit of time",
         ),
         ("FAULTY = Example('', 'error', 1, 1, '')", "a FAULTY, but no SOUND that is a text (str)"),
         ("SOUND = 5\nFAULTY = Example('', 'error', 1, 1, '')", "a FAULTY, but no SOUND that is a text (str)"),

@@ -9,6 +9,7 @@ from mashwright.reading.document import read_document
 from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.settings import House, house_of
+from mashwright.rule import Limit, Settings
 
 RULE = '''
 """Is it so?"""
@@ -18,7 +19,7 @@ ALIASES = ("old-name",)
 
 class Limits(Settings):
     floor_lintner = Limit(30, "°Lintner", low=15, high=100, source="judgement")
-    hottest_c = Limit(75, "°C", low=60, high=90, source="judgement")
+    hottest_c = Limit(75, "°C", old=("warmest", "top"), low=60, high=90, source="judgement")
     longest_min = Limit(90, "min", low=10, high=600, source="judgement")
     most_percent = Limit(40, "% of grist", low=0, high=100, source="judgement")
     thinnest_l_per_kg = Limit(6, "l/kg", low=1, high=12, source="judgement")
@@ -87,7 +88,7 @@ def test_settings_in_units_of_the_trade(setting: str, value: dict[str, float]) -
         ("floor: 5 °Lintner", "floor", "floor must lie between 15 and 100 °Lintner, not at 5 °Lintner"),
         ("floor: 120 °Lintner", "floor", "floor must lie between 15 and 100 °Lintner, not at 120 °Lintner"),
         ("fold: 9", "fold", "fold must lie between 1 and 5, not at 9"),
-        ("fold: lots", "fold", 'the fold "lots" is not a number; write for instance 0.4'),
+        ("fold: lots", "fold", 'the fold "lots" is not a number; write a number, for instance 2'),
         ("hotest: 70 °C", "hotest", "one-rule has no setting hotest; did you mean hottest?"),
         (
             "x: 1",
@@ -131,3 +132,43 @@ def test_an_old_name_stands_for_the_new_one() -> None:
 def test_the_level_from_which_a_review_fails(text: str, level: Level) -> None:
     brewhouse, _ = build_brewhouse(read_document(f"stop-at: {text}\n"))
     assert house_of(brewhouse, installed()).stop_at is level
+
+
+@pytest.mark.parametrize("name", ["hottest", "warmest", "top"])
+def test_a_setting_is_read_by_its_old_names(name: str) -> None:
+    assert values(f"{{one-rule: {{{name}: 167 °F}}}}") == pytest.approx({"hottest_c": 75})
+
+
+def test_an_old_name_is_told_by_what_was_written() -> None:
+    assert problems("{one-rule: {warmest: 20 °C}}") == [
+        ("rules/one-rule/warmest", "warmest must lie between 60 and 90 °C, not at 20 °C")
+    ]
+    assert problems("{one-rule: {warmest: 70 °C, top: 71 °C}}") == [
+        ("rules/one-rule/top", "warmest and top are one setting; keep hottest")
+    ]
+
+
+def test_a_setting_may_have_a_name_of_its_own() -> None:
+    limit = Limit(3, "points", name="may-miss", low=0, high=20, source="judgement")
+    assert list(type("Limits", (Settings,), {"allowed_points": limit}).limits()) == ["may-miss"]
+
+
+@pytest.mark.parametrize(
+    ("attribute", "unit", "name"),
+    [
+        ("floor_lintner", "°Lintner", "floor"),
+        ("least_g_per_l", "g/l", "least"),
+        ("most_percent", "% of grist", "most"),
+        ("weak_plato", "°P", "weak"),
+        ("acid_meq_per_kg", "mEq/kg", "acid"),
+        ("lowest_ph", "pH", "lowest"),
+        ("equal_days", "d", "equal-days"),
+        ("old_before", "", "old-before"),
+        ("most_in_a_share", "%", "most-in-a-share"),
+        ("hottest_c", "°F", "hottest-c"),
+        ("points", "points", "points"),
+    ],
+)
+def test_the_name_is_the_attribute_without_the_declared_unit(attribute: str, unit: str, name: str) -> None:
+    made = type("Limits", (Settings,), {attribute: Limit(1, unit, low=0, high=2, source="judgement")})
+    assert list(made.limits()) == [name]

@@ -70,7 +70,7 @@ def _one(asked: Asked, number: float, spelling: str) -> Amount:
         unit, kind = _archaic(asked, number, spelling), Kind.MASS
     if number < 0 and kind not in _NEGATIVE:
         asked.refuse_for("is below zero", tidy(asked.text).lstrip("- "))
-    if unit.name == "SG":
+    if unit.name == "SG" and kind is Kind.GRAVITY:
         return _bare_gravity(asked, number)
     value = convert(number, unit, kind)
     if kind is Kind.TEMPERATURE and value < COLDEST_C:

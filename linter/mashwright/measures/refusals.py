@@ -6,7 +6,7 @@ from typing import NamedTuple, NoReturn
 from mashwright.finding import Path
 from mashwright.measures.numerals import tidy
 from mashwright.measures.spellings import WORDS
-from mashwright.measures.unit_table import EITHER, TABLES, Kind
+from mashwright.measures.unit_table import EITHER, OF_SETTINGS, TABLES, Kind
 from mashwright.measures.units import counted, units_of
 from mashwright.words.plurals import in_a_row, with_article
 
@@ -70,6 +70,13 @@ EXAMPLE = {
     Kind.NUMBER: "0.4",
     Kind.PITCH: "11 g",
     Kind.BOTTLE_RATING: "3.5 volumes",
+    Kind.TEMPERATURE_DIFFERENCE: "4 °C",
+    Kind.GRAVITY_DIFFERENCE: "4 points",
+    Kind.MALT_COLOUR_DIFFERENCE: "10 °Lovibond",
+    Kind.BEER_COLOUR_DIFFERENCE: "2 SRM",
+    Kind.EQUIVALENTS: "5 mEq/l",
+    Kind.EQUIVALENTS_TO_GRAIN: "80 mEq/kg",
+    Kind.FACTOR: "1.5 times",
 }
 
 
@@ -152,7 +159,7 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
         return asked.refuse("could be minutes or months", f"write {better} or {number:g} months", better)
     for kind, table in TABLES.items():
         unit = table.get(spelling) or table.get(key)
-        if unit is not None and unit.name and kind not in asked.kinds:
+        if unit is not None and unit.name and kind not in asked.kinds and kind not in OF_SETTINGS:
             if asked.place == ("hops", "at") and kind is Kind.TIME:  # at what minute, and not at what temperature
                 return asked.refuse("is a time", f"write boil: {asked.text}; `at` is the temperature of a stand")
             noun = NOUN.get(kind, kind.value)

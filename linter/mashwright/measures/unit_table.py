@@ -42,6 +42,25 @@ class Kind(StrEnum):
     NUMBER = "number"
     PITCH = "pitch"  # one of those in EITHER
     BOTTLE_RATING = "bottle rating"  # the same
+    # what settings of rules hold besides, and no field of a recipe
+    TEMPERATURE_DIFFERENCE = "difference of temperature"  # °C
+    GRAVITY_DIFFERENCE = "difference of gravity"  # points
+    MALT_COLOUR_DIFFERENCE = "difference of malt colour"  # °Lovibond
+    BEER_COLOUR_DIFFERENCE = "difference of beer colour"  # SRM
+    EQUIVALENTS = "acid or charge"  # mEq/l
+    EQUIVALENTS_TO_GRAIN = "acid to the grain"  # mEq/kg
+    FACTOR = "factor"  # times
+
+
+DIFFERENCES: dict[Kind, Kind] = {
+    Kind.TEMPERATURE: Kind.TEMPERATURE_DIFFERENCE,
+    Kind.GRAVITY: Kind.GRAVITY_DIFFERENCE,
+    Kind.MALT_COLOUR: Kind.MALT_COLOUR_DIFFERENCE,
+    Kind.BEER_COLOUR: Kind.BEER_COLOUR_DIFFERENCE,
+}
+"""Kinds of which a difference is read otherwise than a value, since a scale starts elsewhere or bends."""
+OF_SETTINGS = frozenset({*DIFFERENCES.values(), Kind.EQUIVALENTS, Kind.EQUIVALENTS_TO_GRAIN, Kind.FACTOR})
+"""Kinds that no field of a recipe takes: nothing in a recipe is told that it is one of them."""
 
 
 EITHER: dict[Kind, tuple[Kind, ...]] = {
@@ -79,6 +98,9 @@ _CO2_G_L = 1.977
 _EXTRACT_PPG = 46.2
 """Points of 1 lb sucrose made up to 1 US gal, from the cubic in gravity_scale: 11.47 °P, SG 1.0462."""
 _LITRE_DEGREES_PPG = _GAL / _LB
+
+_POINTS_A_PLATO = 4
+"""Points of gravity in one degree Plato, as brewers reckon in their heads: common practice."""
 
 _COLOUR_DEGREES = (
     # SRM = 1.3546 °L - 0.76 and °L = (EBC + 1.2) / 2.65: common practice, as maltsters and brewing pages print them
@@ -245,11 +267,41 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     Kind.PH: ((("pH", "ph"), 1, 0, 2, 0.05),),
     Kind.COUNT: ((("", "each piece tablet pod bag"), 1, 0, 0, 1),),
     Kind.NUMBER: ((("", ""), 1, 0, 4, 0.01),),
+    Kind.TEMPERATURE_DIFFERENCE: (
+        (("°C", "c"), 1, 0, 1, 0.5),
+        (("°F", "f"), 5 / 9, 0, 1, 1),
+        (("K", "k kelvin"), 1, 0, 1, 0.5),
+        (("°Réaumur", "re r"), 1.25, 0, 1, 0.5),
+    ),
+    Kind.GRAVITY_DIFFERENCE: (
+        (("points", "point"), 1, 0, 1, 1),
+        (("°P", "p"), _POINTS_A_PLATO, 0, 2, 0.1),
+        (("°Brix", "brix bx"), _POINTS_A_PLATO, 0, 2, 0.1),
+        (("°Balling", "balling"), _POINTS_A_PLATO, 0, 2, 0.1),
+        (("SG", "sg"), 1000, 0, 4, 0.001),
+        (("lb/barrel", "lb/bbl lb/impbbl brewerlb lbgravity"), 1000 / archaic.BARREL_OF_WATER_LB, 0, 2, 0.1),
+    ),
+    Kind.MALT_COLOUR_DIFFERENCE: (
+        (("°Lovibond", "lovibond l lov"), 1, 0, 1, 1),
+        *((names, scale, 0.0, digits, step) for names, scale, _, digits, step in _COLOUR_DEGREES),
+    ),
+    Kind.BEER_COLOUR_DIFFERENCE: (
+        (("SRM", "srm asbc"), 1, 0, 1, 0.5),
+        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),
+        (("°Lovibond", "lovibond l lov"), 1.3546, 0, 1, 0.5),
+    ),
+    Kind.EQUIVALENTS: ((("mEq/l", "meq/l mval/l mval"), 1, 0, 2, 0.1), (("Eq/l", "eq/l val/l"), 1000, 0, 4, 0.001)),
+    Kind.EQUIVALENTS_TO_GRAIN: (
+        (("mEq/kg", "meq/kg mval/kg"), 1, 0, 1, 1),
+        (("mEq/lb", "meq/lb mval/lb"), 1 / _LB, 0, 1, 1),
+    ),
+    Kind.FACTOR: ((("times", "times time x × fold"), 1, 0, 2, 0.01),),
 }
 
 USUAL: dict[Kind, int] = {Kind.MASS: 4, Kind.VOLUME: 5, Kind.TEMPERATURE: 2, Kind.TIME: 4, Kind.GRAVITY: 2}
 USUAL |= {Kind.PRESSURE: 3, Kind.CONCENTRATION: 2, Kind.ALKALINITY: 5, Kind.THICKNESS: 2, Kind.ABSORPTION: 2}
 USUAL |= {Kind.RATE: 2, Kind.DOSE: 2, Kind.CELLS: 1}
+USUAL |= {Kind.TEMPERATURE_DIFFERENCE: 2, Kind.GRAVITY_DIFFERENCE: 2, Kind.EQUIVALENTS: 1}
 """How many of a kind's rows stand in messages; all where none is named."""
 
 _MEANING = {

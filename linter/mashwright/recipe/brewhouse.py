@@ -55,7 +55,7 @@ class Brewhouse(Struct, frozen=True):
 
     Attributes:
         ratings: what each kind of vessel for beer is rated for, by its key: bar or volumes.
-        rules: per rule its settings as written: text by setting name; ``{"off": ""}`` where the rule is off.
+        rules: per rule its settings as written: text by setting name; or the one text that stands there, ``off``.
         stop_at: error, warning or note.
         file: from which it was read, as reports show it.
     """
@@ -71,7 +71,7 @@ class Brewhouse(Struct, frozen=True):
     water: Water = absent(Water, "water")
     lots: Lookup[str, Lot] = field(default_factory=dict)
     ingredients: Lookup[str, Described] = field(default_factory=dict)
-    rules: Lookup[str, Lookup[str, str]] = field(default_factory=dict)
+    rules: Lookup[str, str | Lookup[str, str]] = field(default_factory=dict)
     stop_at: str = "error"
     recipes: tuple[str, ...] = ()
     accepted: Lines[Accepted] = Lines()

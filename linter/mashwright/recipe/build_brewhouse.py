@@ -108,14 +108,14 @@ def _described(thing: Cursor) -> Described:
     )
 
 
-def _rules(rules: Cursor) -> dict[str, dict[str, str]]:
+def _rules(rules: Cursor) -> dict[str, str | dict[str, str]]:
     """Settings as written; a rule's own Limits read them, since only they know the units."""
     if rules.node is None:
         return {}
-    settings: dict[str, dict[str, str]] = {}
+    settings: dict[str, str | dict[str, str]] = {}
     for key, value in rules.node.entries:
         if isinstance(value, Scalar):
-            settings[key.text] = {OFF: value.text}
+            settings[key.text] = value.text
         elif isinstance(value, Mapping):
             settings[key.text] = {name.text: item.text for name, item in value.entries if isinstance(item, Scalar)}
     return settings

@@ -3,6 +3,8 @@
 from math import isfinite
 from types import ModuleType
 
+from mashwright.measures.unit_table import EITHER, Kind
+from mashwright.measures.units import find
 from mashwright.rule import Example, ExampleOfTwo, Limit, Settings
 
 NO_RULE = "no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
@@ -33,14 +35,38 @@ def _of_limits(limits: type[Settings]) -> str:
     if any(name in vars(owner) for owner in limits.__mro__[:-2] for name in ("__init__", "values", "limits")):
         return "Limits with an __init__, values or limits of their own; leave these to Settings"
     found = [one for owner in limits.__mro__ for one in vars(owner).values() if isinstance(one, Limit)]
-    keys = [limit.key for limit in found]
     for limit in found:
+        if wrong := _of_names(limit):
+            return f"a setting {limit.attribute} {wrong}"
+    keys = [limit.key for limit in found]
+    names = keys + [old for limit in found for old in limit.old]
+    for limit in found:
+        for old in limit.old:
+            if names.count(old) > 1:
+                return f"a setting {limit.key} whose old name {old} is taken; take it out of its old names"
         if keys.count(limit.key) > 1:
             return f"two settings that are both called {limit.key} in brewhouse.yaml; rename one of them"
-        if limit.key == LEVEL:
+        if LEVEL in (limit.key, *limit.old):
             return f"a setting called {LEVEL}, which every rule has already; rename it"
         if wrong := _of_limit(limit):
             return f"a setting {limit.key} {wrong}"
+    return ""
+
+
+def _of_names(limit: Limit) -> str:
+    if type(limit.unit) is not str or type(limit.source) is not str:
+        return "whose unit and source are not both texts (str)"
+    if type(limit.name) is not str:
+        return "whose name is not a text (str)"
+    if type(limit.old) is not tuple or not all(type(name) is str and name for name in limit.old):
+        return "whose old names are not a tuple of names (str)"
+    if limit.kind is None:
+        return ""
+    if type(limit.kind) is not Kind or limit.kind in EITHER:
+        return "whose kind is none that a setting can have"
+    unit = find(limit.declared.name, limit.declared.kind)
+    if unit is None:
+        return f"in {limit.unit}, which is no unit of {limit.kind.value}"
     return ""
 
 
@@ -50,8 +76,6 @@ def _of_limit(limit: Limit) -> str:
         return "whose default, low and high are not all finite numbers"
     if not limit.low <= limit.default <= limit.high:
         return "whose default does not lie between its low and its high"
-    if type(limit.unit) is not str or type(limit.source) is not str:
-        return "whose unit and source are not both texts (str)"
     return ""
 
 

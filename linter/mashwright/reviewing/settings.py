@@ -7,7 +7,7 @@ from typing import NamedTuple
 from mashwright.budgets import GUESSED
 from mashwright.finding import Level, Path
 from mashwright.measures.bounds import USUAL, Bounds
-from mashwright.measures.quantity import Kind, QuantityError, read_quantity
+from mashwright.measures.quantity import QuantityError
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import OFF
 from mashwright.reviewing.plugins import READING_RULES, Installed, Rule
@@ -16,21 +16,7 @@ from mashwright.rule import Limit, Settings
 
 _ALIKE = 0.6  # of the letters of a name, judgement
 LEVELS = {level.word: level for level in Level}
-_KINDS = {
-    "%": Kind.SHARE,
-    "% of grist": Kind.SHARE,
-    "% of extract": Kind.SHARE,
-    "% vol": Kind.SHARE,
-    "°Lintner": Kind.DIASTATIC_POWER,
-    "°C": Kind.TEMPERATURE,
-    "min": Kind.TIME,
-    "kg": Kind.MASS,
-    "g/l": Kind.DOSE,
-    "SG": Kind.GRAVITY,
-    "°Lovibond": Kind.MALT_COLOUR,
-    "l/kg": Kind.THICKNESS,
-}
-"""How a setting is read, by the unit of its limit; one in another unit is a number, with or without that unit."""
+_ROUNDING = 1e-9  # of a bound, that a value may be past it when it comes from another unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +95,7 @@ class House:
 def house_of(brewhouse: Brewhouse, found: Installed) -> House:
     """Apply a brewhouse's settings to the installed rules."""
     problems: list[SettingProblem] = []
-    asked: dict[str, tuple[str, Mapping[str, str]]] = {}
+    asked: dict[str, tuple[str, str | Mapping[str, str]]] = {}
     for name, settings in brewhouse.rules.items():
         rule_id = found.aliases.get(name, name)
         if rule_id in found.rules:
@@ -124,8 +110,8 @@ def house_of(brewhouse: Brewhouse, found: Installed) -> House:
     rules = []
     for rule_id, rule in found.rules.items():
         name, settings = asked.get(rule_id, (rule_id, {}))
-        if OFF in settings:
-            if settings[OFF] != OFF:
+        if isinstance(settings, str):
+            if settings != OFF:
                 problems.append(SettingProblem(("rules", name), f"{rule_id} may be off, or have settings in braces"))
                 rules.append(RunRule(rule, rule.limits()))
             continue
@@ -146,37 +132,44 @@ def unknown_rule(name: str, found: Installed, *, guess: bool = True) -> str:
 
 def _with_settings(rule: Rule, name: str, settings: Mapping[str, str], problems: list[SettingProblem]) -> RunRule:
     limits = rule.limits.limits() if settings else {}
+    old_names = rule.limits.old_names() if settings else {}
     values: dict[str, float] = {}
+    said_as: dict[str, str] = {}
     ceiling = Level.ERROR
     for key, text in settings.items():
         path: Path = ("rules", name, key)
+        now = old_names.get(key, key)
         if key == "level":
             if text not in LEVELS:
                 problems.append(SettingProblem(path, f"the level {text} is none; write error, warning or note"))
             ceiling = LEVELS.get(text, Level.ERROR)
-        elif key not in limits:
-            known = ", ".join(["level", *limits])
-            from mashwright.words.nearest import nearest
-
-            near = nearest(key, limits, _ALIKE) if len(problems) < GUESSED else None
-            hint = f"did you mean {near}?" if near is not None else f"it has {known}"
-            problems.append(SettingProblem(path, f"{rule.id} has no setting {key}; {hint}"))
+        elif now not in limits:
+            problems.append(SettingProblem(path, _unknown_setting(rule.id, key, limits, guess=len(problems) < GUESSED)))
+        elif now in said_as:
+            problems.append(SettingProblem(path, f"{said_as[now]} and {key} are one setting; keep {now}"))
         else:
-            value = _value(limits[key], text, path, problems)
+            said_as[now] = key
+            value = _value(limits[now], text, path, problems)
             if value is not None:
-                values[limits[key].attribute] = value
+                values[limits[now].attribute] = value
     return RunRule(rule, rule.limits(values), ceiling)
+
+
+def _unknown_setting(rule_id: str, key: str, limits: Mapping[str, Limit], *, guess: bool) -> str:
+    from mashwright.words.nearest import nearest
+
+    near = nearest(key, limits, _ALIKE) if guess else None
+    hint = f"did you mean {near}?" if near is not None else f"it has {', '.join(['level', *limits])}"
+    return f"{rule_id} has no setting {key}; {hint}"
 
 
 def _value(limit: Limit, text: str, path: Path, problems: list[SettingProblem]) -> float | None:
     try:
-        kind = _KINDS.get(limit.unit, Kind.NUMBER)
-        number = text.removesuffix(limit.unit).rstrip() if kind is Kind.NUMBER else text
-        value = read_quantity(number, kind, what=str(path[-1])).range.typical
+        value = limit.declared.read(text, str(path[-1]), limit.default, below_zero=limit.low < 0)
     except QuantityError as error:
         problems.append(SettingProblem(path, error.message, "quantity"))
         return None
-    if not limit.low <= value <= limit.high:
+    if not limit.low - _ROUNDING * abs(limit.low) <= value <= limit.high + _ROUNDING * abs(limit.high):
         between = f"between {limit.low:g} and {limit.high:g} {limit.unit}".rstrip()
         problems.append(SettingProblem(path, f"{path[-1]} must lie {between}, not at {text}"))
         return None

@@ -33,7 +33,7 @@ class Limits(Settings):
 
     malt_percent = Limit(88, "%", low=75, high=100, source="common-practice")
     impossible_percent = Limit(9, "%", low=0, high=30, source="judgement")
-    reading_points = Limit(1, "points", low=0, high=5, source="judgement")
+    reading_points = Limit(1, "points", difference=True, low=0, high=5, source="judgement")
 
 
 _A_POINT = 0.001  # of gravity, for reading where nothing at all could be left to ferment

@@ -48,13 +48,13 @@ from mashwright.words.sentences import Measure
 
 
 class Limits(Settings):
-    paler_times = Limit(0.55, "", low=0.2, high=0.9, source="judgement")
-    darker_times = Limit(1.6, "", low=1.1, high=4, source="judgement")
-    usually_paler_times = Limit(0.65, "", low=0.2, high=1, source="judgement")
-    usually_darker_times = Limit(1.35, "", low=1, high=4, source="judgement")
-    surely_times = Limit(2.5, "", low=1.5, high=10, source="judgement")
+    paler_times = Limit(0.55, "times", low=0.2, high=0.9, source="judgement")
+    darker_times = Limit(1.6, "times", low=1.1, high=4, source="judgement")
+    usually_paler_times = Limit(0.65, "times", low=0.2, high=1, source="judgement")
+    usually_darker_times = Limit(1.35, "times", low=1, high=4, source="judgement")
+    surely_times = Limit(2.5, "times", low=1.5, high=10, source="judgement")
     black_srm = Limit(35, "SRM", low=20, high=60, source="judgement")
-    reading_srm = Limit(1.5, "SRM", low=0, high=10, source="judgement")
+    reading_srm = Limit(1.5, "SRM", difference=True, low=0, high=10, source="judgement")
 
 
 SAYS = {

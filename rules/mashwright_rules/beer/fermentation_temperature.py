@@ -39,12 +39,12 @@ from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path
 class Limits(Settings):
     """What is compared with."""
 
-    slack_c = Limit(2.0, "°C", low=0, high=10, source="judgement")
-    warm_c = Limit(6.0, "°C", low=1, high=15, source="judgement")
-    cold_c = Limit(4.0, "°C", low=1, high=15, source="judgement")
-    later_c = Limit(6.0, "°C", low=0, high=15, source="judgement")
+    slack_c = Limit(2.0, "°C", difference=True, low=0, high=10, source="judgement")
+    warm_c = Limit(6.0, "°C", difference=True, low=1, high=15, source="judgement")
+    cold_c = Limit(4.0, "°C", difference=True, low=1, high=15, source="judgement")
+    later_c = Limit(6.0, "°C", difference=True, low=0, high=15, source="judgement")
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
-    edge_c = Limit(0.7, "°C", low=0, high=5, source="judgement")  # what thermometers and beer differ by
+    edge_c = Limit(0.7, "°C", difference=True, low=0, high=5, source="judgement")  # thermometer and beer
     hottest_c = Limit(35.0, "°C", low=25, high=45, source="common-practice")
 
 

@@ -36,7 +36,7 @@ from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, 
 class Limits(Settings):
     """What is compared with."""
 
-    reading_points = Limit(2, "points", low=0, high=10, source="judgement")
+    reading_points = Limit(2, "points", difference=True, low=0, high=10, source="judgement")
     reading_share_percent = Limit(5, "%", low=0, high=20, source="judgement")
     impossible_percent = Limit(4, "%", low=0, high=30, source="judgement")
     no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")

@@ -39,10 +39,10 @@ if TYPE_CHECKING:
 class Limits(Settings):
     """How far outside still counts as inside: what rounding does."""
 
-    gravity_points = Limit(0.5, "points", low=0, high=10, source="judgement")
+    gravity_points = Limit(0.5, "points", difference=True, low=0, high=10, source="judgement")
     alcohol_percent = Limit(0.05, "% vol", low=0, high=1, source="judgement")
     bitterness_ibu = Limit(0.5, "IBU", low=0, high=10, source="judgement")
-    colour_srm = Limit(0.5, "SRM", low=0, high=10, source="judgement")
+    colour_srm = Limit(0.5, "SRM", difference=True, low=0, high=10, source="judgement")
     black_srm = Limit(40, "SRM", low=30, high=100, source="from-memory")
 
 

@@ -64,8 +64,8 @@ class Limits(Settings):
 
     apart_percent = Limit(1, "%", low=0, high=10, source="judgement")
     share_apart_percent = Limit(25, "%", low=0, high=100, source="judgement")
-    rests_apart_c = Limit(2, "°C", low=0, high=20, source="judgement")
-    ferments_apart_c = Limit(2, "°C", low=0, high=20, source="judgement")
+    rests_apart_c = Limit(2, "°C", difference=True, low=0, high=20, source="judgement")
+    ferments_apart_c = Limit(2, "°C", difference=True, low=0, high=20, source="judgement")
     water_apart_percent = Limit(25, "%", low=0, high=100, source="judgement")
     hops_apart_percent = Limit(15, "%", low=0, high=100, source="judgement")
     times_apart_min = Limit(5, "min", low=0, high=60, source="judgement")

@@ -50,7 +50,7 @@ class Limits(Settings):
     extract_below_percent = Limit(8, "%", low=2, high=30, source="judgement")
     reading_percent = Limit(1.5, "%", low=0.5, high=5, source="judgement")
     coarse_percent = Limit(0.5, "%", low=0, high=3, source="judgement")
-    past_range_times = Limit(1.6, "", low=1.1, high=5, source="judgement")
+    past_range_times = Limit(1.6, "times", low=1.1, high=5, source="judgement")
     strongest_alpha_percent = Limit(25, "%", low=15, high=40, source="common-practice")
 
 

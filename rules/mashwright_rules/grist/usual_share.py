@@ -24,8 +24,8 @@ from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, 
 
 
 class Limits(Settings):
-    note_times = Limit(1.5, "", low=1, high=10, source="judgement")
-    warning_times = Limit(2, "", low=1, high=20, source="judgement")
+    note_times = Limit(1.5, "times", low=1, high=10, source="judgement")
+    warning_times = Limit(2, "times", low=1, high=20, source="judgement")
     caramel_percent = Limit(25, "% of grist", low=5, high=100, source="common-practice")
     roast_percent = Limit(15, "% of grist", low=3, high=100, source="common-practice")
 

@@ -29,7 +29,7 @@ from mashwright.rule import Edit, Example, Finding, Limit, Path, Say, Settings, 
 class Limits(Settings):
     """What is compared with."""
 
-    allowed_plato = Limit(0.5, "°P", low=0, high=5, source="judgement")
+    allowed_plato = Limit(0.5, "°P", difference=True, low=0, high=5, source="judgement")
     thickest_l_per_kg = Limit(1.8, "l/kg", low=1, high=3, source="common-practice")
 
 

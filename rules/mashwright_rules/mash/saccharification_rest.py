@@ -39,12 +39,12 @@ from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Sett
 class Limits(Settings):
     coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
     hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
-    edge_c = Limit(0.5, "°C", low=0, high=3, source="judgement")  # no thermometer in a mash shows it closer
+    edge_c = Limit(0.5, "°C", difference=True, low=0, high=3, source="judgement")  # as thermometers show it
     cold_c = Limit(57, "°C", low=45, high=62, source="rittenauer-2021")
     extract_c = Limit(30, "°C", low=10, high=45, source="judgement")
     scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
     hot_share_percent = Limit(25, "%", low=5, high=90, source="judgement")
-    fall_c = Limit(5, "°C", low=2, high=20, source="judgement")
+    fall_c = Limit(5, "°C", difference=True, low=2, high=20, source="judgement")
     cooled_min = Limit(240, "min", low=60, high=1440, source="judgement")
     usual_min = Limit(60, "min", low=10, high=240, source="common-practice")
     enzyme_percent = Limit(10, "%", low=0, high=100, source="judgement")

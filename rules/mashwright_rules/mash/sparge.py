@@ -35,9 +35,9 @@ class Limits(Settings):
 
     hottest_bed_c = Limit(78, "°C", low=70, high=90, source="common-practice")
     far_too_hot_bed_c = Limit(80, "°C", low=70, high=95, source="judgement")
-    highest_ph = Limit(6.0, "", low=5.5, high=8, source="common-practice")
-    soft_mg_per_l = Limit(50, "mg/l", low=10, high=200, source="common-practice")
-    hard_mg_per_l = Limit(150, "mg/l", low=50, high=500, source="judgement")
+    highest_ph = Limit(6.0, "pH", low=5.5, high=8, source="common-practice")
+    soft_mg_per_l = Limit(50, "mg/l", kind=Kind.ALKALINITY, low=10, high=200, source="common-practice")
+    hard_mg_per_l = Limit(150, "mg/l", kind=Kind.ALKALINITY, low=50, high=500, source="judgement")
     other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
 
 

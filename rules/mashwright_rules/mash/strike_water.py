@@ -38,10 +38,10 @@ from mashwright.rule import Example, Finding, Level, Limit, Say, Settings, above
 class Limits(Settings):
     """What is compared with."""
 
-    worth_a_note_c = Limit(2, "°C", low=0.5, high=5, source="common-practice")
-    off_c = Limit(4, "°C", low=1, high=10, source="common-practice")
-    far_off_c = Limit(8, "°C", low=2, high=20, source="common-practice")
-    slack_c = Limit(1, "°C", low=0, high=5, source="judgement")
+    worth_a_note_c = Limit(2, "°C", difference=True, low=0.5, high=5, source="common-practice")
+    off_c = Limit(4, "°C", difference=True, low=1, high=10, source="common-practice")
+    far_off_c = Limit(8, "°C", difference=True, low=2, high=20, source="common-practice")
+    slack_c = Limit(1, "°C", difference=True, low=0, high=5, source="judgement")
     other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
     least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
     ample_l_per_kg = Limit(2, "l/kg", low=1, high=4, source="common-practice")

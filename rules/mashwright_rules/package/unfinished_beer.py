@@ -68,8 +68,8 @@ class Limits(Settings):
     """What is compared with."""
 
     distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
-    spunded_points = Limit(8.0, "points", low=1, high=20, source="judgement")
-    keg_points = Limit(4.0, "points", low=1, high=20, source="judgement")
+    spunded_points = Limit(8.0, "points", difference=True, low=1, high=20, source="judgement")
+    keg_points = Limit(4.0, "points", difference=True, low=1, high=20, source="judgement")
     equal_days = Limit(3, "d", low=1, high=14, source="equal-gravities-forum")
     ale_days = Limit(2, "d", low=0, high=10, source="judgement")
     lager_days = Limit(4, "d", low=0, high=30, source="judgement")

@@ -51,7 +51,7 @@ class Limits(Settings):
     strongest_points = Limit(180, "points", low=120, high=300, source="common-practice")
     base_malt_lovibond = Limit(30, "°Lovibond", low=15, high=100, source="common-practice")
     other_colour_times = Limit(3, "times", low=1.5, high=10, source="judgement")
-    colour_apart_lovibond = Limit(10, "°Lovibond", low=1, high=100, source="judgement")
+    colour_apart_lovibond = Limit(10, "°Lovibond", difference=True, low=1, high=100, source="judgement")
     most_lintner = Limit.of(bounds.MOST_LINTNER)
     strongest_bottle_volumes = Limit.of(bounds.STRONGEST_BOTTLE_VOLUMES)
     highest_rating_bar = Limit.of(bounds.HIGHEST_RATING_BAR)

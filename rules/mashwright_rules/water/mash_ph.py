@@ -54,7 +54,7 @@ class Limits(Settings):
     apart_ph = Limit(0.15, "pH", low=0.05, high=1, source="judgement")
     acid_meq_per_kg = Limit(80, "mEq/kg", low=20, high=200, source="judgement")
     lifted_ph = Limit(0.1, "pH", low=0.01, high=1, source="judgement")
-    residual_meq_per_l = Limit(-8, "mEq/l", low=-20, high=0, source="judgement")
+    residual_meq_per_l = Limit(-8, "mEq/l", kind=Kind.ALKALINITY, low=-20, high=0, source="judgement")
     acidulated_percent = Limit(10, "%", low=2, high=100, source="oxford-acidulated")
 
 

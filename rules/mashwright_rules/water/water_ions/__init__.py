@@ -49,7 +49,7 @@ class Limits(Settings):
     far_more_times = Limit(3, "times", low=1.5, high=10, source="judgement")
     beyond_water_mg_per_l = Limit(1500, "mg/l", low=500, high=10_000, source="judgement")
     heaped_g_per_l = Limit(1.5, "g/l", low=0.2, high=5, source="judgement")
-    balance_meq = Limit(1.0, "mEq/l", low=0.2, high=10, source="judgement")
+    balance_meq_per_l = Limit(1.0, "mEq/l", low=0.2, high=10, source="judgement")
     balance_share_percent = Limit(20, "%", low=5, high=100, source="judgement")
 
 
@@ -192,7 +192,7 @@ def _balance(brew: Brew, limits: Limits) -> Iterator[Finding]:
     off = imbalance_meq_l(ions, tap.alkalinity_meq_l.typical)
     sulfate = milliequivalents("sulfate", ions["sulfate"])
     positive = sum(milliequivalents(ion, ions[ion]) for ion in ("calcium", "magnesium", "sodium"))
-    if abs(off) <= max(limits.balance_meq, limits.balance_share_percent / 100 * positive):
+    if abs(off) <= max(limits.balance_meq_per_l, limits.balance_share_percent / 100 * positive):
         return
     message = say("more-positive" if off > 0 else "more-negative", more=number(abs(off), 2))
     if abs(off - 2 * sulfate) < 0.05 * positive:
