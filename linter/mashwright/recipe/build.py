@@ -30,7 +30,7 @@ from mashwright.recipe.build_mash import (
     topped_up,
     whole_batch,
 )
-from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
+from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, cursor, unsaid
 from mashwright.recipe.model import Recipe
 from mashwright.recipe.stated import Text
 
@@ -42,11 +42,11 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
     """
     root = document.root if isinstance(document.root, Mapping) else None
     gathered = Gathered()
-    sections = _sections(Cursor(root, (), gathered), tuple(_SECTIONS))
+    sections = _sections(cursor(root, (), gathered), tuple(_SECTIONS))
     if any(implies_imperial(unit) for unit in gathered.units):
         # beside quarters or imperial pints a bare gallon may be either, so it is asked about
         gathered = Gathered(imperial=True)
-        sections = _sections(Cursor(root, (), gathered), tuple(_SECTIONS))
+        sections = _sections(cursor(root, (), gathered), tuple(_SECTIONS))
     recipe = Recipe(
         **sections,
         unread=frozenset(gathered.unread),
@@ -65,7 +65,7 @@ def rebuild(recipe: Recipe, document: Document, keys: frozenset[str]) -> Recipe:
     root = document.root if isinstance(document.root, Mapping) else None
     gathered = Gathered(imperial=recipe.imperial, asked=recipe.asked)
     names = tuple(name for name, section in _SECTIONS.items() if section.keys & keys)
-    sections = _sections(Cursor(root, (), gathered), names)
+    sections = _sections(cursor(root, (), gathered), names)
     kept = frozenset(path for path in recipe.unread if path[0] not in keys)
     readings = tuple(reading for reading in recipe.readings if reading[0][0] not in keys)
     return replace(
@@ -88,7 +88,7 @@ def _section(key: str, build: Callable[[Cursor], Any]) -> _Section:
 
 
 def _sections(top: Cursor, names: tuple[str, ...]) -> dict[str, Any]:
-    written = top.keys
+    written = top.fields.keys()
     return {
         name: getattr(_NOTHING, name) if _SECTIONS[name].keys.isdisjoint(written) else _SECTIONS[name].build(top)
         for name in names

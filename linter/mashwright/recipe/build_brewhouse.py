@@ -7,7 +7,7 @@ from mashwright.reading.nodes import Mapping, Scalar, Sequence
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
 from mashwright.recipe.build_beer import build_accepted
 from mashwright.recipe.build_mash import build_water
-from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, unsaid
+from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, cursor, unsaid
 from mashwright.recipe.stated import Said, Stated
 
 OFF = "off"
@@ -19,7 +19,7 @@ def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProble
     """The typed brewhouse of a document, and the quantities in it that could not be read."""
     root = document.root if isinstance(document.root, Mapping) else None
     gathered = Gathered()
-    top = Cursor(root, (), gathered)
+    top = cursor(root, (), gathered)
     brewhouse = Brewhouse(
         name=top.text("brewhouse"),
         efficiency=top.quantity("efficiency", Kind.SHARE),

@@ -1,6 +1,5 @@
 """Walks a parsed mapping and reads its fields, keeping what could not be read."""
 
-from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from msgspec import Struct, field
@@ -14,7 +13,7 @@ from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, Told
 from mashwright.recipe.stated import Lines, Said, Stated, Text, Unreadable, UnreadableLines, UnreadableText, Unsaid
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, KeysView
+    from collections.abc import Callable, Iterable
 
 _T = TypeVar("_T")
 
@@ -67,40 +66,31 @@ def unsaid(problems: list[QuantityProblem], document: Document) -> tuple[Quantit
     return tuple(one for one in problems if not read.meets(one.span))
 
 
-class Cursor(Struct, frozen=True, dict=True):
-    """One mapping of the document, or nothing where the recipe does not have it."""
+class Cursor(Struct, frozen=True):
+    """One mapping of the document, or nothing where the recipe does not have it; made by ``cursor``.
+
+    Attributes:
+        fields: what stands under each key: the key as it is written, in either spelling, and the value.
+    """
 
     node: Mapping | None
     path: Path
     gathered: Gathered
-    unread: Unreadable | None = None
+    unread: Unreadable | None
+    fields: dict[str, tuple[str, Node]]
 
     @property
     def section(self) -> tuple[Path, bool, Unreadable | None]:
         """What every section begins with: its path, whether it is there, and what cannot be read in its place."""
         return self.path, self.node is not None, self.unread
 
-    @cached_property
-    def _fields(self) -> dict[str, Node]:
-        return {name.text: value for name, value in self.node.entries} if self.node is not None else {}
-
-    @property
-    def keys(self) -> "KeysView[str]":
-        """The keys of its fields as they are written."""
-        return self._fields.keys()
-
     def find(self, key: str) -> tuple[str, Node] | None:
         """The value of a field in either spelling, with the key as it is written."""
-        if (value := self._fields.get(key)) is not None:
-            return key, value
-        other = OTHER_SPELLINGS.get(key)
-        if other is not None and (value := self._fields.get(other)) is not None:
-            return other, value
-        return None
+        return self.fields.get(key)
 
     def has(self, key: str) -> bool:
         """Whether the field stands there at all."""
-        return self.find(key) is not None
+        return key in self.fields
 
     def _unreadable(self, path: Path) -> Unreadable:
         self.gathered.unread.add(path)
@@ -108,7 +98,7 @@ class Cursor(Struct, frozen=True, dict=True):
 
     def scalar(self, key: str) -> tuple[Path, Scalar] | Unsaid | Unreadable:
         """A field that holds one value; anything else there counts as unreadable."""
-        if (found := self.find(key)) is None:
+        if (found := self.fields.get(key)) is None:
             return self.unread or Unsaid((*self.path, key))
         name, value = found
         path = (*self.path, name)
@@ -186,12 +176,12 @@ class Cursor(Struct, frozen=True, dict=True):
     def inside(self, key: str) -> "Cursor":
         """The mapping that a field holds; one of nothing where the field is missing or holds something else."""
         if (found := self.find(key)) is None:
-            return Cursor(None, (*self.path, key), self.gathered, self.unread)
+            return cursor(None, (*self.path, key), self.gathered, self.unread)
         name, value = found
         path = (*self.path, name)
         if isinstance(value, Mapping):
-            return Cursor(value, path, self.gathered)
-        return Cursor(None, path, self.gathered, self._unreadable(path))
+            return cursor(value, path, self.gathered)
+        return cursor(None, path, self.gathered, self._unreadable(path))
 
     def items(self, key: str, build: "Callable[[Cursor], _T]") -> Lines[_T]:
         """What is built of the mappings of a list."""
@@ -204,7 +194,7 @@ class Cursor(Struct, frozen=True, dict=True):
         built, unread = [], []
         for index, item in enumerate(value.items):
             if isinstance(item, Mapping):
-                built.append(build(Cursor(item, (*path, index), self.gathered)))
+                built.append(build(cursor(item, (*path, index), self.gathered)))
             else:
                 unread.append(self._unreadable((*path, index)))
         return self._lines(path, tuple(built), tuple(unread))
@@ -217,3 +207,25 @@ class Cursor(Struct, frozen=True, dict=True):
         if not unread:
             return Lines.at(path, entries)
         return UnreadableLines.lacking(path, entries, unread[0])
+
+
+def cursor(node: Mapping | None, path: Path, gathered: Gathered, unread: Unreadable | None = None) -> Cursor:
+    """One mapping of the document, or nothing.
+
+    Args:
+        node: None where the recipe does not have it.
+        path: its place.
+        gathered: what reading leaves behind.
+        unread: what stands in its place and cannot be read.
+    """
+    if node is None:
+        return Cursor(None, path, gathered, unread, {})
+    fields = {name.text: (name.text, value) for name, value in node.entries}
+    if not fields.keys().isdisjoint(_OTHERS):
+        for other, key in _OTHERS.items():
+            if other in fields and key not in fields:
+                fields[key] = fields[other]
+    return Cursor(node, path, gathered, unread, fields)
+
+
+_OTHERS = {other: key for key, other in OTHER_SPELLINGS.items()}

@@ -149,7 +149,7 @@ class Text(str):
     path: Path
 
     def __new__(cls, text: str = "", path: Path = ()) -> Self:
-        made = super().__new__(cls, text)
+        made = str.__new__(cls, text)
         made.path = path
         return made
 
