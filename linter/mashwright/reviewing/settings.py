@@ -1,8 +1,11 @@
 """What a run is told, as one frozen value; and a brewhouse's settings for each rule."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from mashwright.budgets import GUESSED
 from mashwright.finding import Level, Path
@@ -61,8 +64,7 @@ class SettingProblem(NamedTuple):
     rule: str = "field"
 
 
-@dataclass(frozen=True, slots=True)
-class House:
+class House(Struct, frozen=True, dict=True):
     """A brewhouse with the rules as it wants them.
 
     Attributes:
@@ -72,11 +74,11 @@ class House:
 
     brewhouse: Brewhouse
     rules: tuple[RunRule, ...]
-    problems: tuple[SettingProblem, ...] = field(default=())
-    bounds: Bounds = field(init=False)
+    problems: tuple[SettingProblem, ...] = ()
 
-    def __post_init__(self) -> None:
-        """See how far the settings of rules move the bounds; once, and not for every recipe."""
+    @cached_property
+    def bounds(self) -> Bounds:
+        """Past which a number cannot be meant here: the usual ones, and what the settings of rules make of them."""
         moved = {
             limit.bound: run_rule.limits.values[limit.attribute]
             for run_rule in self.rules
@@ -84,7 +86,7 @@ class House:
             for limit in run_rule.limits.limits().values()
             if limit.bound and limit.attribute in run_rule.limits.values
         }
-        object.__setattr__(self, "bounds", Bounds(**moved) if moved else USUAL)
+        return Bounds(**moved) if moved else USUAL
 
     @property
     def stop_at(self) -> Level:
