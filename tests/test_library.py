@@ -1,6 +1,5 @@
 """The same as a library: frozen values that can be sent between processes."""
 
-import dataclasses
 import os
 import pickle
 from pathlib import Path
@@ -68,7 +67,7 @@ def test_results_are_frozen_and_can_be_sent_between_processes() -> None:
     sheet = mashwright.figures_of(FAULTY)
     assert pickle.loads(pickle.dumps(review)) == review
     assert pickle.loads(pickle.dumps(sheet)) == sheet
-    with pytest.raises(dataclasses.FrozenInstanceError):
+    with pytest.raises(AttributeError):
         review.failed = False  # type: ignore[misc]
 
 

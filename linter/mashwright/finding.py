@@ -1,11 +1,10 @@
 """The lowest room: what every other room speaks in. Imports nothing of ours."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import Any
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 Path = tuple[str | int, ...]
 """A place in a recipe: keys and list indexes from the root, as in a JSON Pointer."""
@@ -93,8 +92,7 @@ def say(sentence: str, /, **values: object) -> Say:
     return Say(sentence, values)
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """What a rule has to say about one place.
 
     Attributes:

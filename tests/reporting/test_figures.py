@@ -1,9 +1,9 @@
 import json
-from dataclasses import replace
 from pathlib import Path
 
 import jsonschema
 import pytest
+from msgspec.structs import replace
 
 import mashwright_schema
 from mashwright.brew.brew import Brew

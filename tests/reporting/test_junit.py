@@ -1,9 +1,9 @@
 from collections.abc import Iterator
-from dataclasses import replace
 from xml.etree.ElementTree import Element, fromstring
 
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from mashwright.finding import Level
 from mashwright.printable import harmless

@@ -1,11 +1,11 @@
 import json
-from dataclasses import replace
 from io import StringIO
 from pathlib import Path
 from typing import Any
 
 import jsonschema
 import pytest
+from msgspec.structs import replace
 
 import mashwright_schema
 from mashwright.finding import Level

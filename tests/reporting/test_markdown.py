@@ -1,6 +1,5 @@
 import subprocess
 import sys
-from dataclasses import replace
 from io import StringIO
 from itertools import pairwise
 
@@ -9,6 +8,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
+from msgspec.structs import replace
 
 from mashwright.finding import Level
 from mashwright.printable import harmless

@@ -1,5 +1,4 @@
 import json
-from dataclasses import replace
 from functools import cache
 from importlib.metadata import distribution
 from pathlib import Path
@@ -9,6 +8,7 @@ import jsonschema
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from mashwright import __version__
 from mashwright.finding import Level

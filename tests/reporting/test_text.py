@@ -1,10 +1,10 @@
 import re
 import subprocess
 import sys
-from dataclasses import replace
 from io import StringIO
 
 import pytest
+from msgspec.structs import replace
 
 from mashwright.finding import Level
 from mashwright.printable import say

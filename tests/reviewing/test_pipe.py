@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import FrozenInstanceError
 from pathlib import Path
 
 import pytest
@@ -47,7 +46,7 @@ def test_the_steps_by_themselves_say_what_the_review_says() -> None:
     assert placed.results == mashwright.review_text(TOP + GRIST, "a.yaml", brewhouse="{}").recipes[0].results
     assert [one.finding.remedies for one in judged.found] == [()], "what was judged before stays as it was"
     assert [len(one.finding.remedies) for one in mended.found] == [1]
-    with pytest.raises(FrozenInstanceError):
+    with pytest.raises(AttributeError):
         judged.unsearched = 3  # type: ignore[misc]
 
 

@@ -3,11 +3,11 @@
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from time import monotonic, sleep
 from typing import TYPE_CHECKING
 
 import click
+from msgspec.structs import replace
 
 from mashwright.budgets import BASELINE_BYTES, LOCK_SECONDS
 from mashwright.cli.output import opened

@@ -3,12 +3,12 @@
 import os
 import sys
 from contextlib import ExitStack
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from math import ceil
 from typing import TYPE_CHECKING
 
 import click
+from msgspec.structs import replace
 
 from mashwright.budgets import JOBS
 from mashwright.cli.arguments import TakesFiles

@@ -4,8 +4,9 @@ No standard stands behind the form; these are the elements and attributes that i
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
+
+from msgspec.structs import replace
 
 from mashwright.printable import harmless
 from mashwright.reporting.text import recipe_findings

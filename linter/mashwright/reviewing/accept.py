@@ -1,7 +1,8 @@
 """Suppressions: findings that somebody accepts with a reason, and what is wrong with such acceptances."""
 
 from collections.abc import Collection
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document

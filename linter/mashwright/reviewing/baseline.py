@@ -8,9 +8,10 @@ import os
 import re
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from math import isfinite
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 from mashwright.budgets import KNOWN_OF_FILE
 from mashwright.finding import Level
@@ -48,8 +49,7 @@ def written(records: Iterable[Record]) -> str:
     return "\n".join([HEADER, *(record.line() for record in sorted(records))]) + "\n"
 
 
-@dataclass(frozen=True, slots=True)
-class Baseline:
+class Baseline(Struct, frozen=True):
     """Known findings.
 
     Attributes:

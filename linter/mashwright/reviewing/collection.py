@@ -2,8 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from mashwright.finding import Level, Path
 from mashwright.reviewing.accept import house_acceptances

@@ -7,8 +7,9 @@ than 2 %. A file with the same findings as one that is gone is that one under an
 import os
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from itertools import islice
+
+from msgspec.structs import replace
 
 from mashwright.budgets import COMPARED
 from mashwright.reading.document import Place

@@ -1,6 +1,6 @@
 """The figures of one file or text, on its nearest brewhouse."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.finding import Level

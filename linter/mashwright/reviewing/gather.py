@@ -3,8 +3,9 @@
 import sys
 from collections.abc import Callable
 from contextlib import redirect_stdout
-from dataclasses import replace
 from typing import Any, NamedTuple
+
+from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.recipe.stated import Unknown

@@ -1,8 +1,9 @@
 """The nearest brewhouse.yaml above a recipe, up to the root of the repository; each is read once in a run."""
 
 import os
-from dataclasses import dataclass, field
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 from mashwright.crash import missing_part, of_file
 from mashwright.reading.document import Document
@@ -34,8 +35,7 @@ class HouseFile(NamedTuple):
     faults: tuple[Fault, ...] = ()
 
 
-@dataclass
-class Houses:
+class Houses(Struct):
     """Finds brewhouses and keeps those that it has read.
 
     Attributes:

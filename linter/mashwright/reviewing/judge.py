@@ -3,10 +3,10 @@
 import sys
 from collections.abc import Generator
 from contextlib import redirect_stdout
-from dataclasses import dataclass
 from typing import NamedTuple
 
-from msgspec import structs
+from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.finding import Finding, Path
@@ -47,8 +47,7 @@ class LeftOpen(NamedTuple):
     path: Path
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(Struct, frozen=True):
     """What the rules say of one recipe.
 
     Attributes:
@@ -130,7 +129,7 @@ def _unread(guard: Guard, run_rule: RunRule, brew: Brew) -> Unknown | None:
     if not recipe.unread and not brew.opened:
         return None
     recipe.asked.clear()
-    afresh = structs.replace(brew, computed={}, opened=[])  # figures that are known already would ask for nothing
+    afresh = replace(brew, computed={}, opened=[])  # figures that are known already would ask for nothing
     guard.attempt(run_rule, found_in, run_rule, afresh)
     if afresh.opened:
         return afresh.opened[-1]

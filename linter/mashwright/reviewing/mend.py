@@ -3,8 +3,9 @@
 import sys
 from collections.abc import Iterator
 from contextlib import redirect_stdout
-from dataclasses import replace
 from functools import partial
+
+from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.finding import Finding, Level

@@ -4,8 +4,9 @@ import os
 import sys
 from collections.abc import Iterable, Iterator
 from contextlib import redirect_stdout
-from dataclasses import dataclass
 from itertools import islice
+
+from msgspec import Struct
 
 from mashwright.budgets import IN_STEP_CHARACTERS, IN_STEP_LINES
 from mashwright.crash import missing_part, of_file
@@ -28,8 +29,7 @@ IN_STEP = 20
 forty; measured."""
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """What came of one file.
 
     Attributes:

@@ -1,7 +1,9 @@
 """The fourth step of a review: what was found gets its lines and columns, here and nowhere earlier."""
 
 from collections.abc import Sequence as Many
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.finding import Finding, Level, Path
 from mashwright.reading.document import Document
@@ -14,8 +16,7 @@ from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow,
 from mashwright.reviewing.watch import Watch
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """What is told of one recipe, at its places.
 
     Attributes:

@@ -1,7 +1,8 @@
 """The first step of a review: a text becomes a document and a recipe, with what reading has to say of it."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
@@ -26,8 +27,7 @@ class Misread(NamedTuple):
     message: str
 
 
-@dataclass(frozen=True, slots=True)
-class Read:
+class Read(Struct, frozen=True):
     """One file as it was read; all that comes later asks this, and nobody reads the file again.
 
     Attributes:

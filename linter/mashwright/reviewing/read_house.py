@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import islice
 from typing import NamedTuple
 
-from msgspec import structs
+from msgspec.structs import replace
 
 from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
@@ -54,7 +54,7 @@ def read_house(text: str | Loaded, shown: str, found: Installed) -> HouseRead:
         return HouseRead(house_of(Brewhouse(), found), Reviewed(shown, "", (result,)), document)
     document = read_document(loaded.text, "brewhouse")
     brewhouse, quantities = build_brewhouse(document)
-    house = house_of(structs.replace(brewhouse, file=shown), found)
+    house = house_of(replace(brewhouse, file=shown), found)
     results = [_result(document, "unreadable", "", problem.span, problem.message) for problem in document.problems]
     if document.root is not None:
         fields = check_fields(document, "brewhouse")

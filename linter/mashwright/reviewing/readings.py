@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.finding import Finding, Level, Path

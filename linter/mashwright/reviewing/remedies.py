@@ -3,9 +3,10 @@
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple, cast
+
+from msgspec import Struct
 
 from mashwright.brew.brew import Brew
 from mashwright.budgets import MENDED, TRIED_LINES
@@ -32,8 +33,7 @@ class SpentError(Exception):
     """The budget for trials is spent."""
 
 
-@dataclass(slots=True)
-class Trials:
+class Trials(Struct):
     """What the search for remedies may still cost in one recipe.
 
     Attributes:

@@ -2,8 +2,10 @@
 
 import os
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import force_setattr, replace
 
 from mashwright.finding import Level, Path
 from mashwright.printable import harmless
@@ -77,8 +79,7 @@ class Acceptance(NamedTuple):
     until: str
 
 
-@dataclass(frozen=True, slots=True)
-class Result:
+class Result(Struct, frozen=True, gc=False):
     """One finding at its place; each of its sentences is one line in which all can be seen, whoever made it.
 
     Attributes:
@@ -108,24 +109,23 @@ class Result:
 
     def __post_init__(self) -> None:
         """See to the sentences."""
-        object.__setattr__(self, "against", harmless(self.against))
+        force_setattr(self, "against", harmless(self.against))
         evidence = tuple(
             row._replace(label=harmless(row.label), value=_shown(row.value), unit=harmless(row.unit))
             for row in self.evidence
         )
-        object.__setattr__(self, "message", harmless(self.message))
-        object.__setattr__(self, "evidence", evidence)
-        object.__setattr__(self, "remedies", tuple(one._replace(text=harmless(one.text)) for one in self.remedies))
+        force_setattr(self, "message", harmless(self.message))
+        force_setattr(self, "evidence", evidence)
+        force_setattr(self, "remedies", tuple(one._replace(text=harmless(one.text)) for one in self.remedies))
         if self.accepted is not None:
-            object.__setattr__(self, "accepted", self.accepted._replace(reason=harmless(self.accepted.reason)))
+            force_setattr(self, "accepted", self.accepted._replace(reason=harmless(self.accepted.reason)))
 
 
 def _shown(value: float | str) -> float | str:
     return harmless(value) if isinstance(value, str) else value
 
 
-@dataclass(frozen=True, slots=True)
-class Story:
+class Story(Struct, frozen=True, gc=False):
     """What an audit tells of a recipe around its findings.
 
     Attributes:
@@ -143,8 +143,7 @@ class Story:
     missing: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Reviewed:
+class Reviewed(Struct, frozen=True):
     """One recipe, or one brewhouse, with its findings in the order of the text.
 
     Attributes:
@@ -170,8 +169,7 @@ class Reviewed:
         return replace(self, name=self.name or later.name, results=tuple(results))
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True, gc=False):
     """A rule that failed as a program, or a file that vanished: not a finding about a recipe; told on one line."""
 
     rule: str
@@ -180,11 +178,10 @@ class Fault:
 
     def __post_init__(self) -> None:
         """See to the sentence."""
-        object.__setattr__(self, "message", harmless(self.message))
+        force_setattr(self, "message", harmless(self.message))
 
 
-@dataclass(frozen=True, slots=True)
-class Counts:
+class Counts(Struct, frozen=True, gc=False):
     """How much was reviewed and found; accepted findings, and those of the baseline, are counted apart.
 
     Attributes:
@@ -205,8 +202,7 @@ class Counts:
     unsearched: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class RuleInfo:
+class RuleInfo(Struct, frozen=True, gc=False):
     """What a report tells of a rule."""
 
     id: str
@@ -214,8 +210,7 @@ class RuleInfo:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
-class Review:
+class Review(Struct, frozen=True):
     """A whole review.
 
     Attributes:
@@ -235,4 +230,4 @@ class Review:
 
     def __post_init__(self) -> None:
         """See to the sentences."""
-        object.__setattr__(self, "remarks", tuple(map(harmless, self.remarks)))
+        force_setattr(self, "remarks", tuple(map(harmless, self.remarks)))

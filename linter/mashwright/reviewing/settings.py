@@ -1,7 +1,6 @@
 """What a run is told, as one frozen value; and a brewhouse's settings for each rule."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
@@ -22,8 +21,7 @@ LEVELS = {level.word: level for level in Level}
 _ROUNDING = 1e-9  # of a bound, that a value may be past it when it comes from another unit
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """How one review is to go.
 
     Attributes:
@@ -47,8 +45,7 @@ class Run:
     trusted: Trusted | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class RunRule:
+class RunRule(Struct, frozen=True):
     """A rule with the settings of one brewhouse."""
 
     rule: Rule

@@ -1,7 +1,8 @@
 """All figures of one recipe as plain frozen values, ready to be printed or sent between processes."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from mashwright.brew.board import gravity, number
 from mashwright.brew.brew import Brew
@@ -28,8 +29,7 @@ _WEIGHED_IN = ("kg", "g", "lb", "oz", "lb oz")
 """Units that a scale shows; beside an older one stands the weight in kg."""
 
 
-@dataclass(frozen=True, slots=True)
-class FigureRow:
+class FigureRow(Struct, frozen=True):
     """One figure as it is shown.
 
     Attributes:
@@ -60,8 +60,7 @@ class FigureRow:
     shown_in: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """All figures of a recipe.
 
     Attributes:

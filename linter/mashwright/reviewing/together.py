@@ -5,9 +5,11 @@ import sys
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 from contextlib import redirect_stdout
-from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from mashwright.budgets import RECIPES_AT_ONCE, RULE_FINDINGS
 from mashwright.crash import of_file
@@ -28,8 +30,7 @@ from mashwright.reviewing.taking import UnfitError, taken_pair
 from mashwright.reviewing.watch import Watch
 
 
-@dataclass(slots=True)
-class Together:
+class Together(Struct):
     """What was gathered up to now, by rule.
 
     Attributes:

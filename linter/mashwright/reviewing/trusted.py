@@ -1,15 +1,15 @@
 """A trusted copy of the collection, whose brewhouses and baseline count in place of those under review."""
 
 import os
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from mashwright.reviewing.plugins import ConfigurationError
 from mashwright.reviewing.repository import is_inside, is_top
 from mashwright.reviewing.results import shown_path
 
 
-@dataclass(frozen=True, slots=True)
-class Trusted:
+class Trusted(Struct, frozen=True):
     """Which folder stands for which.
 
     Attributes:

@@ -1,8 +1,9 @@
 """What a brewer means to brew, as far as the recipe's own words say it."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from mashwright.patterns import pattern
 from mashwright.words.claims import Speech, speech
@@ -11,8 +12,7 @@ from mashwright.words.vocabulary import speaks_of
 _YEAR = pattern(r"\b[1-9]\d{3}\b")
 
 
-@dataclass(frozen=True)
-class Intent:
+class Intent(Struct, frozen=True, dict=True):
     """What is meant by one recipe; each is found out when it is first asked for.
 
     Attributes:

@@ -1,14 +1,14 @@
 """When an addition goes in, by a brewer's own words: "last 10 min", "at bottling", "three days before kegging"."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from mashwright.words.tokens import in_order
 from mashwright.words.vocabulary import speaks_of
 
 
-@dataclass(frozen=True, slots=True)
-class When:
+class When(Struct, frozen=True, gc=False):
     """What the words say of the place, each as far as they say it; some of it may be so at once.
 
     Attributes:

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from msgspec import structs
 from msgspec.structs import replace
 
 from mashwright.brew.board import gravity, lines, number
@@ -103,7 +102,7 @@ def _efficiency_of(brew: Brew, day: BrewDay) -> _Day | None:
     name = day_name(brew, day)
     batch = day.batch if day.batch.stated.known else brew.recipe.batch
     assumed = "" if batch is day.batch else f"the recipe's own batch on {name}, since no other was measured"
-    on_the_day = replace(brew, recipe=structs.replace(brew.recipe, batch=batch), computed={})
+    on_the_day = replace(brew, recipe=replace(brew.recipe, batch=batch), computed={})
     volume, counted = fermenter_volume(on_the_day)
     value = Range.span(
         lambda sg, v, o, m: 100 * (extract_kg(v, sg) - o) / m, start.range, volume, extract.other, extract.mashed

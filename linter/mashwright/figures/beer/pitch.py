@@ -1,6 +1,5 @@
 """Figures of the yeast: the cells that the wort needs, those that are pitched, and as how much yeast they come."""
 
-from msgspec import structs
 from msgspec.structs import replace
 
 from mashwright.brew.board import lines, number, spread
@@ -213,7 +212,7 @@ def _without_starter(brew: Brew) -> tuple[Range, str, tuple[str, ...], tuple[Pat
         one.viability.readable("a readable viability of the yeast")
     stated = [one for one in brew.recipe.yeast if one.pitch.known]
     for one in stated:
-        begins, text, _ = _one(brew, structs.replace(one, starter=NOWHERE))
+        begins, text, _ = _one(brew, replace(one, starter=NOWHERE))
         cells, texts = cells + begins, [*texts, text]
     if not stated:
         cells, texts = LIQUID_PACK, [f"1 pack × {spread(LIQUID_PACK)}"]
