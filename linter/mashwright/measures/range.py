@@ -22,9 +22,13 @@ class Range(Struct, frozen=True, gc=False):
     @classmethod
     def span(cls, compute: Callable[..., float], *inputs: "Range") -> "Range":
         """The range of a function of up to four independent inputs that is monotone in each."""
-        typical = compute(*(r.typical for r in inputs))
-        if all(r.low == r.high for r in inputs):
-            return cls.exact(typical)
+        typical = compute(*[one.typical for one in inputs])
+        varying = sum([one.low != one.high for one in inputs])
+        if not varying:
+            return cls(typical, typical, typical)
+        if varying == 1:
+            low, high = compute(*[one.low for one in inputs]), compute(*[one.high for one in inputs])
+            return cls(min(low, high, typical), typical, max(low, high, typical))
         ends = [
             compute(*point) for point in product(*((r.low, r.high) if r.low != r.high else (r.low,) for r in inputs))
         ]
@@ -60,12 +64,12 @@ class Range(Struct, frozen=True, gc=False):
 
         Source: [jcgm-100-2008], 5.1.2, uncorrelated inputs.
         """
-        return _quadrature(list(parts), mean=True)
+        return _quadrature(parts, mean=True)
 
     @classmethod
     def weighted_sum(cls, parts: Iterable[tuple["Range", float]]) -> "Range":
         """The sum of independent values times exact weights; ends as in weighted_mean."""
-        return _quadrature(list(parts), mean=False)
+        return _quadrature(parts, mean=False)
 
     @property
     def known(self) -> bool:
@@ -100,11 +104,16 @@ class Range(Struct, frozen=True, gc=False):
         return Range(0.0, max(0.0, self.typical), max(0.0, self.high))
 
 
-def _quadrature(parts: list[tuple[Range, float]], *, mean: bool) -> Range:
-    total = sum(weight for _, weight in parts) if mean else 1.0
+def _quadrature(parts: Iterable[tuple[Range, float]], *, mean: bool) -> Range:
+    whole = typical = down = up = 0.0
+    for value, weight in parts:
+        middle = value.typical
+        whole += weight
+        typical += middle * weight
+        down += ((middle - value.low) * weight) ** 2
+        up += ((value.high - middle) * weight) ** 2
+    total = whole if mean else 1.0
     if total <= 0:
         raise ValueError("nothing to average")
-    typical = sum(value.typical * weight for value, weight in parts) / total
-    down = sqrt(sum(((value.typical - value.low) * weight) ** 2 for value, weight in parts)) / total
-    up = sqrt(sum(((value.high - value.typical) * weight) ** 2 for value, weight in parts)) / total
-    return Range(typical - down, typical, typical + up)
+    typical /= total
+    return Range(typical - sqrt(down) / total, typical, typical + sqrt(up) / total)
