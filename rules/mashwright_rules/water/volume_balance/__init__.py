@@ -1,0 +1,249 @@
+"""Do the stated waters give the stated boil, and the boil the batch?
+
+Every litre of water (liquor) goes somewhere: into the grain, under the false bottom, up as steam, down with hops and
+trub, or into the fermenter. A recipe whose waters do not add up gives another volume, and so another strength.
+
+Computed: strike, infusions, cereal mash, sparge, steep and top-up, less about 1 l kept by each kg of grain (0.6-1.0
+in a bag) and the dead space, against the stated volume before the boil. That, less the boil-off, 4 % for cooling and
+what the kettle keeps, against the batch in the fermenter. And the waters against the batch, whether a boil is stated
+or not: two halves that are each a little short are said once, as the whole; where waters and batch agree, it is the
+boil's volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A
+warning where the typical sum is a tenth off; an error where a top-up is stated and even the favourable end is a
+quarter short. Without a stated top-up water may have been added that nobody wrote down, so short is a warning that
+asks for it. Too much is a note, and a warning from a quarter; of a parti-gyle, whose waters are another beer's too,
+it is nothing. Where no brewhouse states the boil-off, a batch that the range of the sum holds is none; one that comes
+short is a note, and a warning only if even the favourable end is a tenth short. Silent where a water is not stated,
+and for malt extract boiled small without a stated top-up in the fermenter; boiled full, it is a note that says how
+much to top up.
+
+On the day: mark litres on a stick for kettle and tun; what is left over stays in the tun, what is short is sparged
+before the boil. Stay away from the steam when you measure.
+
+Sources: [grain-absorption-page] [oxford-evaporation] [boil-off-pages] [boil-off-forum] [iapws-95]
+[catalogue-conversions] hops, [common-practice]
+"""
+
+from collections.abc import Iterator
+
+from mashwright.brew import Brew, Pour, litres_in
+from mashwright.knobs import Knob, one_change, stated_instead
+from mashwright.measures import Kind, Quantity, said
+from mashwright.rule import Edit, Example, Finding, Level, Limit, Path, Say, Settings, say
+from mashwright_rules.water.volume_balance._changes import other_sparge, paths, rows, sparge_text, topped_up
+from mashwright_rules.water.volume_balance._ends import (
+    Allowed,
+    End,
+    Given,
+    all_said,
+    end_of,
+    level,
+    needed_l,
+    waters_of,
+)
+
+
+class Limits(Settings):
+    """What is compared with."""
+
+    off_percent = Limit(10, "%", low=3, high=40, source="judgement")
+    far_off_percent = Limit(25, "%", low=5, high=60, source="judgement")
+
+
+SAYS = {
+    "waters-and-boil": "the stated waters bring about {brings} to the kettle, not {stated}",
+    "boil-alone": "the stated waters bring about {brings} to the kettle and the batch takes about {takes}, not"
+    " {stated}",
+    "waters-boil-and-batch": "the stated waters bring about {brings} to the kettle, not {stated}, and {batch} needs"
+    " about {needed} before the boil",
+    "waters-boil-and-fermenter": "the stated waters bring about {brings} to the kettle, not {stated}, and leave about"
+    " {left} for the fermenter, not {batch}",
+    "waters-and-fermenter": "the stated waters leave about {left} for the fermenter, not {batch}",
+    "before-the-boil": "{batch} needs about {needed} before the boil, and there are {brings}",
+    "boil-and-fermenter": "{stated} before the boil leaves about {left} for the fermenter, not {batch}",
+    "takes": "it takes about {takes}",
+    "top-up": "top up with about {more}",
+    "perhaps-up-to": "up to {most} if little boils away, which is not stated",
+    "perhaps-enough": "{least} is enough if little boils away, which is not stated",
+    "state-top-up": "if more water goes in, state `top-up`",
+}
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    allowed = Allowed(limits.off_percent, limits.far_off_percent)
+    boil, stated = brew.recipe.boil, None
+    if boil.volume.known and boil.volume.range.low > 0:
+        stated = boil.volume
+    given = waters_of(brew)
+    if stated is None:
+        if given is not None and (whole := end_of(brew, given[0], allowed, all_said=all_said(brew))) is not None:
+            yield from _waters_and_batch(brew, given, whole)
+        return
+    second = end_of(brew, stated.range, allowed)
+    if given is None:
+        if second is not None:
+            yield from _boil_and_batch(brew, second, stated, ())
+        return
+    first, whole = level(brew, given[0], stated.range, allowed), end_of(brew, given[0], allowed)
+    if second is not None and whole is not None:
+        off = (given[0].typical - stated.range.typical) / stated.range.typical
+        if first and second.level and not whole.level:
+            yield _boil_alone(brew, given, stated, max(first, second.level), off)
+            return
+        halves = (first or 0, second.level or 0)
+        hidden = 0 if not whole.level else whole.level
+        if hidden >= max(halves) and (hidden > max(halves) or 0 not in halves) and off * second.off > 0:
+            yield from _whole(brew, given, stated, whole)
+            return
+    if first:
+        yield from _waters_and_boil(brew, given, stated, first)
+    if second is not None:
+        yield from _boil_and_batch(brew, second, stated, given[1])
+
+
+def _before_the_boil(brew: Brew, end: End, brings_l: float) -> Say:
+    """What the batch needs in the kettle against what is there, where it is not counted in the fermenter."""
+    needed, brings = (litres_in(brew, litres) for litres in (end.wanted.typical, brings_l))
+    return say("before-the-boil", batch=brew.recipe.batch.stated, needed=needed, brings=brings)
+
+
+def _rest(brew: Brew, end: End) -> Say | None:
+    """What is still to be said of a batch that the volumes do not give."""
+    if end.to_top_up > 0:
+        return say("top-up", more=litres_in(brew, end.to_top_up))
+    return end.perhaps or _if_unsaid(brew, short=end.off < 0)
+
+
+def _if_unsaid(brew: Brew, *, short: bool) -> Say | None:
+    """What to write where water that is missing may have been added and not written down."""
+    return say("state-top-up") if short and not brew.recipe.top_up.known else None
+
+
+def _waters_and_boil(brew: Brew, given: Given, stated: Quantity, level: Level) -> Iterator[Finding]:
+    value, pours = given
+    brings = said(value.typical, stated.unit, Kind.VOLUME)
+    path: Path = brew.recipe.boil.volume.path
+    message = say("waters-and-boil", brings=brings, stated=stated)
+    message = message.and_then(_if_unsaid(brew, short=value.typical < stated.range.typical))
+    off = abs(value.typical - stated.range.typical) / stated.range.typical
+    knobs = (
+        *other_sparge(brew, stated.range.typical - value.typical),
+        stated_instead(path, stated, value.typical, "boil"),
+    )
+    yield Finding(path, level, message, round(off, 4), rows(brew, pours), paths(pours), knobs)
+
+
+def _boil_alone(brew: Brew, given: Given, stated: Quantity, level: Level, off: float) -> Finding:
+    """Waters and batch agree, so the boil between them is what is wrong."""
+    value, pours = given
+    brings, takes = (said(one, stated.unit, Kind.VOLUME) for one in (value.typical, needed_l(brew)))
+    path: Path = brew.recipe.boil.volume.path
+    message = say("boil-alone", brings=brings, takes=takes, stated=stated)
+    knobs = (stated_instead(path, stated, value.typical, "boil"),)
+    return Finding(
+        path, level, message, round(abs(off), 4), rows(brew, pours), (brew.recipe.batch.path, *paths(pours)), knobs
+    )
+
+
+def _whole(brew: Brew, given: Given, stated: Quantity, whole: End) -> Iterator[Finding]:
+    """From the waters to the batch, where each half hides a part of what is off."""
+    assert whole.level
+    value, pours = given
+    brings = said(value.typical, stated.unit, Kind.VOLUME)
+    batch, boiled = brew.recipe.batch, {"brings": brings, "stated": stated}
+    if batch.fermenter.known:
+        left = litres_in(brew, whole.comes.typical)
+        message = say("waters-boil-and-fermenter", **boiled, left=left, batch=batch.fermenter)
+    else:
+        message = say(
+            "waters-boil-and-batch", **boiled, batch=batch.stated, needed=litres_in(brew, whole.wanted.typical)
+        )
+    path: Path = brew.recipe.boil.volume.path
+    needed = needed_l(brew)
+    knobs: tuple[Knob, ...] = ()
+    if (sparge := sparge_text(brew, needed - value.typical)) is not None:
+        place, text, instead = sparge
+        volume = said(needed, stated.unit, Kind.VOLUME)
+        words = f"sparge with {text} instead of {instead} and boil {volume} instead of {stated.text}"
+        knobs = (one_change((Edit(place, text), Edit(path, volume)), words),)
+    related = (brew.recipe.batch.path, *paths(pours))
+    message = message.and_then(_rest(brew, whole))
+    yield Finding(path, whole.level, message, round(abs(whole.off), 4), rows(brew, pours, needed), related, knobs)
+
+
+def _waters_and_batch(brew: Brew, given: Given, whole: End) -> Iterator[Finding]:
+    """Where no volume of the boil is stated."""
+    if not whole.level:
+        return
+    value, pours = given
+    batch, sparge, needed = brew.recipe.batch, brew.recipe.sparge, needed_l(brew)
+    if batch.fermenter.known:
+        left = litres_in(brew, whole.comes.typical)
+        message = say("waters-and-fermenter", left=left, batch=batch.fermenter)
+    else:
+        message = _before_the_boil(brew, whole, value.typical)
+    path: Path = sparge.water.path if sparge.water.known else brew.recipe.batch.path
+    knobs = topped_up(brew, whole) or other_sparge(brew, needed - value.typical)
+    yield Finding(
+        path,
+        whole.level,
+        message.and_then(_rest(brew, whole)),
+        round(abs(whole.off), 4),
+        rows(brew, pours, needed),
+        (brew.recipe.batch.path,),
+        knobs,
+    )
+
+
+def _boil_and_batch(brew: Brew, end: End, stated: Quantity, pours: tuple[Pour, ...]) -> Iterator[Finding]:
+    batch = brew.recipe.batch
+    if not end.level or not batch.stated.known:
+        return
+    needed = needed_l(brew)
+    takes = said(needed, stated.unit, Kind.VOLUME)
+    if not batch.fermenter.known:
+        message = _before_the_boil(brew, end, end.comes.typical).and_then(_rest(brew, end))
+    else:
+        left = litres_in(brew, end.comes.typical)
+        message = say("boil-and-fermenter", stated=stated, left=left, batch=batch.fermenter)
+        if end.to_top_up <= 0 and end.perhaps is None:
+            message = message.and_then(say("takes", takes=takes))
+        message = message.and_then(_rest(brew, end))
+    path: Path = brew.recipe.boil.volume.path
+    knobs = topped_up(brew, end) or (stated_instead(path, stated, needed, "boil"),)
+    yield Finding(
+        path, end.level, message, round(abs(end.off), 4), rows(brew, pours, needed), (brew.recipe.batch.path,), knobs
+    )
+
+
+SOUND = """\
+recipe: Ebb and Flow
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: batch, water: 17 l, at: 76 °C}
+boil: {volume: 26 l, for: 60 min}
+"""
+FAULTY = Example(
+    """\
+recipe: Ebb and Flow
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.5 kg}
+mash:
+  water: 14 l
+  rests:
+    - {at: 66 °C, for: 60 min}
+sparge: {by: batch, water: 11 l, at: 76 °C}
+boil: {volume: 26 l, for: 60 min}
+""",
+    "warning",
+    11,
+    16,
+    "the stated waters bring about 20.2 l to the kettle, not 26 l; if more water goes in, state `top-up`",
+)
