@@ -7,6 +7,7 @@ from mashwright.measures.quantity import Kind, from_canonical, said, to_canonica
 from mashwright.measures.range import Range
 from mashwright.measures.units import counted
 from mashwright.recipe.stated import Unknown
+from mashwright.words.sentences import Measure
 
 _MANY = 100.0
 _BESIDE_A_WEIGHT = ("l", "gal", "qt", "pt", "oz")  # ends of units in which a volume is told to the weight
@@ -21,15 +22,15 @@ def grain_unit(brew: Brew) -> str:
     return unit if unit in ("kg", "g", "lb", "oz", "lb oz") else "lb"
 
 
-def weight_in(brew: Brew, kg: float) -> str:
+def weight_in(brew: Brew, kg: float) -> Measure:
     """A weight in the unit in which the recipe weighs its grain."""
     unit = grain_unit(brew)
     if unit != "lb oz" and (value := from_canonical(kg, unit, Kind.MASS)) >= 100:
-        return f"{value:.0f} {unit}"
+        return Measure(f"{value:.0f} {unit}", value, unit)
     return said(kg, unit, Kind.MASS)
 
 
-def litres_in(brew: Brew, litres: Range | float) -> str:
+def litres_in(brew: Brew, litres: Range | float) -> Measure:
     """A volume in the unit in which the recipe states its batch; barrels as they are.
 
     What is large for its unit has three digits: no brewer measures a barrel to the thousandth.
@@ -38,7 +39,7 @@ def litres_in(brew: Brew, litres: Range | float) -> str:
     if isinstance(litres, float):
         there = from_canonical(litres, unit, Kind.VOLUME)
         if there >= _MANY or (there >= 1 and not unit.endswith(_BESIDE_A_WEIGHT)) or unit == "hl":
-            return counted(number(float(f"{there:.3g}"), 3), unit)
+            return Measure(counted(number(float(f"{there:.3g}"), 3), unit), there, unit)
     return said(litres, unit, Kind.VOLUME)
 
 
@@ -84,7 +85,7 @@ def thickness_in(brew: Brew, litres_per_kg: float) -> str:
     return f"{number(from_canonical(litres_per_kg, unit, Kind.THICKNESS), 3)} {unit}"
 
 
-def degrees(brew: Brew, celsius: Range | float) -> str:
+def degrees(brew: Brew, celsius: Range | float) -> Measure:
     """A temperature in the recipe's own unit, as ``scale_of`` tells it."""
     return said(celsius, scale_of(brew), Kind.TEMPERATURE)
 
@@ -128,11 +129,11 @@ def own_unit(brew: Brew, unit: str) -> str:
     return unit
 
 
-def said_apart(value: float, other: float, unit: str, kind: Kind) -> str:
+def said_apart(value: float, other: float, unit: str, kind: Kind) -> Measure:
     """A canonical value in a unit, with as many digits as tell it from another that is not the same."""
     text = said(value, unit, kind)
     if text != said(other, unit, kind):
         return text
     here, there = (from_canonical(one, unit, kind) for one in (value, other))
     digits = next((many for many in range(2, 10) if number(here, many) != number(there, many)), 9)
-    return f"{number(here, digits)} {unit}"
+    return Measure(f"{number(here, digits)} {unit}", here, unit)
