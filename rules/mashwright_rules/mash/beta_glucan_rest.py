@@ -19,7 +19,7 @@ from mashwright.brew import MALT_EXTRACTS, Brew, told
 from mashwright.brew import degrees as degrees_in
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.measures import Range
-from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
 
 class Limits(Settings):
@@ -62,6 +62,11 @@ mash:
 )
 
 
+SAYS = {
+    "gummy": "{share} % of the mash is unmalted barley, oats or rye; 15 to 30 min at {band} first would thin the wort",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     parts = brew.mashed()
     gummy = [part for part in parts if part.unmalted and part.cereal in ("barley", "oat", "rye")]
@@ -75,8 +80,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(
         brew.recipe.grist.path,
         Level.NOTE,
-        f"{told(share.typical, limits.share_percent)} % of the mash is unmalted barley, oats or rye;"
-        f" 15 to 30 min at {band} first would thin the wort",
+        say("gummy", share=told(share.typical, limits.share_percent), band=band),
         gap=gap(share, limits.share_percent),
         evidence=rows_of(gummy, lambda part: 100 * part.amount / total_kg, "% of the mash"),
     )

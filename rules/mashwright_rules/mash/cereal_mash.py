@@ -34,7 +34,7 @@ from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.figures.mash import released_of, starch_released
 from mashwright.knobs import Knob, another_text, rest_at
 from mashwright.measures import Kind, Range, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, gap, row, say
 from mashwright.words.vocabulary import mentions
 
 
@@ -77,6 +77,24 @@ mash:
 )
 
 
+SAYS = {
+    "no-line-goes-in": "a cereal mash is there, but no line goes into it; write prepare: cereal mash at {grain}",
+    "stated": "{grain}: gelatinises at {heat}, the mash reaches {mash}; cook it first",
+    "malt": "about {released} % of the starch in {grain} is released at {mash}; malted {cereal} wants a hotter rest"
+    " or a cooker",
+    "malt-by-rests": "about {released} % of the starch in {grain} is released by rests up to {mash}; malted"
+    " {cereal} wants a hotter rest or a cooker",
+    "raw": "uncooked, about {released} % of the starch in {grain} is released at {mash}",
+    "raw-by-rests": "uncooked, about {released} % of the starch in {grain} is released by rests up to {mash}",
+    "raw-little": "uncooked, as little as {released} % of the starch in {grain} is released at {mash}",
+    "raw-little-by-rests": "uncooked, as little as {released} % of the starch in {grain} is released by rests up to"
+    " {mash}",
+    "boil-it": "raw {cereal} is boiled before the mash",
+    "boil-them": "boil them first",
+    "cool-cooker": "the cereal mash gets no hotter than {heat}; {cereal} is boiled in it",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _cool_cooker(brew, limits)
     uncooked = [part for part in brew.mashed() if _may_need_cooking(brew, part)]
@@ -93,7 +111,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level = _softened(brew, part, level, limits)
         if meant:
             level = Level.NOTE
-            message = f"a cereal mash is there, but no line goes into it; write prepare: cereal mash at {part.name}"
+            message = say("no-line-goes-in", grain=part.name)
         yield Finding(
             part.path,
             level,
@@ -130,37 +148,35 @@ def _has_cooker(brew: Brew) -> bool:
     return brew.recipe.cereal_mash.known or (mash.known and any(rest.by == "cereal mash" for rest in mash.rests))
 
 
-def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Level | None, str, float]:
+def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Level | None, Say, float]:
     stated = _stated(brew, part)
     at = degrees_in(brew, hottest.hottest_c)
-    how = "malt" if _malt(part) else "raw"
     if stated is not None:
         level = above(stated, hottest.hottest_c)
         unit = part.line.gelatinises.unit if part.line.gelatinises.known else "°C"
-        message = (
-            f"{part.name}: gelatinises at {said(stated, unit, Kind.TEMPERATURE)}, the mash reaches {at}; cook it first"
-        )
+        message = say("stated", grain=part.name, heat=said(stated, unit, Kind.TEMPERATURE), mash=at)
         return level, message, gap(stated, hottest.hottest_c)
     released = released_of(brew, part)
-    word, where = _word(part), f"at {at}" if len(brew.plan.rests) == 1 else f"by rests up to {at}"
+    word, by_rests = _word(part), "" if len(brew.plan.rests) == 1 else "-by-rests"
     if part.stony:
         stays = hottest.hottest_c < limits.cooked_c
-        boiled = f"raw {word} is boiled before the mash"
         surely = stays or bool(below(Range.exact(released.low), limits.released_percent))
         shown = released.typical if below(released, limits.released_percent) else released.low
-        amount = f"{'about' if shown == released.typical else 'as little as'} {told(shown, limits.released_percent)} %"
+        sentence = "raw" if shown == released.typical else "raw-little"
+        message = say(
+            f"{sentence}{by_rests}", released=told(shown, limits.released_percent), grain=part.name, mash=at
+        ).and_then(say("boil-it", cereal=word))
         return (
             Level.ERROR if surely else None,
-            f"uncooked, {amount} of the starch in {part.name} is released {where}; {boiled}",
+            message,
             gap(released, limits.released_percent),
         )
     percent = told(released.typical, limits.released_percent)
-    if how == "malt":
-        remedy = f"malted {word} wants a hotter rest or a cooker"
-        message = f"about {percent} % of the starch in {part.name} is released {where}; {remedy}"
+    if _malt(part):
+        message = say(f"malt{by_rests}", released=percent, grain=part.name, mash=at, cereal=word)
     else:
-        remedy = "boil them first" if part.root else f"raw {word} is boiled before the mash"
-        message = f"uncooked, about {percent} % of the starch in {part.name} is released {where}; {remedy}"
+        remedy = say("boil-them") if part.root else say("boil-it", cereal=word)
+        message = say(f"raw{by_rests}", released=percent, grain=part.name, mash=at).and_then(remedy)
     return below(released, limits.released_percent), message, gap(released, limits.released_percent)
 
 
@@ -215,7 +231,7 @@ def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(
         rest.path,
         Level.WARNING,
-        f"the cereal mash gets no hotter than {shown}; {_word(cooked[0])} is boiled in it",
+        say("cool-cooker", heat=shown, cereal=_word(cooked[0])),
         gap=gap(hottest.range, limits.cooked_c),
         evidence=(Evidence("hottest rest of the cooker", number(hottest.range.high), "°C", rest.path),),
         knobs=(another_text(cooker.boil.path, "30 min", "boil the cereal mash for 30 min"),),

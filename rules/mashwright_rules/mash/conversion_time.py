@@ -29,7 +29,7 @@ from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import conversion, conversion_time, follow
 from mashwright.knobs import Knob, longer
 from mashwright.measures import Range
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, gap, row, say
 
 
 class Limits(Settings):
@@ -69,6 +69,14 @@ mash:
     24,
     "this mash needs about 36 min at 67 °C to convert, and its rests give 15 min before the mash-out",
 )
+
+
+SAYS = {
+    "not-in-hours": "this mash would not convert in 5 h at {heat}",
+    "needs": "this mash needs about {time} min at {heat} to convert",
+    "gives-to-mash-out": ", and its rests give {given} min before the mash-out",
+    "gives-with-run-off": ", and its rests give {given} min and the run-off about {run_off}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -134,14 +142,14 @@ def _enzymes_are_at_fault(rest: PlannedRest, given_min: float, limits: Limits) -
     return ordinary is not None and ordinary <= given_min
 
 
-def _message(brew: Brew, rest: PlannedRest, given_min: float, rests_min: float, mash_out: bool) -> str:
+def _message(brew: Brew, rest: PlannedRest, given_min: float, rests_min: float, mash_out: bool) -> Say:
     needed = conversion_time(brew)
     at = degrees_in(brew, rest.at_c.typical)
     if needed.typical >= 300:
-        wants = f"this mash would not convert in 5 h at {at}"
+        wants = say("not-in-hours", heat=at)
     else:
-        wants = f"this mash needs about {told(needed.typical, given_min)} min at {at} to convert"
+        wants = say("needs", time=told(needed.typical, given_min), heat=at)
+    given, run_off = number(rests_min, 3), number(given_min - rests_min, 3)
     if mash_out:
-        return f"{wants}, and its rests give {number(rests_min, 3)} min before the mash-out"
-    run_off = number(given_min - rests_min, 3)
-    return f"{wants}, and its rests give {number(rests_min, 3)} min and the run-off about {run_off}"
+        return wants.and_then(say("gives-to-mash-out", given=given))
+    return wants.and_then(say("gives-with-run-off", given=given, run_off=run_off))

@@ -24,7 +24,7 @@ from mashwright.brew import MALT_EXTRACTS, Brew, Part, grain_unit, number, thick
 from mashwright.figures.kettle import liquor_to_grist
 from mashwright.knobs import Knob, added_grain, more_of
 from mashwright.measures import Kind, Range, said
-from mashwright.rule import Example, Finding, Level, Limit, Settings, above, below, gap, rows_of
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, below, gap, rows_of, say
 
 
 class Limits(Settings):
@@ -73,6 +73,15 @@ mash:
 )
 
 
+SAYS = {
+    "stiff": "{share} % of the mash has no husk, and {thickness} is a stiff mash; the run-off could stick",
+    "huskless": "{share} % of the mash has no husk",
+    "gummy": "{share} % of the mash is rye or oats",
+    "may-stick": "without {hulls} of hulls it may not run off",
+    "keeps-open": "{hulls} of hulls would keep the run-off open",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if _hangs_in_a_bag(brew) or brew.is_opaque_beer or not any(brew.power_of(part).high > 0 for part in brew.mashed()):
         return
@@ -101,23 +110,19 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level = Level.NOTE
     else:
         if above(huskless, limits.in_a_stiff_mash_percent) and (stiff := _stiff(brew, limits)):
-            bare_percent = f"{number(huskless.typical, 2)} % of the mash has no husk"
-            message = f"{bare_percent}, and {stiff} is a stiff mash; the run-off could stick"
+            message = say("stiff", share=number(huskless.typical, 2), thickness=stiff)
             yield Finding(
                 brew.recipe.grist.path, Level.NOTE, message, gap=gap(huskless, limits.in_a_stiff_mash_percent)
             )
         return
-    what = "of the mash has no husk"
+    sentence = "huskless"
     if not above(huskless, most_bare):
-        limit, share, what = limits.gummy_percent, gummy, "of the mash is rye or oats"
-    some = f"{_handfuls(brew, bare, total)} of hulls"
-    amount = f"{told(share.typical, limit)} % {what}"
+        limit, share, sentence = limits.gummy_percent, gummy, "gummy"
+    remedy = say("may-stick" if level is Level.WARNING else "keeps-open", hulls=_handfuls(brew, bare, total))
     yield Finding(
         brew.recipe.grist.path,
         level,
-        f"{amount}; without {some} it may not run off"
-        if level is Level.WARNING
-        else f"{amount}; {some} would keep the run-off open",
+        say(sentence, share=told(share.typical, limit)).and_then(remedy),
         gap=gap(share, limit),
         evidence=rows_of(bare, lambda part: 100 * part.amount / total, "% of the mash"),
         knobs=(_knob(brew, hulls, bare_amount, limits),),

@@ -33,7 +33,22 @@ from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import conversion, follow
 from mashwright.knobs import NOTHING, Knob, one_change, rest_at
 from mashwright.measures import Range
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, below, gap, row
+from mashwright.rule import (
+    Edit,
+    Evidence,
+    Example,
+    Finding,
+    Level,
+    Limit,
+    Say,
+    Settings,
+    Unknown,
+    above,
+    below,
+    gap,
+    row,
+    say,
+)
 
 
 class Limits(Settings):
@@ -79,6 +94,20 @@ mash:
     12,
     "no rest reaches 60 °C: at 54 °C only about 23 % of the starch turns to sugar",
 )
+
+
+SAYS = {
+    "ends-enzymes": "at {heat} heat ends the enzymes at once; beer is mashed at {band}",
+    "too-hot": "at {heat} the enzymes last minutes and the wort ferments poorly; beer is mashed at {band}, or is"
+    " very low alcohol meant?",
+    "too-cold": "no rest reaches {least}: at {heat} only about {share} % of the starch turns to sugar",
+    "far-too-cold": "no rest reaches {least}: at {heat} hardly any of the starch turns to sugar",
+    "spent": "the rest at {hot} leaves {left} of the enzymes for the one at {heat}, and they do not come back",
+    "hot-first": "the rest at {hot} leaves little of the enzyme that makes the wort ferment for the one at {heat};"
+    " put it last or leave it out, or is a beer of little alcohol meant",
+    "falls": "no mash cools from {hot} to {heat} by itself, and what heat has spent of the enzymes does not come"
+    " back; rest from cool to hot, or say what cools it",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -152,21 +181,15 @@ def _meant(brew: Brew, limits: Limits) -> bool:
     return small or bool(mash_enzymes(brew.recipe))
 
 
-def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits) -> str:
+def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits) -> Say:
     rest = brew.plan.rests[index]
     at = degrees_in(brew, rest.hottest_c)
     percent = conversion(brew).typical
-    turns = f"only about {number(percent, 2)} %" if percent >= 0.5 else "hardly any"
     if hot:
         band = degrees_in(brew, Range(62, 65, 70))  # common practice; [mashing-encyclopaedia] has 62-67 and 71-72
-        if level is Level.ERROR:
-            return f"at {at} heat ends the enzymes at once; beer is mashed at {band}"
-        return (
-            f"at {at} the enzymes last minutes and the wort ferments poorly; beer is mashed at {band},"
-            " or is very low alcohol meant?"
-        )
+        return say("ends-enzymes" if level is Level.ERROR else "too-hot", heat=at, band=band)
     bound = degrees_in(brew, limits.coolest_c)
-    return f"no rest reaches {bound}: at {at} {turns} of the starch turns to sugar"
+    return say("too-cold" if percent >= 0.5 else "far-too-cold", least=bound, heat=at, share=number(percent, 2))
 
 
 def _enzymes_after(brew: Brew, rest: PlannedRest) -> Evidence:
@@ -187,7 +210,7 @@ def _spent(brew: Brew, index: int, limits: Limits) -> Finding:
     return Finding(
         (*path, "at") if path is not None else brew.recipe.mash.path,
         Level.NOTE if _meant(brew, limits) else Level.WARNING,
-        f"the rest at {before} leaves {share} of the enzymes for the one at {at}, and they do not come back",
+        say("spent", hot=before, left=share, heat=at),
         gap=1.0,
         evidence=(Evidence("Enzymes left before that rest, at best", left, "%", rests[index].path),),
     )
@@ -227,8 +250,7 @@ def _hot_first(brew: Brew, index: int, level: Level) -> Finding:
     return Finding(
         (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
         level,
-        f"the rest at {at} leaves little of the enzyme that makes the wort ferment for the one at {later}; put it last"
-        " or leave it out, or is a beer of little alcohol meant",
+        say("hot-first", hot=at, heat=later),
         gap=1.0,
         evidence=(
             Evidence(f"Starch that is turned to sugar at {at}", turned, "%", rest.path),
@@ -272,8 +294,7 @@ def _falling(brew: Brew, index: int, level: Level) -> Finding:
     return Finding(
         (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
         level,
-        f"no mash cools from {degrees_in(brew, end.typical)} to {unit} by itself, and what heat has spent of the"
-        " enzymes does not come back; rest from cool to hot, or say what cools it",
+        say("falls", hot=degrees_in(brew, end.typical), heat=unit),
         gap=1.0,
         evidence=(
             Evidence(
@@ -288,7 +309,7 @@ def _falling(brew: Brew, index: int, level: Level) -> Finding:
     )
 
 
-def _in_order(brew: Brew, order: list[int], say: str) -> Knob:
+def _in_order(brew: Brew, order: list[int], words: str) -> Knob:
     """The same rests in another order; only where each states no more than its heat and its length."""
     rests = brew.recipe.mash.rests if brew.recipe.mash.known else ()
     more = any(rest.by or rest.to or rest.water or rest.of or rest.pull or rest.boil for rest in rests)
@@ -299,4 +320,4 @@ def _in_order(brew: Brew, order: list[int], say: str) -> Knob:
         for key, was, now in (("at", place.at, moved.at), ("for", place.time, moved.time)):
             if was.known and now.known and was.text != now.text:
                 edits.append(Edit((*place.path, key), now.text))
-    return one_change(tuple(edits), say)
+    return one_change(tuple(edits), words)
