@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, Part, number, told
 from mashwright.figures.grist import acidulated_share
 from mashwright.knobs import Knob, less_of
-from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
 
 class Limits(Settings):
@@ -54,6 +54,14 @@ grist:
 RULE_HOLDS_TO_PERCENT = 10  # a tenth of a pH for each per cent, up to there [oxford-acidulated]
 
 
+SAYS = {
+    "much": "{share} % of the grist is {malt}, which lowers the mash by about {fall} pH",
+    "very-much": "{share} % of the grist is {malt}, which lowers the mash by more than {fall} pH",
+    "is-it-sour": "is a sour beer meant?",
+    "usual": "{usual} % is usual at most",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     share = acidulated_share(brew)
     much = bool(above(share, limits.most_percent))
@@ -66,14 +74,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     late = all(part.place == "late mash" for part in parts)
     level = Level.WARNING if much and not late and not brew.intent.sour else Level.NOTE
     most = min(share.typical, RULE_HOLDS_TO_PERCENT)
-    fall = f"{'about' if most == share.typical else 'more than'} {number(0.1 * most, 2)} pH"
-    opening = f"{told(share.typical, limit)} % of the grist is {largest.name}"
+    sentence = "much" if most == share.typical else "very-much"
+    message = say(sentence, share=told(share.typical, limit), malt=largest.name, fall=number(0.1 * most, 2))
+    asked = say("is-it-sour") if level is Level.WARNING else say("usual", usual=number(limits.usual_percent))
     yield Finding(
         largest.path,
         level,
-        f"{opening}, which lowers the mash by {fall}; is a sour beer meant?"
-        if level is Level.WARNING
-        else f"{opening}, which lowers the mash by {fall}; {number(limits.usual_percent)} % is usual at most",
+        message.and_then(asked),
         gap=gap(share, limit),
         evidence=rows_of(parts, lambda part: share.typical * part.amount / all_of_it, "% of grist"),
         knobs=(_less(brew, largest, limits),) if level > Level.NOTE else (),

@@ -21,7 +21,7 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, Part, number, told
 from mashwright.figures.grist import adjunct_share
 from mashwright.knobs import Knob, in_its_place, less_of
-from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
 
 class Limits(Settings):
@@ -62,6 +62,14 @@ mash:
 )
 
 
+SAYS = {
+    "yeast-starves": "{share} % of the grist is unmalted; above {most} % the yeast runs short of nitrogen and the"
+    " beer turns thin",
+    "more-than-malts-carry": "{share} % of the grist is unmalted; malts of {power} °Lintner carry about {most} %"
+    " with ease",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     share = adjunct_share(brew)
     unmalted = [part for part in brew.grist() if part.unmalted and part.group == "grain"]
@@ -71,20 +79,19 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if own_lintner <= 0:
         return
     carried = limits.much_percent * min(1.0, own_lintner / limits.strong_lintner)
-    level, limit, message = Level.NOTE, carried, ""
+    level, limit = Level.NOTE, carried
     if above(share, limits.most_percent):
         limit = limits.most_percent
         level = Level.WARNING
-        message = (
-            f"{told(share.typical, limit)} % of the grist is unmalted; above {number(limit)} % the yeast runs short"
-            " of nitrogen and the beer turns thin"
-        )
+        message = say("yeast-starves", share=told(share.typical, limit), most=number(limit))
     elif not above(share, carried):
         return
     else:
-        message = (
-            f"{told(share.typical, limit)} % of the grist is unmalted; malts of {number(own_lintner, 2)} °Lintner"
-            f" carry about {number(limit, 2)} % with ease"
+        message = say(
+            "more-than-malts-carry",
+            share=told(share.typical, limit),
+            power=number(own_lintner, 2),
+            most=number(limit, 2),
         )
     if brew.adds("starch") or brew.is_opaque_beer:
         if level is Level.NOTE:

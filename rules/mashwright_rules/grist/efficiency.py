@@ -26,7 +26,8 @@ from mashwright.brewing.gravity import points
 from mashwright.figures.mash import efficiency_needed, og
 from mashwright.knobs import Knob, another_text, stated_instead
 from mashwright.measures import Quantity
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, below, gap
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, above, below, gap, say
+from mashwright.words.sentences import Measure
 
 
 class Limits(Settings):
@@ -40,15 +41,32 @@ class Limits(Settings):
     edge_percent = Limit(2, "%", low=0, high=10, source="judgement")  # from brew to brew
 
 
+SAYS = {
+    "more-than-all": "an efficiency of {efficiency} % is more than the grain holds; most brewers get 60 to 81 % of"
+    " it into the fermenter",
+    "too-high": "an efficiency of {efficiency} % into the fermenter is more than brewers get, {most} % at the most;"
+    " is it counted elsewhere",
+    "too-high-in-kettle": "an efficiency of {efficiency} % in the kettle is more than brewers get, {most} % at the"
+    " most; is it counted elsewhere",
+    "nothing": "with an efficiency of {efficiency} nothing of the grain arrives",
+    "a-share": "an efficiency of {efficiency} is hardly meant; is it {meant}",
+    "low-unsparged": "an efficiency of {efficiency} % is below {least} %, even without a sparge",
+    "low-and-strong": "an efficiency of {efficiency} % is below {least} %, even for so strong a wort",
+    "thrown-away": "an efficiency of {efficiency} % is below {least} %: more than half of the extract would be"
+    " thrown away with the grain",
+    "low": "an efficiency of {efficiency} % is low; most brewers get {least} % or more",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     recipe = brew.recipe
-    for key, stated, highest, where in (
-        ("efficiency", recipe.efficiency, limits.highest_percent, "into the fermenter"),
-        ("mash-efficiency", recipe.mash_efficiency, limits.highest_in_kettle_percent, "in the kettle"),
+    for key, stated, highest, too_high in (
+        ("efficiency", recipe.efficiency, limits.highest_percent, "too-high"),
+        ("mash-efficiency", recipe.mash_efficiency, limits.highest_in_kettle_percent, "too-high-in-kettle"),
     ):
         if not stated.known:
             continue
-        judged = _judged(brew, limits, stated, highest, where)
+        judged = _judged(brew, limits, stated, highest, too_high)
         if judged is not None:
             level, limit, message = judged
             evidence = (Evidence("what brewers get into the fermenter", "60 to 81", "%"),)
@@ -56,51 +74,47 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _judged(
-    brew: Brew, limits: Limits, stated: Quantity, highest: float, where: str
-) -> tuple[Level, float, str] | None:
+    brew: Brew, limits: Limits, stated: Quantity, highest: float, too_high: str
+) -> tuple[Level, float, Say] | None:
     """How bad, past which limit, and what to say; None where it is believable."""
     value, lowest = stated.range, limits.lowest_percent
     if level := above(value, 100):
-        held = f"an efficiency of {told(value.typical, 100)} % is more than the grain holds"
-        return level, 100, f"{held}; most brewers get 60 to 81 % of it into the fermenter"
+        return level, 100, say("more-than-all", efficiency=told(value.typical, 100))
     if above(value, highest):
-        much = f"an efficiency of {told(value.typical, highest)} % {where} is more than brewers get"
         level = Level.WARNING if above(value, highest + limits.edge_percent) else Level.NOTE
-        return level, highest, f"{much}, {number(highest)} % at the most; is it counted elsewhere"
+        return level, highest, say(too_high, efficiency=told(value.typical, highest), most=number(highest))
     if value.typical <= 1:
         if value.typical <= 0:
-            return Level.ERROR, 1, f"with an efficiency of {stated.text} nothing of the grain arrives"
-        hardly = f"an efficiency of {stated.text} is hardly meant"
-        return Level.WARNING, 1, f"{hardly}; is it {number(100 * value.typical, 3)} %"
+            return Level.ERROR, 1, say("nothing", efficiency=stated)
+        meant = Measure(f"{number(100 * value.typical, 3)} %", 100 * value.typical, "%")
+        return Level.WARNING, 1, say("a-share", efficiency=stated, meant=meant)
     if brew.intent.parti_gyle:
         return None
     if (why := _stays_in_the_goods(brew, limits)) != "":
         if not below(value, lowest):
             return None
-        little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %, even {why}"
-        return Level.NOTE, lowest, little
+        return Level.NOTE, lowest, say(why, efficiency=told(value.typical, lowest), least=number(lowest))
     if below(value, lowest):
-        little = f"an efficiency of {told(value.typical, lowest)} % is below {number(lowest)} %"
+        little = say("thrown-away", efficiency=told(value.typical, lowest), least=number(lowest))
         level = Level.WARNING if below(value, lowest - limits.edge_percent) else Level.NOTE
-        return level, lowest, f"{little}: more than half of the extract would be thrown away with the grain"
+        return level, lowest, little
     start = brew.recipe.targets.og
     low = limits.low_percent - (60 - usual_efficiency(points(start.range.typical)).low if start.known else 0)
     if below(value, low):
-        small = f"an efficiency of {told(value.typical, low)} % is low"
-        return Level.NOTE, low, f"{small}; most brewers get {number(low, 2)} % or more"
+        return Level.NOTE, low, say("low", efficiency=told(value.typical, low), least=number(low, 2))
     return None
 
 
 def _stays_in_the_goods(brew: Brew, limits: Limits) -> str:
-    """Why much of the extract is left in the grain and meant to be: no sparge, or a strong wort; else nothing."""
+    """What to say where much of the extract is left in the grain and meant to be: no sparge, or a strong wort."""
     sparge, stated = brew.recipe.sparge, brew.recipe.targets.og
     if sparge.known and sparge.by == "none":
-        return "without a sparge"
+        return "low-unsparged"
     try:
         strength = stated.range if stated.known else og(brew).range
     except Unknown:
         return ""
-    return "for so strong a wort" if points(strength.typical) > limits.strong_points else ""
+    return "low-and-strong" if points(strength.typical) > limits.strong_points else ""
 
 
 def _knobs(brew: Brew, key: str, stated: Quantity) -> tuple[Knob, ...]:

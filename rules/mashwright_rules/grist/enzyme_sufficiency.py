@@ -28,7 +28,7 @@ from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import conversion
 from mashwright.knobs import NOTHING, Knob, in_its_place, less_of, longer, more_of
 from mashwright.measures import Kind, Range, said
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, below, gap
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, gap, say
 
 
 class Limits(Settings):
@@ -74,6 +74,22 @@ mash:
     1,
     "the mash averages 20 °Lintner; below 30 it converts slowly and hardly to the end",
 )
+
+
+SAYS = {
+    "added-enzymes": "the mash averages {power} °Lintner; below {limit} it rests on the added enzymes",
+    "opaque": "the mash averages {power} °Lintner; below {limit} the beer stays opaque with starch, as sorghum beer"
+    " is meant to",
+    "hopeless": "the mash averages {power} °Lintner, {best} at best; below {limit} its starch does not convert",
+    "slow": "the mash averages {power} °Lintner; below {limit} it converts slowly and hardly to the end",
+    "slow-at-best": "the mash averages {power} °Lintner, {best} at best; below {limit} it converts slowly and"
+    " hardly to the end",
+    "try-iodine": "the mash averages {power} °Lintner; below {limit} conversion is slow, so try it with iodine"
+    " before the run-off",
+    "long-rest": "the mash averages {power} °Lintner; below {limit} it converts only in a long rest, to be tried"
+    " with iodine",
+    "old-malt": "if the {malt} had enzymes, state its diastatic-power",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -140,39 +156,37 @@ def _converts_itself(brew: Brew, limits: Limits) -> bool:
     return short and share >= limits.self_converting_percent
 
 
-def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> str:
+def _message(brew: Brew, limits: Limits, level: Level, limit: float) -> Say:
     power = grist_diastatic_power(brew)
-    averages = f"the mash averages {told(power.typical, limit)} °Lintner"
+    asked = None
     if brew.adds("starch"):
-        return f"{averages}; below {number(limit)} it rests on the added enzymes"
-    if brew.is_opaque_beer:
-        return f"{averages}; below {number(limit)} the beer stays opaque with starch, as sorghum beer is meant to"
-    if level is Level.ERROR:
-        starch = f"{told(power.high, limit)} at best; below {number(limit)} its starch does not convert"
-        return f"{averages}, {starch}{_asked(brew, limits)}"
-    if level is Level.WARNING:
-        best = f", {told(power.high, limit)} at best" if limit == limits.hopeless_lintner else ""
-        slow = f"below {number(limit)} it converts slowly and hardly to the end"
-        return f"{averages}{best}; {slow}{_asked(brew, limits)}"
-    if limit == limits.comfortable_lintner:
-        return f"{averages}; below {number(limit)} conversion is slow, so try it with iodine before the run-off"
-    return f"{averages}; below {number(limit)} it converts only in a long rest, to be tried with iodine"
+        sentence = "added-enzymes"
+    elif brew.is_opaque_beer:
+        sentence = "opaque"
+    elif level is Level.ERROR:
+        sentence, asked = "hopeless", _asked(brew, limits)
+    elif level is Level.WARNING:
+        sentence, asked = "slow-at-best" if limit == limits.hopeless_lintner else "slow", _asked(brew, limits)
+    else:
+        sentence = "try-iodine" if limit == limits.comfortable_lintner else "long-rest"
+    here, best = told(power.typical, limit), told(power.high, limit)
+    return say(sentence, power=here, best=best, limit=number(limit)).and_then(asked)
 
 
-def _asked(brew: Brew, limits: Limits) -> str:
+def _asked(brew: Brew, limits: Limits) -> Say | None:
     """A hint where an old recipe's dark malt, if it had enzymes enough for itself, would carry the mash."""
     if not brew.recipe.source:
-        return ""
+        return None
     parts = brew.mashed()
     dark = [part for part in parts if part.kind == "kilned malt" and _without_enzymes(part)]
     largest = max(dark, key=lambda part: part.amount, default=None)
     if largest is None:
-        return ""
+        return None
     share = largest.amount / sum(part.amount for part in parts)
     carried = Range.exact(grist_diastatic_power(brew).typical + share * limits.floor_lintner)
     if below(carried, limits.floor_lintner):
-        return ""
-    return f"; if the {largest.name} had enzymes, state its diastatic-power"
+        return None
+    return say("old-malt", malt=largest.name)
 
 
 def _without_enzymes(part: Part) -> bool:
@@ -236,11 +250,11 @@ def _in_place_of(strongest: Part, idle: Part) -> Knob:
         more, less = texts(step)
         return Edit((*strongest.path, "weight"), more), Edit((*idle.path, "weight"), less)
 
-    def say(step: int) -> str:
+    def words(step: int) -> str:
         more, less = (text.removesuffix(" of malt") for text in texts(step))  # quarters of malt of pale malt
         return (
             f"{more} of {strongest.name} instead of {strongest.weight.text},"
             f" {less} of {idle.name} instead of {idle.weight.text}"
         )
 
-    return Knob(int(idle.weight_kg / 2 / step_kg + 1e-9), edits, say)
+    return Knob(int(idle.weight_kg / 2 / step_kg + 1e-9), edits, words)

@@ -20,7 +20,7 @@ from mashwright.brew import MALT_EXTRACTS, UNMALTED, Brew, Part, grain_unit, mas
 from mashwright.brewing.extract import steeped_share
 from mashwright.knobs import NOTHING, Knob, added_grain, one_change
 from mashwright.measures import Kind, Range, said
-from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, below, rows_of
+from mashwright.rule import Edit, Example, Finding, Level, Limit, Say, Settings, below, rows_of, say
 
 
 class Limits(Settings):
@@ -58,6 +58,18 @@ mash:
 )
 
 
+SAYS = {
+    "boiled-away": "nothing in this mash can convert starch: the enzymes of {malt} are lost, since all of it is"
+    " boiled in the cereal mash",
+    "only-steeped": "nothing in this mash can convert starch: {malt} has no enzymes and gives only about {share} %"
+    " of its extract, as in a steep",
+    "all-without": "nothing in this mash can convert starch: all of it is {grain}, without enzymes, whose starch"
+    " stays starch",
+    "mostly-without": "nothing in this mash can convert starch: {share} % of it is {grain}, without enzymes, whose"
+    " starch stays starch",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     parts = brew.converting()
     powers = [brew.power_of(part) for part in parts]
@@ -86,23 +98,18 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 """Drinks in which bread is steeped for its taste, and the yeast lives of sugar."""
 
 
-def _message(parts: tuple[Part, ...]) -> str:
-    opening = "nothing in this mash can convert starch"
+def _message(parts: tuple[Part, ...]) -> Say:
     largest = max(parts, key=lambda part: part.amount)
     boiled = next((part for part in parts if part.line.cereal_mash and part.power().typical > 0), None)
     if boiled is not None:
-        return f"{opening}: the enzymes of {boiled.name} are lost, since all of it is boiled in the cereal mash"
+        return say("boiled-away", malt=boiled.name)
     if largest.needs_mash == "steep":
         kind = "caramel" if largest.kind == "caramel malt" else "roasted"
         colour = largest.colour_lovibond
         share = steeped_share(kind, colour.typical if colour is not None else None)
-        return (
-            f"{opening}: {largest.name} has no enzymes and gives only about {number(100 * share.typical, 2)} % of its"
-            " extract, as in a steep"
-        )
+        return say("only-steeped", malt=largest.name, share=number(100 * share.typical, 2))
     share_percent = number(100 * largest.weight_kg / sum(part.amount for part in parts), 2)
-    amount = "all of it is" if len(parts) == 1 else f"{share_percent} % of it is"
-    return f"{opening}: {amount} {largest.name}, without enzymes, whose starch stays starch"
+    return say("all-without" if len(parts) == 1 else "mostly-without", grain=largest.name, share=share_percent)
 
 
 def _beside(brew: Brew, parts: tuple[Part, ...], least: float) -> Knob:

@@ -33,7 +33,7 @@ from mashwright.brewing.gravity import extract_kg, gravity_of, points
 from mashwright.figures.mash import converted_share, deliveries, fermenter_share, fermenter_volume, highest_og, og
 from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
-from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, Unknown, below, row
+from mashwright.rule import Edit, Example, Finding, Level, Limit, Say, Settings, Unknown, below, row, say
 
 
 class Limits(Settings):
@@ -49,6 +49,32 @@ class Limits(Settings):
     rounding_points = Limit(2, "points", difference=True, low=0, high=10, source="judgement")
     weakest_points = Limit(10, "points", low=2, high=20, source="common-practice")
     strongest_points = Limit(160, "points", low=100, high=200, source="common-practice")
+
+
+SAYS = {
+    "no-wort": "this grist gives about {og}, which is hardly a wort: are its weights and the batch as you meant them",
+    "no-mash-gives-that": "this grist gives about {og}, which is stronger than any wort that comes from a mash: are"
+    " its weights and the batch as you meant them",
+    "above-all": "OG {stated} cannot come from this grist: even all of its extract would give only {highest}",
+    "stated-gives": ", and the stated {share} % of the mashed grain's gives about {og}",
+    "house-gives": ", and the brewhouse's {share} % of the mashed grain's gives about {og}",
+    "usual-gives": ", and a usual {share} % of the mashed grain's gives about {og}",
+    "grist-gives": "this grist gives about {og}, not {stated}",
+    "at-stated": "at the stated efficiency of {share} % this grist gives about {og}, not {stated}",
+    "at-stated-poorly": "at the stated efficiency of {share} % this grist, converted so poorly, gives about {og},"
+    " not {stated}",
+    "at-house-strong": "at the brewhouse's efficiency of {efficiency}, {share} % for so strong a wort, this grist"
+    " gives about {og}, not {stated}",
+    "at-house": "at the brewhouse's efficiency of {efficiency} this grist gives about {og}, not {stated}",
+    "converts-little": "OG {stated} does not come from rests that convert so little: a usual {least} to {most} % of"
+    " what they set free gives {og}",
+    "less-than-sugars": "OG {stated} is less than the sugars and extracts give by themselves; with a usual {least}"
+    " to {most} % of the mashed extract it would be {og}",
+    "asks-for": "OG {stated} asks for {share} % of the mashed grain's extract; the usual {least} to {most} % gives"
+    " {og}",
+    "is-it": "is it {meant}",
+    "is-it-in": "is it {meant}, and {unit} in the other lines too",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -69,14 +95,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _no_wort(brew: Brew, limits: Limits) -> Iterator[Finding]:
     given = og(brew)
-    for missed, words in (
-        (points(given.typical) < limits.weakest_points, "hardly a wort"),
-        (points(given.typical) > limits.strongest_points, "stronger than any wort that comes from a mash"),
+    for missed, sentence in (
+        (points(given.typical) < limits.weakest_points, "no-wort"),
+        (points(given.typical) > limits.strongest_points, "no-mash-gives-that"),
     ):
         # where the rests convert next to nothing, that is another question
         if missed and converted_share(brew).typical == 1:
-            gives = f"this grist gives about {said(given.typical, 'SG', Kind.GRAVITY)}"
-            message = f"{gives}, which is {words}: are its weights and the batch as you meant them"
+            message = say(sentence, og=said(given.typical, "SG", Kind.GRAVITY))
             yield Finding(
                 brew.recipe.grist.path,
                 Level.WARNING,
@@ -96,16 +121,14 @@ def _past_all(brew: Brew, limits: Limits, stated: Quantity) -> Level | None:
     return level if surely else min(level, Level.WARNING)
 
 
-def _above_all(brew: Brew, stated: Quantity) -> str:
+def _above_all(brew: Brew, stated: Quantity) -> Say:
     highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
-    all_of_it = f"even all of its extract would give only {highest}"
-    mashed = any(one.part.mashed for one in deliveries(brew))
-    if not mashed:
-        return f"OG {stated.text} cannot come from this grist: {all_of_it}"
+    all_of_it = say("above-all", stated=stated, highest=highest)
+    if not any(one.part.mashed for one in deliveries(brew)):
+        return all_of_it
     share = number(100 * brew.efficiency.share.typical, 2)
-    how = "the stated" if brew.efficiency.stated else "the brewhouse's" if brew.brewhouse.efficiency else "a usual"
-    some = f"{how} {share} % of the mashed grain's gives about {given}"
-    return f"OG {stated.text} cannot come from this grist: {all_of_it}, and {some}"
+    how = "stated" if brew.efficiency.stated else "house" if brew.brewhouse.efficiency else "usual"
+    return all_of_it.and_then(say(f"{how}-gives", share=share, og=given))
 
 
 def _unlikely(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]:
@@ -149,36 +172,32 @@ def _surely_another(brew: Brew, limits: Limits, stated: Quantity) -> bool:
     return not lowest - allowed <= want <= points(given.high) + allowed
 
 
-def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> str:
-    given = og(brew)
-    share = f"{number(100 * brew.efficiency.share.typical, 3)} %"
-    gives = f"about {said(given.typical, stated.unit, Kind.GRAVITY)}, not {stated.text}"
+def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> Say:
+    share = number(100 * brew.efficiency.share.typical, 3)
+    gives = said(og(brew).typical, stated.unit, Kind.GRAVITY)
     if not _mashed_kg(brew):
-        return f"this grist gives {gives}"
+        return say("grist-gives", og=gives, stated=stated)
     if brew.efficiency.stated:
-        poor = ", converted so poorly," if converted_share(brew).typical < 1 else ""
-        return f"at the stated efficiency of {share} this grist{poor} gives {gives}"
+        sentence = "at-stated-poorly" if converted_share(brew).typical < 1 else "at-stated"
+        return say(sentence, share=share, og=gives, stated=stated)
     house = brew.brewhouse.efficiency.need("the brewhouse's efficiency")
     if brew.efficiency.share.typical < house.range.typical / 100 - 0.005:
-        return f"at the brewhouse's efficiency of {house.text}, {share} for so strong a wort, this grist gives {gives}"
-    return f"at the brewhouse's efficiency of {house.text} this grist gives {gives}"
+        return say("at-house-strong", efficiency=house, share=share, og=gives, stated=stated)
+    return say("at-house", efficiency=house, og=gives, stated=stated)
 
 
-def _at_no_usual(stated: Quantity, asked: float | None, usual: Range, limits: Limits, lost: float) -> str:
+def _at_no_usual(stated: Quantity, asked: float | None, usual: Range, limits: Limits, lost: float) -> Say:
     gives = said(usual, stated.unit, Kind.GRAVITY)
     low, high = (number(one - lost, 2) for one in (limits.usual_low_percent, limits.usual_high_percent))
     if asked is None:
-        poor = f"OG {stated.text} does not come from rests that convert so little"
-        return f"{poor}: a usual {low} to {high} % of what they set free gives {gives}"
+        return say("converts-little", stated=stated, least=low, most=high, og=gives)
     if asked <= 0:
-        with_mash = f"with a usual {low} to {high} % of the mashed extract it would be {gives}"
-        return f"OG {stated.text} is less than the sugars and extracts give by themselves; {with_mash}"
+        return say("less-than-sugars", stated=stated, least=low, most=high, og=gives)
     share = told(asked, limits.usual_high_percent - lost)
-    asks = f"OG {stated.text} asks for {share} % of the mashed grain's extract"
-    return f"{asks}; the usual {low} to {high} % gives {gives}"
+    return say("asks-for", stated=stated, share=share, least=low, most=high, og=gives)
 
 
-def _doubt(brew: Brew, level: Level, message: str) -> Finding:
+def _doubt(brew: Brew, level: Level, message: Say) -> Finding:
     stated, given = brew.recipe.targets.og.need("a stated OG"), og(brew)
     path = stated.path
     want, have = points(stated.range.typical), points(given.typical)
@@ -186,7 +205,7 @@ def _doubt(brew: Brew, level: Level, message: str) -> Finding:
     return Finding(
         path,
         level,
-        f"{message}; is it {meant}" if meant else message,
+        message.and_then(meant),
         gap=round(abs(want - have) / want, 4),
         evidence=(row(highest_og(brew), brew.recipe.batch.path), row(given, brew.recipe.batch.path)),
         related=(brew.recipe.batch.path,),
@@ -194,7 +213,7 @@ def _doubt(brew: Brew, level: Level, message: str) -> Finding:
     )
 
 
-def _meant_units(brew: Brew, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
+def _meant_units(brew: Brew, stated: Quantity) -> tuple[Say | None, tuple[Knob, ...]]:
     """Pounds for kilograms or gallons for litres, where the other unit gives the stated OG: what to ask, the change."""
     want = points(stated.range.typical)
     for asked, words, edits in _other_units(brew):
@@ -204,13 +223,13 @@ def _meant_units(brew: Brew, stated: Quantity) -> tuple[str, tuple[Knob, ...]]:
             continue
         if abs(given - want) <= _LIKE * want:
             return asked, (one_change(edits, words),)
-    return "", ()
+    return None, ()
 
 
 _LIKE = 0.15  # of the points: how near the other unit has to come to be asked about; judgement
 
 
-def _other_units(brew: Brew) -> Iterator[tuple[str, str, tuple[Edit, ...]]]:
+def _other_units(brew: Brew) -> Iterator[tuple[Say, str, tuple[Edit, ...]]]:
     """What to ask, what to say of the change, and the change."""
     if not _mixed_systems(brew):
         return
@@ -224,8 +243,9 @@ def _other_units(brew: Brew) -> Iterator[tuple[str, str, tuple[Edit, ...]]]:
             line, weight, text = max(same, key=lambda one: one[1].range.typical)
             others = f", and {other} in the other lines too" if len(same) > 1 else ""
             words = f"{text} of {line.name} instead of {weight.text}{others}"
+            meant = f"{text} of {line.name}"
             yield (
-                f"{text} of {line.name}{others}",
+                say("is-it-in", meant=meant, unit=other) if others else say("is-it", meant=meant),
                 words,
                 tuple(Edit(one.weight.path, its) for one, _, its in same),
             )
@@ -239,7 +259,7 @@ def _other_units(brew: Brew) -> Iterator[tuple[str, str, tuple[Edit, ...]]]:
             brew.recipe.batch.fermenter.path,
             brew.recipe.batch.path,
         ):  # the first has no place where the batch is one value
-            yield swapped, f"a batch of {swapped} instead of {volume.text}", (Edit(path, swapped),)
+            yield say("is-it", meant=swapped), f"a batch of {swapped} instead of {volume.text}", (Edit(path, swapped),)
 
 
 def _mixed_systems(brew: Brew) -> bool:

@@ -23,7 +23,7 @@ from mashwright.brew import MALT_EXTRACTS, MALTS, Brew, Part, grain_unit, number
 from mashwright.brewing.extract import steeped_share
 from mashwright.knobs import NOTHING, Knob, added_grain, another_text, one_change
 from mashwright.measures import Kind, Range, said
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, below
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, say
 
 
 class Limits(Settings):
@@ -67,6 +67,20 @@ steep: {water: 5 l, at: 67 °C, for: 30 min}
 
 USUAL_SHARE = 0.72  # of the extract of a mash that arrives; common practice
 PALE_MALT = 0.78  # kg of extract in a kg as it is weighed; common practice
+
+
+SAYS = {
+    "too-cold": "steeped at {heat}, the starch of {malt} stays starch; base malt turns it to sugar only from about"
+    " {least}",
+    "too-hot": "steeped at {heat}, the starch of {malt} stays starch; its enzymes last only minutes in that heat",
+    "too-thin": "steeped in {water}, the starch of {malt} stays starch; in more than {most} its enzymes are too thin",
+    "too-short": "steeped for {time}, the starch of {malt} stays starch; base malt needs some 45 min to turn it to"
+    " sugar",
+    "put-in": "put into the {place}, the starch of {malt} stays starch: only a mash turns it into sugar",
+    "without-base-malt": "steeped without base malt, the starch of {malt} stays starch: haze, and about {share} %"
+    " of its extract",
+    "without-malt": "steeped without malt, the starch of {malt} stays starch: haze, and about {share} % of its extract",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -116,21 +130,21 @@ def _no_mash(brew: Brew, malts: list[Part], steeped: tuple[Part, ...], limits: L
     abv = brew.recipe.targets.abv
     meant = abv.known and not above(abv.range, limits.small_beer_percent)
     if at.known and cold:
-        why = f"at {at.text}"
-        how = f"base malt turns it to sugar only from about {said(limits.coolest_c, at.unit, Kind.TEMPERATURE)}"
+        least = said(limits.coolest_c, at.unit, Kind.TEMPERATURE)
+        message = say("too-cold", heat=at, malt=most.name, least=least)
     elif at.known and hot:
-        why, how = f"at {at.text}", "its enzymes last only minutes in that heat"
+        message = say("too-hot", heat=at, malt=most.name)
     elif steep.water.known and thin and not short:
         most_l = said(limits.thinnest_l_per_kg, thickness_unit(brew), Kind.THICKNESS)
-        why, how = f"in {steep.water.text}", f"in more than {most_l} its enzymes are too thin"
+        message = say("too-thin", water=steep.water, malt=most.name, most=most_l)
     else:
-        why, how = f"for {time.text if time.known else ''}", "base malt needs some 45 min to turn it to sugar"
+        message = say("too-short", time=time if time.known else "", malt=most.name)
     key = "at" if cold or hot else "for" if short else "water"
     gives = steeped_share("", None)
     yield Finding(
         (*steep.path, key),
         Level.NOTE if meant else Level.WARNING,
-        f"steeped {why}, the starch of {most.name} stays starch; {how}",
+        message,
         gap=1.0,
         evidence=(
             Evidence(
@@ -174,12 +188,11 @@ def _kind(part: Part) -> str:
     return {"caramel malt": "caramel", "kilned malt": "kilned"}.get(part.kind, "")
 
 
-def _message(part: Part, gives: Range) -> str:
-    percent = number(100 * gives.typical, 2)
+def _message(part: Part, gives: Range) -> Say:
     if part.place != "steep":
-        return f"put into the {part.place}, the starch of {part.name} stays starch: only a mash turns it into sugar"
-    without = "without base malt" if part.kind in MALTS else "without malt"
-    return f"steeped {without}, the starch of {part.name} stays starch: haze, and about {percent} % of its extract"
+        return say("put-in", place=part.place, malt=part.name)
+    without = "without-base-malt" if part.kind in MALTS else "without-malt"
+    return say(without, malt=part.name, share=number(100 * gives.typical, 2))
 
 
 def _knobs(brew: Brew, part: Part) -> tuple[Knob, ...]:

@@ -24,7 +24,7 @@ from mashwright.brew import MALT_EXTRACTS, MALTS, Brew, Part, number, told, weig
 from mashwright.figures.mash import Delivery, deliveries, is_fermentable_sugar, og, sugar_share
 from mashwright.knobs import Knob, less_of, one_change
 from mashwright.measures import Kind, said
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, gap, row
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, above, gap, row, say
 
 
 class Limits(Settings):
@@ -39,6 +39,13 @@ class Limits(Settings):
     edge_percent = Limit(2, "%", low=0, high=10, source="judgement")  # no share of extract is known closer
 
 
+SAYS = {
+    "thin": "sugar gives {share} % of the extract, more than {most} %; the beer turns thin and the yeast may lack"
+    " food: is it meant",
+    "much": "sugar gives {share} % of the extract, more than {most} %; strong ales carry that, others turn thin",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if brew.intent.of_sugar:
         return
@@ -49,13 +56,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     value = share.range * max(0.0, 1 - malt_like / (share.typical / 100 * total)) if share.typical > 0 else share.range
     usual = limits.usual_strong_percent if _strong(brew, limits) else limits.usual_percent
     if above(value, limits.most_percent):
-        level, limit, words = (
+        level, limit, sentence = (
             Level.WARNING if value.typical > limits.most_percent + limits.edge_percent else Level.NOTE,
             limits.most_percent,
-            "the beer turns thin and the yeast may lack food: is it meant",
+            "thin",
         )
     elif above(value, usual):
-        level, limit, words = Level.NOTE, usual, "strong ales carry that, others turn thin"
+        level, limit, sentence = Level.NOTE, usual, "much"
     else:
         return
     sugars = [one for one in given if is_fermentable_sugar(one.part) and one.part.table_name != "sorghum syrup"]
@@ -63,7 +70,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(
         largest.path,
         level,
-        f"sugar gives {told(value.typical, limit)} % of the extract, more than {number(limit)} %; {words}",
+        say(sentence, share=told(value.typical, limit), most=number(limit)),
         gap(value, limit),
         evidence=(
             *(

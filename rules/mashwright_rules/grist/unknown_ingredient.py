@@ -24,7 +24,7 @@ from mashwright.ingredients.lookup import keeps_words, most_guessed, nearest
 from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.ingredients.probable import slip_of
 from mashwright.knobs import Knob, another_text
-from mashwright.rule import Example, Finding, Level, Limit, Path, Settings
+from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, say
 from mashwright.words.nearest import close
 from mashwright.words.vocabulary import speaks_of
 
@@ -43,6 +43,16 @@ class Limits(Settings):
     slip_percent = Limit(90, "%", low=50, high=100, source="judgement")
 
 
+SAYS = {
+    "unknown": "nothing is known of {name}; describe it here with {fields}",
+    "unknown-but-near": "nothing is known of {name}; did you mean {near}, or else describe it here with {fields}",
+    "unknown-yeast": "nothing is known of {yeast}; state its attenuation here",
+    "unknown-yeast-but-near": "nothing is known of {yeast}; did you mean {near}, or else state its attenuation here",
+    "slip-in-yeast": "nothing is known of {yeast}; did you mean {near}?",
+    "misplaced": "{name} is {what:a}, and is reckoned as one; write `{right}:` in place of `{wrong}:`",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _misplaced(brew)
     unknown, most = 0, most_guessed(len(brew.brewhouse.ingredients))
@@ -56,9 +66,12 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         path = (*line.path, line.group)
         unknown += 1
         near = _near(line.name, brew, limits) if unknown <= most else ()
-        meant = f"did you mean {_either(near)}, or else describe it" if near else "describe it"
         level = Level.NOTE if line.group == "fruit" and not near else Level.WARNING
-        message = f"nothing is known of {line.name}; {meant} here with {_TO_DESCRIBE[line.group]}"
+        fields = _TO_DESCRIBE[line.group]
+        if near:
+            message = say("unknown-but-near", name=line.name, near=_either(near), fields=fields)
+        else:
+            message = say("unknown", name=line.name, fields=fields)
         yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, line.name, near))
     unknown = 0
     for yeast in brew.recipe.yeast:
@@ -73,10 +86,12 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if yeast.attenuation.known and not slip:
             continue  # a name of its own, of which what counts is said
         said = yeast.kind if _says_what(yeast.kind) else f"{yeast.kind} yeast"
-        meant = f"did you mean {_either(near)}, or else state" if near else "state"
-        wanted = "" if yeast.attenuation.known else " its attenuation here"
-        meant = meant if wanted else f"did you mean {_either(near)}?"
-        message = f"nothing is known of {said}; {meant}{wanted}"
+        if yeast.attenuation.known:
+            message = say("slip-in-yeast", yeast=said, near=_either(near))
+        elif near:
+            message = say("unknown-yeast-but-near", yeast=said, near=_either(near))
+        else:
+            message = say("unknown-yeast", yeast=said)
         level = Level.WARNING if slip else Level.NOTE
         yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, yeast.kind, near))
 
@@ -94,8 +109,8 @@ def _misplaced(brew: Brew) -> Iterator[Finding]:
         as_extract = line.group == "extract" and entry is not None and entry.kind == "syrup"  # the trade calls it so
         if entry is None or not line.group or group == line.group or as_extract:
             continue
-        what = {"sugar": "a sugar", "extract": "a malt extract", "fruit": "a fruit"}.get(group, "a grain")
-        message = f"{line.name} is {what}, and is reckoned as one; write `{group}:` in place of `{line.group}:`"
+        what = {"sugar": "sugar", "extract": "malt extract", "fruit": "fruit"}.get(group, "grain")
+        message = say("misplaced", name=line.name, what=what, right=group, wrong=line.group)
         yield Finding((*line.path, line.group), Level.NOTE, message, gap=0.1)
 
 
