@@ -9,6 +9,7 @@ from mashwright.brew.brew import Brew
 from mashwright.reading.document import read_document
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.build_brewhouse import build_brewhouse
+from mashwright.words.sentences import spoken
 from mashwright_rules.grist import lot
 
 Found = Callable[..., list[str]]
@@ -279,7 +280,7 @@ def test_dates_against_the_day_of_the_review(dates: str, today: str, message: st
     document = read_document(recipe("  - {grain: two-row pale malt, weight: 4 kg, lot: L1}\n"))
     house = build_brewhouse(read_document(certified("two-row pale malt", dates)))[0]
     brew = Brew(build_recipe(document)[0], house, document, today=today)
-    said = [finding.message for finding in lot.check(brew, lot.Limits())]
+    said = [spoken(lot.SAYS, finding.message) for finding in lot.check(brew, lot.Limits())]
     assert said == ([f"lot L1 {message}"] if message else [])
 
 

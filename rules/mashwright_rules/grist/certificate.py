@@ -23,7 +23,7 @@ from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.measures import Quantity
 from mashwright.recipe.brewhouse import Lot
 from mashwright.recipe.stated import Stated
-from mashwright.rule import ExampleOfTwo, Finding, Level, Limit, Path, Settings
+from mashwright.rule import ExampleOfTwo, Finding, Level, Limit, Path, Say, Settings, say
 
 
 class Limits(Settings):
@@ -111,6 +111,18 @@ def _said(path: Path, lot: str, of: str, named: tuple[tuple[str, Stated], ...]) 
     return _Said((*path, "lot"), lot, of, tuple((label, value) for label, value in named if value.known))
 
 
+SAYS = {
+    "unused": "no recipe here names lot {lot}; write `lot: {lot}` where that sack is used, or take it out",
+    "lot": "lot {lot}",
+    "and-it": "and it",
+    "another": " is {here} here and {there} in {file}",
+    "another-elsewhere": " is {here} here and {there} elsewhere",
+    "apart": " has {here} of {what} here and {there} in {file}",
+    "apart-elsewhere": " has {here} of {what} here and {there} elsewhere",
+    "one-analysis": "one lot has one analysis, so put one of the two right, or name two lots",
+}
+
+
 def check_collection(gathered: list[tuple[str, Known]], limits: Limits) -> Iterator[tuple[str, Finding]]:
     recorded = {known.house: known.lots for _, known in gathered}
     named: dict[str, set[str]] = {house: set() for house in recorded}
@@ -119,10 +131,7 @@ def check_collection(gathered: list[tuple[str, Known]], limits: Limits) -> Itera
     for house, lots in sorted(recorded.items()):
         for name, lot in lots.items():
             if name not in named[house]:
-                message = (
-                    f"no recipe here names lot {name}; write `lot: {name}` where that sack is used, or take it out"
-                )
-                yield house, Finding(lot.path, Level.NOTE, message, gap=1.0)
+                yield house, Finding(lot.path, Level.NOTE, say("unused", lot=name), gap=1.0)
     every = [(house, _recorded(name, lot)) for house, lots in sorted(recorded.items()) for name, lot in lots.items()]
     every += [(path, said) for path, known in sorted(gathered, key=_by_path) for said in known.said]
     yield from _contradictions(every, limits)
@@ -155,17 +164,23 @@ def _contradictions(every: list[tuple[str, _Said]], limits: Limits) -> Iterator[
         told = []
         whose, thing = things.setdefault(said.lot, (file, said.of))
         if _another(said.of, thing):
-            told.append((f"is {said.of} here and {thing}", whose))
+            told.append(_contradiction("another", file, whose, here=said.of, there=thing))
         for label, value in said.values:
             where, before = first.setdefault((said.lot, label), (file, value))
             if _apart(value, before, limits):
-                told.append((f"has {value.text} of {label} here and {before.text}", where))
+                told.append(_contradiction("apart", file, where, here=value, what=label, there=before))
         if told:
-            apart = "; and it ".join(
-                f"{text} {'elsewhere' if where == file else f'in {where}'}" for text, where in told
-            )
-            message = f"lot {said.lot} {apart}; one lot has one analysis, so put one of the two right, or name two lots"
+            its, *others = told
+            further = [part for one in others for part in (say("and-it"), one)]
+            message = say("lot", lot=said.lot).and_then(its, *further, say("one-analysis"))
             yield file, Finding(said.path, Level.WARNING, message, gap=1.0)
+
+
+def _contradiction(sentence: str, file: str, where: str, **values: object) -> Say:
+    """What is said of a lot here and otherwise in another file, or elsewhere in this one."""
+    if where == file:
+        return say(f"{sentence}-elsewhere", **values)
+    return say(sentence, file=where, **values)
 
 
 def _another(one: str, other: str) -> bool:

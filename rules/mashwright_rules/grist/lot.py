@@ -29,7 +29,7 @@ from mashwright.ingredients.lookup import most_guessed
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Range, from_canonical, said
 from mashwright.recipe.brewhouse import Lot
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Say, Settings, say
 from mashwright.words.nearest import close
 from mashwright.words.vocabulary import speaks_of
 
@@ -65,7 +65,40 @@ class _Named(NamedTuple):
     hop: bool
 
 
-Complaint = tuple[Level, str]
+Fault = tuple[Level, Say]
+
+
+SAYS = {
+    "not-recorded": "no brewhouse.yaml here records lot {lot}, so the tables' values stand for its analysis",
+    "no-such-lot": "brewhouse.yaml holds no lot {lot}",
+    "did-you-mean-lot": "did you mean {lots}",
+    "has-of-it": "of {name} it has {lots}",
+    "has": "it has {lots}",
+    "lot": "lot {lot}",
+    "and-it": "and it",
+    "of-another": " is of {of}, but this line says {name}",
+    "analysed-late": " was analysed on {analysed}, after it had expired on {expires}",
+    "expired": " expired on {expires}; taste it before weighing, and count on less than its sheet says",
+    "to-come": " was analysed on {analysed}, a day that is still to come",
+    "alpha-of-grain": " has {alpha} of alpha acid, which only hops have",
+    "power-of-hops": " has {power} of diastatic power, which only malt has",
+    "more-alpha-than-any": " has {alpha} of alpha acid, more than any hop",
+    "other-alpha": " has {alpha} of alpha acid, where {of} has {usual}",
+    "power-of-dark": " has {power} of diastatic power, where {kind} has next to none",
+    "is-it-colour": "is it its colour",
+    "more-power-than-any": " has {power} of diastatic power, more than any malt; is it {meant}",
+    "other-power": " has {power} of diastatic power, where {of} has {usual}",
+    "mouldy": " has {moisture} of moisture; above {most} % grain goes mouldy, and mould can poison",
+    "damp": " has {moisture} of moisture, where malt is sold with up to {most} %; so damp it goes slack and mouldy",
+    "too-dry": " has {moisture} of moisture, drier than a kiln leaves any malt",
+    "other-colour": " has a colour of {colour}, where {of} has {usual}",
+    "is-it": "is it {meant}",
+    "other-extract": " has {extract} of {grind}-grind extract {how}, where {of} has {usual}",
+    "wetter-than-dry": " has {extract} of {grind}-grind extract as is and {dry} dry, which cannot be",
+    "does-not-follow": " has {extract} of {grind}-grind extract as is, where {dry} dry at {moisture} of moisture"
+    " gives {follows}",
+    "coarse-gives-more": " gives more in the coarse grind, {coarse} {how}, than in the fine, {fine}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -79,17 +112,19 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield _unknown(brew, line, path, limits, guess=guesses >= 0)
             continue
         of_another = _of_another(line, lot, limits)
-        complaints = [of_another] if of_another is not None else []
+        faults = [of_another] if of_another is not None else []
         if line.lot not in told:
             told.add(line.lot)
-            complaints += _aged(lot, brew.today)
-            complaints += _analysis(lot, limits, brew.bounds.most_lintner)
-        if complaints:
+            faults += _aged(lot, brew.today)
+            faults += _analysis(lot, limits, brew.bounds.most_lintner)
+        if faults:
             guesses -= of_another is not None
+            first, *others = (said_of_it for _, said_of_it in faults)
+            further = [part for one in others for part in (say("and-it"), one)]
             yield Finding(
                 path,
-                max(level for level, _ in complaints),
-                f"lot {line.lot} {'; and it '.join(text for _, text in complaints)}",
+                max(level for level, _ in faults),
+                say("lot", lot=line.lot).and_then(first, *further),
                 gap=1.0,
                 evidence=tuple(_rows(lot)),
                 knobs=_knobs(brew, line, lot, limits) if of_another is not None and guesses >= 0 else (),
@@ -109,19 +144,18 @@ def _lines(brew: Brew) -> Iterator[_Named]:
 def _unknown(brew: Brew, line: _Named, path: Path, limits: Limits, *, guess: bool) -> Finding:
     lots = brew.brewhouse.lots
     if not lots:
-        message = f"no brewhouse.yaml here records lot {line.lot}, so the tables' values stand for its analysis"
-        return Finding(path, Level.NOTE, message, gap=1.0)
+        return Finding(path, Level.NOTE, say("not-recorded", lot=line.lot), gap=1.0)
     near = _near(brew, line, limits) if guess else ()
     if near:
-        told = f"did you mean {' or '.join(f'{name}, of {lots[name].of}' for name in near)}"
+        told = say("did-you-mean-lot", lots=" or ".join(f"{name}, of {lots[name].of}" for name in near))
     else:
         alike = lots.items() if guess else ()
         same = [name for name, lot in alike if lot.of and _of_another(line, lot, limits) is None]
-        told = f"of {line.name} it has {_listed(same)}" if same else f"it has {_listed(lots)}"
+        told = say("has-of-it", name=line.name, lots=_listed(same)) if same else say("has", lots=_listed(lots))
     return Finding(
         path,
         Level.WARNING,
-        f"brewhouse.yaml holds no lot {line.lot}; {told}",
+        say("no-such-lot", lot=line.lot).and_then(told),
         gap=1.0,
         knobs=tuple(another_text(path, name, f"{name} instead of {line.lot}") for name in near if _plain(name)),
     )
@@ -155,15 +189,15 @@ def _of_the_other_sort(line: _Named, lot: Lot) -> bool:
     return (as_hop and not as_grain) if not line.hop else (as_grain and not as_hop)
 
 
-def _of_another(line: _Named, lot: Lot, limits: Limits) -> Complaint | None:
+def _of_another(line: _Named, lot: Lot, limits: Limits) -> Fault | None:
     """What to say where the lot is of something else than the line names."""
     if not lot.of or lot.of.casefold() == line.name.casefold():
         return None
     if _of_the_other_sort(line, lot):
-        return Level.WARNING, f"is of {lot.of}, but this line says {line.name}"
+        return Level.WARNING, say("of-another", of=lot.of, name=line.name)
     if line.described:
         return None
-    text = f"is of {lot.of}, but this line says {line.name}"
+    text = say("of-another", of=lot.of, name=line.name)
     if line.hop:
         theirs, ours = known_hop(lot.of), known_hop(line.name)
         same = theirs is not None and ours is not None and theirs.name == ours.name
@@ -198,26 +232,23 @@ def _knobs(brew: Brew, line: _Named, lot: Lot, limits: Limits) -> tuple[Knob, ..
     return tuple(right[:2])
 
 
-def _aged(lot: Lot, today: str) -> Iterator[Complaint]:
+def _aged(lot: Lot, today: str) -> Iterator[Fault]:
     if lot.analysed and lot.expires and lot.analysed > lot.expires:
-        yield Level.WARNING, f"was analysed on {lot.analysed}, after it had expired on {lot.expires}"
+        yield Level.WARNING, say("analysed-late", analysed=lot.analysed, expires=lot.expires)
     elif lot.expires and today and lot.expires < today:
-        yield (
-            Level.WARNING,
-            f"expired on {lot.expires}; taste it before weighing, and count on less than its sheet says",
-        )
+        yield Level.WARNING, say("expired", expires=lot.expires)
     elif lot.analysed and today and lot.analysed > today:
-        yield Level.NOTE, f"was analysed on {lot.analysed}, a day that is still to come"
+        yield Level.NOTE, say("to-come", analysed=lot.analysed)
 
 
-def _analysis(lot: Lot, limits: Limits, most_lintner: float) -> Iterator[Complaint]:
+def _analysis(lot: Lot, limits: Limits, most_lintner: float) -> Iterator[Fault]:
     """What in a certificate contradicts the kind of thing, or itself."""
     entry = known_fermentable(lot.of)
     if entry is None:
         yield from _of_hops(lot, limits)
     else:
         if lot.alpha.known:
-            yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, which only hops have"
+            yield Level.WARNING, say("alpha-of-grain", alpha=lot.alpha)
         if entry.kind in MALTS or entry.kind in UNMALTED:
             yield from _enzymes(lot, entry, limits, most_lintner)
             yield from _moisture(lot, entry, limits)
@@ -226,19 +257,19 @@ def _analysis(lot: Lot, limits: Limits, most_lintner: float) -> Iterator[Complai
     yield from _extract(lot, limits)
 
 
-def _of_hops(lot: Lot, limits: Limits) -> Iterator[Complaint]:
+def _of_hops(lot: Lot, limits: Limits) -> Iterator[Fault]:
     if (cultivar := known_hop(lot.of)) is None:
         return
     if lot.diastatic_power.known:
-        yield Level.WARNING, f"has {lot.diastatic_power.text} of diastatic power, which only malt has"
+        yield Level.WARNING, say("power-of-hops", power=lot.diastatic_power)
     if not lot.alpha.known:
         return
     alpha, usual = lot.alpha.range.typical, cultivar.alpha
     if alpha > limits.strongest_alpha_percent:
-        yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, more than any hop"
+        yield Level.WARNING, say("more-alpha-than-any", alpha=lot.alpha)
     elif _outside(alpha, usual, limits):
         between = f"{number(usual.low, 3)}-{number(usual.high, 3)} %"
-        yield Level.WARNING, f"has {lot.alpha.text} of alpha acid, where {lot.of} has {between}"
+        yield Level.WARNING, say("other-alpha", alpha=lot.alpha, of=lot.of, usual=between)
 
 
 def _outside(value: float, usual: Range, limits: Limits) -> bool:
@@ -246,41 +277,41 @@ def _outside(value: float, usual: Range, limits: Limits) -> bool:
     return value > usual.high * limits.past_range_times or value < usual.low / limits.past_range_times
 
 
-def _enzymes(lot: Lot, entry: Fermentable, limits: Limits, most_lintner: float) -> Iterator[Complaint]:
+def _enzymes(lot: Lot, entry: Fermentable, limits: Limits, most_lintner: float) -> Iterator[Fault]:
     power = lot.diastatic_power
     if not power.known:
         return
     value = power.range.typical
     if entry.kind in ("caramel malt", "roasted malt") or entry.kind in UNMALTED:
         if value > limits.dark_lintner:
-            is_it = "; is it its colour" if entry.kind in ("caramel malt", "roasted malt") else ""
-            yield Level.WARNING, f"has {power.text} of diastatic power, where {entry.kind} has next to none{is_it}"
+            is_it = say("is-it-colour") if entry.kind in ("caramel malt", "roasted malt") else None
+            yield Level.WARNING, say("power-of-dark", power=power, kind=entry.kind).and_then(is_it)
     elif value > most_lintner:
         text = f"{number(from_canonical(value, power.unit, Kind.DIASTATIC_POWER), 4)} °WK"
-        yield Level.WARNING, f"has {power.text} of diastatic power, more than any malt; is it {text}"
+        yield Level.WARNING, say("more-power-than-any", power=power, meant=text)
     elif entry.power_lintner is not None and entry.power_lintner.low > limits.dark_lintner:
         usual = entry.power_lintner
         if _outside(value, usual, limits):
             between = said(usual, power.unit, Kind.DIASTATIC_POWER)
-            yield Level.WARNING, f"has {power.text} of diastatic power, where {lot.of} has {between}"
+            yield Level.WARNING, say("other-power", power=power, of=lot.of, usual=between)
 
 
-def _moisture(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
+def _moisture(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Fault]:
     moisture = lot.moisture
     if not moisture.known:
         return
-    value, has = moisture.range.typical, f"has {moisture.text} of moisture"
+    value = moisture.range.typical
     malted = entry.kind in MALTS
     most = max(limits.dampest_malt_percent, entry.moisture.high if entry.moisture is not None else 0.0)
     if value > limits.wettest_percent:
-        yield Level.WARNING, f"{has}; above {limits.wettest_percent:g} % grain goes mouldy, and mould can poison"
+        yield Level.WARNING, say("mouldy", moisture=moisture, most=number(limits.wettest_percent, 6))
     elif malted and value > most + limits.damper_percent:
-        yield Level.WARNING, f"{has}, where malt is sold with up to {number(most)} %; so damp it goes slack and mouldy"
+        yield Level.WARNING, say("damp", moisture=moisture, most=number(most))
     elif malted and value < limits.driest_malt_percent:
-        yield Level.WARNING, f"{has}, drier than a kiln leaves any malt"
+        yield Level.WARNING, say("too-dry", moisture=moisture)
 
 
-def _colour(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
+def _colour(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Fault]:
     colour, usual = lot.colour, entry.colour_lovibond
     if not colour.known or usual is None:
         return
@@ -289,12 +320,12 @@ def _colour(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]
     written = from_canonical(colour.range.typical, colour.unit, Kind.MALT_COLOUR)
     as_ebc = (written + 1.2) / 2.65  # as the units are read: common practice
     fits = colour.unit != "EBC" and usual.low * 0.8 <= as_ebc <= usual.high * 1.2
-    is_it = f"; is it {number(written, 4)} EBC" if fits else ""
+    is_it = say("is-it", meant=f"{number(written, 4)} EBC") if fits else None
     between = said(usual, colour.unit, Kind.MALT_COLOUR)
-    yield Level.WARNING, f"has a colour of {colour.text}, where {lot.of} has {between}{is_it}"
+    yield Level.WARNING, say("other-colour", colour=colour, of=lot.of, usual=between).and_then(is_it)
 
 
-def _yield(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
+def _yield(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Fault]:
     """An extract that such a grain cannot give; the first one alone, since the others follow from it."""
     if entry.extract_dry is None:
         return
@@ -319,27 +350,29 @@ def _yield(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Complaint]:
         if usual.low - limits.extract_below_percent <= value <= usual.high + limits.extract_above_percent:
             continue
         between = said(usual, stated.unit, Kind.EXTRACT)
-        yield Level.WARNING, f"has {stated.text} of {grind}-grind extract {how}, where {lot.of} has {between}"
+        yield Level.WARNING, say("other-extract", extract=stated, grind=grind, how=how, of=lot.of, usual=between)
         return
 
 
-def _extract(lot: Lot, limits: Limits) -> Iterator[Complaint]:
+def _extract(lot: Lot, limits: Limits) -> Iterator[Fault]:
     fine, coarse = lot.extract_fine_dry, lot.extract_coarse_dry
     fine_wet, coarse_wet = lot.extract_fine_as_is, lot.extract_coarse_as_is
     for dry, wet, grind in ((fine, fine_wet, "fine"), (coarse, coarse_wet, "coarse")):
         if not dry.known or not wet.known:
             continue
         if wet.range.typical > dry.range.typical:
-            yield Level.ERROR, f"has {wet.text} of {grind}-grind extract as is and {dry.text} dry, which cannot be"
+            yield Level.ERROR, say("wetter-than-dry", extract=wet, grind=grind, dry=dry)
         elif lot.moisture.known:
             follows = dry.range.typical * (1 - lot.moisture.range.typical / 100)
             if abs(follows - wet.range.typical) > limits.reading_percent:
                 text = said(follows, wet.unit, Kind.EXTRACT)
-                dried = f"{dry.text} dry at {lot.moisture.text} of moisture"
-                yield Level.WARNING, f"has {wet.text} of {grind}-grind extract as is, where {dried} gives {text}"
+                yield (
+                    Level.WARNING,
+                    say("does-not-follow", extract=wet, grind=grind, dry=dry, moisture=lot.moisture, follows=text),
+                )
     for high, low, how in ((fine, coarse, "dry"), (fine_wet, coarse_wet, "as is")):
         if high.known and low.known and low.range.typical - high.range.typical > limits.coarse_percent:
-            yield Level.WARNING, f"gives more in the coarse grind, {low.text} {how}, than in the fine, {high.text}"
+            yield Level.WARNING, say("coarse-gives-more", coarse=low, how=how, fine=high)
 
 
 def _rows(lot: Lot) -> Iterator[Evidence]:
