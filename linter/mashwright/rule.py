@@ -15,6 +15,7 @@ from mashwright.brew.parts import Part
 from mashwright.figures.figure import Figure
 from mashwright.figures.package import Stress
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Say, say
+from mashwright.former import not_there
 from mashwright.measures.bounds import Bound
 from mashwright.measures.declared import Declared, declared
 from mashwright.measures.quantity import Kind, from_canonical
@@ -270,11 +271,8 @@ if not TYPE_CHECKING:  # to a type checker what is not here is an error of its o
         """What to say to a rule that asks this module for what it does not hold.
 
         Raises:
-            ImportError: always, but for what Python itself asks.
+            NotThereError: always, but for what Python itself asks.
         """
         if name.startswith("__"):
             raise AttributeError(name)
-        where = "mashwright.figures, mashwright.brew, mashwright.measures, mashwright.words or mashwright.ingredients"
-        raise ImportError(
-            f"`mashwright.rule` has no `{name}`; figures and tables are imported from where they live: {where}"
-        )
+        raise not_there(name)

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 from mashwright.brew.brew import Brew
 from mashwright.crash import in_words
 from mashwright.finding import Finding
+from mashwright.former import NotThereError
 from mashwright.reviewing.contract import wrong_with
 from mashwright.reviewing.entries import Entry, entries
 from mashwright.reviewing.results import Fault, RuleInfo
@@ -186,10 +187,18 @@ def _loaded(name: str, origin: str, watch: Watch, faults: list[Fault]) -> Module
         if not watch.contains(error):
             raise
         rule_id = name.rsplit(".", 1)[-1].replace("_", "-")
-        faults.append(Fault(rule_id, "", f"{name} of {origin} cannot be loaded: {in_words(error)}"))
+        faults.append(Fault(rule_id, "", _unloadable(name, origin, error)))
         return None
     finally:
         watch.rest()
+
+
+def _unloadable(name: str, origin: str, error: BaseException) -> str:
+    gone = isinstance(error, ModuleNotFoundError) and (error.name or "").startswith(f"{OURS}.")
+    if isinstance(error, NotThereError) or gone:
+        what = f"{name} of {origin} was made for another Mashwright"
+        return f"{what}; get a version of {origin} that fits this one, or tell its makers: {error}"
+    return f"{name} of {origin} cannot be loaded: {in_words(error)}"
 
 
 def rule_of(rule_id: str, module: ModuleType, origin: str) -> Rule:
