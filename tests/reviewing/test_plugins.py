@@ -1,9 +1,14 @@
 """Rules of anybody: what cannot be loaded is a fault in words, and never takes the others along."""
 
+import importlib
+import pkgutil
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
+import mashwright.figures
+from mashwright.figures.function import FigureFunction
 from mashwright.reviewing import plugins
 from mashwright.reviewing.collection import rule_infos
 from mashwright.reviewing.entries import Entry
@@ -42,6 +47,76 @@ def test_two_rules_of_one_name_are_told_with_who_brought_them(name: str, install
     plugins.installed.cache_clear()
     with pytest.raises(ConfigurationError, match="two rules are called"):
         installed()
+
+
+def test_two_rules_of_one_name_in_one_distribution(install: Install, tmp_path: Path) -> None:
+    install(ours={"same": QUIET})
+    inner = tmp_path / "site" / "ours" / "water"
+    inner.mkdir()
+    (inner / "__init__.py").touch()
+    (inner / "same.py").write_text(QUIET)
+    with pytest.raises(ConfigurationError) as told:
+        installed()
+    assert str(told.value) == "two rules of ours are called same; one of the two must be renamed"
+
+
+FIGURE = """
+from mashwright.figures.figure import Figure
+from mashwright.figures.function import figure
+from mashwright.figures.grist import grist_weight
+
+@figure("ID", unit="kg")
+def weighed(brew):
+    '''Weight as the club tells it.'''
+    return grist_weight(brew)
+"""
+
+
+def of(figure_id: str) -> str:
+    return QUIET + FIGURE.replace("ID", figure_id)
+
+
+def test_a_figure_of_the_id_of_a_built_in_one_is_refused(install: Install) -> None:
+    install(ours={"quiet": of("grist-weight")})
+    with pytest.raises(ConfigurationError) as told:
+        installed()
+    assert str(told.value) == (
+        "two figures are called grist-weight, one of mashwright and one of ours; uninstall one of the two"
+    )
+
+
+def test_two_figures_of_one_id_are_refused(install: Install) -> None:
+    install(ours={"quiet": of("club-weight")}, theirs={"other": of("club-weight")})
+    with pytest.raises(ConfigurationError) as told:
+        installed()
+    assert str(told.value) == (
+        "two figures are called club-weight, one of ours and one of theirs; uninstall one of the two"
+    )
+
+
+def test_two_figures_of_one_distribution_are_refused_wherever_they_stand(install: Install) -> None:
+    install(ours={"quiet": of("club-weight") + "import ours._mine\n", "_mine": of("club-weight")})
+    with pytest.raises(ConfigurationError) as told:
+        installed()
+    assert str(told.value) == "two figures of ours are called club-weight; one of the two must be renamed"
+
+
+def test_figures_that_several_rules_share_are_no_clash(install: Install) -> None:
+    shared = 'from ours._mine import weighed\nfrom mashwright.figures.mash import og\n"""Is it?"""\n'
+    rule = '"""Is it?"""\n' + shared + "def check(brew, limits):\n    return ()\n"
+    install(ours={"one": rule, "other": rule, "_mine": of("club-weight")})
+    assert list(installed().rules) == ["one", "other"]
+
+
+def test_no_two_built_in_figures_have_one_id_and_all_are_listed() -> None:
+    every = {
+        value.id: value
+        for info in pkgutil.walk_packages(mashwright.figures.__path__, "mashwright.figures.")
+        for value in vars(importlib.import_module(info.name)).values()
+        if isinstance(value, FigureFunction)
+    }
+    assert [one.id for one in mashwright.figures.ALL if every[one.id] is not one] == []
+    assert len({one.id for one in mashwright.figures.ALL}) == len(mashwright.figures.ALL) == len(every)
 
 
 def test_a_name_of_the_four_rules_of_reading_is_taken(install: Install) -> None:

@@ -6,12 +6,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import redirect_stdout
 from functools import cache
 from math import inf
-from sys import stderr
+from sys import modules, stderr
 from types import ModuleType
 from typing import Any, NamedTuple
 
 from mashwright.brew.brew import Brew
 from mashwright.crash import in_words
+from mashwright.figures.function import FigureFunction
 from mashwright.finding import Finding
 from mashwright.former import NotThereError
 from mashwright.reviewing.contract import wrong_with
@@ -105,10 +106,42 @@ def installed() -> Installed:
             other = rules.get(rule.id)
             if other is not None or rule.id in READING_RULES:
                 origin = other.origin if other is not None else OURS
-                both = f"one of {origin} and one of {rule.origin}"
-                raise ConfigurationError(f"two rules are called {rule.id}, {both}; uninstall one of the two")
+                raise ConfigurationError(_clash("rules", rule.id, origin, rule.origin))
             rules[rule.id] = rule
+    _refuse_figures_of_one_id({rule.origin: rule.module.__name__.split(".")[0] for rule in rules.values()})
     return Installed(dict(sorted(rules.items())), _aliases(rules, faults), tuple(faults))
+
+
+def _clash(what: str, clashing: str, first: str, second: str) -> str:
+    if first == second:
+        return f"two {what} of {first} are called {clashing}; one of the two must be renamed"
+    return f"two {what} are called {clashing}, one of {first} and one of {second}; uninstall one of the two"
+
+
+def _refuse_figures_of_one_id(packages: Mapping[str, str]) -> None:
+    """Look whether an id is that of two figures, where others than we have brought some.
+
+    Args:
+        packages: by distribution, the first word of its modules' names.
+
+    Raises:
+        ConfigurationError: two figures have one id.
+    """
+    strangers = {package: origin for origin, package in packages.items() if origin != OURS}
+    if not strangers:
+        return
+    from mashwright.figures import ALL
+
+    known: dict[str, tuple[FigureFunction, str]] = {figure.id: (figure, OURS) for figure in ALL}
+    theirs = sorted(name for name in modules if name.split(".")[0] in strangers)
+    for name in theirs:
+        origin = strangers[name.split(".")[0]]
+        for figure in list(getattr(modules[name], "__dict__", {}).values()):
+            if type(figure) is not FigureFunction or figure.compute.__module__.startswith(f"{OURS}."):
+                continue
+            first, of = known.setdefault(figure.id, (figure, origin))
+            if first is not figure:
+                raise ConfigurationError(_clash("figures", figure.id, of, origin))
 
 
 _others: set[str] = set()
