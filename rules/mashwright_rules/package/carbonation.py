@@ -67,6 +67,7 @@ from mashwright.rule import (
     above,
     differs,
     gap,
+    say,
     strained,
 )
 
@@ -82,6 +83,18 @@ _LEAST_SET_BAR = 0.3  # less is hardly set on a keg, so that nobody means so few
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 
 
+SAYS = {
+    "strains": "{carbonation} {strains}",
+    "strains-at": "{carbonation} ({pressure}) {strains}",
+    "keep-to": "keep to {rating}",
+    "keep-to-unstated": "keep to {rating}, which is not stated",
+    "pressure-too-high": "{pressure} is too much for {vessel}; keep to {rating}",
+    "pressure-may-be-too-high": "{pressure} may be too much for {vessel}; keep to {rating}",
+    "did-you-mean": "did you mean {meant}?",
+    "held": "{pressure} at {heat} holds {holds} in the beer, not {carbonation}, which takes {needs}",
+}
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if not package.known:
@@ -95,12 +108,16 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = strained(held) if held is not None else None
     if not stated.known or held is None or level is None:
         return
-    what = f"{stated.text} ({held.pressure})" if held.pressure else stated.text
-    ending = f"keep to {held.rating_of}" if held.bearing.rating else f"keep to {held.rating_of}, which is not stated"
+    message = say(
+        "strains-at" if held.pressure else "strains",
+        carbonation=stated,
+        pressure=held.pressure,
+        strains=held.words(level),
+    ).and_then(say("keep-to" if held.bearing.rating else "keep-to-unstated", rating=held.rating_of))
     yield Finding(
         _PATH,
         level,
-        f"{what} {held.words(level)}; {ending}",
+        message,
         gap=gap(held.value, held.bearing.limit.low),
         evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", _PATH), *_pressures(brew)),
         related=(brew.recipe.package.bottle_rating.path,) if is_sealed(package) else (brew.recipe.package.vessel.path,),
@@ -144,8 +161,8 @@ def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
     text = said(volumes, stated.unit, Kind.CARBONATION)
     weight = said(sugar.typical / 1000 * share, priming.weight.unit, Kind.MASS)
     edits = (Edit(_PATH, text), Edit(priming.weight.path, weight))
-    say = f"carbonate to {text} instead of {stated.text}, with {weight} of {priming.name or 'priming sugar'}"
-    return (one_change(edits, say),)
+    words = f"carbonate to {text} instead of {stated.text}, with {weight} of {priming.name or 'priming sugar'}"
+    return (one_change(edits, words),)
 
 
 def _set_pressure(brew: Brew) -> Iterator[Finding]:
@@ -166,16 +183,16 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
         return
     meant = same_number(bar, "psi") if bar.unit != "psi" else None
     psi = to_canonical(from_canonical(bar.range.typical, bar.unit, Kind.PRESSURE), "psi", Kind.PRESSURE)
-    asked, knobs = "", tuple[Knob, ...]()
+    asked, knobs = None, tuple[Knob, ...]()
     if meant is not None and _LEAST_SET_BAR <= psi <= limit.low:
-        asked = f"; did you mean {meant}?"
+        asked = say("did-you-mean", meant=meant)
         knobs = (another_text(_PRESSURE, meant, f"set {meant} instead of {bar.text}"),)
-    verb = "is" if level is Level.ERROR else "may be"
+    sentence = "pressure-too-high" if level is Level.ERROR else "pressure-may-be-too-high"
     keep = "the lowest rating of keg, lines and taps" if bears.vessel.sort == "keg" else f"the rating of {bears.plain}"
     yield Finding(
         _PRESSURE,
         level,
-        f"{bar.text} {verb} too much for {bears.called}; keep to {keep}{asked}",
+        say(sentence, pressure=bar, vessel=bears.called, rating=keep).and_then(asked),
         gap=gap(bar.range, most),
         knobs=knobs,
     )
@@ -196,7 +213,7 @@ def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield Finding(
         _PRESSURE,
         min(level, Level.WARNING),
-        f"{bar.text} at {at.text} holds {shown} in the beer, not {stated.text}, which takes {needs}",
+        say("held", pressure=bar, heat=at, holds=shown, carbonation=stated, needs=needs),
         gap=round(abs(holds.typical - stated.range.typical) / max(stated.range.typical, 0.1), 4),
         evidence=(Evidence("carbonation at that pressure", holds.typical, "volumes", _PRESSURE),),
         related=(_PATH, brew.recipe.package.at.path),

@@ -49,7 +49,21 @@ from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Range, from_canonical, said
 from mashwright.recipe.model import Priming
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, differs, gap, row, strained
+from mashwright.rule import (
+    Evidence,
+    Example,
+    Finding,
+    Level,
+    Limit,
+    Say,
+    Settings,
+    Unknown,
+    differs,
+    gap,
+    row,
+    say,
+    strained,
+)
 
 
 class Limits(Settings):
@@ -62,6 +76,27 @@ _IDLE_PERCENT = 10.0  # of what dissolves; below it a sugar gives no gas to spea
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 # Where none is stated; common practice.
 _USUAL_VOLUMES = {"bottle": 2.4, "can": 2.4, "keg": 2.4, "cask": 1.3}
+
+
+SAYS = {
+    "gives": "{sugars} gives about {gas}",
+    "give": "{sugars} give about {gas}",
+    "not-the-stated": ", not the stated {carbonation}",
+    "where-stated": ", where {carbonation} are stated",
+    "strains": ", and {strains}; keep to {rating}",
+    "unknown-sugar": "{thing} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
+    " let it ferment out first, and keep to the {rating}",
+    "does-not-ferment": "yeast does not ferment {sugar}, so it gives no gas; table sugar or dextrose does",
+    "not-for-gas": "a {vessel} can burst with priming and is not made for beer that makes gas; use bottles that are"
+    " made for pressure, or fill with finished beer and drink it within days",
+    "several-not-for-gas": "{vessel} can burst with priming and are not made for beer that makes gas; use bottles"
+    " that are made for pressure, or fill with finished beer and drink it within days",
+    "primed-and-set": "the keg is primed and set to {pressure} as well; one of the two gives the gas",
+    "fruit-adds": "the sugar of {fruit} in the fermenter adds to the priming if it has not all fermented; wait for"
+    " two equal gravities three days apart",
+    "bottled-under-pressure": "beer bottled under {pressure} holds gas already, to which the sugar adds; keep to"
+    " the bottles' rating",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -78,7 +113,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield idle
             return
     try:
-        gas, sugars = gas_of_sugars(brew)
+        gas, _ = gas_of_sugars(brew)
     except Unknown:
         return  # what is not said is no fault
     wanted = package.carbonation
@@ -92,7 +127,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = differs(gas, wanted.range, limits.distance_volumes)
     if level:
         gives = _volumes(gas.typical, wanted.unit, wanted.range.typical)
-        message = f"{_amount(brew)} {_gives(sugars)} about {gives}, not the stated {wanted.text}"
+        message = _gives(brew, gives).and_then(say("not-the-stated", carbonation=wanted))
         yield _finding(brew, Level(level - 1), message, wanted.range.typical, gap(gas, wanted.range.typical))
 
 
@@ -107,8 +142,7 @@ def _unknown(brew: Brew) -> Iterator[Finding]:
         yield Finding(
             one.what.path,
             Level.WARNING if is_sealed(package) else Level.NOTE,
-            f"{name} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
-            f" let it ferment out first, and keep to the {vessel}",
+            say("unknown-sugar", thing=name, rating=vessel),
             gap=1.0,
         )
 
@@ -117,19 +151,17 @@ def _does_not_ferment(priming: Priming) -> Finding | None:
     entry = known_fermentable(priming.name) if priming.name else None
     if entry is None or entry.fermentable is None or entry.fermentable.high >= _IDLE_PERCENT:
         return None
-    message = f"yeast does not ferment {priming.name}, so it gives no gas; table sugar or dextrose does"
+    message = say("does-not-ferment", sugar=priming.name)
     return Finding((*priming.path, priming.group), Level.WARNING, message, gap=1.0)
 
 
 def _not_for_gas(brew: Brew, word: str) -> Finding:
     """Priming in a vessel that was never made to hold gas."""
     priming = brew.recipe.package.priming
-    are, one = ("are", "") if word.endswith("s") else ("is", "a ")
     return Finding(
         priming.path,
         Level.ERROR,
-        f"{one}{word} can burst with priming and {are} not made for beer that makes gas; use bottles that are made for"
-        " pressure, or fill with finished beer and drink it within days",
+        say("several-not-for-gas" if word.endswith("s") else "not-for-gas", vessel=word),
         gap=1.0,
         related=(brew.recipe.package.vessel.path,),
     )
@@ -144,9 +176,10 @@ def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
     wanted, limit, vessel = package.carbonation, held.bearing.limit, held.bearing.vessel
     if wanted.known and vessel.sealed and not held.bearing.rating:
         level = Level(min(Level.ERROR, level + 1))
-    stated = f", where {wanted.text} are stated" if wanted.known else ""
-    gives = f"{_amount(brew)} {_gives(gas_of_sugars(brew)[1])} about"
-    message = f"{gives} {held.held}{stated}, and {held.words(level)}; keep to {held.rating_of}"
+    message = _gives(brew, held.held).and_then(
+        say("where-stated", carbonation=wanted) if wanted.known else None,
+        say("strains", strains=held.words(level), rating=held.rating_of),
+    )
     target = wanted.range.typical if wanted.known else _USUAL_VOLUMES.get(vessel.sort, 2.4)
     yield _finding(brew, level, message, min(target, _borne(held, gas)), gap(held.value, limit.low))
 
@@ -161,8 +194,8 @@ def _borne(held: Stress, gas: Range) -> float:
     return _WITHIN * safe if limit.known else safe
 
 
-def _gives(sugars: tuple[Sugar, ...]) -> str:
-    return "gives" if len(sugars) == 1 else "give"
+def _gives(brew: Brew, gas: str) -> Say:
+    return say("gives" if len(gas_of_sugars(brew)[1]) == 1 else "give", sugars=_amount(brew), gas=gas)
 
 
 def _amount(brew: Brew) -> str:
@@ -183,7 +216,7 @@ def _volumes(value: float, unit: str, limit: float) -> str:
     return f"{told(written, past)} {unit}"
 
 
-def _finding(brew: Brew, level: Level, message: str, target_volumes: float, past: float) -> Finding:
+def _finding(brew: Brew, level: Level, message: Say, target_volumes: float, past: float) -> Finding:
     gas, sugars = gas_of_sugars(brew)
     held = residual_co2(brew)
     rows = []
@@ -228,7 +261,7 @@ def _twice(brew: Brew) -> Iterator[Finding]:
         yield Finding(
             brew.recipe.package.priming.path,
             Level.NOTE,
-            f"the keg is primed and set to {package.pressure.text} as well; one of the two gives the gas",
+            say("primed-and-set", pressure=package.pressure),
             related=(brew.recipe.package.pressure.path,),
         )
     fruit = next(sugary_in_fermenter(brew), None)
@@ -237,16 +270,14 @@ def _twice(brew: Brew) -> Iterator[Finding]:
         yield Finding(
             brew.recipe.package.priming.path,
             Level.NOTE,
-            f"the sugar of {name} in the fermenter adds to the priming if it has not all fermented;"
-            " wait for two equal gravities three days apart",
+            say("fruit-adds", fruit=name),
             related=(path,),
         )
     if is_sealed(package) and package.pressure.known and not package.at.known:
         yield Finding(
             brew.recipe.package.priming.path,
             Level.WARNING,
-            f"beer bottled under {package.pressure.text} holds gas already, to which the sugar adds;"
-            f" keep to the bottles' rating",
+            say("bottled-under-pressure", pressure=package.pressure),
             related=(brew.recipe.package.pressure.path,),
         )
 

@@ -61,7 +61,7 @@ from mashwright.figures.package import (
 )
 from mashwright.knobs import Knob, another_text, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, below, gap, strained
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, below, gap, say, strained
 
 
 class Limits(Settings):
@@ -79,7 +79,29 @@ class Limits(Settings):
     old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
 
 
-_WAIT = "wait for two equal gravities three days apart"
+SAYS = {
+    "too-soon": "{time} is too short; {wort} needs at least {least} d before {vessel}",
+    "wait-and-rating": "wait for two equal gravities three days apart, and keep to the vessel's rating",
+    "did-you-mean": "did you mean {meant}?",
+    "maybe-too-soon": "{time} could be too short: {wort} usually needs {usual} d",
+    "was-it-over": "did two equal gravities three days apart show that it was over?",
+    "points-left": "{gravity} at packaging is {points} points above the final gravity of {end}",
+    "fg-points-left": "a final gravity of {gravity} is {points} points above the final gravity of {end}",
+    "above-its-end": "{gravity} at packaging is above the {end} at which this grist, mash and yeast end",
+    "fg-above-its-end": "a final gravity of {gravity} is above the {end} at which this grist, mash and yeast end",
+    "strains": ": about {gas}, which {strains}",
+    "wait-and-keep": "wait for two equal gravities three days apart, and keep to {rating}",
+    "wait": "wait for two equal gravities three days apart",
+    "vent": "a {vessel} has to be vented, or the beer left to finish",
+    "on-purpose": "is it meant to make its own gas, about {gas} volumes?",
+    "more-gas": ": about {gas} volumes instead of {given}",
+    "dry-hops": "{hops} can restart the beer by up to {points} points",
+    "dry-hops-and-fruit": "{hops} can restart the beer by up to {points} points and fruit",
+    "ferments-on": "the {thing} may not all have fermented",
+    "ferments-on-with-hops": "the {thing} may not all have fermented with the dry hops",
+    "strains-at-worst": ": up to {gas}, which {strains}",
+    "wait-after": "wait for two equal gravities three days apart after it, and keep to {rating}",
+}
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -121,22 +143,18 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     longest = max(times, key=lambda time: time.range.high)
     path = (*next(step.path for step in recipe.ferment if step.time is longest), "for")
     whole = longest.text if len(times) == 1 else f"{number(days.typical, 2)} d in all"
-    asked, knobs = "", tuple[Knob, ...]()
+    asked, knobs = None, tuple[Knob, ...]()
     meant = same_number(longest, "d") if longest.unit == "h" and longest.range.typical / 60 >= least else None
     if meant is not None:
-        asked, knobs = f"; did you mean {meant}?", (another_text(path, meant, f"{meant} instead of {longest.text}"),)
+        asked = say("did-you-mean", meant=meant)
+        knobs = (another_text(path, meant, f"{meant} instead of {longest.text}"),)
     if level is Level.WARNING:
         known = vessel_of(package)
         vessel = "a cask" if cask else known.words[0] if known is not None else "bottles"
-        message = (
-            f"{whole} is too short; {wort} needs at least {number(least, 2)} d before {vessel};"
-            f" {_WAIT}, and keep to the vessel's rating{asked}"
-        )
+        message = say("too-soon", time=whole, wort=wort, least=number(least, 2), vessel=vessel)
+        message = message.and_then(say("wait-and-rating"), asked)
     else:
-        message = (
-            f"{whole} could be too short: {wort} usually needs {number(usual, 2)} d;"
-            " did two equal gravities three days apart show that it was over?"
-        )
+        message = say("maybe-too-soon", time=whole, wort=wort, usual=number(usual, 2)).and_then(say("was-it-over"))
     yield Finding(path, level, message, gap(days, least), related=(brew.recipe.package.path,), knobs=knobs)
 
 
@@ -191,20 +209,24 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
         level = min(level, Level.WARNING)
     spunded = is_sort(package, "keg") and points <= limits.spunded_points and brew.intent.spunded
     if held is not None and level is not None and level > Level.NOTE and not spunded:
-        message = f"{words}: about {held.held}, which {held.words(level)}; {_WAIT}, and keep to {held.rating_of}"
+        message = words.and_then(
+            say("strains", gas=held.held, strains=held.words(level)), say("wait-and-keep", rating=held.rating_of)
+        )
     elif coming.of(UNFINISHED).typical <= 0:
         return
     elif not is_sealed(package):
         if points <= limits.keg_points:
             return
         level = Level.NOTE
-        message = f"{words}; a {package.vessel or 'package'} has to be vented, or the beer left to finish"
+        message = words.and_then(say("vent", vessel=package.vessel or "package"))
     elif gas.on_purpose:
-        level, message = Level.NOTE, f"{words}; is it meant to make its own gas, about {_volumes(gas.total)}?"
+        level, message = Level.NOTE, words.and_then(say("on-purpose", gas=number(gas.total.typical, 2)))
     elif gas.total.typical > gas.given.high + limits.distance_volumes:
         level = Level.WARNING if at_packaging else Level.NOTE
-        message = f"{words}: about {_volumes(gas.total)} instead of {number(gas.given.typical, 2)}; {_WAIT}"
-        message += f", and keep to {held.rating_of}" if held is not None else ""
+        message = words.and_then(
+            say("more-gas", gas=number(gas.total.typical, 2), given=number(gas.given.typical, 2)),
+            say("wait-and-keep", rating=held.rating_of) if held is not None else say("wait"),
+        )
     else:
         return
     end = coming.end.typical
@@ -221,19 +243,15 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
     )
 
 
-def _words(brew: Brew, at: Quantity, points: float) -> str:
+def _words(brew: Brew, at: Quantity, points: float) -> Say:
     coming = to_come(brew)
     assert coming.end is not None
-    here = f"{at.text} at packaging" if coming.path[0] == "package" else f"a final gravity of {at.text}"
+    fg = "" if coming.path[0] == "package" else "fg-"
     if coming.end_is_said:
         end = said(coming.end.typical, at.unit, Kind.GRAVITY)
-        return f"{here} is {number(points, 2)} points above the final gravity of {end}"
+        return say(f"{fg}points-left", gravity=at, points=number(points, 2), end=end)
     end = said(coming.end, at.unit, Kind.GRAVITY)
-    return f"{here} is above the {end} at which this grist, mash and yeast end"
-
-
-def _volumes(gas: Range) -> str:
-    return f"{number(gas.typical, 2)} volumes"
+    return say(f"{fg}above-its-end", gravity=at, end=end)
 
 
 def _at_worst(brew: Brew) -> Iterator[Finding]:
@@ -245,19 +263,22 @@ def _at_worst(brew: Brew) -> Iterator[Finding]:
     worst = stress(brew, Range.exact(gas.total.high))
     assert worst is not None
     cause = max(coming.causes, key=lambda one: one.volumes.high)
+    beside = any(one is not cause and one.sort in (DRY_HOPS, FRUIT) for one in coming.causes)
     if cause.sort == DRY_HOPS:
-        what, path = _dry_hops(brew)
-        what += f" can restart the beer by up to {number(coming.creep_points, 2)} points"
+        hops, path = _dry_hops(brew)
+        sentence = "dry-hops-and-fruit" if beside else "dry-hops"
+        message = say(sentence, hops=hops, points=number(coming.creep_points, 2))
     else:
         path = cause.path
-        what = f"the {cause.name.removesuffix(', at the most')} may not all have fermented"
-    beside = [one for one in coming.causes if one is not cause and one.sort in (DRY_HOPS, FRUIT)]
-    also = " and fruit" if beside and cause.sort == DRY_HOPS else " with the dry hops" if beside else ""
+        sentence = "ferments-on-with-hops" if beside else "ferments-on"
+        message = say(sentence, thing=cause.name.removesuffix(", at the most"))
     yield Finding(
         path,
         Level.WARNING,
-        f"{what}{also}: up to {worst.held}, which {worst.words(Level.WARNING)}; {_WAIT} after it, and keep to"
-        f" {worst.rating_of}",
+        message.and_then(
+            say("strains-at-worst", gas=worst.held, strains=worst.words(Level.WARNING)),
+            say("wait-after", rating=worst.rating_of),
+        ),
         gap=round(cause.volumes.high, 4),
         evidence=tuple(Evidence(name, value.high, "volumes at the most") for name, value in gas.rows),
         related=(brew.recipe.package.path,),
