@@ -15,37 +15,16 @@ Sources: none needed; [common-practice].
 from collections.abc import Iterator
 
 from mashwright.brew import Brew
-from mashwright.rule import ExampleOfTwo, Finding, Level, Settings
+from mashwright.rule import ExampleOfTwo, Finding, Level, Settings, say
 
 
 class Limits(Settings):
     """It has no settings of its own."""
 
 
-SOUND = """\
-recipe: Harbour Wheat
-by: Saltmarsh Lane Mash Circle
-batch: 20 l
-grist:
-  - {grain: two-row pale malt, weight: 2.5 kg}
-  - {grain: wheat malt, weight: 2 kg}
-"""
-
-FAULTY = ExampleOfTwo(
-    SOUND,
-    """\
-recipe: harbour-wheat
-by: Saltmarsh Lane Mash Circle
-batch: 10 l
-grist:
-  - {grain: pilsner malt, weight: 1.2 kg}
-  - {grain: wheat malt, weight: 1 kg}
-""",
-    "warning",
-    1,
-    9,
-    "harbour-wheat is the name of first.yaml too; give one of the two another name, or take it out",
-)
+SAYS = {
+    "same": "{name} is the name of {other} too; give one of the two another name, or take it out",
+}
 
 
 _KEPT = {".": ".", ",": ".", "+": "+", "/": "/", "\u2044": "/"}
@@ -82,7 +61,32 @@ def check_collection(gathered: list[tuple[str, tuple[str, str]]], limits: Limits
     first: dict[str, str] = {}
     for path, (key, name) in sorted(gathered):
         if key in first:
-            message = f"{name} is the name of {first[key]} too; give one of the two another name, or take it out"
-            yield path, Finding(("recipe",), Level.WARNING, message, gap=1.0)
+            yield path, Finding(("recipe",), Level.WARNING, say("same", name=name, other=first[key]), gap=1.0)
         else:
             first[key] = path
+
+
+SOUND = """\
+recipe: Harbour Wheat
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 2.5 kg}
+  - {grain: wheat malt, weight: 2 kg}
+"""
+
+FAULTY = ExampleOfTwo(
+    SOUND,
+    """\
+recipe: harbour-wheat
+by: Saltmarsh Lane Mash Circle
+batch: 10 l
+grist:
+  - {grain: pilsner malt, weight: 1.2 kg}
+  - {grain: wheat malt, weight: 1 kg}
+""",
+    "warning",
+    1,
+    9,
+    "harbour-wheat is the name of first.yaml too; give one of the two another name, or take it out",
+)
