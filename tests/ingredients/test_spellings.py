@@ -49,7 +49,8 @@ def forgotten() -> Iterator[None]:
 
 
 def forget() -> None:
-    for remembered in (lookup._found, lookup._written, lookup._exact, lookup._malt_left_out, lookup._shortened):
+    of_tables = (lookup._found, lookup._written, lookup._exact, lookup._malt_left_out, lookup._shortened)
+    for remembered in (*of_tables, lookup.fermentable, lookup.hop, lookup.yeast, lookup.style):
         remembered.cache_clear()
 
 

@@ -16,7 +16,7 @@ from mashwright.measures.quantity import Kind, Quantity
 from mashwright.measures.range import Range
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
 from mashwright.recipe.model import GristLine, Recipe
-from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown
+from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown, Unsaid
 from mashwright.words.vocabulary import speaks_of
 
 SUGARS = ("sugar", "syrup")
@@ -283,10 +283,14 @@ class _Values(Struct, frozen=True, gc=False):
         """A value of the recipe, the lot or the brewhouse, or Open where it stands there but cannot be read."""
         attribute = field.replace("-", "_")
         own: Stated = getattr(self.line, attribute)
-        for owner in (self.line, self.lot, self.described):
-            quantity: Stated = getattr(owner, attribute, NOWHERE)
+        if own.known:
+            return own
+        for owner in (self.lot, self.described):
+            quantity: Stated = getattr(owner, attribute, NOWHERE) if owner is not None else NOWHERE
             if quantity.known:
                 return quantity
+        if isinstance(own, Unsaid):  # nearly always
+            return own
         return own.readable(f"a readable {field.replace('-', ' ')} of {self.line.name}")
 
     def pick(self, field: str, table: Range | None) -> Range | None:

@@ -36,6 +36,7 @@ _EBC_PER_LOVIBOND, _EBC_OFFSET = 2.65, 1.2
 """EBC = 2.65 × °Lovibond − 1.2. Source: [malt-sheet-cards]."""
 
 
+@lru_cache(maxsize=4096)  # each recipe asks for the same few
 def fermentable(name: str) -> Fermentable | None:
     """The grain, sugar, extract or fruit of that name; a caramel malt between two listed colours is interpolated."""
     if (found := _written("fermentables").get(name.casefold())) is not None:
@@ -45,6 +46,7 @@ def fermentable(name: str) -> Fermentable | None:
     return None if (found := _found("fermentables", name)) is None else fermentables.entry(found)
 
 
+@lru_cache(maxsize=4096)  # each recipe asks for the same few
 def hop(name: str) -> "Hop | None":
     """The hop of that name."""
     from mashwright.ingredients import hops
@@ -62,6 +64,7 @@ def hop_alpha() -> Range:
     return Range(min(one.low for one in listed), middle, max(one.high for one in listed))
 
 
+@lru_cache(maxsize=4096)  # each recipe asks for the same few
 def yeast(name: str) -> "Yeast | None":
     """The kind of yeast of that name."""
     from mashwright.ingredients import yeasts
@@ -69,6 +72,7 @@ def yeast(name: str) -> "Yeast | None":
     return None if (found := _found("yeasts", name)) is None else yeasts.entry(found)
 
 
+@lru_cache(maxsize=4096)  # each recipe asks for the same few
 def style(name: str) -> "Style | None":
     """The beer style of that name."""
     from mashwright.ingredients import styles

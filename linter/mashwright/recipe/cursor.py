@@ -108,6 +108,8 @@ class Cursor(Struct, frozen=True):
 
     def text(self, key: str) -> Text:
         """A field's text, "" where it is missing."""
+        if self.unread is None and key not in self.fields:
+            return Text("", (*self.path, key))
         found = self.scalar(key)
         if isinstance(found, tuple):
             return Text(found[1].text, found[0])
@@ -120,6 +122,8 @@ class Cursor(Struct, frozen=True):
 
     def quantity(self, key: str, kind: Kind, substance: str = "") -> Stated:
         """A field's quantity; the substance says what a spoon of it weighs."""
+        if self.unread is None and key not in self.fields:  # as most, so that no other function is asked
+            return Unsaid((*self.path, key))
         found = self.scalar(key)
         if not isinstance(found, tuple):
             return found

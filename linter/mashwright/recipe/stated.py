@@ -4,7 +4,7 @@ Nothing is assumed in place of what somebody did write, and nobody has to rememb
 known, ends what needs it as Open, and notes that it was asked for.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any, ClassVar, Literal, NoReturn, Self, SupportsIndex, TypeAlias, TypeVar, overload
 
 from msgspec import Struct
@@ -260,8 +260,14 @@ class UnreadableLines(Lines[_T]):
         return super().__getitem__(index)
 
 
+_SOUND = frozenset((Said, Unsaid, Text, Lines, str, bool, float, int, tuple, type(None)))
+"""What is not itself unreadable, of all that a recipe consists of: most of it, so that this is looked at first."""
+
+
 def unreadable_place(thing: object) -> Path | None:
     """Where a value, a list or a section is itself unreadable, without asking it; None where it is not."""
+    if type(thing) in _SOUND:
+        return None
     if isinstance(thing, Section):
         thing = thing.unread
     if isinstance(thing, UnreadableLines):
@@ -274,12 +280,15 @@ def _unreadable_within(thing: object) -> Path | None:
     place = unreadable_place(thing)
     if place is not None:
         return place
-    inner: tuple[object, ...] = ()
+    inner: Iterable[object] = ()
     if isinstance(thing, Lines):
         inner = thing
     elif isinstance(thing, Struct) and not isinstance(thing, Said | Unsaid):
-        inner = tuple(getattr(thing, name) for name in thing.__struct_fields__)
-    return next((place for one in inner if (place := _unreadable_within(one)) is not None), None)
+        inner = [getattr(thing, name) for name in thing.__struct_fields__]
+    for one in inner:
+        if (type(one) not in _SOUND or type(one) is Lines) and (place := _unreadable_within(one)) is not None:
+            return place
+    return None
 
 
 class Section(Struct, frozen=True):
