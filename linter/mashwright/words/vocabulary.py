@@ -46,13 +46,22 @@ class Entry(NamedTuple):
 
 
 @cache
+def _rows() -> dict[str, list[str]]:
+    """The rows of each tag, cut up only when the tag is asked for."""
+    found: dict[str, list[str]] = {}
+    for row in lines_of(os.path.join(os.path.dirname(__file__), "vocabulary.csv")):
+        found.setdefault(row[: row.index(",")], []).append(row)
+    return found
+
+
 def listed() -> tuple[Entry, ...]:
     """The whole table."""
-    rows = lines_of(os.path.join(os.path.dirname(__file__), "vocabulary.csv"))
-    return tuple(
-        Entry(tag, phrase, tuple(filter(None, unless.split("/"))), tuple(where.split()), source)
-        for tag, phrase, unless, where, source in (row.split(",") for row in rows)
-    )
+    return tuple(_entry(row) for rows in _rows().values() for row in rows)
+
+
+def _entry(row: str) -> Entry:
+    tag, phrase, unless, where, source = row.split(",")
+    return Entry(tag, phrase, tuple(filter(None, unless.split("/"))), tuple(where.split()), source)
 
 
 def speaks_of(tag: str, where: str, text: str) -> bool:
@@ -118,7 +127,7 @@ def _mentions(tag: str, where: str, text: str) -> bool:
 @cache
 def _compiled(tag: str, where: str) -> tuple[Phrases, Phrases]:
     """The phrases of a tag for one sort of text, and the longer ones that mean another thing."""
-    rows = [one for one in listed() if one.tag == tag and where in one.where]
+    rows = [one for one in map(_entry, _rows().get(tag, ())) if where in one.where]
     if not rows:
         raise KeyError((tag, where))
     return Phrases(one.phrase for one in rows), Phrases(other for one in rows for other in one.unless)
