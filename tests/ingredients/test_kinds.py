@@ -9,7 +9,17 @@ import pytest
 
 import mashwright_schema
 from mashwright.ingredients import fermentables, tables, yeasts
-from mashwright.ingredients.kinds import Cereal, Group, HopForm, Kind, NeedsMash, Place, RestBy, SpargeBy, YeastSort
+from mashwright.ingredients.kinds import (
+    Cereal,
+    Group,
+    HopForm,
+    IngredientKind,
+    NeedsMash,
+    Place,
+    RestBy,
+    SpargeBy,
+    YeastSort,
+)
 
 SCHEMA = json.loads(Path(mashwright_schema.__file__).with_name("recipe.schema.json").read_text("utf-8"))
 
@@ -24,7 +34,7 @@ def choices(*steps: str) -> set[str]:
 @pytest.mark.parametrize(
     ("words", "steps"),
     [
-        (Kind, ("$defs", "grist-line", "properties", "kind")),
+        (IngredientKind, ("$defs", "grist-line", "properties", "kind")),
         (Place, ("$defs", "grist-line", "properties", "add")),
         (RestBy, ("$defs", "rest", "properties", "by")),
         (SpargeBy, ("properties", "sparge", "properties", "by")),
@@ -44,7 +54,7 @@ def test_each_line_is_named_by_one_of_these_fields() -> None:
 
 def test_the_tables_hold_these_words() -> None:
     listed = tuple(fermentables.everything())
-    assert {one.kind for one in listed} <= set(Kind)
+    assert {one.kind for one in listed} <= set(IngredientKind)
     assert {one.needs_mash for one in listed} <= set(NeedsMash)
     grown = {one.cereal for one in listed}
     assert set(Cereal) - grown <= {Cereal.UNKNOWN}

@@ -7,14 +7,14 @@ import pytest
 
 import mashwright_schema
 from mashwright.ingredients.bibliography import source
-from mashwright.ingredients.vessels import SORTS, listed, vessel
+from mashwright.ingredients.vessels import VesselSort, listed, vessel
 
 RULES = Path(__file__).parents[2] / "rules" / "mashwright_rules"
 
 
 def test_each_row_is_whole() -> None:
     for one in listed():
-        assert one.sort in SORTS
+        assert one.sort in VesselSort
         assert 0 < one.bears.low <= one.bears.typical <= one.bears.high
         assert one.in_bar == (one.sort == "keg")
         assert one.sources

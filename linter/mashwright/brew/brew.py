@@ -21,6 +21,7 @@ from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.finding import Edit, Path
 from mashwright.ingredients.enzymes import Enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
+from mashwright.ingredients.kinds import Group, Place
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.measures.quantity import Quantity
@@ -176,7 +177,9 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
 
     @cached_property
     def _mashed(self) -> tuple[Part, ...]:
-        return tuple(part for part in self.placed("mash") if not part.hulls and part.group in ("grain", "fruit"))
+        return tuple(
+            part for part in self.placed(Place.MASH) if not part.hulls and part.group in (Group.GRAIN, Group.FRUIT)
+        )
 
     def converting(self) -> tuple[Part, ...]:
         """What enters the mash and what brings it enzymes: beside the grain, malt extract that keeps some.
@@ -186,8 +189,8 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
         """
         extracts = [
             part
-            for part in self.placed("mash")
-            if part.group == "extract" and part.power_lintner is not None and part.power_lintner.typical > 0
+            for part in self.placed(Place.MASH)
+            if part.group == Group.EXTRACT and part.power_lintner is not None and part.power_lintner.typical > 0
         ]
         return (*self.mashed(), *extracts) if extracts else self.mashed()
 
@@ -217,7 +220,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
             return True
         return any(
             part.power_lintner is None or self.power_of(part).typical > 0
-            for part in self.placed("mash")
+            for part in self.placed(Place.MASH)
             if not part.hulls
         )
 

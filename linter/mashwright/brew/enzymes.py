@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
+from mashwright.ingredients.kinds import Place
 from mashwright.recipe.model import Amount, Recipe
 from mashwright.words.when import when
 
@@ -15,7 +16,7 @@ def mash_enzymes(recipe: Recipe) -> tuple[Amount, ...]:
     """
     recipe.mash.enzymes.readable("readable enzymes")
     stated = recipe.mash.enzymes if recipe.mash.known else ()
-    return (*stated, *(one for one, where in _among_additions(recipe) if where == "mash"))
+    return (*stated, *(one for one, where in _among_additions(recipe) if where == Place.MASH))
 
 
 def late_enzymes(recipe: Recipe) -> tuple[Amount, ...]:
@@ -25,7 +26,7 @@ def late_enzymes(recipe: Recipe) -> tuple[Amount, ...]:
         Open: what stands under `enzymes` of a step of the fermentation cannot be read.
     """
     stated = [one for step in recipe.ferment for one in step.enzymes.readable("readable enzymes")]
-    return (*stated, *(one for one, where in _among_additions(recipe) if where == "fermenter"))
+    return (*stated, *(one for one, where in _among_additions(recipe) if where == Place.FERMENTER))
 
 
 def _among_additions(recipe: Recipe) -> Iterator[tuple[Amount, str]]:
@@ -34,5 +35,5 @@ def _among_additions(recipe: Recipe) -> Iterator[tuple[Amount, str]]:
         if known_enzyme(one.what) is None:
             continue
         goes_in = when(one.when)
-        where = "mash" if goes_in.in_mash else "kettle" if goes_in.in_kettle else "fermenter"
+        where = Place.MASH if goes_in.in_mash else Place.KETTLE if goes_in.in_kettle else Place.FERMENTER
         yield Amount(one.what.path, one.what, one.weight or one.volume), where

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 from mashwright.brew.parts import MASHED_PLACES, NO_ENZYMES, Part, group_of, resolve, table_entry
 from mashwright.brewing.gravity import extract_kg
 from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.kinds import Group, IngredientKind, NeedsMash, Place
 from mashwright.measures.bounds import Bounds
 from mashwright.measures.quantity import Kind, Quantity, said
 from mashwright.measures.range import Range
@@ -17,7 +18,7 @@ from mashwright.recipe.stated import Open, Unknown
 
 # Up to this share of the grist an unknown grain cannot change much: it is taken for a kilned malt; judgement.
 GUESSED_SHARE = 0.10
-GUESSED_KIND = "kilned malt"
+GUESSED_KIND = IngredientKind.KILNED_MALT
 
 
 class Wort(NamedTuple):
@@ -64,15 +65,17 @@ def _places(recipe: Recipe, house: Brewhouse) -> list[str]:
     enzymes = any(
         _may_convert(entry)
         for line, entry, group in zip(lines, entries, groups, strict=True)
-        if group == "grain" and not line.add
+        if group == Group.GRAIN and not line.add
     )
-    extract_beer = "extract" in groups and (not enzymes or any(line.add == "steep" for line in lines))
+    extract_beer = Group.EXTRACT in groups and (not enzymes or any(line.add == Place.STEEP for line in lines))
     steep = not recipe.mash.known and (recipe.steep.known or extract_beer)
-    usual = {"grain": "steep" if steep else "mash", "fruit": "fermenter"}
+    usual: dict[str, str] = {Group.GRAIN: Place.STEEP if steep else Place.MASH, Group.FRUIT: Place.FERMENTER}
     # potatoes and bread are starch, which goes where the grain goes
-    starchy = [entry is not None and entry.needs_mash == "yes" for entry in entries]
-    goes = ["grain" if starch and group == "fruit" else group for group, starch in zip(groups, starchy, strict=True)]
-    return [line.add or usual.get(group, "kettle") for line, group in zip(lines, goes, strict=True)]
+    starchy = [entry is not None and entry.needs_mash == NeedsMash.YES for entry in entries]
+    goes = [
+        Group.GRAIN if starch and group == Group.FRUIT else group for group, starch in zip(groups, starchy, strict=True)
+    ]
+    return [line.add or usual.get(group, Place.KETTLE) for line, group in zip(lines, goes, strict=True)]
 
 
 def _may_convert(entry: Fermentable | None) -> bool:
@@ -83,14 +86,15 @@ def _may_convert(entry: Fermentable | None) -> bool:
 
 def _small_mash(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     """Base malt that is steeped with starchy grain is a small mash, and judged as one; beside crystal it is steeped."""
-    steeped = [part for part in parts if part.place == "steep"]
+    steeped = [part for part in parts if part.place == Place.STEEP]
     enzymes = any(part.power_lintner is not None and part.power_lintner.typical > 0 for part in steeped)
     starchy = any(
-        part.needs_mash == "yes" and part.power_lintner is not None and part.power_lintner.high <= 0 for part in steeped
+        part.needs_mash == NeedsMash.YES and part.power_lintner is not None and part.power_lintner.high <= 0
+        for part in steeped
     )
-    if not (enzymes and starchy) or any(part.place == "mash" for part in parts):
+    if not (enzymes and starchy) or any(part.place == Place.MASH for part in parts):
         return parts
-    return tuple(replace(part, place="mash") if part.place == "steep" else part for part in parts)
+    return tuple(replace(part, place=Place.MASH) if part.place == Place.STEEP else part for part in parts)
 
 
 def _weights(

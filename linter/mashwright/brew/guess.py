@@ -6,6 +6,7 @@ ingredient is; what is found in some only hangs on it, and nobody can say.
 
 from typing import NamedTuple
 
+from mashwright.ingredients.kinds import IngredientKind
 from mashwright.ingredients.lookup import hop_alpha
 from mashwright.measures.range import Range
 
@@ -22,12 +23,12 @@ class Guess(NamedTuple):
 
 ANYTHING = Guess("", "")
 READINGS = (
-    Guess("base malt", "typical"),
-    Guess("kilned malt", "low"),
-    Guess("caramel malt", "high"),
-    Guess("roasted malt", "low"),
-    Guess("raw grain", "high"),
-    Guess("flaked grain", "low"),
+    Guess(IngredientKind.BASE_MALT, "typical"),
+    Guess(IngredientKind.KILNED_MALT, "low"),
+    Guess(IngredientKind.CARAMEL_MALT, "high"),
+    Guess(IngredientKind.ROASTED_MALT, "low"),
+    Guess(IngredientKind.RAW_GRAIN, "high"),
+    Guess(IngredientKind.FLAKED_GRAIN, "low"),
 )
 """Together they span what grain and hops can be [judgement]."""
 

@@ -9,6 +9,7 @@ from mashwright.brewing.extract import as_is
 from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable, any_grain
+from mashwright.ingredients.kinds import Cereal, Group, IngredientKind, NeedsMash, Place
 from mashwright.ingredients.lookup import fermentable as look_up
 from mashwright.ingredients.lookup import unknown as stand_in
 from mashwright.measures.bounds import Bounds
@@ -19,18 +20,33 @@ from mashwright.recipe.model import GristLine, Recipe
 from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown, Unsaid
 from mashwright.words.vocabulary import speaks_of
 
-SUGARS = ("sugar", "syrup")
-MALT_EXTRACTS = ("dry extract", "liquid extract")
-MALTS = ("base malt", "kilned malt", "caramel malt", "roasted malt", "acidulated malt", "malted adjunct grain")
-PREGELATINISED = ("flaked grain", "torrefied grain")
-NO_ENZYMES = ("caramel malt", "roasted malt", "acidulated malt")  # counted as 0 whatever a laboratory finds
-UNMALTED = ("raw grain", "grits", "flaked grain", "torrefied grain")
-MASHED_PLACES = ("mash", "late mash")
+SUGARS = (IngredientKind.SUGAR, IngredientKind.SYRUP)
+MALT_EXTRACTS = (IngredientKind.DRY_EXTRACT, IngredientKind.LIQUID_EXTRACT)
+MALTS = (
+    IngredientKind.BASE_MALT,
+    IngredientKind.KILNED_MALT,
+    IngredientKind.CARAMEL_MALT,
+    IngredientKind.ROASTED_MALT,
+    IngredientKind.ACIDULATED_MALT,
+    IngredientKind.MALTED_ADJUNCT,
+)
+PREGELATINISED = (IngredientKind.FLAKED_GRAIN, IngredientKind.TORREFIED_GRAIN)
+NO_ENZYMES = (
+    IngredientKind.CARAMEL_MALT,
+    IngredientKind.ROASTED_MALT,
+    IngredientKind.ACIDULATED_MALT,
+)  # counted as 0 whatever a laboratory finds
+UNMALTED = (IngredientKind.RAW_GRAIN, IngredientKind.GRITS, IngredientKind.FLAKED_GRAIN, IngredientKind.TORREFIED_GRAIN)
+MASHED_PLACES = (Place.MASH, Place.LATE_MASH)
 # Extract of a fine grind over that of a coarse one, points of per cent, well-modified malt; common practice.
 FINE_OVER_COARSE = Range(1.0, 1.5, 2.0)
 # What makes fine meal of a grain, and what says that a root or fruit was cooked; words of its name.
 _REMEMBERED = ("diastatic-power", "extract", "moisture", "fermentable")
-_KINDS_OF_GROUP = {"sugar": "sugar", "extract": "liquid extract", "fruit": "fruit or other"}
+_KINDS_OF_GROUP: dict[str, str] = {
+    Group.SUGAR: IngredientKind.SUGAR,
+    Group.EXTRACT: IngredientKind.LIQUID_EXTRACT,
+    Group.FRUIT: IngredientKind.FRUIT_OR_OTHER,
+}
 
 
 class Part(Struct, frozen=True, gc=False):
@@ -103,35 +119,39 @@ class Part(Struct, frozen=True, gc=False):
     @property
     def hulls(self) -> bool:
         """Whether it only loosens the grain bed."""
-        return self.kind == "hulls"
+        return self.kind == IngredientKind.HULLS
 
     @property
     def unmalted(self) -> bool:
         """Whether it is unmalted starch."""
         return self.kind in UNMALTED or (
-            self.kind == "fruit or other" and self.needs_mash == "yes" and self.cereal != "none"
+            self.kind == IngredientKind.FRUIT_OR_OTHER
+            and self.needs_mash == NeedsMash.YES
+            and self.cereal != Cereal.NONE
         )
 
     @property
     def stony(self) -> bool:
         """Whether it is raw grits or coarse meal of a cereal that gelatinises late: stones to a mash, flour apart."""
         fine = speaks_of("ground-fine", "ingredient", self.name)
-        return self.kind in ("raw grain", "grits") and self.cereal in LATE_CEREALS and not fine
+        return (
+            self.kind in (IngredientKind.RAW_GRAIN, IngredientKind.GRITS) and self.cereal in LATE_CEREALS and not fine
+        )
 
     @property
     def root(self) -> bool:
         """Whether it is starch of no cereal, such as potato, that has to be converted like grain."""
-        return self.starchy_fruit and self.cereal == "none"
+        return self.starchy_fruit and self.cereal == Cereal.NONE
 
     @property
     def starchy_fruit(self) -> bool:
         """Whether it is no grain and yet starch that a mash has to convert: potato, chestnut, bread."""
-        return self.kind == "fruit or other" and self.needs_mash == "yes"
+        return self.kind == IngredientKind.FRUIT_OR_OTHER and self.needs_mash == NeedsMash.YES
 
     @property
     def sweet(self) -> bool:
         """Whether it ferments by itself: sugar and fruit."""
-        return self.group in ("sugar", "fruit") and not self.starchy_fruit
+        return self.group in (Group.SUGAR, Group.FRUIT) and not self.starchy_fruit
 
     @property
     def cooked(self) -> bool:
@@ -171,12 +191,12 @@ def group_of(line: GristLine, entry: Fermentable | None) -> str:
     """What a line is: the tables know sugar under `grain` or `extract` for what it is; else its key decides."""
     kind = line.kind or (entry.kind if entry is not None else "")
     if kind in SUGARS:
-        return "sugar"
+        return Group.SUGAR
     if kind in MALT_EXTRACTS:
-        return "extract"
-    if kind in ("", "fruit or other"):
-        return line.group if kind == "" or line.group == "grain" else "fruit"
-    return "grain"
+        return Group.EXTRACT
+    if kind in ("", IngredientKind.FRUIT_OR_OTHER):
+        return line.group if kind == "" or line.group == Group.GRAIN else Group.FRUIT
+    return Group.GRAIN
 
 
 def lot_of(line: GristLine, brewhouse: Brewhouse) -> Lot | None:
@@ -197,7 +217,7 @@ def resolve(
     described = brewhouse.ingredients.get(line.name)
     known = entry is not None or described is not None or bool(line.kind)
     kind = line.kind or (described.kind if described else "") or _KINDS_OF_GROUP.get(line.group, "")
-    guessed = entry is None and not kind and line.group == "grain"
+    guessed = entry is None and not kind and line.group == Group.GRAIN
     if guessed:
         kind = guess
     if entry is not None:
@@ -220,7 +240,7 @@ def resolve(
         malted=entry.malted if entry else False,
         pregelatinised=entry.pregelatinised if entry else False,
         husk=bool(entry.husk) if entry else True,
-        needs_mash=entry.needs_mash if entry else "yes",
+        needs_mash=entry.needs_mash if entry else NeedsMash.YES,
         extract=values.extract(moisture),
         moisture=moisture,
         power_lintner=values.power(),
@@ -313,14 +333,14 @@ class _Values(Struct, frozen=True, gc=False):
                 raise Open(f"a diastatic power of {self.line.name} that a malt can have", path)
             return stated.range
         if self.entry is None:
-            return None if self.group == "grain" else Range.exact(0.0)
+            return None if self.group == Group.GRAIN else Range.exact(0.0)
         return self.entry.power_lintner if self.entry.power_lintner is not None else Range.exact(0.0)
 
     def extract(self, moisture: Range) -> Range | None:
         if not self.line.extract.known and (certified := self.certified_extract(moisture)) is not None:
             return certified
         if (stated := self.stated("extract")).known:
-            dry = self.group == "grain" and stated.unit == "%"
+            dry = self.group == Group.GRAIN and stated.unit == "%"
             return _as_is(stated.range, moisture) if dry else stated.range * 0.01
         if self.entry is None or self.entry.extract_dry is None:
             return None

@@ -15,6 +15,7 @@ from mashwright.brewing.volumes import (
     EXTRACT_VOLUME_L_PER_KG,
 )
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import Place, SpargeBy
 from mashwright.measures.range import Range
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.stated import Open, Stated, Unknown
@@ -69,7 +70,7 @@ def has_mash(brew: Brew) -> bool:
     if brew.recipe.mash.known:
         return True
     try:
-        return bool(brew.placed("mash", "late mash"))
+        return bool(brew.placed(Place.MASH, Place.LATE_MASH))
     except Unknown:
         return True
 
@@ -77,7 +78,7 @@ def has_mash(brew: Brew) -> bool:
 def in_the_tun(brew: Brew) -> tuple[Part, ...]:
     """All that lies in the tun at the end, late grain and hulls too."""
     brew.mashed()
-    return weighed(brew.placed("mash", "late mash"))
+    return weighed(brew.placed(Place.MASH, Place.LATE_MASH))
 
 
 def weight_kg(parts: tuple[Part, ...]) -> float:
@@ -142,7 +143,7 @@ def sparge_pour(brew: Brew) -> Pour | None:
     path = sparge.water.path if sparge.known else sparge.path
     if sparge.water.known:
         return Pour("sparge", sparge.water.range, path)
-    if sparge.known and sparge.by == "none":
+    if sparge.known and sparge.by == SpargeBy.NONE:
         return Pour("sparge", _EXACT_0, path)
     in_a_bag = recipe.mash.known and recipe.mash.bag
     return Pour("sparge", _EXACT_0, path, stated=False) if in_a_bag and not sparge.known else None
@@ -248,7 +249,7 @@ def less(first: Range, second: Range) -> Range:
 def dissolved(brew: Brew) -> float:
     """Volume that sugars and malt extract bring to the kettle, l."""
     litres = 0.0
-    for part in weighed(brew.placed("kettle")):
+    for part in weighed(brew.placed(Place.KETTLE)):
         if part.extract is not None:
             extract_kg = part.weight_kg * part.extract.typical
             litres += extract_kg * EXTRACT_VOLUME_L_PER_KG + max(0.0, part.weight_kg - extract_kg)

@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 
-class Kind(StrEnum):
+class IngredientKind(StrEnum):
     """What an ingredient is, as malting and milling made it."""
 
     BASE_MALT = "base malt"

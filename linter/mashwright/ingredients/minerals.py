@@ -33,6 +33,8 @@ _UNCOUNTED = (
 )  # fmt: skip
 """Known, and too little or of no ion that is counted here."""
 
+ACIDULATED_MALT = "acidulated malt"
+"""Among the acids, since some write it there; it is counted as malt."""
 _ACIDS = {
     "lactic acid": ("lactic acid", "lactic"),
     "phosphoric acid": ("phosphoric acid", "phosphoric", "orthophosphoric acid", "H3PO4"),
@@ -41,7 +43,7 @@ _ACIDS = {
     "citric acid": ("citric acid", "citric"),
     "tartaric acid": ("tartaric acid", "tartaric"),
     "malic acid": ("malic acid", "malic"),
-    "acidulated malt": ("acidulated malt", "acid malt", "sauermalz", "sour malt"),
+    ACIDULATED_MALT: ("acidulated malt", "acid malt", "sauermalz", "sour malt"),
 }
 _LISTED: dict[str, dict[str, tuple[str, ...]]] = {"salts": _SALTS, "acids": _ACIDS}
 

@@ -6,6 +6,7 @@ kind is made for or a little more. Both are in volumes of carbon dioxide, or in 
 on the vessel comes before any of it.
 """
 
+from enum import StrEnum
 from functools import cache
 from typing import NamedTuple
 
@@ -13,8 +14,15 @@ from mashwright.ingredients.names import words as words_of
 from mashwright.ingredients.tables import lines
 from mashwright.measures.range import Range
 
-SORTS = (BOTTLE, CAN, JUG, KEG, CASK) = ("bottle", "can", "jug", "keg", "cask")
-"""The first three are sealed: nothing lets gas out before they burst."""
+
+class VesselSort(StrEnum):
+    """What beer is packaged in; the first three are sealed: nothing lets gas out before they burst."""
+
+    BOTTLE = "bottle"
+    CAN = "can"
+    JUG = "jug"
+    KEG = "keg"
+    CASK = "cask"
 
 
 class Vessel(NamedTuple):
@@ -23,7 +31,7 @@ class Vessel(NamedTuple):
     Attributes:
         words: as recipes write it, the first one as messages do.
         name: as a message calls the kind, ``ordinary bottles``, ``a soda keg``.
-        sort: one of ``SORTS``.
+        sort: what sort of vessel that is.
         bears: commonly used up to, doubtful from, and made for at most; in volumes, or in bar at 20 °C.
         in_bar: the unit of ``bears``.
         refermented: whether beer may make gas in it.
@@ -32,7 +40,7 @@ class Vessel(NamedTuple):
 
     words: tuple[str, ...]
     name: str
-    sort: str
+    sort: VesselSort
     bears: Range
     in_bar: bool
     refermented: bool
@@ -41,7 +49,7 @@ class Vessel(NamedTuple):
     @property
     def sealed(self) -> bool:
         """Whether nothing lets gas out of it before it bursts."""
-        return self.sort in (BOTTLE, CAN, JUG)
+        return self.sort in (VesselSort.BOTTLE, VesselSort.CAN, VesselSort.JUG)
 
 
 def vessel(word: str) -> Vessel | None:
@@ -58,7 +66,13 @@ def listed() -> tuple[Vessel, ...]:
         bears = Range(float(low), float(typical), float(high))
         found.append(
             Vessel(
-                tuple(words.split("/")), name, sort, bears, unit == "bar", refermented == "yes", tuple(source.split())
+                tuple(words.split("/")),
+                name,
+                VesselSort(sort),
+                bears,
+                unit == "bar",
+                refermented == "yes",
+                tuple(source.split()),
             )
         )
     return tuple(found)

@@ -48,6 +48,11 @@ class Yeast(Struct, frozen=True, gc=False):
         return self.sort in (YeastSort.BACTERIA, YeastSort.MIXED)
 
     @property
+    def surely_splits(self) -> bool:
+        """Whether it ferments dextrins in its own time: all strains of the kind do."""
+        return self.splits == "yes"
+
+    @property
     def goes_on(self) -> bool:
         """Whether it goes on fermenting for months, dextrins too."""
         return self.splits == "slowly"

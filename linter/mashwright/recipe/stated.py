@@ -5,7 +5,7 @@ known, ends what needs it as Open, and notes that it was asked for.
 """
 
 from collections.abc import Iterable, Iterator
-from typing import Any, ClassVar, Literal, NoReturn, Self, SupportsIndex, TypeAlias, TypeVar, overload
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, NoReturn, Self, SupportsIndex, TypeAlias, TypeVar, overload
 
 from msgspec import Struct
 
@@ -152,6 +152,14 @@ class Text(str):
         made = str.__new__(cls, text)
         made.path = path
         return made
+
+    if TYPE_CHECKING:
+
+        def __eq__(self, other: object) -> bool:
+            """As of any text; said so that a checker lets it be compared with the words of the tables."""
+
+        def __hash__(self) -> int:
+            """As of any text."""
 
     def __reduce__(self) -> tuple[type[str], tuple[str]]:
         """Sent to another process it is a text like others."""

@@ -42,6 +42,7 @@ from mashwright.figures.beer import abv, sulfite
 from mashwright.figures.mash import fermenter_volume
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, cereal_named, groups_of
 from mashwright.ingredients.allergens_told import is_told
+from mashwright.ingredients.kinds import Cereal, Group
 from mashwright.ingredients.sulfite_limits import label_mg_per_l as sulfite_label_mg_per_l
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Range
@@ -139,9 +140,9 @@ def _gluten(brew: Brew) -> Iterator[Finding]:
         message = claimed.and_then(say("holds-gluten", what=what))
         yield Finding(place, Level.ERROR, message, gap=1.0, related=tuple(thing.path for thing, _ in holding))
         return
-    doubtful = [(thing, cereal) for thing, cereal in cereals if cereal in ("oat", "unknown")]
+    doubtful = [(thing, cereal) for thing, cereal in cereals if cereal in (Cereal.OAT, Cereal.UNKNOWN)]
     if doubtful:
-        oats = [thing.name for thing, cereal in doubtful if cereal == "oat"]
+        oats = [thing.name for thing, cereal in doubtful if cereal == Cereal.OAT]
         why = say("holds-oats", oats=oats[0]) if oats else say("nameless-cereal", grain=doubtful[0][0].name)
         message = claimed.and_then(why)
         yield Finding(place, Level.WARNING, message, gap=1.0, related=tuple(thing.path for thing, _ in doubtful))
@@ -175,7 +176,7 @@ def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
         described = brew.brewhouse.ingredients.get(line.name)
         cereal = line.cereal or (described.cereal if described is not None else "")
         cereal = cereal or (entry.cereal if entry is not None else "") or cereal_named(line.name)
-        yield thing, cereal if cereal or line.group == "fruit" else "unknown"
+        yield thing, cereal if cereal or line.group == Group.FRUIT else Cereal.UNKNOWN
     for one in brew.recipe.additions:
         yield _Thing(one.what.path, one.what), cereal_named(one.what)
 

@@ -35,6 +35,7 @@ from mashwright.brewing.gravity import plato
 from mashwright.figures.beer import DRY_UP_TO_G_PER_L, dry_g_per_l, wort_strength, yeast_class
 from mashwright.figures.beer import needed as cells_needed
 from mashwright.figures.beer import pitched as cells_pitched
+from mashwright.ingredients.kinds import YeastSort
 from mashwright.knobs import Knob, another_text, same_number
 from mashwright.measures import Kind, Quantity, said, step_of
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, above, below, gap, row, say
@@ -121,7 +122,7 @@ def _far_too_much(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
-    lager = yeast_class(brew) == "lager"
+    lager = yeast_class(brew) == YeastSort.LAGER
     usual = limits.lager_g_per_l if lager else limits.ale_g_per_l
     strength, text = wort_strength(brew)
     degrees = plato(strength.typical)

@@ -17,6 +17,7 @@ from collections.abc import Iterator
 
 from mashwright.brew import Brew, Part, number, told
 from mashwright.figures.grist import acidulated_share
+from mashwright.ingredients.kinds import IngredientKind, Place
 from mashwright.knobs import Knob, less_of
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
@@ -68,10 +69,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     limit = limits.most_percent if much else limits.usual_percent
     if not above(share, limit):
         return
-    parts = [part for part in brew.grist() if part.kind == "acidulated malt"]
+    parts = [part for part in brew.grist() if part.kind == IngredientKind.ACIDULATED_MALT]
     largest = max(parts, key=lambda part: part.amount)
     all_of_it = sum(part.amount for part in parts)
-    late = all(part.place == "late mash" for part in parts)
+    late = all(part.place == Place.LATE_MASH for part in parts)
     level = Level.WARNING if much and not late and not brew.intent.sour else Level.NOTE
     most = min(share.typical, RULE_HOLDS_TO_PERCENT)
     sentence = "much" if most == share.typical else "very-much"
@@ -90,6 +91,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _less(brew: Brew, largest: Part, limits: Limits) -> Knob:
     """As much less as brings the share to the usual one."""
     share = acidulated_share(brew).typical
-    all_of_it = sum(part.amount for part in brew.grist() if part.kind == "acidulated malt")
+    all_of_it = sum(part.amount for part in brew.grist() if part.kind == IngredientKind.ACIDULATED_MALT)
     usual = limits.usual_percent / (100 - limits.usual_percent) * all_of_it * (100 / share - 1)
     return less_of(largest, first_kg=max(0.0, usual - (all_of_it - largest.amount)))

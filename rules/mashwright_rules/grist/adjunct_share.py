@@ -20,6 +20,7 @@ from collections.abc import Iterator
 
 from mashwright.brew import Brew, Part, number, told
 from mashwright.figures.grist import adjunct_share
+from mashwright.ingredients.kinds import Group, IngredientKind, Place
 from mashwright.knobs import Knob, in_its_place, less_of
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
@@ -72,8 +73,10 @@ SAYS = {
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     share = adjunct_share(brew)
-    unmalted = [part for part in brew.grist() if part.unmalted and part.group == "grain"]
-    malts = [part for part in brew.placed("mash") if not part.unmalted and not part.hulls and part.group == "grain"]
+    unmalted = [part for part in brew.grist() if part.unmalted and part.group == Group.GRAIN]
+    malts = [
+        part for part in brew.placed(Place.MASH) if not part.unmalted and not part.hulls and part.group == Group.GRAIN
+    ]
     whole = 100 * sum(part.amount for part in unmalted) / share.typical if share.typical > 0 else 0.0
     own_lintner = _own_power(brew, malts)
     if own_lintner <= 0:
@@ -112,7 +115,7 @@ def _knobs(brew: Brew, unmalted: list[Part], whole: float, limits: Limits) -> tu
     largest = max(unmalted, key=lambda part: part.amount)
     all_of_it = sum(part.amount for part in unmalted)
     usual = limits.much_percent / 100
-    malted = [part for part in brew.placed("mash") if part.kind == "base malt"]
+    malted = [part for part in brew.placed(Place.MASH) if part.kind == IngredientKind.BASE_MALT]
     malt = max(malted, key=lambda part: part.amount, default=None)
     kept = max(0.0, usual / (1 - usual) * (whole - all_of_it) - (all_of_it - largest.amount))
     knobs = [less_of(largest, first_kg=kept)]

@@ -24,6 +24,7 @@ from mashwright.brew import Brew, number, told
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import points
 from mashwright.figures.mash import efficiency_needed, og
+from mashwright.ingredients.kinds import SpargeBy
 from mashwright.knobs import Knob, another_text, stated_instead
 from mashwright.measures import Quantity
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, above, below, gap, say
@@ -108,7 +109,7 @@ def _judged(
 def _stays_in_the_goods(brew: Brew, limits: Limits) -> str:
     """What to say where much of the extract is left in the grain and meant to be: no sparge, or a strong wort."""
     sparge, stated = brew.recipe.sparge, brew.recipe.targets.og
-    if sparge.known and sparge.by == "none":
+    if sparge.known and sparge.by == SpargeBy.NONE:
         return "low-unsparged"
     try:
         strength = stated.range if stated.known else og(brew).range

@@ -26,6 +26,7 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, Part, PlannedRest, number, told
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import conversion
+from mashwright.ingredients.kinds import Cereal, IngredientKind
 from mashwright.knobs import NOTHING, Knob, in_its_place, less_of, longer, more_of
 from mashwright.measures import Kind, Range, said
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, gap, say
@@ -178,7 +179,7 @@ def _asked(brew: Brew, limits: Limits) -> Say | None:
     if not brew.recipe.source:
         return None
     parts = brew.mashed()
-    dark = [part for part in parts if part.kind == "kilned malt" and _without_enzymes(part)]
+    dark = [part for part in parts if part.kind == IngredientKind.KILNED_MALT and _without_enzymes(part)]
     largest = max(dark, key=lambda part: part.amount, default=None)
     if largest is None:
         return None
@@ -206,7 +207,11 @@ def _knobs(brew: Brew, limits: Limits) -> tuple[Knob, ...]:
     idle = max((part for part in parts if brew.power_of(part).high <= 0), key=lambda part: part.amount, default=None)
     knobs: list[Knob] = []
     if brew.power_of(strongest).typical < limits.strong_lintner:
-        weak = max((part for part in parts if part.kind == "base malt"), key=lambda part: part.amount, default=None)
+        weak = max(
+            (part for part in parts if part.kind == IngredientKind.BASE_MALT),
+            key=lambda part: part.amount,
+            default=None,
+        )
         knobs += [_stronger(brew, part, limits) for part in (weak, idle) if part is not None]
     knobs.append(more_of(strongest, most=2))
     if idle is not None:
@@ -224,7 +229,9 @@ def _short_by(brew: Brew, limits: Limits) -> float:
 
 def _stronger(brew: Brew, part: Part, limits: Limits) -> Knob:
     """Two-row malt in place of some of a part, enough for an easy conversion; none where barley is kept out."""
-    barley = Range.exact(100 * sum(one.amount for one in brew.mashed() if one.cereal in ("barley", "wheat", "rye")))
+    barley = Range.exact(
+        100 * sum(one.amount for one in brew.mashed() if one.cereal in (Cereal.BARLEY, Cereal.WHEAT, Cereal.RYE))
+    )
     if not above(barley, 0):
         return NOTHING
     total = sum(one.amount for one in brew.mashed())

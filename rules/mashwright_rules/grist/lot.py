@@ -23,6 +23,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from mashwright.brew import MALTS, UNMALTED, Brew, number
 from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.kinds import IngredientKind
 from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.ingredients.lookup import most_guessed
@@ -213,7 +214,7 @@ def _of_another(line: _Named, lot: Lot, limits: Limits) -> Fault | None:
 
 def _takes_its_place(mine: Fermentable, its: Fermentable, limits: Limits) -> bool:
     """Whether two base malts are so alike that the beer is hardly another: about as pale, and neither smoked."""
-    if not mine.kind == its.kind == "base malt" or mine.cereal != its.cereal:
+    if not mine.kind == its.kind == IngredientKind.BASE_MALT or mine.cereal != its.cereal:
         return False
     smoked = [speaks_of("smoked", "ingredient", one.name) for one in (mine, its)]
     if smoked[0] is not smoked[1] or mine.colour_lovibond is None or its.colour_lovibond is None:
@@ -282,9 +283,13 @@ def _enzymes(lot: Lot, entry: Fermentable, limits: Limits, most_lintner: float) 
     if not power.known:
         return
     value = power.range.typical
-    if entry.kind in ("caramel malt", "roasted malt") or entry.kind in UNMALTED:
+    if entry.kind in (IngredientKind.CARAMEL_MALT, IngredientKind.ROASTED_MALT) or entry.kind in UNMALTED:
         if value > limits.dark_lintner:
-            is_it = say("is-it-colour") if entry.kind in ("caramel malt", "roasted malt") else None
+            is_it = (
+                say("is-it-colour")
+                if entry.kind in (IngredientKind.CARAMEL_MALT, IngredientKind.ROASTED_MALT)
+                else None
+            )
             yield Level.WARNING, say("power-of-dark", power=power, kind=entry.kind).and_then(is_it)
     elif value > most_lintner:
         text = f"{number(from_canonical(value, power.unit, Kind.DIASTATIC_POWER), 4)} °WK"

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from mashwright.brew import MALT_EXTRACTS, UNMALTED, Brew, Part, grain_unit, mash_enzymes, number
 from mashwright.brewing.extract import steeped_share
+from mashwright.ingredients.kinds import IngredientKind, NeedsMash
 from mashwright.knobs import NOTHING, Knob, added_grain, one_change
 from mashwright.measures import Kind, Range, said
 from mashwright.rule import Edit, Example, Finding, Level, Limit, Say, Settings, below, rows_of, say
@@ -75,7 +76,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     powers = [brew.power_of(part) for part in parts]
     if any(power.typical > 0 for power in powers) or mash_enzymes(brew.recipe):
         return
-    steeping = all(part.needs_mash == "steep" for part in parts)
+    steeping = all(part.needs_mash == NeedsMash.STEEP for part in parts)
     extract_beer = any(part.kind in MALT_EXTRACTS for part in brew.grist())
     if steeping and extract_beer:
         return
@@ -103,8 +104,8 @@ def _message(parts: tuple[Part, ...]) -> Say:
     boiled = next((part for part in parts if part.line.cereal_mash and part.power().typical > 0), None)
     if boiled is not None:
         return say("boiled-away", malt=boiled.name)
-    if largest.needs_mash == "steep":
-        kind = "caramel" if largest.kind == "caramel malt" else "roasted"
+    if largest.needs_mash == NeedsMash.STEEP:
+        kind = "caramel" if largest.kind == IngredientKind.CARAMEL_MALT else "roasted"
         colour = largest.colour_lovibond
         share = steeped_share(kind, colour.typical if colour is not None else None)
         return say("only-steeped", malt=largest.name, share=number(100 * share.typical, 2))
@@ -132,7 +133,7 @@ def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
     for part in parts:
         by_kind[part.kind] = by_kind.get(part.kind, 0.0) + part.amount
     for kind, amount in by_kind.items():
-        usual = 0.3 if kind in UNMALTED else {"caramel malt": 0.15, "roasted malt": 0.05}.get(kind, 0.15)
+        usual = 0.3 if kind in UNMALTED else 0.05 if kind == IngredientKind.ROASTED_MALT else 0.15
         kept = min(kept, usual * total / amount)
     if any(not part.line.weight.known for part in parts):
         return NOTHING

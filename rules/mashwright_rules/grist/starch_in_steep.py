@@ -21,6 +21,7 @@ from collections.abc import Iterator
 
 from mashwright.brew import MALT_EXTRACTS, MALTS, Brew, Part, grain_unit, number, thickness_unit
 from mashwright.brewing.extract import steeped_share
+from mashwright.ingredients.kinds import Group, IngredientKind, NeedsMash, Place
 from mashwright.knobs import NOTHING, Knob, added_grain, another_text, one_change
 from mashwright.measures import Kind, Range, said
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, say
@@ -84,20 +85,22 @@ SAYS = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    steeped: tuple[Part, ...] = brew.placed("steep")
+    steeped: tuple[Part, ...] = brew.placed(Place.STEEP)
     malts = [part for part in steeped if part.power().typical > 0]
     if malts:
         yield from _no_mash(brew, malts, steeped, limits)
         steeped = ()  # with base malt beside it, it is as good as mashed
-    for part in (*steeped, *brew.placed("kettle", "fermenter")):
-        if part.group != "grain" or part.needs_mash != "yes":
+    for part in (*steeped, *brew.placed(Place.KETTLE, Place.FERMENTER)):
+        if part.group != Group.GRAIN or part.needs_mash != NeedsMash.YES:
             continue
         share = Range.exact(100 * part.amount / sum(one.amount for one in brew.grist()))
         little = not above(share, limits.trace_percent)
         gives = steeped_share(_kind(part), part.colour_lovibond.typical if part.colour_lovibond else None)
         yield Finding(
             (*part.path, "add") if part.line.add else part.path,
-            Level.NOTE if little or part.kind in ("kilned malt", "caramel malt") else Level.WARNING,
+            Level.NOTE
+            if little or part.kind in (IngredientKind.KILNED_MALT, IngredientKind.CARAMEL_MALT)
+            else Level.WARNING,
             _message(part, gives),
             gap=1.0,
             evidence=(
@@ -176,7 +179,7 @@ def _small_mash(brew: Brew, limits: Limits) -> Knob:
         words.append(f"for {number(_MASH_MIN)} min")
         edits.append(Edit(steep.time.path, f"{number(_MASH_MIN)} min"))
     if steep.water.known:
-        grain_kg = sum(part.weight_kg for part in brew.placed("steep"))
+        grain_kg = sum(part.weight_kg for part in brew.placed(Place.STEEP))
         if steep.water.range.low > limits.thinnest_l_per_kg * grain_kg:
             water = said(_MASH_L_PER_KG * grain_kg, steep.water.unit, Kind.VOLUME)
             words.append(f"in {water} of water")
@@ -185,11 +188,12 @@ def _small_mash(brew: Brew, limits: Limits) -> Knob:
 
 
 def _kind(part: Part) -> str:
-    return {"caramel malt": "caramel", "kilned malt": "kilned"}.get(part.kind, "")
+    names: dict[str, str] = {IngredientKind.CARAMEL_MALT: "caramel", IngredientKind.KILNED_MALT: "kilned"}
+    return names.get(part.kind, "")
 
 
 def _message(part: Part, gives: Range) -> Say:
-    if part.place != "steep":
+    if part.place != Place.STEEP:
         return say("put-in", place=part.place, malt=part.name)
     without = "without-base-malt" if part.kind in MALTS else "without-malt"
     return say(without, malt=part.name, share=number(100 * gives.typical, 2))
@@ -197,13 +201,13 @@ def _message(part: Part, gives: Range) -> Say:
 
 def _knobs(brew: Brew, part: Part) -> tuple[Knob, ...]:
     """Into the mash where there is one; else base malt beside it."""
-    if brew.placed("mash"):
+    if brew.placed(Place.MASH):
         return (another_text((*part.path, "add"), "mash", f"put the {part.name} into the mash"),)
-    if part.place == "kettle" and part.kind == "base malt":
+    if part.place == Place.KETTLE and part.kind == IngredientKind.BASE_MALT:
         return (another_text((*part.path, "add"), "mash", f"mash the {part.name}"),)
-    if part.place != "steep" or not part.line.weight.known:
+    if part.place != Place.STEEP or not part.line.weight.known:
         return ()
-    starchy = [one for one in brew.placed("steep") if one.needs_mash == "yes"]
+    starchy = [one for one in brew.placed(Place.STEEP) if one.needs_mash == NeedsMash.YES]
     starchy_kg = sum(one.weight_kg for one in starchy)
     beside = added_grain("pale malt", grain_unit(brew), starchy_kg, 4 * starchy_kg, "add: steep")
     return beside, _for_extract(brew, starchy)

@@ -19,6 +19,7 @@ Sources: [by-definition]
 from collections.abc import Iterator
 
 from mashwright.brew import Brew, group_of, table_entry
+from mashwright.ingredients.kinds import Group, IngredientKind
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.ingredients.lookup import keeps_words, most_guessed, nearest
 from mashwright.ingredients.lookup import yeast as known_yeast
@@ -28,11 +29,12 @@ from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, say
 from mashwright.words.nearest import close
 from mashwright.words.vocabulary import speaks_of
 
-_TO_DESCRIBE = {
-    "grain": "kind, extract and diastatic-power",
-    "sugar": "kind, extract and fermentable",
-    "extract": "kind and colour",
-    "fruit": "kind and extract",
+_SAID_OF: dict[str, str] = {Group.SUGAR: "sugar", Group.EXTRACT: "malt extract", Group.FRUIT: "fruit"}
+_TO_DESCRIBE: dict[str, str] = {
+    Group.GRAIN: "kind, extract and diastatic-power",
+    Group.SUGAR: "kind, extract and fermentable",
+    Group.EXTRACT: "kind and colour",
+    Group.FRUIT: "kind and extract",
 }
 
 
@@ -66,7 +68,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         path = (*line.path, line.group)
         unknown += 1
         near = _near(line.name, brew, limits) if unknown <= most else ()
-        level = Level.NOTE if line.group == "fruit" and not near else Level.WARNING
+        level = Level.NOTE if line.group == Group.FRUIT and not near else Level.WARNING
         fields = _TO_DESCRIBE[line.group]
         if near:
             message = say("unknown-but-near", name=line.name, near=_either(near), fields=fields)
@@ -106,10 +108,12 @@ def _misplaced(brew: Brew) -> Iterator[Finding]:
     for line in brew.recipe.grist:
         entry = table_entry(line, brew.brewhouse)
         group = group_of(line, entry)
-        as_extract = line.group == "extract" and entry is not None and entry.kind == "syrup"  # the trade calls it so
+        as_extract = (
+            line.group == Group.EXTRACT and entry is not None and entry.kind == IngredientKind.SYRUP
+        )  # the trade calls it so
         if entry is None or not line.group or group == line.group or as_extract:
             continue
-        what = {"sugar": "sugar", "extract": "malt extract", "fruit": "fruit"}.get(group, "grain")
+        what = _SAID_OF.get(group, "grain")
         message = say("misplaced", name=line.name, what=what, right=group, wrong=line.group)
         yield Finding((*line.path, line.group), Level.NOTE, message, gap=0.1)
 

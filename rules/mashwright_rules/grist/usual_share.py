@@ -18,6 +18,7 @@ Sources: [oxford-crystal] [oxford-black] [byo-roast] [oxford-smoked] [uk-typical
 from collections.abc import Iterator
 
 from mashwright.brew import MALT_EXTRACTS, Brew, Part, number, told
+from mashwright.ingredients.kinds import Group, IngredientKind
 from mashwright.knobs import Knob, less_of
 from mashwright.measures import Range
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap, say
@@ -65,7 +66,7 @@ SAYS = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    grain = [part for part in brew.grist() if part.group == "grain" and not part.hulls]
+    grain = [part for part in brew.grist() if part.group == Group.GRAIN and not part.hulls]
     total = sum(part.amount for part in grain) + _grain_of_extracts(brew)
     if total <= 0 or _converts_nothing(brew):
         return
@@ -87,7 +88,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             evidence=(Evidence(first.name, share.typical, "% of grist", first.path),),
             knobs=(_less(first, alike, first.max_share, total),) if level > Level.NOTE else (),
         )
-    for kind, most in (("caramel malt", limits.caramel_percent), ("roasted malt", limits.roast_percent)):
+    for kind, most in (
+        (IngredientKind.CARAMEL_MALT, limits.caramel_percent),
+        (IngredientKind.ROASTED_MALT, limits.roast_percent),
+    ):
         alike = [part for part in grain if part.kind == kind]
         if kind in spoken or len(alike) < 2:
             continue
@@ -98,7 +102,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _together(alike: list[Part], kind: str, share: Range, most: float, level: Level, total: float) -> Finding:
-    word = "caramel malt" if kind == "caramel malt" else "roasted malt and grain"
+    word = "caramel malt" if kind == IngredientKind.CARAMEL_MALT else "roasted malt and grain"
     return Finding(
         ("grist",),
         level,
@@ -118,7 +122,7 @@ def _less(largest: Part, alike: list[Part], most_percent: float, total: float) -
 
 
 def _level(share: Range, most: float, kind: str, limits: Limits) -> Level | None:
-    if kind in ("caramel malt", "roasted malt") and above(share, limits.warning_times * most):
+    if kind in (IngredientKind.CARAMEL_MALT, IngredientKind.ROASTED_MALT) and above(share, limits.warning_times * most):
         return Level.WARNING
     return Level.NOTE if above(share, limits.note_times * most) else None
 
@@ -131,8 +135,8 @@ def _by_ingredient(grain: list[Part]) -> list[list[Part]]:
     """
     groups: dict[str, list[Part]] = {}
     for part in grain:
-        coloured = part.kind in ("kilned malt", "caramel malt", "roasted malt")
-        if coloured or (part.kind in ("base malt", "malted adjunct grain") and part.husk):
+        coloured = part.kind in (IngredientKind.KILNED_MALT, IngredientKind.CARAMEL_MALT, IngredientKind.ROASTED_MALT)
+        if coloured or (part.kind in (IngredientKind.BASE_MALT, IngredientKind.MALTED_ADJUNCT) and part.husk):
             groups.setdefault(part.table_name, []).append(part)
     return list(groups.values())
 

@@ -46,8 +46,10 @@ from mashwright.figures.mash import fermenter_volume
 from mashwright.figures.package import is_sort
 from mashwright.ingredients.cautions import caution
 from mashwright.ingredients.doses import usual_dose
+from mashwright.ingredients.kinds import Group, Place
 from mashwright.ingredients.minerals import is_kitchen_salt
 from mashwright.ingredients.sulfite_limits import contents as sulfite_contents
+from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Range, said
 from mashwright.recipe.model import Addition
@@ -157,7 +159,7 @@ def _all(brew: Brew) -> Iterator[_Named]:
         sealed = goes_in.closed or (speaks_of("closed", "ingredient", name) and not goes_in.before)
         yield _Named(addition.what.path, name, amount, goes_in.boiled, addition.count or NOWHERE, sealed)
     for line in recipe.grist:
-        boiled = line.add not in ("", "fermenter") or (not line.add and line.group != "fruit")
+        boiled = line.add not in ("", Place.FERMENTER) or (not line.add and line.group != Group.FRUIT)
         knob = another_text(line.add.path, "kettle", f"boil {line.name} (add: kettle)")
         yield _Named((*line.path, line.group), line.name, line.weight or NOWHERE, boiled, knob=knob)
     for hop in recipe.hops:
@@ -171,7 +173,7 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
     litres = fermenter_volume(brew)[0].typical
     total = sum(one.so2_mg for one in doses if one.so2_mg is not None) / litres
     package = brew.recipe.package
-    countries = sulfite_contents(cask=package.known and is_sort(package, "cask"))
+    countries = sulfite_contents(cask=package.known and is_sort(package, VesselSort.CASK))
     dose, highest = Range.exact(total), countries[-1].mg_per_l
     past = [one for one in countries if above(dose, one.mg_per_l)]
     if not past:

@@ -24,6 +24,7 @@ Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgemen
 from collections.abc import Iterator
 
 from mashwright.brew import Brew, Part, number
+from mashwright.ingredients.kinds import Cereal, Group, IngredientKind, Place
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.recipe.model import Hop
@@ -86,7 +87,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _malts(brew: Brew) -> list[Part]:
-    return [part for part in brew.placed("mash") if part.group == "grain" and not part.hulls]
+    return [part for part in brew.placed(Place.MASH) if part.group == Group.GRAIN and not part.hulls]
 
 
 def _unboiled(brew: Brew, time: Quantity, path: Path, limits: Limits) -> Iterator[Finding]:
@@ -118,12 +119,12 @@ def _meant(brew: Brew, limits: Limits) -> bool:
 
 def _is_pale(part: Part, limits: Limits) -> bool:
     """A base malt kilned as Pilsner malt is, by its name or its colour."""
-    if part.kind != "base malt":
+    if part.kind != IngredientKind.BASE_MALT:
         return False
     if speaks_of("pale-as-pilsner", "ingredient", part.table_name):
         return True
     colour = part.line.colour
-    return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == "barley"
+    return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == Cereal.BARLEY
 
 
 def _hop(hop: Hop, time: Quantity, boil: Quantity) -> Iterator[Finding]:

@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.brew import Brew, number, told
+from mashwright.ingredients.kinds import HopForm
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.ingredients.lookup import most_guessed, nearest
 from mashwright.knobs import Knob, another_text
@@ -99,7 +100,7 @@ def _cultivar(brew: Brew, hop: Hop) -> str:
 
 def _form(hop: Hop) -> str:
     """The form as stated, or by the name where that tells of an extract."""
-    return hop.form or ("extract" if speaks_of("hop-extract", "ingredient", hop.name) else "")
+    return hop.form or (HopForm.EXTRACT if speaks_of("hop-extract", "ingredient", hop.name) else "")
 
 
 def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
@@ -108,7 +109,7 @@ def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -
     extract = limits.most_in_extract_percent
     if level := above(value, extract):
         return _Doubt(level, say("more-than-extract", alpha=stated, most=number(extract)), gap(value, extract))
-    if form == "extract":
+    if form == HopForm.EXTRACT:
         return None
     if level := above(value, limits.most_percent):
         return _Doubt(level, say("more-than-any", alpha=stated), gap(value, limits.most_percent))
@@ -120,7 +121,7 @@ def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -
 
 def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
     """Outside of what its cultivar has."""
-    cultivar = known_hop(name) if form != "extract" else None
+    cultivar = known_hop(name) if form != HopForm.EXTRACT else None
     if cultivar is None:
         return None
     value, usual = stated.range, cultivar.alpha

@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mashwright.brew import Brew, number, told
+from mashwright.ingredients.kinds import HopForm
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, from_canonical
 from mashwright.recipe.stated import NOWHERE, Stated
@@ -63,7 +64,7 @@ class _Lot(NamedTuple):
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    hops = [hop for hop in brew.recipe.hops if hop.weight.known and hop.form != "extract"]
+    hops = [hop for hop in brew.recipe.hops if hop.weight.known and hop.form != HopForm.EXTRACT]
     batch = brew.recipe.batch
     volume = batch.stated
     if not hops or not volume.known or volume.range.low <= 0:

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from mashwright.brew import MALT_EXTRACTS, Brew, told
 from mashwright.brew import degrees as degrees_in
 from mashwright.figures.grist import grist_diastatic_power
+from mashwright.ingredients.kinds import Cereal
 from mashwright.measures import Range
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
@@ -69,7 +70,7 @@ SAYS = {
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     parts = brew.mashed()
-    gummy = [part for part in parts if part.unmalted and part.cereal in ("barley", "oat", "rye")]
+    gummy = [part for part in parts if part.unmalted and part.cereal in (Cereal.BARLEY, Cereal.OAT, Cereal.RYE)]
     if not gummy or _no_question(brew):
         return
     total_kg = sum(part.amount for part in parts)

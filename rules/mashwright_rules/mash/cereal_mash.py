@@ -32,6 +32,7 @@ from mashwright.brew import Brew, Part, PlannedRest, number, told
 from mashwright.brew import degrees as degrees_in
 from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.figures.mash import released_of, starch_released
+from mashwright.ingredients.kinds import Cereal, IngredientKind, Place, RestBy
 from mashwright.knobs import Knob, another_text, rest_at
 from mashwright.measures import Kind, Range, said
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, gap, row, say
@@ -123,14 +124,19 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _malt(part: Part) -> bool:
-    return part.kind in ("base malt", "malted adjunct grain")
+    return part.kind in (IngredientKind.BASE_MALT, IngredientKind.MALTED_ADJUNCT)
 
 
 def _may_need_cooking(brew: Brew, part: Part) -> bool:
     """Whether it is raw, or malted, of a cereal that gelatinises late, or says itself when it gelatinises."""
     if part.root:
         return not part.cooked
-    if part.line.cereal_mash or part.kind not in ("raw grain", "grits", "base malt", "malted adjunct grain"):
+    if part.line.cereal_mash or part.kind not in (
+        IngredientKind.RAW_GRAIN,
+        IngredientKind.GRITS,
+        IngredientKind.BASE_MALT,
+        IngredientKind.MALTED_ADJUNCT,
+    ):
         return False
     return _stated(brew, part) is not None or part.cereal in LATE_CEREALS
 
@@ -145,7 +151,7 @@ def _stated(brew: Brew, part: Part) -> Range | None:
 
 def _has_cooker(brew: Brew) -> bool:
     mash = brew.recipe.mash
-    return brew.recipe.cereal_mash.known or (mash.known and any(rest.by == "cereal mash" for rest in mash.rests))
+    return brew.recipe.cereal_mash.known or (mash.known and any(rest.by == RestBy.CEREAL_MASH for rest in mash.rests))
 
 
 def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tuple[Level | None, Say, float]:
@@ -182,7 +188,7 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
 
 def _word(part: Part) -> str:
     """The cereal in the recipe's own English."""
-    return "corn" if part.cereal == "maize" and mentions("corn", "ingredient", part.name) else part.cereal
+    return "corn" if part.cereal == Cereal.MAIZE and mentions("corn", "ingredient", part.name) else part.cereal
 
 
 def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:
@@ -191,7 +197,7 @@ def _softened(brew: Brew, part: Part, level: Level, limits: Limits) -> Level:
         return Level.NOTE
     if _malt(part) and brew.is_opaque_beer:
         return Level.NOTE
-    boiled_in_part = mash.known and any(rest.by == "decoction" for rest in mash.rests)
+    boiled_in_part = mash.known and any(rest.by == RestBy.DECOCTION for rest in mash.rests)
     return min(level, Level.WARNING) if _malt(part) or boiled_in_part else level
 
 
@@ -211,7 +217,10 @@ def _knobs(brew: Brew, part: Part, limits: Limits) -> tuple[Knob, ...]:
         return (rest_at(brew, rest, warmest + 0.5, limits.cooked_c),)
     cook = another_text((*part.path, "prepare"), "cereal mash", f"cook the {part.name} first (prepare: cereal mash)")
     word = _word(part)
-    if part.cereal not in ("maize", "rice", "millet", "buckwheat") or _stated(brew, part) is not None:
+    if (
+        part.cereal not in (Cereal.MAIZE, Cereal.RICE, Cereal.MILLET, Cereal.BUCKWHEAT)
+        or _stated(brew, part) is not None
+    ):
         return (cook,)
     flaked = f"flaked {word}"
     return (cook, another_text((*part.path, "grain"), flaked, f"{flaked} instead of {part.name}"))
@@ -220,7 +229,7 @@ def _knobs(brew: Brew, part: Part, limits: Limits) -> tuple[Knob, ...]:
 def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """A cereal mash whose own rests never get hot enough."""
     cooker = brew.recipe.cereal_mash
-    cooked = [part for part in brew.placed("mash") if part.line.cereal_mash and part.cereal in LATE_CEREALS]
+    cooked = [part for part in brew.placed(Place.MASH) if part.line.cereal_mash and part.cereal in LATE_CEREALS]
     if not cooker.known or brew.cooker_boils or not cooked:
         return
     hottest = brew.cooker_hottest

@@ -19,6 +19,7 @@ from collections.abc import Iterator
 
 from mashwright.brew import Brew, said_apart, strike_water, thickness_unit
 from mashwright.figures.kettle import liquor_to_grist
+from mashwright.ingredients.kinds import SpargeBy
 from mashwright.knobs import Knob
 from mashwright.measures import Kind, said
 from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, above, below, gap, row, say
@@ -53,7 +54,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not limits.least_meant_l_per_kg <= thickness.typical <= limits.most_meant_l_per_kg:
         return
     sparge = brew.recipe.sparge
-    sparged = sparge.known and sparge.by != "none" and not mash.bag
+    sparged = sparge.known and sparge.by != SpargeBy.NONE and not mash.bag
     thin = limits.thin_l_per_kg if sparged else limits.thin_unsparged_l_per_kg
     if below(thickness, limits.thick_l_per_kg):
         far = bool(below(thickness, limits.thickest_l_per_kg))

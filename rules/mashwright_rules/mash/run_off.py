@@ -22,6 +22,7 @@ from collections.abc import Iterator
 
 from mashwright.brew import MALT_EXTRACTS, Brew, Part, grain_unit, number, thickness_unit, told
 from mashwright.figures.kettle import liquor_to_grist
+from mashwright.ingredients.kinds import Cereal, Place
 from mashwright.knobs import Knob, added_grain, more_of
 from mashwright.measures import Kind, Range, said
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, below, gap, rows_of, say
@@ -85,8 +86,8 @@ SAYS = {
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if _hangs_in_a_bag(brew) or brew.is_opaque_beer or not any(brew.power_of(part).high > 0 for part in brew.mashed()):
         return
-    parts = [part for part in brew.placed("mash", "late mash") if not part.hulls]
-    hulls = [part for part in brew.placed("mash", "late mash") if part.hulls]
+    parts = [part for part in brew.placed(Place.MASH, Place.LATE_MASH) if not part.hulls]
+    hulls = [part for part in brew.placed(Place.MASH, Place.LATE_MASH) if part.hulls]
     total = sum(part.amount for part in parts)
     bare = [part for part in parts if not part.husk]
     bare_amount = sum(part.amount for part in bare)
@@ -96,9 +97,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not below(hulls_percent, limits.hulls_percent):
         return
     huskless = Range.exact(100 * bare_amount / total)
-    gummy = Range.exact(100 * sum(part.amount for part in bare if part.cereal in ("rye", "oat")) / total)
+    gummy = Range.exact(100 * sum(part.amount for part in bare if part.cereal in (Cereal.RYE, Cereal.OAT)) / total)
     # malted wheat is soft and loses its cell walls in the malting: two thirds of it is an everyday wheat beer
-    malted = sum(part.amount for part in bare if part.malted and part.cereal in ("wheat", "spelt"))
+    malted = sum(part.amount for part in bare if part.malted and part.cereal in (Cereal.WHEAT, Cereal.SPELT))
     most_bare = limits.wheat_malt_percent if malted > bare_amount / 2 else limits.huskless_percent
     limit, share = most_bare, huskless
     raw = sum(part.amount for part in bare if part.unmalted) > bare_amount / 2 and not _gum_rest(brew, limits)

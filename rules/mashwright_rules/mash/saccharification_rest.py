@@ -31,6 +31,7 @@ from mashwright.brewing.mash_rates import enzyme_loss_per_min
 from mashwright.figures.beer import apparent_attenuation
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import conversion, follow
+from mashwright.ingredients.kinds import RestBy
 from mashwright.knobs import NOTHING, Knob, one_change, rest_at
 from mashwright.measures import Range
 from mashwright.rule import (
@@ -281,7 +282,7 @@ def _watered(brew: Brew, rest: PlannedRest) -> bool:
     """Whether a rest is reached by water that is poured in."""
     mash = brew.recipe.mash
     written = next((one for one in (mash.rests if mash.known else ()) if one.path == rest.path), None)
-    return written is not None and (written.by == "infusion" or written.water.known)
+    return written is not None and (written.by == RestBy.INFUSION or written.water.known)
 
 
 def _falling(brew: Brew, index: int, level: Level) -> Finding:

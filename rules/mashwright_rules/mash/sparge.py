@@ -25,6 +25,7 @@ from mashwright.brew import Brew, number, said_apart, told
 from mashwright.brewing.water import CACO3_MG_MEQ
 from mashwright.figures.mash import bed_temperature
 from mashwright.figures.water import tap_water
+from mashwright.ingredients.kinds import SpargeBy
 from mashwright.knobs import Knob, another_text, stated_instead
 from mashwright.measures import Kind, said
 from mashwright.rule import Example, Finding, Level, Limit, Settings, Unknown, above, gap, row, say
@@ -56,7 +57,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _bed(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sparge = brew.recipe.sparge
-    if not sparge.at.known or sparge.by == "none" or brew.intent.turbid:
+    if not sparge.at.known or sparge.by == SpargeBy.NONE or brew.intent.turbid:
         return
     if not limits.hottest_bed_c < sparge.at.range.typical <= limits.other_question_c:
         return

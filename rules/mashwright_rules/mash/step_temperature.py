@@ -24,6 +24,7 @@ from mashwright.brew import Brew, strike_water
 from mashwright.brew import degrees as degrees_in
 from mashwright.figures.kettle import liquor_to_grist, mash_volume
 from mashwright.figures.mash import Step, boiling_point, steps
+from mashwright.ingredients.kinds import RestBy
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, from_canonical, said
 from mashwright.recipe.stated import NOWHERE, Stated
@@ -65,7 +66,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield _off(brew, step, level, limits)
 
 
-_JUDGED = ("infusion", "decoction", "cereal mash")
+_JUDGED = (RestBy.INFUSION, RestBy.DECOCTION, RestBy.CEREAL_MASH)
 
 
 def _is_share(step: Step) -> bool:
@@ -110,14 +111,14 @@ def _off(brew: Brew, step: Step, level: Level, limits: Limits) -> Finding:
         message = message.and_then(say("needs", amount=said(amount, stated.unit, stated.kind)))
         knobs = (stated_instead(path, stated, amount, _KNOB[step.how]),)
     elif stated.known and step.target_c.typical > step.from_c.typical:
-        message = message.and_then(say("no-amount") if step.how == "infusion" else None)
+        message = message.and_then(say("no-amount") if step.how == RestBy.INFUSION else None)
     off = abs(step.value.typical - step.target_c.typical)
     comes = from_canonical(step.value.typical, at.unit, Kind.TEMPERATURE)
     evidence = (Evidence(f"rest {step.number} by {step.how}", comes, at.unit, step.rest.path),)
     return Finding(path, level, message, round(off / limits.worth_a_note_c - 1, 4), evidence, (), knobs)
 
 
-_KNOB = {"infusion": "an infusion of", "decoction": "a decoction of"}
+_KNOB: dict[str, str] = {RestBy.INFUSION: "an infusion of", RestBy.DECOCTION: "a decoction of"}
 
 
 def _mash_l(brew: Brew, step: Step) -> float:
@@ -128,18 +129,18 @@ def _mash_l(brew: Brew, step: Step) -> float:
 
 def _poured(step: Step) -> tuple[Stated, Path]:
     rest = step.rest
-    if step.how == "infusion":
+    if step.how == RestBy.INFUSION:
         return rest.water, rest.water.path
-    if step.how == "decoction":
+    if step.how == RestBy.DECOCTION:
         return rest.pull, rest.pull.path
     return NOWHERE, rest.at.path
 
 
 def _what(step: Step) -> str:
     rest = step.rest
-    if step.how == "infusion" and rest.water.known:
+    if step.how == RestBy.INFUSION and rest.water.known:
         return f"{rest.water.text} of water at {rest.of.text}" if rest.of.known else f"{rest.water.text} of water"
-    if step.how == "decoction" and rest.pull.known:
+    if step.how == RestBy.DECOCTION and rest.pull.known:
         return f"a decoction of {rest.pull.text}"
     return "the cereal mash"
 

@@ -29,6 +29,7 @@ from mashwright.brew import Brew, said_apart, strike_water
 from mashwright.figures.figure import Figure
 from mashwright.figures.kettle import liquor_to_grist
 from mashwright.figures.mash import boiling_point, mash_temperature, strike_temperature
+from mashwright.ingredients.kinds import RestBy
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.recipe.stated import NOWHERE
@@ -49,7 +50,7 @@ class Limits(Settings):
     tun_takes_percent = Limit(50, "%", low=10, high=100, source="judgement")
 
 
-_REACHED_OTHERWISE = ("cereal mash", "heat")
+_REACHED_OTHERWISE = (RestBy.CEREAL_MASH, RestBy.HEAT)
 
 
 SAYS = {

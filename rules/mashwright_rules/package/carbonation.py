@@ -53,6 +53,7 @@ from mashwright.figures.package import (
     residual_co2,
     stress,
 )
+from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, from_canonical, said, to_canonical
 from mashwright.rule import (
@@ -101,7 +102,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     set_too_high = list(_set_pressure(brew))
     yield from set_too_high
-    if is_sort(package, "keg") and not set_too_high:
+    if is_sort(package, VesselSort.KEG) and not set_too_high:
         yield from _held_by_the_pressure(brew, limits)
     stated = package.carbonation
     held = stress(brew, stated.range) if stated.known else None
@@ -188,7 +189,11 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
         asked = say("did-you-mean", meant=meant)
         knobs = (another_text(_PRESSURE, meant, f"set {meant} instead of {bar.text}"),)
     sentence = "pressure-too-high" if level is Level.ERROR else "pressure-may-be-too-high"
-    keep = "the lowest rating of keg, lines and taps" if bears.vessel.sort == "keg" else f"the rating of {bears.plain}"
+    keep = (
+        "the lowest rating of keg, lines and taps"
+        if bears.vessel.sort == VesselSort.KEG
+        else f"the rating of {bears.plain}"
+    )
     yield Finding(
         _PRESSURE,
         level,

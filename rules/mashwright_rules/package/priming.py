@@ -46,6 +46,7 @@ from mashwright.figures.package import (
     vessel_of,
 )
 from mashwright.ingredients.lookup import fermentable as known_fermentable
+from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Range, from_canonical, said
 from mashwright.recipe.model import Priming
@@ -75,7 +76,7 @@ class Limits(Settings):
 _IDLE_PERCENT = 10.0  # of what dissolves; below it a sugar gives no gas to speak of, judgement
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 # Where none is stated; common practice.
-_USUAL_VOLUMES = {"bottle": 2.4, "can": 2.4, "keg": 2.4, "cask": 1.3}
+_USUAL_VOLUMES = {VesselSort.BOTTLE: 2.4, VesselSort.CAN: 2.4, VesselSort.KEG: 2.4, VesselSort.CASK: 1.3}
 
 
 SAYS = {
@@ -122,7 +123,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if findings:
             yield from findings
             return
-    if not wanted.known or (is_sort(package, "keg") and package.pressure.known):
+    if not wanted.known or (is_sort(package, VesselSort.KEG) and package.pressure.known):
         return
     level = differs(gas, wanted.range, limits.distance_volumes)
     if level:
@@ -257,7 +258,7 @@ def _enough(brew: Brew, target: float, gas: Range, sugars: tuple[Sugar, ...]) ->
 def _twice(brew: Brew) -> Iterator[Finding]:
     """Gas from two sources."""
     package = brew.recipe.package
-    if is_sort(package, "keg") and package.pressure.known:
+    if is_sort(package, VesselSort.KEG) and package.pressure.known:
         yield Finding(
             brew.recipe.package.priming.path,
             Level.NOTE,

@@ -59,6 +59,8 @@ from mashwright.figures.package import (
     to_come,
     vessel_of,
 )
+from mashwright.ingredients.kinds import YeastSort
+from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, below, gap, say, strained
@@ -122,7 +124,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """Fermentation whose stated length is too short for beer that goes into bottles or a cask."""
     recipe, package = brew.recipe, brew.recipe.package
-    if not package.known or is_sort(package, "keg") or fermented_days(brew) is None:
+    if not package.known or is_sort(package, VesselSort.KEG) or fermented_days(brew) is None:
         return
     cask = not is_sealed(package)
     if cask and brew.intent.old(limits.old_before):
@@ -163,9 +165,9 @@ def _sort(brew: Brew) -> str:
     known = yeast_kinds(brew)
     if any(one is None or one.quick for one in known):
         return "kveik"
-    if any(one is not None and one.splits == "yes" for one in known):
+    if any(one is not None and one.surely_splits for one in known):
         return "diastatic"
-    return "lager" if yeast_class(brew) == "lager" else "ale"
+    return "lager" if yeast_class(brew) == YeastSort.LAGER else "ale"
 
 
 def _usual_days(brew: Brew, sort: str) -> tuple[float, str]:
@@ -207,7 +209,7 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
     level = strained(held) if held is not None else None
     if level is not None and coming.measured and not coming.end_is_said:
         level = min(level, Level.WARNING)
-    spunded = is_sort(package, "keg") and points <= limits.spunded_points and brew.intent.spunded
+    spunded = is_sort(package, VesselSort.KEG) and points <= limits.spunded_points and brew.intent.spunded
     if held is not None and level is not None and level > Level.NOTE and not spunded:
         message = words.and_then(
             say("strains", gas=held.held, strains=held.words(level)), say("wait-and-keep", rating=held.rating_of)

@@ -26,6 +26,7 @@ from typing import NamedTuple
 from mashwright.brew import MALTS, Brew, group_of, number, table_entry, thickness_unit
 from mashwright.figures.mash import mash_water
 from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.kinds import Group, IngredientKind
 from mashwright.knobs import Knob, another_text, as_written, one_change, other_size, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, bounds, from_canonical, said, to_canonical
 from mashwright.recipe.model import GristLine
@@ -105,7 +106,7 @@ def _weights(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield Finding(path, Level.ERROR, message, gap=round(1000 * per_litre / limits.heaviest_g_per_l, 3), knobs=knobs)
     for line, weight in weighed:
         grams = weight.range.typical * 1000 / litres
-        if grams >= limits.lightest_g_per_l or grams <= 0 or _group(brew, line) == "fruit":
+        if grams >= limits.lightest_g_per_l or grams <= 0 or _group(brew, line) == Group.FRUIT:
             continue
         path = line.weight.path
         asked, knobs = other_size(path, weight, 0.002 * litres, 0.6 * litres)
@@ -381,7 +382,7 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if power.known and entry is not None and (found := _too_weak(line, power, entry)) is not None:
             yield found
             continue
-        dark = kind in ("caramel malt", "roasted malt")
+        dark = kind in (IngredientKind.CARAMEL_MALT, IngredientKind.ROASTED_MALT)
         if dark and power.known and power.range.typical > limits.caramel_lintner:
             path = line.diastatic_power.path
             text = same_number(power, "°Lovibond") if power.unit == "°Lintner" and not colour.known else None
@@ -390,7 +391,7 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
             knobs = (one_change(edits, f"colour: {text}, and no diastatic power"),) if text else ()
             message = f"{line.name} has no enzymes, so {power.text} cannot be its diastatic power{asked}"
             yield Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
-        if kind == "base malt" and colour.known and colour.range.typical > limits.base_malt_lovibond:
+        if kind == IngredientKind.BASE_MALT and colour.known and colour.range.typical > limits.base_malt_lovibond:
             path = line.colour.path
             text = same_number(colour, "°Lintner") if not power.known and colour.range.typical <= 250 else None
             usual = entry.colour_lovibond if entry is not None else None
@@ -409,7 +410,7 @@ def _degrees(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _too_weak(line: GristLine, power: Quantity, entry: Fermentable) -> Finding | None:
     """A malt with next to no enzymes whose stated power is the number of its colour."""
     usual, colour = entry.power_lintner, entry.colour_lovibond
-    if usual is None or colour is None or entry.kind != "base malt" or line.colour.known:
+    if usual is None or colour is None or entry.kind != IngredientKind.BASE_MALT or line.colour.known:
         return None
     if not power.range.known or power.unit != "°Lintner" or power.range.typical * _FAR_WEAKER > usual.low:
         return None
@@ -431,7 +432,7 @@ def _another_colour(
     brew: Brew, line: GristLine, colour: Quantity, usual: Range, kind: str, limits: Limits
 ) -> Iterator[Finding]:
     """A colour that no malt of this name has."""
-    if kind == "caramel malt" and not any(sign.isdigit() for sign in line.name):
+    if kind == IngredientKind.CARAMEL_MALT and not any(sign.isdigit() for sign in line.name):
         return  # the name says no colour, so the table's is no more than the usual one
     have, times, apart = colour.range, limits.other_colour_times, limits.colour_apart_lovibond
     dark = have.low > max(times * usual.high, usual.high + apart) or _ebc_for_lovibond(colour, usual)

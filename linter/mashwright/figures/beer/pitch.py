@@ -39,18 +39,19 @@ DRY_UP_TO_G_PER_L = 3.0
 COLD_UP_TO_C = 15.5
 # A starter that grows less than this of what it could is called crowded; judgement.
 _CROWDED_SHARE = 0.99
+_RATES: dict[str, Range] = {YeastSort.ALE: ALE_RATE, YeastSort.LAGER: LAGER_RATE}
 
 
 def yeast_class(brew: Brew) -> str:
     """``ale``, ``lager``, or ``""`` where the recipe names no yeast that is known or several sorts."""
-    found = set()
+    found = set[str]()
     for known in kinds(brew):
         if known is None:
             return ""
         lager = known.sort is YeastSort.LAGER
         if not known.of_beer:
             return ""
-        found.add("lager" if lager and _cold(brew) else "ale")
+        found.add(YeastSort.LAGER if lager and _cold(brew) else YeastSort.ALE)
     return found.pop() if len(found) == 1 else ""
 
 
@@ -78,7 +79,7 @@ def needed(brew: Brew) -> Figure:
     strength, text = wort_strength(brew)
     volume = into_fermenter(brew)
     kind = yeast_class(brew)
-    rate = {"ale": ALE_RATE, "lager": LAGER_RATE}.get(kind, GENERAL_RATE)
+    rate = _RATES.get(kind, GENERAL_RATE)
     value = Range.span(lambda r, v, sg: cells_needed(r, v, plato(sg)), rate, volume, strength)
     typical = f"{number(rate.typical)} million to each ml and °P × {number(volume.typical, 3)} l × {text}"
     return Figure(

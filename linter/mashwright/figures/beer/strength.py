@@ -40,7 +40,7 @@ from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import Delivery, deliveries, follow, og, rests_at
 from mashwright.finding import Path
-from mashwright.ingredients.kinds import YeastSort
+from mashwright.ingredients.kinds import IngredientKind, YeastSort
 from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Yeast
@@ -133,7 +133,7 @@ def still_splitting(brew: Brew) -> Splitter | None:
     """
     recipe = brew.recipe
     for yeast, known in zip(recipe.yeast, kinds(brew), strict=True):
-        if yeast.diastatic or (yeast.diastatic is None and known is not None and known.splits == "yes"):
+        if yeast.diastatic or (yeast.diastatic is None and known is not None and known.surely_splits):
             kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
             name = " ".join(filter(None, ("diastatic", kind, "yeast")))
             return Splitter(name, (*yeast.path, "diastatic" if yeast.diastatic else "kind"))
@@ -198,12 +198,12 @@ def malt_degree(brew: Brew, yeast: Fermenting) -> tuple[float, Callable[[], list
 
 def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
     """Real degree to which one part ferments, 0-1."""
-    if part.kind == "roasted malt":
+    if part.kind == IngredientKind.ROASTED_MALT:
         return ROASTED
-    if part.kind == "caramel malt":
+    if part.kind == IngredientKind.CARAMEL_MALT:
         return caramel_malt_share(part.colour_lovibond.typical if part.colour_lovibond is not None else 60.0)
     if part.kind in MALT_EXTRACTS:
-        return malt_extract_share(yeast.attenuation.typical, liquid=part.kind == "liquid extract")
+        return malt_extract_share(yeast.attenuation.typical, liquid=part.kind == IngredientKind.LIQUID_EXTRACT)
     if part.sweet:
         if part.table_name == "lactose":
             return LACTOSE
@@ -211,7 +211,7 @@ def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
             return MALTODEXTRIN
         # a sugar of which nothing is known: nearly all of it, judgement
         return part.fermentable.typical / 100 if part.fermentable is not None else 0.95
-    return kilned_malt_share(malt) if part.kind == "kilned malt" else malt
+    return kilned_malt_share(malt) if part.kind == IngredientKind.KILNED_MALT else malt
 
 
 @figure("apparent-attenuation", unit="%", sources=_SOURCES)
@@ -221,7 +221,10 @@ def apparent_attenuation(brew: Brew) -> Figure:
     given = [one for one in deliveries(brew) if one.typical_kg > 0]
     if not given:
         raise Unknown("extract in the grist", brew.recipe.grist.path)
-    needs_mash = any(one.part.mashed and one.part.kind not in ("caramel malt", "roasted malt") for one in given)
+    needs_mash = any(
+        one.part.mashed and one.part.kind not in (IngredientKind.CARAMEL_MALT, IngredientKind.ROASTED_MALT)
+        for one in given
+    )
     malt, of_the_mash = malt_degree(brew, yeast) if needs_mash else (0.0, list)
     degrees = [(one, degree_of(one.part, malt, yeast)) for one in given]
     gravity_points = points(og(brew).typical)

@@ -9,6 +9,7 @@ from mashwright.brew.parts import Part, weighed
 from mashwright.brewing.mash_rates import converting_power
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
+from mashwright.ingredients.kinds import Group, IngredientKind, Place
 from mashwright.measures.quantity import Kind
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
@@ -60,7 +61,7 @@ def grist_diastatic_power(brew: Brew) -> Figure:
     powers = [brew.power_of(part) for part in parts]
     mean = Range.weighted_mean([(power, part.amount) for power, part in zip(powers, parts, strict=True)])
     boiled = [part for part in parts if part.line.cereal_mash and brew.cooker_boils and part.power().typical > 0]
-    late = [part for part in brew.placed("late mash") if not part.hulls]
+    late = [part for part in brew.placed(Place.LATE_MASH) if not part.hulls]
     assumed = [f"the enzymes of {part.name} lost, since it is boiled in the cereal mash" for part in boiled]
     assumed += [f"{part.name} left out, since it enters when conversion is over" for part in late]
 
@@ -107,7 +108,7 @@ def share_of_mash(brew: Brew, wanted: Callable[[Part], bool], what: str) -> Figu
     Raises:
         Unknown: there is no grain.
     """
-    groups = ("grain", "extract")
+    groups = (Group.GRAIN, Group.EXTRACT)
     grain = tuple(part for part in brew.grist() if part.group in groups and not part.hulls)
     total = sum(part.amount for part in grain)
     if total <= 0:
@@ -139,16 +140,16 @@ def huskless_share(brew: Brew) -> Figure:
 @figure("caramel-share", unit="% of grist")
 def caramel_share(brew: Brew) -> Figure:
     """Share of caramel (crystal) malt."""
-    return share_of_mash(brew, lambda part: part.kind == "caramel malt", "caramel malt")
+    return share_of_mash(brew, lambda part: part.kind == IngredientKind.CARAMEL_MALT, "caramel malt")
 
 
 @figure("roast-share", unit="% of grist")
 def roast_share(brew: Brew) -> Figure:
     """Share of roasted malt and roasted grain."""
-    return share_of_mash(brew, lambda part: part.kind == "roasted malt", "roasted malt")
+    return share_of_mash(brew, lambda part: part.kind == IngredientKind.ROASTED_MALT, "roasted malt")
 
 
 @figure("acidulated-share", unit="% of grist")
 def acidulated_share(brew: Brew) -> Figure:
     """Share of acidulated malt."""
-    return share_of_mash(brew, lambda part: part.kind == "acidulated malt", "acidulated malt")
+    return share_of_mash(brew, lambda part: part.kind == IngredientKind.ACIDULATED_MALT, "acidulated malt")

@@ -6,6 +6,7 @@ from mashwright.brew.board import spread
 from mashwright.brew.brew import Brew
 from mashwright.brew.guess import alpha_percent
 from mashwright.brewing.bitterness import alpha_kept
+from mashwright.ingredients.kinds import HopForm
 from mashwright.ingredients.lookup import hop as look_up
 from mashwright.measures.quantity import Kind, said, to_canonical
 from mashwright.measures.range import Range
@@ -61,7 +62,7 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
                 percent, why = alpha_percent(brew.guess), "of which nothing is known"
             assumed.append(f"{said(percent, '%', Kind.SHARE)} alpha acid for {hop.name}, {why}")
     bounds = brew.bounds
-    most = bounds.most_alpha_in_extract_percent if hop.form == "extract" else bounds.most_alpha_percent
+    most = bounds.most_alpha_in_extract_percent if hop.form == HopForm.EXTRACT else bounds.most_alpha_percent
     if percent is not None and percent.typical > most:
         raise Open(f"an alpha acid of {hop.name} that can be meant", hop.alpha.path)
     if percent is not None and hop.weight.known:

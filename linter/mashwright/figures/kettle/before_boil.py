@@ -10,6 +10,7 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.kettle.boil_volumes import KETTLE_SOURCES, kettle
 from mashwright.figures.mash import deliveries, extract_of, fermenter_volume, og
+from mashwright.ingredients.kinds import Place
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Open, Unknown
 
@@ -19,7 +20,7 @@ def pre_boil_gravity(brew: Brew) -> Figure:
     """Gravity of the wort before the boil."""
     start, reckoned, extract = og(brew), kettle(brew), extract_of(brew)
     efficiency = brew.efficiency
-    later = _placed(brew, "fermenter")
+    later = _placed(brew, Place.FERMENTER)
     kept = 1.0
     if not efficiency.in_kettle:
         arrives = fermenter_volume(brew)[0].typical - top_up(brew, "fermenter").typical
@@ -46,7 +47,7 @@ def pre_boil_gravity(brew: Brew) -> Figure:
 
     value = Range.along(strength, (extract.mashed, extract.arriving, extract.other), (cold,))
     in_kettle = max(0.0, extract.mashed.typical * extract.arriving.typical + extract.other.typical - later) * kept
-    added = _placed(brew, "kettle") * kept
+    added = _placed(brew, Place.KETTLE) * kept
     parts: tuple[tuple[str, Range], ...] = (("in °P", value.map(plato)),)
     if added > 0:
         before = Range(

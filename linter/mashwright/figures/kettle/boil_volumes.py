@@ -29,6 +29,7 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.mash import water_of_open_steps
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import Place
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
 
@@ -115,7 +116,7 @@ def _without_mash(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
         return None
     if not any(part.kind in MALT_EXTRACTS for part in brew.grist()):
         return None
-    grain_kg = weight_kg(weighed(brew.placed("mash", "late mash", "steep")))
+    grain_kg = weight_kg(weighed(brew.placed(Place.MASH, Place.LATE_MASH, Place.STEEP)))
     waters: tuple[Pour, ...] = ()
     if steep.water.known:
         waters = (Pour("steep", steep.water.range, steep.water.path),)

@@ -15,6 +15,7 @@ from mashwright.brewing.bitterness import (
 from mashwright.brewing.boiling import boiling_point_c
 from mashwright.figures.kettle.wort_in_boil import BoilingWort
 from mashwright.figures.mash import boiling_point
+from mashwright.ingredients.kinds import HopForm
 from mashwright.measures.quantity import Quantity
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Hop
@@ -77,7 +78,7 @@ def _boiled(brew: Brew, hop: Hop, wort: BoilingWort, minutes: Range) -> Range:
     low = min(
         LOSSES * utilisation(wort.gravity_sg.typical, minutes.low), rager_utilisation(wort.gravity_sg.high, minutes.low)
     )
-    form = 1.0 if hop.form == "cone" else PELLETS
+    form = 1.0 if hop.form == HopForm.CONE else PELLETS
     high = max(
         rager_utilisation(wort.gravity_sg.low, minutes.high), form * utilisation(wort.gravity_sg.low, minutes.high)
     )

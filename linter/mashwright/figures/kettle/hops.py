@@ -20,6 +20,7 @@ from mashwright.figures.kettle.hop_use import HOTTEST_C, cooler_boil_c, used_of
 from mashwright.figures.kettle.wort_in_boil import BoilingWort, boiling_wort
 from mashwright.figures.mash import og
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import Group
 from mashwright.measures.quantity import Kind, said
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Hop
@@ -65,7 +66,7 @@ def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
     if not brew.recipe.hops:
         raise Unknown("the hops", brew.recipe.hops.path)
     for line in brew.recipe.grist:
-        if line.group == "extract" and speaks_of("hopped", "ingredient", line.name):
+        if line.group == Group.EXTRACT and speaks_of("hopped", "ingredient", line.name):
             raise Unknown(f"the bitterness of {line.name}", line.path)
     wort = boiling_wort(brew)
     added = [_addition(brew, hop, wort) for hop in brew.recipe.hops]

@@ -35,6 +35,7 @@ from mashwright.figures.kettle.boil_volumes import (
     run_off_of,
 )
 from mashwright.figures.mash import water_of_open_steps
+from mashwright.ingredients.kinds import Place, SpargeBy
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
 
@@ -97,7 +98,7 @@ def drained_with_sparge(brew: Brew) -> Range | None:
         Unknown: nothing is mashed, or the sparge water cannot be read.
     """
     sparge = brew.recipe.sparge
-    if not sparge.known or sparge.by != "batch" or not sparge.water.known:
+    if not sparge.known or sparge.by != SpargeBy.BATCH or not sparge.water.known:
         return None
     grain_kg, kept, dead = weight_kg(in_the_tun(brew)), absorption(brew)[0], dead_space(brew)[0]
     taken, water = GRAIN_VOLUME_L_PER_KG, sparge.water.range
@@ -190,7 +191,7 @@ def _kept(brew: Brew) -> tuple[float, Range, Range]:
     try:
         return weight_kg(in_the_tun(brew)), absorption(brew)[0], dead_space(brew)[0]
     except Unknown:
-        return weight_kg(brew.placed("steep")), absorption(brew)[0], Range.exact(0.0)
+        return weight_kg(brew.placed(Place.STEEP)), absorption(brew)[0], Range.exact(0.0)
 
 
 def _losses_assumed(brew: Brew) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from mashwright.brewing.bitterness import TABLE_SG
 from mashwright.brewing.gravity import points
 from mashwright.brewing.volumes import COOLED_SHARE, into_fermenter_l
 from mashwright.figures.mash import deliveries, fermenter_volume, og
+from mashwright.ingredients.kinds import Group, Place
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Open, Unknown
 
@@ -95,11 +96,11 @@ def _beer(brew: Brew) -> Range:
 
 def _late_share(brew: Brew) -> float:
     """Share of the extract that is not in the kettle, since it goes into the fermenter."""
-    if not any(line.add == "fermenter" or line.group == "fruit" for line in brew.recipe.grist):
+    if not any(line.add == Place.FERMENTER or line.group == Group.FRUIT for line in brew.recipe.grist):
         return 0.0
     try:
         given = deliveries(brew)
     except Unknown:
         return 0.0
     total = sum(one.typical_kg for one in given)
-    return sum(one.typical_kg for one in given if one.part.place == "fermenter") / total if total > 0 else 0.0
+    return sum(one.typical_kg for one in given if one.part.place == Place.FERMENTER) / total if total > 0 else 0.0

@@ -38,13 +38,21 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_converting_power, grist_diastatic_power
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import Cereal, IngredientKind, NeedsMash, RestBy
 from mashwright.measures.quantity import Kind
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
 
 CRUSH = {"fine": 1.0, "medium": 0.5, "coarse": 0.25}  # as in Conditions.crush; common practice
 RUN_OFF_MIN = 15.0  # in which a mash without mash-out goes on; common practice
-_NO_STARCH = ("caramel malt", "roasted malt", "acidulated malt", "hulls", "sugar", "syrup")
+_NO_STARCH = (
+    IngredientKind.CARAMEL_MALT,
+    IngredientKind.ROASTED_MALT,
+    IngredientKind.ACIDULATED_MALT,
+    IngredientKind.HULLS,
+    IngredientKind.SUGAR,
+    IngredientKind.SYRUP,
+)
 
 
 class Mashed(Struct, frozen=True, dict=True):
@@ -82,9 +90,15 @@ def starches_of(brew: Brew) -> tuple[tuple[Part, Starch], ...]:
     """
     found = []
     for part in brew.mashed():
-        if part.kind in _NO_STARCH or (part.kind == "fruit or other" and part.needs_mash != "yes"):
+        if part.kind in _NO_STARCH or (part.kind == IngredientKind.FRUIT_OR_OTHER and part.needs_mash != NeedsMash.YES):
             continue
-        cereal = part.cereal if part.cereal in GELATINISATION_C else "potato" if part.cereal == "none" else "barley"
+        cereal = (
+            part.cereal
+            if part.cereal in GELATINISATION_C
+            else "potato"
+            if part.cereal == Cereal.NONE
+            else Cereal.BARLEY
+        )
         joins = _joins(brew) if part.line.cereal_mash else 0
         amount = part.amount * part.extract_share().typical
         stony = part.stony and not part.cooked
@@ -158,7 +172,7 @@ def _joins(brew: Brew) -> int:
     """The rest to which the mash is raised by the cooked cereal; the first where no rest says so."""
     mash = brew.recipe.mash
     rests = mash.rests if mash.known else ()
-    return next((index for index, rest in enumerate(rests) if rest.by == "cereal mash"), 0)
+    return next((index for index, rest in enumerate(rests) if rest.by == RestBy.CEREAL_MASH), 0)
 
 
 def _extreme(

@@ -14,11 +14,16 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.mash.converting import conversion, follow, follow_to_run_off, starches_of
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import Group, IngredientKind, Place
 from mashwright.measures.quantity import Kind, said
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
 
-_STEEP_KINDS = {"caramel malt": "caramel", "roasted malt": "roasted", "kilned malt": "kilned"}
+_STEEP_KINDS: dict[str, str] = {
+    IngredientKind.CARAMEL_MALT: "caramel",
+    IngredientKind.ROASTED_MALT: "roasted",
+    IngredientKind.KILNED_MALT: "kilned",
+}
 CONVERTED_WELL = 90.0  # %; below it a mash is worth a closer look, judgement
 _WHOLE = Range.exact(1.0)
 _PASTE = 0.5  # of what is released and not converted runs off all the same, as paste; judgement
@@ -60,7 +65,7 @@ def deliveries(brew: Brew) -> tuple[Delivery, ...]:
 def _arriving(brew: Brew, part: Part) -> Range:
     if part.mashed and brew.has_enzymes:
         return brew.efficiency.share.times(converted_share(brew))
-    if part.group != "grain" and not part.starchy_fruit:
+    if part.group != Group.GRAIN and not part.starchy_fruit:
         return _WHOLE
     lovibond = part.colour_lovibond.typical if part.colour_lovibond is not None else None
     # steeped, or in a mash without enzymes, which is no more than a steep
@@ -205,7 +210,7 @@ def og(brew: Brew) -> Figure:
             rows.append(f"  these rests convert only {number(converted, 2)} % of the starch, {less}")
         return lines(rows)
 
-    steeped = any(one.part.place == "steep" or not brew.has_enzymes for one in deliveries(brew))
+    steeped = any(one.part.place == Place.STEEP or not brew.has_enzymes for one in deliveries(brew))
     return Figure(
         value,
         working,
@@ -246,7 +251,7 @@ def fermenter_share(brew: Brew) -> float:
     """
     given = deliveries(brew)
     total = sum(one.typical_kg for one in given)
-    late = sum(one.typical_kg for one in given if one.part.place == "fermenter")
+    late = sum(one.typical_kg for one in given if one.part.place == Place.FERMENTER)
     return min(0.9, late / total) if total > 0 else 0.0
 
 
@@ -355,7 +360,7 @@ def sugar_share(brew: Brew) -> Figure:
 def is_fermentable_sugar(part: Part) -> bool:
     """Sugar or syrup that yeast eats: not lactose, not maltodextrin."""
     fermentable = part.fermentable.typical if part.fermentable is not None else 100.0
-    return part.group == "sugar" and fermentable > 30
+    return part.group == Group.SUGAR and fermentable > 30
 
 
 __all__ = [

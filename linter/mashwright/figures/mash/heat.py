@@ -29,6 +29,7 @@ from mashwright.brewing.heat import (
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import RestBy, SpargeBy
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Open, Unknown
 
@@ -176,7 +177,7 @@ def strike_temperature(brew: Brew) -> Figure:
     """Strike water that the first rest needs."""
     rest, met = brew.plan.known()[0], at_dough_in(brew)
     mash = brew.recipe.mash
-    if mash.known and mash.rests and mash.rests[0].by == "cereal mash":
+    if mash.known and mash.rests and mash.rests[0].by == RestBy.CEREAL_MASH:
         raise Unknown("the rest before the cereal mash comes in", (*mash.rests[0].path, "at"))
 
     def needed(mash_c: float, grain_c: float, water_kg: float, tun_kg: float) -> float:
@@ -214,7 +215,7 @@ def strike_temperature(brew: Brew) -> Figure:
 def bed_temperature(brew: Brew) -> Figure:
     """Temperature of the grain bed at the end of the sparge."""
     sparge = brew.recipe.sparge
-    if not sparge.known or sparge.by == "none":
+    if not sparge.known or sparge.by == SpargeBy.NONE:
         raise Unknown("a sparge", brew.recipe.sparge.path)
     if not sparge.at.known:
         raise Unknown("the temperature of the sparge water", sparge.at.path)
@@ -224,7 +225,7 @@ def bed_temperature(brew: Brew) -> Figure:
     pour = sparge_pour(brew)
     water = pour.litres if pour is not None else strike_water(brew).litres
     assumed = [] if pour is not None else [f"{litres_in(brew, water.typical)} of sparge water, as much as in the mash"]
-    fly = sparge.by == "fly"
+    fly = sparge.by == SpargeBy.FLY
     if not sparge.by:
         assumed.append("a sparge in batches, since it is not said how")
     heat = grain_heat_of(parts) * grain_kg

@@ -1,5 +1,7 @@
 """Figures of the steps of a mash: by infusion, decoction, heat, or a cereal mash."""
 
+from collections.abc import Callable
+
 from msgspec import Struct
 
 from mashwright.brew.board import lines, number
@@ -25,6 +27,7 @@ from mashwright.figures.mash.heat import (
     grain_heat_of,
     mash_temperature,
 )
+from mashwright.ingredients.kinds import RestBy
 from mashwright.measures.quantity import Kind, Quantity
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Rest
@@ -106,10 +109,10 @@ def _steps(brew: Brew) -> list[Step]:
     found = []
     for index, (rest, at) in enumerate(zip(mash.rests, planned, strict=True)):
         before = _before(brew, planned, index)
-        how = rest.by or ("infusion" if rest.water.known else "decoction" if rest.pull.known else "")
-        if before is None or (how in ("", "heat") and index == 0):
+        how = rest.by or (RestBy.INFUSION if rest.water.known else RestBy.DECOCTION if rest.pull.known else "")
+        if before is None or (how in ("", RestBy.HEAT) and index == 0):
             continue
-        if how == "heat":
+        if how == RestBy.HEAT:
             step: Step | None = _by_heat(index + 1, rest, before, at.at_c)
         else:
             step = _MAKERS[how](brew, tun, index + 1, rest, before, at.at_c) if how in _MAKERS else None
@@ -132,7 +135,7 @@ def _before(brew: Brew, planned: tuple[PlannedRest, ...], index: int) -> Range |
 def _by_heat(number_: int, rest: Rest, before: Range, target: Range) -> Step:
     minutes = max(0.0, target.typical - before.typical) / _HEATED_C_PER_MIN
     told = f"by heat, about {number(minutes, 2)} min at {number(_HEATED_C_PER_MIN)} °C a minute"
-    return Step(number_, rest, before, target, target, "heat", None, told, (), reckoned=False)
+    return Step(number_, rest, before, target, target, RestBy.HEAT, None, told, (), reckoned=False)
 
 
 def _by_infusion(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range, target: Range) -> Step | None:
@@ -154,7 +157,7 @@ def _by_infusion(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range,
         tun.water += needed
         missing = (*assumed, f"as much water for rest {number_} as it needs, since none is stated")
         return Step(
-            number_, rest, before, target, target, "infusion", needed, told, missing, reckoned=False, needed=band
+            number_, rest, before, target, target, RestBy.INFUSION, needed, told, missing, reckoned=False, needed=band
         )
     water = rest.water.range
     typical = mixed_temperature_c(((capacity, before.typical), (water.typical, of.typical)))
@@ -170,7 +173,9 @@ def _by_infusion(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range,
     )
     tun.water += water.typical
     value = Range(min(low, typical), typical, max(high, typical))
-    return Step(number_, rest, before, target, value, "infusion", needed, told, assumed, reckoned=True, needed=band)
+    return Step(
+        number_, rest, before, target, value, RestBy.INFUSION, needed, told, assumed, reckoned=True, needed=band
+    )
 
 
 def _by_decoction(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range, target: Range) -> Step | None:
@@ -187,7 +192,7 @@ def _by_decoction(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range
         told = f"a decoction of {litres_in(brew, needed)}, {number(100 * wanted, 2)} % of the mash, brings it there"
         missing = (f"as much of a decoction for rest {number_} as it needs, since none is stated",)
         return Step(
-            number_, rest, before, target, target, "decoction", needed, told, missing, reckoned=False, needed=band
+            number_, rest, before, target, target, RestBy.DECOCTION, needed, told, missing, reckoned=False, needed=band
         )
     share = _share_of(rest.pull, volume)
     thick = _thick(tun)
@@ -207,7 +212,7 @@ def _by_decoction(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Range
         before,
         target,
         value,
-        "decoction",
+        RestBy.DECOCTION,
         needed,
         told,
         (),
@@ -283,13 +288,13 @@ def _by_cereal_mash(brew: Brew, tun: _Tun, number_: int, rest: Rest, before: Ran
     )
     tun.grain_kg += weight_kg(cooked)
     tun.water += cooker.water.range.typical
-    return Step(number_, rest, before, target, value, "cereal mash", None, told, (), reckoned=True)
+    return Step(number_, rest, before, target, value, RestBy.CEREAL_MASH, None, told, (), reckoned=True)
 
 
-_MAKERS = {
-    "infusion": _by_infusion,
-    "decoction": _by_decoction,
-    "cereal mash": _by_cereal_mash,
+_MAKERS: dict[str, Callable[[Brew, _Tun, int, Rest, Range, Range], Step | None]] = {
+    RestBy.INFUSION: _by_infusion,
+    RestBy.DECOCTION: _by_decoction,
+    RestBy.CEREAL_MASH: _by_cereal_mash,
 }
 
 
@@ -316,13 +321,13 @@ def step_temperature(brew: Brew) -> Figure:
 @figure("infusion-needed", unit="l", sources=("palmer-16", "common-practice", "judgement"))
 def infusion_needed(brew: Brew) -> Figure:
     """Hot water that the infusions of the mash need."""
-    return _of_steps(brew, "infusion", "rests after the first that are reached by infusion")
+    return _of_steps(brew, RestBy.INFUSION, "rests after the first that are reached by infusion")
 
 
 @figure("decoction-needed", unit="l", sources=("palmer-16", "decoction-forum", "common-practice", "judgement"))
 def decoction_needed(brew: Brew) -> Figure:
     """Mash that the decoctions have to draw and boil."""
-    return _of_steps(brew, "decoction", "rests after the first that are reached by decoction")
+    return _of_steps(brew, RestBy.DECOCTION, "rests after the first that are reached by decoction")
 
 
 def _of_steps(brew: Brew, how: str, missing: str) -> Figure:
@@ -340,7 +345,7 @@ def _of_steps(brew: Brew, how: str, missing: str) -> Figure:
     def working() -> str:
         rows = []
         for step, one in amounts:
-            stated = step.rest.water if how == "infusion" else step.rest.pull
+            stated = step.rest.water if how == RestBy.INFUSION else step.rest.pull
             said_ = f", the recipe has {stated.text}" if stated.known else ""
             temperatures = f"from {degrees(brew, step.from_c.typical)} to {degrees(brew, step.target_c.typical)}"
             rows.append(f"  rest {step.number}, {temperatures}: {litres_in(brew, one.typical)}{said_}")
@@ -357,18 +362,20 @@ def _of_steps(brew: Brew, how: str, missing: str) -> Figure:
     )
 
 
-_SUMS = {
-    "infusion": "rise × heat capacity of the mash in kg of water ÷ (infusion - rest), in degrees:",
-    "decoction": "rise ÷ (boil - rest before) of the mash, 15 % more for what a decoction loses:",
+_SUMS: dict[str, str] = {
+    RestBy.INFUSION: "rise × heat capacity of the mash in kg of water ÷ (infusion - rest), in degrees:",
+    RestBy.DECOCTION: "rise ÷ (boil - rest before) of the mash, 15 % more for what a decoction loses:",
 }
 
 
 def water_of_open_steps(brew: Brew) -> float:
     """Water of infusions that the recipe leaves open, l."""
     mash = brew.recipe.mash
-    if not mash.known or not any(rest.by == "infusion" and not rest.water.known for rest in mash.rests):
+    if not mash.known or not any(rest.by == RestBy.INFUSION and not rest.water.known for rest in mash.rests):
         return 0.0
     try:
-        return sum(step.needed_l or 0.0 for step in steps(brew) if step.how == "infusion" and not step.rest.water.known)
+        return sum(
+            step.needed_l or 0.0 for step in steps(brew) if step.how == RestBy.INFUSION and not step.rest.water.known
+        )
     except Unknown:
         return 0.0

@@ -16,7 +16,7 @@ from mashwright.figures.package.packaged import (
     warmest,
 )
 from mashwright.figures.package.priming import Sugar, added_sugars, priming_sugar_of
-from mashwright.ingredients.vessels import KEG
+from mashwright.ingredients.vessels import VesselSort
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Package
 from mashwright.recipe.stated import Unknown
@@ -139,7 +139,7 @@ def priming_sugar(brew: Brew) -> Figure:
     wanted = package.carbonation
     if not wanted.known:
         raise Unknown("the carbonation that is wanted", brew.recipe.package.carbonation.path)
-    if is_sort(package, KEG) and not package.priming.known:
+    if is_sort(package, VesselSort.KEG) and not package.priming.known:
         raise Unknown("priming; a keg takes its gas from the cylinder", brew.recipe.package.priming.path)
     sugar, volume, held = priming_sugar_of(brew, package.priming), packaged_volume(brew), residual_co2(brew)
     value = Range.span(priming_sugar_g, volume, wanted.range, held.range, sugar.co2_per_g)

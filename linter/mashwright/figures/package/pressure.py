@@ -12,7 +12,7 @@ from mashwright.figures.package.gas import all_gas
 from mashwright.figures.package.packaged import is_sealed, is_sort, packaging, vessel_of
 from mashwright.finding import Level, Path
 from mashwright.ingredients import vessels
-from mashwright.ingredients.vessels import KEG, Vessel
+from mashwright.ingredients.vessels import Vessel, VesselSort
 from mashwright.measures.quantity import Kind, from_canonical, said
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import NOWHERE, Open, Unknown
@@ -168,7 +168,7 @@ def bottle_pressure(brew: Brew) -> Figure:
 def keg_pressure(brew: Brew) -> Figure:
     """Pressure on the keg for the stated carbonation."""
     package = packaging(brew)
-    if not is_sort(package, KEG):
+    if not is_sort(package, VesselSort.KEG):
         raise Unknown("a keg", brew.recipe.package.vessel.path)
     if not package.carbonation.known:
         raise Unknown("the carbonation that is wanted", brew.recipe.package.carbonation.path)

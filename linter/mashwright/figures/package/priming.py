@@ -18,6 +18,7 @@ from mashwright.figures.mash import og
 from mashwright.figures.package.packaged import packaged_volume
 from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable
+from mashwright.ingredients.kinds import Group, IngredientKind, Place
 from mashwright.ingredients.lookup import fermentable
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Addition, Priming
@@ -34,13 +35,13 @@ _IDLE_SHARE = 0.01  # of the weight; below it nothing ferments to speak of, judg
 # Of the extract of wort in full fermentation so much is still there; from memory.
 _KRAUSEN_LEFT = Range(0.5, 0.7, 0.9)
 # Weight of a litre, kg; common practice.
-_KG_PER_L = {
-    "syrup": Range(1.32, 1.40, 1.43),
-    "liquid extract": Range(1.35, 1.41, 1.45),
-    "fruit or other": Range(1.0, 1.05, 1.08),
+_KG_PER_L: dict[str, Range] = {
+    IngredientKind.SYRUP: Range(1.32, 1.40, 1.43),
+    IngredientKind.LIQUID_EXTRACT: Range(1.35, 1.41, 1.45),
+    IngredientKind.FRUIT_OR_OTHER: Range(1.0, 1.05, 1.08),
 }
 _GRANULAR_KG_PER_L = Range(0.6, 0.85, 1.0)
-_FERMENTING_KINDS = (*_KG_PER_L, "sugar", "dry extract")
+_FERMENTING_KINDS = (*_KG_PER_L, IngredientKind.SUGAR, IngredientKind.DRY_EXTRACT)
 
 
 class Sugar(NamedTuple):
@@ -75,7 +76,7 @@ def co2_yield(name: str, *, extract: bool) -> tuple[Range, str]:
             return sugar, f"{name or 'the priming sugar'} taken as table sugar"
         return _of_extract(1.0), f"{name} taken as dry malt extract"
     dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
-    if entry.kind in ("dry extract", "liquid extract"):
+    if entry.kind in (IngredientKind.DRY_EXTRACT, IngredientKind.LIQUID_EXTRACT):
         # against dry malt extract as the table has it: 99.5 % of the dry matter, 3 % moisture
         return _of_extract(min(1.0, dry / 0.965)), ""
     ferments = entry.fermentable.typical / 100
@@ -101,7 +102,7 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
     if is_wort(name):
         co2, kg_per_l, assumed = _of_wort(brew, priming)
     else:
-        co2, assumed = co2_yield(name, extract=priming.group == "extract")
+        co2, assumed = co2_yield(name, extract=priming.group == Group.EXTRACT)
         if priming.volume.known:
             kg_per_l = _density(fermentable(name) if name else None)
     if not priming.known:
@@ -198,7 +199,7 @@ def at_packaging(brew: Brew) -> Iterator[Addition]:
 def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
     """Fruit, and additions that bring sugar late, by their own words: name, place, grams of sugar; 0 where unsaid."""
     for part in brew.grist():
-        if part.group == "fruit" and part.place == "fermenter":
+        if part.group == Group.FRUIT and part.place == Place.FERMENTER:
             ferments = part.fermentable.typical / 100 if part.fermentable is not None else 1.0
             yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * ferments
     packaged = {one.path for one in at_packaging(brew)}

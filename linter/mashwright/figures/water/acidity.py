@@ -24,6 +24,8 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.water.brewing_water import Dose, acid_meq, liquor, tap_water, water_in_mash
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import IngredientKind
+from mashwright.ingredients.minerals import ACIDULATED_MALT
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.measures.quantity import Kind
 from mashwright.measures.range import Range
@@ -261,7 +263,7 @@ def _thickness(brew: Brew, parts: tuple[Part, ...]) -> tuple[Range, tuple[str, .
 
 def _acidulated(brew: Brew, parts: tuple[Part, ...]) -> list[Shift]:
     kg_or_share = sum(part.amount for part in parts)
-    malt = sum(part.amount for part in parts if part.kind == "acidulated malt")
+    malt = sum(part.amount for part in parts if part.kind == IngredientKind.ACIDULATED_MALT)
     added_kg = _acidulated_beside(brew)
     if not malt and not added_kg:
         return []
@@ -301,6 +303,6 @@ def _acidulated_beside(brew: Brew) -> float:
     total = 0.0
     for amount in mash.acid if mash.known else ():
         quantity = amount.quantity
-        if quantity.known and quantity.kind is Kind.MASS and known_acid(amount.name) == ("acidulated malt", None):
+        if quantity.known and quantity.kind is Kind.MASS and known_acid(amount.name) == (ACIDULATED_MALT, None):
             total += quantity.range.typical
     return total

@@ -19,6 +19,7 @@ from mashwright.brewing.water import (
 )
 from mashwright.figures.mash import mash_water
 from mashwright.finding import Path
+from mashwright.ingredients.kinds import SpargeBy
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.measures.quantity import Kind
@@ -223,7 +224,7 @@ def _sparge_l(brew: Brew, mash_l: Range | None, kettle_l: Range | None, assumed:
     added = top_up.kettle.range if top_up.kettle.known else _NOTHING
     if sparge.water.known:
         return summed((sparge.water.range, added))
-    if sparge.known and sparge.by == "none":
+    if sparge.known and sparge.by == SpargeBy.NONE:
         return added
     if mash_l is None or kettle_l is None:
         return None

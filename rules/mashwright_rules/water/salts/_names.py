@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from mashwright.ingredients.minerals import ACIDULATED_MALT
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import nearest as nearest_mineral
 from mashwright.ingredients.minerals import salt as known_salt
@@ -48,7 +49,7 @@ def named_acid(amount: Amount, strong_percent: float, *, guess: bool) -> Iterato
         yield _unknown(amount, "acids", guess=guess)
         return
     known, percent = found
-    if known == "acidulated malt":
+    if known == ACIDULATED_MALT:
         return
     if amount.quantity.known and amount.quantity.kind is Kind.VOLUME and known in _WEIGHED:
         yield Finding(amount.path, Level.WARNING, say("acid-is-weighed", name=name, amount=amount.quantity), gap=1.0)
