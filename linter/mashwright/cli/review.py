@@ -4,32 +4,27 @@ import os
 import sys
 from contextlib import ExitStack
 from datetime import UTC, date, datetime
-from math import ceil
 from typing import TYPE_CHECKING
 
 import click
 from msgspec.structs import replace
 
-from mashwright.budgets import JOBS
 from mashwright.cli.arguments import TakesFiles
+from mashwright.cli.closing import close, status
 from mashwright.cli.known import alone, known_of, tell_known, write_known
 from mashwright.cli.output import STANDARD_INPUT, from_standard_input
 from mashwright.cli.places import keep_clear
+from mashwright.cli.processes import PARALLEL_FROM, executor
 from mashwright.cli.reports import FORMATS, ORDER, Reports, pairs
-from mashwright.printable import complain, say
-from mashwright.signals import begin_worker
+from mashwright.printable import complain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-    from concurrent.futures import Executor
 
     from mashwright.reviewing.collection import Collection
     from mashwright.reviewing.files import Candidate
     from mashwright.reviewing.results import Reviewed
     from mashwright.reviewing.trusted import Trusted
-
-PARALLEL_FROM = 400
-"""Files from which several processes are worth their start, some 0.1 s each; measured."""
 
 
 class _InOrder(TakesFiles):
@@ -150,8 +145,8 @@ def review(
                 write_known(records, baseline)
                 if not quiet:
                     complain(f"{baseline}: {counted(len(records), 'finding')} written down")
-    _close(collection, notes=notes, quiet=quiet)
-    return _status(collection, accepting=write_baseline)
+    close(collection, notes=notes, quiet=quiet)
+    return status(collection, accepting=write_baseline)
 
 
 def _day(today: str | None) -> str:
@@ -212,40 +207,11 @@ def _recipes(
         from mashwright.reviewing.files import decode
 
         return collection.text(decode(from_standard_input()), name or STANDARD_INPUT)
-    recipes = collection.files(found, _executor(stack, len(found), jobs))
+    recipes = collection.files(found, executor(stack, len(found), jobs))
     if len(found) < PARALLEL_FROM or not sys.stderr.isatty() or sys.stdout.isatty():
         return recipes
     bar = click.progressbar(recipes, length=len(found), label="reviewing", file=sys.stderr)
     return stack.enter_context(bar)
-
-
-def _executor(stack: ExitStack, number: int, jobs: int | None) -> "Executor | None":
-    """Processes as asked for, else one for each core where there are files enough; no more than there is work for."""
-    if jobs is None:
-        jobs = min(os.cpu_count() or 1, JOBS) if number >= PARALLEL_FROM else 1
-    if jobs > JOBS:
-        raise click.ClickException(f"--jobs {jobs} is more than mashwright starts; give at most {JOBS}")
-    if jobs == 1:
-        return None
-    from concurrent.futures import ProcessPoolExecutor
-    from multiprocessing import Pipe
-
-    from mashwright.reviewing.batches import BATCH, no_processes
-
-    try:
-        asked, asking = Pipe(duplex=False)
-        most = min(jobs, max(1, ceil(number / BATCH)))
-        executor = ProcessPoolExecutor(most, initializer=begin_worker, initargs=(asked,))
-    except (OSError, NotImplementedError, ImportError) as error:  # a system without the locks that they share
-        raise click.ClickException(no_processes(error)) from None
-
-    def let_go(kind: object, *_: object) -> None:
-        if kind is not None:  # on an interrupt or a closed pipe nobody waits for what is handed out
-            asking.send_bytes(b".")
-        executor.shutdown(cancel_futures=True)
-
-    stack.push(let_go)
-    return executor
 
 
 def _trusted(folder: str, paths: tuple[str, ...], name: str | None) -> "Trusted":
@@ -255,43 +221,3 @@ def _trusted(folder: str, paths: tuple[str, ...], name: str | None) -> "Trusted"
     if "-" in paths:
         return trusted_of(folder, (name or STANDARD_INPUT,))
     return trusted_of(folder, tuple(path for path in paths if os.path.lexists(path)) or (".",))
-
-
-def _close(collection: "Collection", *, notes: bool, quiet: bool) -> None:
-    """What is said on standard error at the end."""
-    from mashwright.reporting import text
-
-    for path in collection.search.missing:
-        complain(f"{path}: there is no such file or folder")
-    done = replace(collection.finished(()), faults=tuple(collection.faults))  # what is missing is no fault of a rule
-    for line in (*text.faults(done), *text.remarks(done)):
-        say(line, sys.stderr)
-    _empty(collection, quiet=quiet)
-    found = collection.sum
-    if quiet or (collection.search.missing and not found.reviewed):
-        return
-    if found.reviewed == 0 and collection.sound_houses and not found.skipped:
-        complain(f"{', '.join(collection.sound_houses)}: nothing to say of this brewhouse")
-    elif found.reviewed or collection.run.skip_others or collection.wrong_houses:
-        say(text.closing(done, notes=notes), sys.stderr)
-
-
-def _empty(collection: "Collection", *, quiet: bool) -> None:
-    """Folders without any recipe; where they may be so, that is no more than a count."""
-    if quiet and collection.run.allow_empty:
-        return
-    found = collection.sum
-    others = f" (other YAML files: {found.skipped})" if found.skipped and not found.reviewed else ""
-    way = "" if collection.run.allow_empty else "; if none need be there, add --allow-empty"
-    for path in collection.empty:
-        where = os.path.basename(os.getcwd()) if path == "." else path
-        looks = "a recipe is a .yaml file with a line that starts recipe: or grist:"
-        complain(f"no recipe in {where}{others}; {looks}{way}")
-
-
-def _status(collection: "Collection", *, accepting: bool) -> int:
-    """2 beats 1: what could not be done must not pass for reviewed. What was just written down as known fails not."""
-    empty = collection.empty and not collection.run.allow_empty
-    if collection.faults or collection.search.missing or collection.wrong_houses or empty:
-        return 2
-    return 1 if collection.sum.failing and not accepting else 0
