@@ -19,6 +19,7 @@ from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import at
 from mashwright.recipe.model import Amount
 from mashwright.recipe.stated import NOWHERE, Stated
+from mashwright.words.sentences import Measure
 
 
 class Knob(Struct, frozen=True):
@@ -202,11 +203,12 @@ def added_grain(name: str, unit: str, least_kg: float, most_kg: float, more: str
     )
 
 
-def same_number(stated: Quantity, unit: str) -> str | None:
+def same_number(stated: Quantity, unit: str) -> Measure | None:
     """The number as it stands with another unit behind it; None for a range."""
     if not stated.range.known:
         return None
-    return f"{number(from_canonical(stated.range.typical, stated.unit, stated.kind), 6)} {unit}"
+    written = from_canonical(stated.range.typical, stated.unit, stated.kind)
+    return Measure(f"{number(written, 6)} {unit}", written, unit)
 
 
 _OTHER_SIZE = {  # the unit that a slip of the pen takes for another, and how many of it are in that
@@ -215,13 +217,13 @@ _OTHER_SIZE = {  # the unit that a slip of the pen takes for another, and how ma
 }  # fmt: skip
 
 
-def other_size(path: Path, stated: Quantity, low: float, high: float) -> tuple[str, tuple[Knob, ...]]:
-    """What to ask, and the change, where another unit brings the number between two canonical values."""
+def other_size(path: Path, stated: Quantity, low: float, high: float) -> tuple[Measure | None, tuple[Knob, ...]]:
+    """What may be meant, and the change, where another unit brings the number between two canonical values."""
     unit, scale = _OTHER_SIZE.get(stated.unit, ("", 1))
     text = same_number(stated, unit) if unit else None
     if text is None or not low <= stated.range.typical / scale <= high:
-        return "", ()
-    return f"; is it {text}", (another_text(path, text, f"{text} instead of {stated.text}"),)
+        return None, ()
+    return text, (another_text(path, text, f"{text} instead of {stated.text}"),)
 
 
 def another_text(path: Path, text: str, say: str) -> Knob:
