@@ -335,6 +335,11 @@ def test_an_alpha_acid_that_is_stated_beside_a_harvest_is_not_aged_again() -> No
         ("last year", "2026-01-15", None),
         ("2027-09", "2026-01-15", None),
         ("1025", "2326-01-15", None),
+        ("2025-09-12", "2026-01-15", Range.exact(4)),
+        ("2025-13", "2026-01-15", None),
+        ("2025-02-30", "2026-01-15", None),
+        ("20250912", "2026-01-15", None),
+        ("2025", "2026-02-30", None),
     ],
 )
 def test_months_since_a_harvest(harvest: str, day: str, months: Range | None) -> None:

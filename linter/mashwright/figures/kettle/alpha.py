@@ -1,5 +1,7 @@
 """The alpha acids of an addition of hops: stated, of a lot or of the cultivar, less what age has taken."""
 
+from datetime import date
+
 from msgspec import Struct
 
 from mashwright.brew.board import spread
@@ -104,18 +106,18 @@ def _kept(brew: Brew, hop: Hop, name: str) -> Range | None:
 
 
 def months_since(harvest: str, day: str) -> Range | None:
-    """Months from a harvest, given as a year or a date, to a day YYYY-MM-DD; None where they cannot be read.
+    """Months from a harvest to a day YYYY-MM-DD; None where the calendar has no such day or the harvest comes after it.
 
-    A bare year is taken as the northern autumn or the southern one half a year before.
+    Args:
+        harvest: a year, YYYY-MM or YYYY-MM-DD. A bare year is taken as the northern autumn or the southern one half a
+            year before.
     """
+    bare = harvest.isdecimal()
     try:
-        year, month, *_ = (int(piece) for piece in day.split("-"))
-        picked = [int(piece) for piece in harvest.split("-")]
+        now = date.fromisoformat(day)
+        picked = date(int(harvest), 9, 1) if bare else date.fromisoformat(f"{harvest}-01"[:10])
     except ValueError:
         return None
-    if len(picked) > 1:
-        months = Range.exact(float(12 * (year - picked[0]) + month - picked[1]))
-    else:
-        late = 12 * (year - picked[0]) + month - 9
-        months = Range(max(0.0, late), max(0.0, late), max(0.0, late + 6.0))
+    passed = float(12 * (now.year - picked.year) + now.month - picked.month)
+    months = Range(max(0.0, passed), max(0.0, passed), max(0.0, passed + 6.0)) if bare else Range.exact(passed)
     return months if months.low >= 0 and months.high < 1200 else None
