@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from enum import IntEnum
 from typing import Any
 
-from msgspec import Struct, field
+from msgspec import Struct
 
 Path = tuple[str | int, ...]
 """A place in a recipe: keys and list indexes from the root, as in a JSON Pointer."""
@@ -105,8 +105,7 @@ class Finding(Struct, frozen=True):
         related: other places that have to do with it.
         knobs: what a brewer can turn to mend it; tried by the reviewing room, which fills ``remedies``.
         rule: filled by the runner.
-        says: ids of the sentences, joined by ``+``, and
-        values: what was put into them; filled likewise.
+        said: its sentences with their values, filled likewise; none of a plain sentence.
     """
 
     path: Path
@@ -118,8 +117,7 @@ class Finding(Struct, frozen=True):
     knobs: tuple[object, ...] = ()
     remedies: tuple[Remedy, ...] = ()
     rule: str = ""
-    says: str = ""
-    values: Mapping[str, Any] = field(default_factory=dict)
+    said: tuple[Say, ...] = ()
 
     @property
     def text(self) -> str:

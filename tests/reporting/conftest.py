@@ -15,6 +15,7 @@ from mashwright.reviewing.results import (
     Review,
     Reviewed,
     RuleInfo,
+    SaidRow,
 )
 
 PAGE = """Is there enough enzyme in the mash to turn its starch into sugar?
@@ -38,6 +39,7 @@ def enzymes() -> Result:
         Place(7, 1, 7, 6),
         "the mash averages 24 °Lintner; below 30 its starch does not convert",
         gap=0.2000004,
+        said=(SaidRow("hopeless", {"power": {"text": "24", "value": 24.0000004, "unit": "°Lintner"}, "limit": "30"}),),
         evidence=(
             EvidenceRow("two-row pale malt, 1.2 kg", 110.0, "°Lintner", "/grist/0", 8),
             EvidenceRow("raw wheat, 3.5 kg", 0.0, "°Lintner", "/grist/1", 10),

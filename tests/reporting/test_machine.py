@@ -31,6 +31,7 @@ ENZYMES = {
     "end-line": 7,
     "end-column": 6,
     "message": "the mash averages 24 °Lintner; below 30 its starch does not convert",
+    "says": [{"id": "hopeless", "values": {"power": {"text": "24", "value": 24, "unit": "°Lintner"}, "limit": "30"}}],
     "gap": 0.2,
     "evidence": [
         {"label": "two-row pale malt, 1.2 kg", "value": 110, "unit": "°Lintner", "pointer": "/grist/0"},
@@ -63,6 +64,7 @@ DOUBT = {
     "end-line": 10,
     "end-column": 10,
     "message": "raw wheat is 42 % of the grist; above 40 % the run-off is slow",
+    "says": [],
     "gap": 0.05,
     "evidence": [],
     "remedies": [],
@@ -79,6 +81,7 @@ ACCEPTED = {
     "end-line": 30,
     "end-column": 12,
     "message": "this grist gives 1.048 at most; 1.090 is stated",
+    "says": [],
     "gap": 0.875,
     "evidence": [],
     "remedies": [],

@@ -132,6 +132,9 @@ def test_a_whole_result(review: Review) -> None:
                 "raw wheat, 3.5 kg: 0 °Lintner",
                 "what enters the mash: 4.7 kg",
             ],
+            "says": [
+                {"id": "hopeless", "values": {"power": {"text": "24", "value": 24, "unit": "°Lintner"}, "limit": "30"}}
+            ],
         },
     }
 

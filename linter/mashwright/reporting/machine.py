@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from math import isfinite
 from typing import Any
 
-from mashwright.printable import printed
+from mashwright.printable import harmless, printed
 from mashwright.reviewing.results import Result, Review, Unjudged
 
 SIGNIFICANT = 6
@@ -60,6 +60,7 @@ def _finding(result: Result) -> dict[str, Any]:
         "end-line": result.place.end_line,
         "end-column": result.place.end_column,
         "message": result.message,
+        "says": says(result),
         "gap": rounded(result.gap),
         "evidence": [
             {
@@ -78,6 +79,19 @@ def _finding(result: Result) -> dict[str, Any]:
         "state": result.state or None,
         "identity": result.identity,
     }
+
+
+def says(result: Result) -> list[dict[str, Any]]:
+    """The sentences of a finding with their values: texts, numbers, and measures with text, value and unit."""
+    return [
+        {"id": one.id, "values": {name: _value(value) for name, value in one.values.items()}} for one in result.said
+    ]
+
+
+def _value(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {**value, "text": harmless(value["text"]), "value": rounded(value["value"])}
+    return harmless(value) if isinstance(value, str) else rounded(value)
 
 
 def rounded(value: float | None) -> float | None:

@@ -9,7 +9,7 @@ from urllib.parse import quote
 
 from mashwright import __version__
 from mashwright.reading.document import Place
-from mashwright.reporting.machine import rounded
+from mashwright.reporting.machine import rounded, says
 from mashwright.reporting.words import value_and_unit
 from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Review, RuleInfo, Unjudged
 
@@ -102,7 +102,11 @@ def _result(path: str, result: Result, index: dict[str, int]) -> dict[str, Any]:
         entry["baselineState"] = result.state
     # in one run all results carry suppressions or none does (3.27.23), so an empty list says that nobody accepted it
     entry["suppressions"] = [_suppression(result.accepted.reason, result.accepted.until)] if result.accepted else []
-    entry["properties"] = {"gap": rounded(result.gap), "evidence": [_said(row) for row in result.evidence]}
+    entry["properties"] = {
+        "gap": rounded(result.gap),
+        "evidence": [_said(row) for row in result.evidence],
+        "says": says(result),
+    }
     return entry
 
 

@@ -6,14 +6,16 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from mashwright.finding import Finding, Level, Path
+from mashwright.measures import Quantity, from_canonical
 from mashwright.reading.document import Document
 from mashwright.reading.editing import replacements
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
 from mashwright.reviewing.guard import Guard
 from mashwright.reviewing.judge import Judged
 from mashwright.reviewing.read import Read
-from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, Unjudged, pointer
+from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, SaidRow, Unjudged, pointer
 from mashwright.reviewing.watch import Watch
+from mashwright.words.sentences import Measure
 
 
 class Placed(Struct, frozen=True):
@@ -125,7 +127,18 @@ def located(finding: Finding, document: Document) -> Result:
         remedies=tuple(rows),
         related=tuple((pointer(path), line(path)) for path in finding.related),
         identity=identity_of(finding.rule, finding.path, root),
+        said=tuple(SaidRow(part.id, {name: _plain(one) for name, one in part.values.items()}) for part in finding.said),
     )
+
+
+def _plain(value: object) -> object:
+    """A value of a sentence as plain data."""
+    if isinstance(value, Measure):
+        return {"text": str(value), "value": value.value, "unit": value.unit}
+    if isinstance(value, Quantity):
+        there = from_canonical(value.range.typical, value.unit, value.kind)
+        return {"text": value.text, "value": there, "unit": value.unit}
+    return value if isinstance(value, int | float) else str(value) if isinstance(value, str) else ""
 
 
 def identity_of(rule: str, path: Path, root: Node | None) -> str:

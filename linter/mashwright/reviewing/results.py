@@ -1,8 +1,9 @@
 """What a review found, ready to be printed or sent between processes: plain frozen values, places worked out."""
 
 import os
+from collections.abc import Mapping
 from contextlib import suppress
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from msgspec import Struct
 from msgspec.structs import force_setattr, replace
@@ -48,6 +49,18 @@ class EditRow(NamedTuple):
     text: str
     replacement: Replacement
     place: Place
+
+
+class SaidRow(NamedTuple):
+    """One sentence of a finding as data.
+
+    Attributes:
+        id: of the sentence, among those of its rule.
+        values: by their names: texts, numbers, or a measure as its text, value and unit.
+    """
+
+    id: str
+    values: Mapping[str, Any]
 
 
 class RemedyRow(NamedTuple):
@@ -106,6 +119,7 @@ class Result(Struct, frozen=True, gc=False):
     state: str = ""
     identity: str = ""
     against: str = ""
+    said: tuple["SaidRow", ...] = ()
 
     def __post_init__(self) -> None:
         """See to the sentences."""

@@ -46,7 +46,7 @@ def taken(finding: object, rule: str, ceiling: Level, says: Mapping[str, str]) -
     level = finding.level
     if type(level) is not Level:
         raise _unfit("level", level, "one of Level.NOTE, Level.WARNING and Level.ERROR")
-    message, ids, values = _said(finding.message, says)
+    message, parts = _said(finding.message, says)
     return Finding(
         _path(finding.path, "path"),
         min(level, ceiling),
@@ -57,8 +57,7 @@ def taken(finding: object, rule: str, ceiling: Level, says: Mapping[str, str]) -
         tuple([_knob(knob) for knob in _several(finding.knobs, "knobs")]),
         (),
         rule,
-        ids,
-        values,
+        parts,
     )
 
 
@@ -173,21 +172,18 @@ def _line(text: object, field: str) -> str:
     return text if len(text) <= TEXT_CHARACTERS else f"{text[: TEXT_CHARACTERS - 3]}..."
 
 
-def _said(message: object, says: Mapping[str, str]) -> tuple[object, str, Mapping[str, object]]:
-    """The text of a message, the ids of its sentences, and their values."""
+def _said(message: object, says: Mapping[str, str]) -> tuple[object, tuple[Say, ...]]:
+    """The text of a message, and its sentences with their values."""
     if not isinstance(message, Say):
-        return message, "", {}
-    ids: list[str] = []
-    values: dict[str, object] = {}
-    for part in message:
+        return message, ()
+    parts = tuple(message)
+    for part in parts:
         if type(part.id) is not str or part.id not in says:
             raise UnfitError(f"its finding says {_called(part.id)}, which is none of its SAYS")
-        ids.append(part.id)
-        values.update(part.values)
     try:
-        return spoken(says, message), "+".join(ids), values
+        return spoken(says, message), parts
     except KeyError as missing:
-        raise UnfitError(f"its sentence {ids[0]} lacks a value for {{{missing.args[0]}}}") from None
+        raise UnfitError(f"its sentence {parts[0].id} lacks a value for {{{missing.args[0]}}}") from None
 
 
 def _message(text: object) -> str:
