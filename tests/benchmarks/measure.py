@@ -1,16 +1,18 @@
-"""Times a review against a general-purpose JSON-Schema validator on the same files, in one run.
+"""Times a review against a general-purpose JSON-Schema validator on the same files, pair by pair.
 
 ``python tests/benchmarks/measure.py [NUMBER]`` prints the rows of the table in DEVELOPERS.md. The validator checks
-keys and kinds
-only: no brewing, no lines.
+keys and kinds only: no brewing, no lines.
 """
 
 import os
+import resource
 import subprocess
 import sys
 import tempfile
 import time
 from pathlib import Path
+from statistics import median
+from typing import NamedTuple
 
 from recipes import recipe, write
 
@@ -21,14 +23,25 @@ REVIEW = [sys.executable, "-m", "mashwright", "review", "--quiet"]
 VALIDATE = [sys.executable, "-m", "check_jsonschema", "--schemafile", SCHEMA]
 
 
-def seconds(command: list[str], repeats: int) -> float:
-    """The shortest wall time of a command."""
-    times = []
-    for _ in range(repeats):
-        started = time.perf_counter()
-        subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
-        times.append(time.perf_counter() - started)
-    return min(times)
+class Took(NamedTuple):
+    """What a command took: wall time and processor time of it and all its processes, s."""
+
+    wall: float
+    cpu: float
+
+
+def took(command: list[str]) -> Took:
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    started = time.perf_counter()
+    subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+    wall = time.perf_counter() - started
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return Took(wall, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+
+
+def pairs(ours: list[str], other: list[str], rounds: int) -> list[tuple[Took, Took]]:
+    """Two commands in turn, so that both meet the same hour of a machine that others use too."""
+    return [(took(ours), took(other)) for _ in range(rounds)]
 
 
 def peak_mib(command: list[str]) -> float:
@@ -42,8 +55,11 @@ def peak_mib(command: list[str]) -> float:
     return int(done.stdout) / (1024 * 1024 if sys.platform == "darwin" else 1024)
 
 
-def row(what: str, ours: float, other: float) -> None:
-    print(f"| {what} | {ours:.2f} s | {other:.2f} s | {ours / other:.2f} |", flush=True)
+def row(what: str, measured: list[tuple[Took, Took]]) -> None:
+    """A row of the table: medians of the processor times, and of the ratios pair by pair."""
+    ours, other = (median(pair[side].cpu for pair in measured) for side in (0, 1))
+    wall, cpu = (median(one[at] / two[at] for one, two in measured) for at in (0, 1))
+    print(f"| {what} | {ours:.3f} s | {other:.3f} s | {cpu:.2f} | {wall:.2f} |", flush=True)
 
 
 def main() -> None:
@@ -56,22 +72,18 @@ def main() -> None:
         few, many = folder / "few", folder / "many"
         write(few, number)
         write(many, number * 10)
-        seconds([*REVIEW, str(one)], 1)
-        seconds([*VALIDATE, str(one)], 1)
-        print("| work | review | validator | ratio |\n|---|---|---|---|")
-        row("one recipe, cold start", seconds([*REVIEW, str(one)], 9), seconds([*VALIDATE, str(one)], 9))
+        took([*REVIEW, str(one)])
+        took([*VALIDATE, str(one)])
+        print("| work | processor time | of the other | ratio | of wall time |\n|---|---|---|---|---|")
+        row("one recipe, cold start, to the validator", pairs([*REVIEW, str(one)], [*VALIDATE, str(one)], 25))
         files = sorted(str(path) for path in few.rglob("*.yaml"))
         alone = [*REVIEW, "--jobs", "1"]
-        ours = seconds([*alone, str(few)], 3)
-        row(f"{number} recipes, one process", ours, seconds([*VALIDATE, *files], 3))
-        large = seconds([*alone, str(many)], 1)
-        start = seconds([*REVIEW, str(one)], 3)
-        growth = (large - start) / (10 * (ours - start))
-        print(f"| {number * 10} recipes, one process | {large:.2f} s | | growth {growth:.2f} (1 is linear) |")
-        two = seconds([*REVIEW, "--jobs", "2", str(many)], 1)
-        print(f"| {number * 10} recipes, two processes | {two:.2f} s | | {two / large:.2f} of one process |")
+        row(f"{number} recipes, one process, to the validator", pairs([*alone, str(few)], [*VALIDATE, *files], 5))
+        row(f"{number * 10} recipes to {number}, one process", pairs([*alone, str(many)], [*alone, str(few)], 3))
+        two = [*REVIEW, "--jobs", "2", str(many)]
+        row(f"{number * 10} recipes, two processes to one", pairs(two, [*alone, str(many)], 3))
         small, big = peak_mib([*alone, str(few)]), peak_mib([*alone, str(many)])
-        print(f"| peak memory, {number} and {number * 10} recipes | {small:.0f} and {big:.0f} MiB | | |")
+        print(f"peak memory, {number} and {number * 10} recipes: {small:.0f} and {big:.0f} MiB")
 
 
 if __name__ == "__main__":
