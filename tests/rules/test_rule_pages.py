@@ -1,5 +1,6 @@
 """Every rule's page, settings and two examples: what a stranger's rule is held to as well."""
 
+import ast
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -88,3 +89,31 @@ def test_the_examples_draw_nothing_else_above_a_note(rule: str, tmp_path: Path) 
             if result.level.word != "note"
         ]
         assert above_a_note == [pair for pair in expected if pair[1] != "note"]
+
+
+def sources_of(rule: str) -> str:
+    """The text of a rule's module, or of all modules of its package."""
+    file = Path(str(module_of(rule).__file__))
+    files = sorted(file.parent.glob("*.py")) if file.name == "__init__.py" else [file]
+    return "\n".join(one.read_text("utf-8") for one in files)
+
+
+def test_a_rule_says_only_what_it_lists_and_all_of_that(rule: str) -> None:
+    says, source_ = module_of(rule).SAYS, sources_of(rule)
+    assert says
+    body = re.sub(r"^SAYS = \{.*?^\}", "", source_, flags=re.DOTALL | re.MULTILINE)
+    for sentence, text in says.items():
+        assert re.fullmatch(r"[a-z0-9-]+", sentence), sentence
+        parts = sentence.split("-")
+        # an id may be put together of two pieces
+        cuts = [("-".join(parts[:cut]), "-".join(parts[cut:])) for cut in range(1, len(parts))]
+        together = any(f'"{head}' in body and f'{tail}"' in body for head, tail in cuts)
+        assert f'"{sentence}"' in body or f'"{sentence}{{' in body or together, f"nothing says {sentence}"
+        assert "  " not in text
+
+
+def test_no_sentence_of_a_rule_is_made_by_hand(rule: str) -> None:
+    for call in ast.walk(ast.parse(sources_of(rule))):
+        if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id == "Finding":
+            assert not any(isinstance(one, ast.JoinedStr) for one in call.args), f"line {call.lineno}"
+            assert not (len(call.args) > 2 and isinstance(call.args[2], ast.Constant)), f"line {call.lineno}"
