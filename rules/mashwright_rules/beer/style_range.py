@@ -77,6 +77,11 @@ SAYS = {
     "above-and-others": "{what} {value} is above the {band} of {style} ({edition}; outside that of {others} too)",
 }
 
+_SENTENCES = {
+    "below": ("below", "below-and-others", "below-open", "below-and-others-open"),
+    "above": ("above", "above-and-others"),
+}
+
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not brew.recipe.style or (style := known_style(brew.recipe.style)) is None:
@@ -102,7 +107,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             path,
             Level.NOTE,
             say(
-                f"{side}{'-and-others' if others else ''}{'-open' if upward else ''}",
+                _SENTENCES[side][bool(others) + 2 * bool(upward)],
                 what=measure.word,
                 value=here,
                 band=band,

@@ -248,12 +248,12 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
 def _words(brew: Brew, at: Quantity, points: float) -> Say:
     coming = to_come(brew)
     assert coming.end is not None
-    fg = "" if coming.path[0] == "package" else "fg-"
+    at_packaging = coming.path[0] == "package"
     if coming.end_is_said:
         end = said(coming.end.typical, at.unit, Kind.GRAVITY)
-        return say(f"{fg}points-left", gravity=at, points=number(points, 2), end=end)
+        return say("points-left" if at_packaging else "fg-points-left", gravity=at, points=number(points, 2), end=end)
     end = said(coming.end, at.unit, Kind.GRAVITY)
-    return say(f"{fg}above-its-end", gravity=at, end=end)
+    return say("above-its-end" if at_packaging else "fg-above-its-end", gravity=at, end=end)
 
 
 def _at_worst(brew: Brew) -> Iterator[Finding]:
