@@ -94,7 +94,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if value is None or any(_side(value, *ends, measure.allowed) is None for ends in bounds.values()):
             continue
         edition, (low, high) = next(iter(bounds.items()))
-        side = _side(value, low, high, measure.allowed)
+        side = _side(value, low, high, measure.allowed) or "above"
         unit = measure.stated.unit if measure.stated.known else measure.unit
         band = said(Range(low, low, high or low), unit, measure.kind)
         here = measure.stated.text if measure.stated.known else f"about {said(value.typical, unit, measure.kind)}"
