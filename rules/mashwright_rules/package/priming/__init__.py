@@ -31,25 +31,16 @@ Sources: [troester-priming] [priming-article] [co2-hibberd] [keg-or-growler-answ
 from collections.abc import Iterator
 
 from mashwright.brew import Brew, told
-from mashwright.brewing.carbonation import volumes_from_sugar
 from mashwright.figures.package import (
-    Stress,
-    Sugar,
     carbonation,
     gas_of_sugars,
-    is_sealed,
     is_sort,
     residual_co2,
     stress,
-    sugary_in_fermenter,
-    unknown_sugars,
     vessel_of,
 )
-from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.vessels import VesselSort
-from mashwright.knobs import Knob, another_text
-from mashwright.measures import Kind, Range, from_canonical, said
-from mashwright.recipe.model import Priming
+from mashwright.measures import Kind, Range, from_canonical
 from mashwright.rule import (
     Evidence,
     Example,
@@ -65,6 +56,9 @@ from mashwright.rule import (
     say,
     strained,
 )
+from mashwright.words.sentences import Measure
+from mashwright_rules.package.priming._sources import does_not_ferment, gas_twice, not_for_gas, uncounted_sugar
+from mashwright_rules.package.priming._sugars import amounts_of, borne_volumes, enough_of_the_first
 
 
 class Limits(Settings):
@@ -73,8 +67,6 @@ class Limits(Settings):
     distance_volumes = Limit(0.5, "volumes", low=0.1, high=2, source="judgement")
 
 
-_IDLE_PERCENT = 10.0  # of what dissolves; below it a sugar gives no gas to speak of, judgement
-_WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 # Where none is stated; common practice.
 _USUAL_VOLUMES = {VesselSort.BOTTLE: 2.4, VesselSort.CAN: 2.4, VesselSort.KEG: 2.4, VesselSort.CASK: 1.3}
 
@@ -104,13 +96,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if not package.known or (not package.priming.known and not brew.recipe.additions):
         return
-    yield from _unknown(brew)
+    yield from uncounted_sugar(brew)
     if package.priming.known:
-        yield from _twice(brew)
+        yield from gas_twice(brew)
         if (vessel := vessel_of(package)) is not None and not vessel.refermented:
-            yield _not_for_gas(brew, vessel.words[0])
+            yield not_for_gas(brew, vessel.words[0])
             return
-        if (idle := _does_not_ferment(package.priming)) is not None:
+        if (idle := does_not_ferment(package.priming)) is not None:
             yield idle
             return
     try:
@@ -132,42 +124,6 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         yield _finding(brew, Level(level - 1), message, wanted.range.typical, gap(gas, wanted.range.typical))
 
 
-def _unknown(brew: Brew) -> Iterator[Finding]:
-    """What surely brings sugar when the beer is packaged, though nobody can say how much."""
-    package = brew.recipe.package
-    for one in unknown_sugars(brew):
-        amount = one.weight or one.volume
-        name = f"{amount.text} of {one.what}" if amount.known else one.what
-        known = vessel_of(package)
-        vessel = f"{known.words[0]}' rating" if known is not None and known.sealed else "rating of the vessel"
-        yield Finding(
-            one.what.path,
-            Level.WARNING if is_sealed(package) else Level.NOTE,
-            say("unknown-sugar", thing=name, rating=vessel),
-            gap=1.0,
-        )
-
-
-def _does_not_ferment(priming: Priming) -> Finding | None:
-    entry = known_fermentable(priming.name) if priming.name else None
-    if entry is None or entry.fermentable is None or entry.fermentable.high >= _IDLE_PERCENT:
-        return None
-    message = say("does-not-ferment", sugar=priming.name)
-    return Finding((*priming.path, priming.group), Level.WARNING, message, gap=1.0)
-
-
-def _not_for_gas(brew: Brew, word: str) -> Finding:
-    """Priming in a vessel that was never made to hold gas."""
-    priming = brew.recipe.package.priming
-    return Finding(
-        priming.path,
-        Level.ERROR,
-        say("several-not-for-gas" if word.endswith("s") else "not-for-gas", vessel=word),
-        gap=1.0,
-        related=(brew.recipe.package.vessel.path,),
-    )
-
-
 def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
     package = brew.recipe.package
     held = stress(brew, gas)
@@ -182,39 +138,17 @@ def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
         say("strains", strains=held.words(level), rating=held.rating_of),
     )
     target = wanted.range.typical if wanted.known else _USUAL_VOLUMES.get(vessel.sort, 2.4)
-    yield _finding(brew, level, message, min(target, _borne(held, gas)), gap(held.value, limit.low))
-
-
-def _borne(held: Stress, gas: Range) -> float:
-    """Volumes, typically, that the vessel holds with room to spare."""
-    limit = held.bearing.limit
-    if held.bearing.in_bar:
-        safe = gas.typical * limit.low / max(held.value.high, limit.low)
-    else:
-        safe = limit.low - (gas.high - gas.typical)
-    return _WITHIN * safe if limit.known else safe
+    yield _finding(brew, level, message, min(target, borne_volumes(held, gas)), gap(held.value, limit.low))
 
 
 def _gives(brew: Brew, gas: str) -> Say:
-    return say("gives" if len(gas_of_sugars(brew)[1]) == 1 else "give", sugars=_amount(brew), gas=gas)
+    return say("gives" if len(gas_of_sugars(brew)[1]) == 1 else "give", sugars=amounts_of(brew), gas=gas)
 
 
-def _amount(brew: Brew) -> str:
-    _, sugars = gas_of_sugars(brew)
-    package = brew.recipe.package
-    amounts = " and ".join(
-        f"{sugar.text} of {sugar.name}" if " to each " not in sugar.text else f"{sugar.name}, {sugar.text},"
-        for sugar in sugars
-    )
-    if package.known and is_sealed(package) and package.pressure.known and package.at.known:
-        return f"{amounts} on top of what the beer holds under {package.pressure.text} at {package.at.text}"
-    return amounts
-
-
-def _volumes(value: float, unit: str, limit: float) -> str:
+def _volumes(value: float, unit: str, limit: float) -> Measure:
     """Carbonation in the recipe's unit, never printed like the limit that it misses."""
     written, past = (from_canonical(one, unit, Kind.CARBONATION) for one in (value, limit))
-    return f"{told(written, past)} {unit}"
+    return Measure(f"{told(written, past)} {unit}", written, unit)
 
 
 def _finding(brew: Brew, level: Level, message: Say, target_volumes: float, past: float) -> Finding:
@@ -232,55 +166,8 @@ def _finding(brew: Brew, level: Level, message: Say, target_volumes: float, past
         gap=past,
         evidence=(row(held), *rows, row(carbonation(brew), sugars[0].path)),
         related=(brew.recipe.package.carbonation.path, *(sugar.path for sugar in sugars[1:])),
-        knobs=_enough(brew, target_volumes, gas, sugars),
+        knobs=enough_of_the_first(brew, target_volumes, gas, sugars),
     )
-
-
-def _enough(brew: Brew, target: float, gas: Range, sugars: tuple[Sugar, ...]) -> tuple[Knob, ...]:
-    """As much of the first sugar as gives the target, in volumes, beside the others."""
-    package = brew.recipe.package
-    priming = package.priming
-    first = sugars[0]
-    assert first.grams_per_l is not None
-    adds = Range.span(volumes_from_sugar, first.grams_per_l, first.co2_per_g).typical
-    factor = (target - (gas.typical - adds)) / adds if adds > 0 else 0.0
-    if not priming.known or factor <= 0:
-        return ()
-    stated = ("weight", priming.weight), ("volume", priming.volume), ("rate", priming.rate), ("each", priming.each)
-    for key, quantity in stated:
-        if quantity.known:
-            text = said(quantity.range.typical * factor, quantity.unit, quantity.kind)
-            name = priming.name or "priming sugar"
-            return (another_text((*priming.path, key), text, f"{text} of {name} instead of {quantity.text}"),)
-    return ()
-
-
-def _twice(brew: Brew) -> Iterator[Finding]:
-    """Gas from two sources."""
-    package = brew.recipe.package
-    if is_sort(package, VesselSort.KEG) and package.pressure.known:
-        yield Finding(
-            brew.recipe.package.priming.path,
-            Level.NOTE,
-            say("primed-and-set", pressure=package.pressure),
-            related=(brew.recipe.package.pressure.path,),
-        )
-    fruit = next(sugary_in_fermenter(brew), None)
-    if fruit is not None and is_sealed(package) and not package.gravity.known:
-        name, path, _ = fruit
-        yield Finding(
-            brew.recipe.package.priming.path,
-            Level.NOTE,
-            say("fruit-adds", fruit=name),
-            related=(path,),
-        )
-    if is_sealed(package) and package.pressure.known and not package.at.known:
-        yield Finding(
-            brew.recipe.package.priming.path,
-            Level.WARNING,
-            say("bottled-under-pressure", pressure=package.pressure),
-            related=(brew.recipe.package.pressure.path,),
-        )
 
 
 SOUND = """\

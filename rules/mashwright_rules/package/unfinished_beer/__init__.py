@@ -43,13 +43,7 @@ Sources: [balling-nielsen] [hop-creep-article] [equal-gravities-forum] [ferment-
 from collections.abc import Iterator
 
 from mashwright.brew import Brew, number
-from mashwright.brew import degrees as degrees_in
-from mashwright.brew import kinds as yeast_kinds
-from mashwright.brewing.yeast import fermenting_days
-from mashwright.figures.beer import wort_strength, yeast_class
 from mashwright.figures.package import (
-    DRY_HOPS,
-    FRUIT,
     UNFINISHED,
     fermented_days,
     gas_of,
@@ -59,11 +53,12 @@ from mashwright.figures.package import (
     to_come,
     vessel_of,
 )
-from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, below, gap, say, strained
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, below, gap, say, strained
+from mashwright_rules.package.unfinished_beer._at_worst import at_worst
+from mashwright_rules.package.unfinished_beer._days import awake_days, sort_of_yeast, usual_days
 
 
 class Limits(Settings):
@@ -118,7 +113,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if coming.of(UNFINISHED).high > 0 and coming.stated.known:
         yield from _early(brew, limits, coming.stated)
     elif coming.causes and is_sealed(package):
-        yield from _at_worst(brew)
+        yield from at_worst(brew)
 
 
 def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -129,10 +124,10 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     cask = not is_sealed(package)
     if cask and brew.intent.old(limits.old_before):
         return
-    sort = _sort(brew)
-    days = Range.exact(_awake_days(brew, limits.ale_sleeps_c if sort != "lager" else float("-inf")))
+    sort = sort_of_yeast(brew)
+    days = Range.exact(awake_days(brew, limits.ale_sleeps_c if sort != "lager" else float("-inf")))
     shortest = {"kveik": limits.quick_days, "lager": limits.lager_days}.get(sort, limits.ale_days)
-    usual, wort = _usual_days(brew, sort)
+    usual, wort = usual_days(brew, sort)
     whole_days = round(max(shortest + limits.equal_days, limits.short_percent / 100 * usual))
     least, usual = (
         float(shortest + 1 if cask else whole_days),
@@ -158,45 +153,6 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     else:
         message = say("maybe-too-soon", time=whole, wort=wort, usual=number(usual, 2)).and_then(say("was-it-over"))
     yield Finding(path, level, message, gap(days, least), related=(brew.recipe.package.path,), knobs=knobs)
-
-
-def _sort(brew: Brew) -> str:
-    """The sort of yeast by its haste; an unknown one may be as quick as kveik."""
-    known = yeast_kinds(brew)
-    if any(one is None or one.quick for one in known):
-        return "kveik"
-    if any(one is not None and one.surely_splits for one in known):
-        return "diastatic"
-    return "lager" if yeast_class(brew) == YeastSort.LAGER else "ale"
-
-
-def _usual_days(brew: Brew, sort: str) -> tuple[float, str]:
-    """Days that such a wort usually needs with this yeast at this temperature, and the wort in words."""
-    try:
-        strength, text = wort_strength(brew)
-        og, wort = strength.typical, f"a wort of {text}"
-    except Unknown:
-        og, wort = 1.0, "a wort"
-    at = next((step.at for step in brew.recipe.ferment if step.at.known), None)
-    known = yeast_kinds(brew)
-    middles = [(one.temperature_c.low + one.temperature_c.high) / 2 for one in known if one is not None]
-    if at is None:
-        return fermenting_days(sort, og), wort
-    cold_c = min(middles) - at.range.typical if middles else 0.0
-    return fermenting_days(sort, og, max(0.0, cold_c)), f"{wort} at {degrees_in(brew, at.range.typical)}"
-
-
-def _awake_days(brew: Brew, coldest_c: float) -> float:
-    """Days of the steps that are not all below a temperature; one without a temperature counts."""
-    minutes = 0.0
-    for step in brew.recipe.ferment:
-        ends = [end.range.high for end in (step.at, step.to) if end.known]
-        if step.time.known and (not ends or max(ends) >= coldest_c):
-            minutes += step.time.range.high
-    return minutes / _DAY_MIN
-
-
-_DAY_MIN = 1440.0  # by definition
 
 
 def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
@@ -254,44 +210,6 @@ def _words(brew: Brew, at: Quantity, points: float) -> Say:
         return say("points-left" if at_packaging else "fg-points-left", gravity=at, points=number(points, 2), end=end)
     end = said(coming.end, at.unit, Kind.GRAVITY)
     return say("above-its-end" if at_packaging else "fg-above-its-end", gravity=at, end=end)
-
-
-def _at_worst(brew: Brew) -> Iterator[Finding]:
-    """Dry hops and fruit, at the unfavourable end only: never more than a warning."""
-    gas, coming = gas_of(brew), to_come(brew)
-    held, given = stress(brew, gas.total), stress(brew, gas.given)
-    if held is None or given is None or (strained(held) or 0) <= max(Level.NOTE, strained(given) or 0):
-        return
-    worst = stress(brew, Range.exact(gas.total.high))
-    assert worst is not None
-    cause = max(coming.causes, key=lambda one: one.volumes.high)
-    beside = any(one is not cause and one.sort in (DRY_HOPS, FRUIT) for one in coming.causes)
-    if cause.sort == DRY_HOPS:
-        hops, path = _dry_hops(brew)
-        sentence = "dry-hops-and-fruit" if beside else "dry-hops"
-        message = say(sentence, hops=hops, points=number(coming.creep_points, 2))
-    else:
-        path = cause.path
-        sentence = "ferments-on-with-hops" if beside else "ferments-on"
-        message = say(sentence, thing=cause.name.removesuffix(", at the most"))
-    yield Finding(
-        path,
-        Level.WARNING,
-        message.and_then(
-            say("strains-at-worst", gas=worst.held, strains=worst.words(Level.WARNING)),
-            say("wait-after", rating=worst.rating_of),
-        ),
-        gap=round(cause.volumes.high, 4),
-        evidence=tuple(Evidence(name, value.high, "volumes at the most") for name, value in gas.rows),
-        related=(brew.recipe.package.path,),
-    )
-
-
-def _dry_hops(brew: Brew) -> tuple[str, tuple[str | int, ...]]:
-    dry = [one for one in brew.recipe.hops if one.dry.known and one.weight.known]
-    hop, first = dry[0], dry[0].weight.need(f"the weight of {dry[0].name}")
-    kg = sum(one.weight.range.typical for one in dry if one.weight.known)
-    return f"{said(kg, first.unit, Kind.MASS)} of dry hops", hop.path
 
 
 SOUND = """\

@@ -43,21 +43,11 @@ from collections.abc import Iterator
 
 from mashwright.brew import Brew
 from mashwright.brewing.carbonation import dissolved_volumes, pressure_bar
-from mashwright.figures.package import (
-    Stress,
-    bearing,
-    bottle_pressure,
-    is_sealed,
-    is_sort,
-    priming_sugar,
-    residual_co2,
-    stress,
-)
+from mashwright.figures.package import bearing, bottle_pressure, is_sealed, is_sort, stress
 from mashwright.ingredients.vessels import VesselSort
-from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
-from mashwright.measures import Kind, Quantity, Range, from_canonical, said, to_canonical
+from mashwright.knobs import Knob, another_text, same_number, stated_instead
+from mashwright.measures import Kind, Range, from_canonical, said, to_canonical
 from mashwright.rule import (
-    Edit,
     Evidence,
     Example,
     Finding,
@@ -71,6 +61,7 @@ from mashwright.rule import (
     say,
     strained,
 )
+from mashwright_rules.package.carbonation._less_gas import CARBONATION, borne_volumes, less_gas
 
 
 class Limits(Settings):
@@ -79,9 +70,8 @@ class Limits(Settings):
     keg_distance_volumes = Limit(0.5, "volumes", low=0.1, high=3, source="judgement")
 
 
-_PATH, _PRESSURE = ("package", "carbonation"), ("package", "pressure")
+_PRESSURE = ("package", "pressure")
 _LEAST_SET_BAR = 0.3  # less is hardly set on a keg, so that nobody means so few psi; judgement
-_WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 
 
 SAYS = {
@@ -116,22 +106,14 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         strains=held.words(level),
     ).and_then(say("keep-to" if held.bearing.rating else "keep-to-unstated", rating=held.rating_of))
     yield Finding(
-        _PATH,
+        CARBONATION,
         level,
         message,
         gap=gap(held.value, held.bearing.limit.low),
-        evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", _PATH), *_pressures(brew)),
+        evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", CARBONATION), *_pressures(brew)),
         related=(brew.recipe.package.bottle_rating.path,) if is_sealed(package) else (brew.recipe.package.vessel.path,),
-        knobs=_less_gas(brew, stated, _borne(held, stated)),
+        knobs=less_gas(brew, stated, borne_volumes(held, stated)),
     )
-
-
-def _borne(held: Stress, stated: Quantity) -> float:
-    """Volumes that the vessel holds with room to spare."""
-    limit = held.bearing.limit
-    if held.bearing.in_bar:
-        return _WITHIN * stated.range.typical * limit.low / max(held.value.high, limit.low)
-    return _WITHIN * limit.low if limit.known else limit.low
 
 
 def _pressures(brew: Brew) -> tuple[Evidence, ...]:
@@ -141,29 +123,6 @@ def _pressures(brew: Brew) -> tuple[Evidence, ...]:
     except Unknown:
         return ()
     return tuple(Evidence(f"pressure {name}", value.typical, "bar") for name, value in figure.parts)
-
-
-def _less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
-    """Less carbonation, and as much less priming sugar where its weight is stated."""
-    volumes = int(volumes * 10 + 1e-9) / 10
-    package = brew.recipe.package
-    priming = package.priming
-    if not priming.weight.known:
-        return (stated_instead(_PATH, stated, volumes, "carbonate to"),)
-    try:
-        sugar, held = priming_sugar(brew), residual_co2(brew)
-    except Unknown:
-        return ()
-    if stated.range.typical <= held.typical:
-        return ()
-    share = (volumes - held.typical) / (stated.range.typical - held.typical)
-    if not 0 < share < 1:
-        return ()
-    text = said(volumes, stated.unit, Kind.CARBONATION)
-    weight = said(sugar.typical / 1000 * share, priming.weight.unit, Kind.MASS)
-    edits = (Edit(_PATH, text), Edit(priming.weight.path, weight))
-    words = f"carbonate to {text} instead of {stated.text}, with {weight} of {priming.name or 'priming sugar'}"
-    return (one_change(edits, words),)
 
 
 def _set_pressure(brew: Brew) -> Iterator[Finding]:
@@ -221,7 +180,7 @@ def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
         say("held", pressure=bar, heat=at, holds=shown, carbonation=stated, needs=needs),
         gap=round(abs(holds.typical - stated.range.typical) / max(stated.range.typical, 0.1), 4),
         evidence=(Evidence("carbonation at that pressure", holds.typical, "volumes", _PRESSURE),),
-        related=(_PATH, brew.recipe.package.at.path),
+        related=(CARBONATION, brew.recipe.package.at.path),
         knobs=(stated_instead(_PRESSURE, bar, target.typical, "set"),) if target.typical > 0 else (),
     )
 
