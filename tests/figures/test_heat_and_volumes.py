@@ -190,6 +190,9 @@ def test_many_hops_keep_more() -> None:
     figure = post_boil_volume(brew_of(BARE + hops, HOUSE))
     assert figure.typical == pytest.approx((20 + 1 + 8 * (0.3 - 0.06)) / 0.96)
     assert figure.assumed == ("1.9 l more kept by so many hops",)
+    for grams, more in ((60, ()), (90, ("0.24 l more kept by so many hops",))):
+        few = f"hops: [{{hop: Cascade, weight: {grams} g, boil: 10 min}}]\nboil: {{for: 60 min}}\n"
+        assert post_boil_volume(brew_of(BARE + few, HOUSE)).assumed == more
 
 
 HOPPED = "recipe: Tried\nbatch: {{{batch}}}\ngrist: [{{grain: pale ale malt, weight: 4.5 kg}}]\n{hops}"

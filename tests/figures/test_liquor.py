@@ -2,6 +2,7 @@
 
 import pytest
 
+import mashwright
 from mashwright.brew.brew import Brew
 from mashwright.brewing.volumes import BAG_ABSORPTION_L_PER_KG
 from mashwright.figures.beer.beer_colour import colour
@@ -299,3 +300,16 @@ def test_the_rest_of_the_kettle_by_what_the_bag_keeps() -> None:
     rest = liquor(bag).sparge_l
     assert rest is not None
     assert rest.typical == pytest.approx(25 + 5 * BAG_ABSORPTION_L_PER_KG.typical - 15)
+
+
+@pytest.mark.parametrize(("acid_ml", "guessed"), [(18, False), (20, True)])
+def test_a_mash_below_ph_4_8_is_hardly_more_than_guessed(acid_ml: int, guessed: bool) -> None:
+    text = (
+        "recipe: Tried\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 5 kg}]\n"
+        f"mash: {{water: 15 l, acid: {{lactic acid 88 %: {acid_ml} ml}}}}\n"
+        "water: {calcium: 20 mg/l, magnesium: 3 mg/l, alkalinity: 20 mg/l}\n"
+    )
+    (row,) = (row for row in mashwright.figures_of(text).rows if row.id == "mash-ph")
+    assert ("hardly more than a guess" in row.working) is guessed
+    assert row.typical is not None
+    assert (row.typical < 4.8) is guessed

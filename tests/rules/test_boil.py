@@ -132,7 +132,7 @@ def test_malt_extract_need_not_boil(found: Found) -> None:
     assert found("boil", recipe("for: 0 min", "extract: light dry malt extract, weight: 2.5 kg")) == []
 
 
-def test_mash_hops_and_no_boil_stated_are_asked_about(found: Found) -> None:
+def test_mash_hops_and_no_boil_stated_are_asked_about(found: Found, printed: Found) -> None:
     text = recipe("for: 60 min", hops="{hop: Fuggle, weight: 30 g, mash: true}, {hop: Fuggle, weight: 9 g, dry: 3 d}")
     silent = text.replace("boil: {for: 60 min}\n", "")
     assert found("boil", text) == []
@@ -142,6 +142,7 @@ def test_mash_hops_and_no_boil_stated_are_asked_about(found: Found) -> None:
             " unboiled, its hops give hardly any bitterness and it is not sterile"
         )
     ]
+    assert printed("boil", silent)[-1] == "    misses by 1"
 
 
 @pytest.mark.parametrize(

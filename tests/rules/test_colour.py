@@ -104,3 +104,9 @@ def remedies(text: str) -> list[str]:
 def test_the_claim_is_put_right() -> None:
     assert remedies(recipe("9 SRM")) == ["say 9 EBC instead of 9 SRM", "say 4.1 SRM instead of 9 SRM"]
     assert remedies(recipe("25 SRM", key="color")) == ["say 4.1 SRM instead of 25 SRM"]
+
+
+def test_black_begins_at_its_limit(found: Found) -> None:
+    ink = "grain: black malt, weight: 1.6 kg"
+    assert found("colour", recipe("34 SRM", ink)) != []
+    assert found("colour", recipe("35 SRM", ink)) == []

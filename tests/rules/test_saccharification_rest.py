@@ -190,3 +190,9 @@ def test_a_cold_mash_is_followed(found: Found) -> None:
         assert found("saccharification_rest", recipe(MALT, rests=f"at: {cold}, for: 60 min; at: 66 °C")) == []
     extract = recipe(MALT, rests="at: 12 °C, for: 12 h", more="targets: {abv: 0.5 %}")
     assert [one.split(":")[2] for one in found("saccharification_rest", extract)] == [" note"]
+
+
+def test_a_mash_that_climbs_and_gives_a_little_is_no_fall(found: Found) -> None:
+    """The first rest follows none, though it lies far below the last."""
+    rests = "at: 61 °C, for: 20 min; at: 70 °C, for: 40 min; at: 67 °C, for: 10 min"
+    assert found("saccharification_rest", recipe(MALT, rests=rests)) == []

@@ -157,6 +157,6 @@ def test_base_malt_in_a_hot_or_far_too_thin_steep(found: Found) -> None:
         thin = recipe(EXTRACT, line, more="steep: {water: 20 l, at: 67 °C, for: 45 min}")
         (told,) = found("starch_in_steep", thin)
         assert told == f"6:16: warning: steeped in 20 l, {stays}; in more than 15 l/kg its enzymes are too thin"
-        for water in ("2 l", "5 l", "7 l"):
+        for water in ("2 l", "5 l", "7 l", "7.5 l"):  # the last is 15 l/kg
             good = recipe(EXTRACT, line, more=f"steep: {{water: {water}, at: 67 °C, for: 45 min}}")
             assert found("starch_in_steep", good) == []
