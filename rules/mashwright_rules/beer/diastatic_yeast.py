@@ -49,7 +49,11 @@ SAYS = {
     "goes-on-still": "{yeast} can take {gravity}, {reached} % attenuation, down to still lower",
     "gas": ": about {gas}",
     "gas-at-most": ": up to {gas}",
-    "strains": ", which {strains}",
+    "can-burst": ", which can burst {vessel}",
+    "may-burst": ", which may burst {vessel}",
+    "is-too-much": ", which is too much for {vessel}",
+    "may-be-too-much": ", which may be too much for {vessel}",
+    "could-be-too-much": ", which could be too much for {vessel}",
     "bears": ", which the vessel bears",
     "finish-first": "let it finish first, and keep to {rating}",
     "no-fg": "{yeast} can go on in the vessel until the beer is fully dry, and no final gravity is stated; take two"
@@ -101,7 +105,7 @@ def _going_on(brew: Brew, limits: Limits, coming: ToCome) -> Iterator[Finding]:
         usual=usual,
     ).and_then(
         say("gas" if surely else "gas-at-most", gas=held.held if surely else f"{number(gas.total.high, 2)} volumes"),
-        say("strains", strains=held.words(level)) if strained(held) else say("bears"),
+        say(held.does(level), vessel=held.bearing.called) if strained(held) else say("bears"),
         say("finish-first", rating=held.rating_of),
     )
     at_packaging = coming.path[0] == "package"

@@ -73,12 +73,11 @@ class Stress(NamedTuple):
     volumes: str
     pressure: str = ""
 
-    def words(self, level: Level) -> str:
-        """What so much gas does to the vessel, after it and before its end: ``can burst bottles rated 3.5 volumes``."""
-        can = {Level.ERROR: "can", Level.WARNING: "may"}.get(level, "could")
+    def does(self, level: Level) -> str:
+        """The sentence that tells what so much gas does to the vessel, among those of whichever rule asks."""
         if self.bearing.vessel.sealed and level > Level.NOTE:
-            return f"{can} burst {self.bearing.called}"
-        return f"{'is' if level is Level.ERROR else f'{can} be'} too much for {self.bearing.called}"
+            return "can-burst" if level is Level.ERROR else "may-burst"
+        return {Level.ERROR: "is-too-much", Level.WARNING: "may-be-too-much"}.get(level, "could-be-too-much")
 
     @property
     def rating_of(self) -> str:

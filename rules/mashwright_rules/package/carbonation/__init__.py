@@ -61,6 +61,7 @@ from mashwright.rule import (
     say,
     strained,
 )
+from mashwright.words.sentences import Measure
 from mashwright_rules.package.carbonation._less_gas import CARBONATION, borne_volumes, less_gas
 
 
@@ -75,8 +76,11 @@ _LEAST_SET_BAR = 0.3  # less is hardly set on a keg, so that nobody means so few
 
 
 SAYS = {
-    "strains": "{carbonation} {strains}",
-    "strains-at": "{carbonation} ({pressure}) {strains}",
+    "can-burst": "{gas} can burst {vessel}",
+    "may-burst": "{gas} may burst {vessel}",
+    "is-too-much": "{gas} is too much for {vessel}",
+    "may-be-too-much": "{gas} may be too much for {vessel}",
+    "could-be-too-much": "{gas} could be too much for {vessel}",
     "keep-to": "keep to {rating}",
     "keep-to-unstated": "keep to {rating}, which is not stated",
     "pressure-too-high": "{pressure} is too much for {vessel}; keep to {rating}",
@@ -99,12 +103,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     level = strained(held) if held is not None else None
     if not stated.known or held is None or level is None:
         return
-    message = say(
-        "strains-at" if held.pressure else "strains",
-        carbonation=stated,
-        pressure=held.pressure,
-        strains=held.words(level),
-    ).and_then(say("keep-to" if held.bearing.rating else "keep-to-unstated", rating=held.rating_of))
+    gas = Measure(f"{stated.text} ({held.pressure})", stated.range.typical, "volumes") if held.pressure else stated
+    message = say(held.does(level), gas=gas, vessel=held.bearing.called).and_then(
+        say("keep-to" if held.bearing.rating else "keep-to-unstated", rating=held.rating_of)
+    )
     yield Finding(
         CARBONATION,
         level,

@@ -76,7 +76,12 @@ SAYS = {
     "give": "{sugars} give about {gas}",
     "not-the-stated": ", not the stated {carbonation}",
     "where-stated": ", where {carbonation} are stated",
-    "strains": ", and {strains}; keep to {rating}",
+    "can-burst": ", and can burst {vessel}",
+    "may-burst": ", and may burst {vessel}",
+    "is-too-much": ", and is too much for {vessel}",
+    "may-be-too-much": ", and may be too much for {vessel}",
+    "could-be-too-much": ", and could be too much for {vessel}",
+    "keep-to": "keep to {rating}",
     "unknown-sugar": "{thing} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
     " let it ferment out first, and keep to the {rating}",
     "does-not-ferment": "yeast does not ferment {sugar}, so it gives no gas; table sugar or dextrose does",
@@ -135,7 +140,8 @@ def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
         level = Level(min(Level.ERROR, level + 1))
     message = _gives(brew, held.held).and_then(
         say("where-stated", carbonation=wanted) if wanted.known else None,
-        say("strains", strains=held.words(level), rating=held.rating_of),
+        say(held.does(level), vessel=held.bearing.called),
+        say("keep-to", rating=held.rating_of),
     )
     target = wanted.range.typical if wanted.known else _USUAL_VOLUMES.get(vessel.sort, 2.4)
     yield _finding(brew, level, message, min(target, borne_volumes(held, gas)), gap(held.value, limit.low))

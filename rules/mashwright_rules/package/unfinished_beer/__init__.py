@@ -86,7 +86,10 @@ SAYS = {
     "fg-points-left": "a final gravity of {gravity} is {points} points above the final gravity of {end}",
     "above-its-end": "{gravity} at packaging is above the {end} at which this grist, mash and yeast end",
     "fg-above-its-end": "a final gravity of {gravity} is above the {end} at which this grist, mash and yeast end",
-    "strains": ": about {gas}, which {strains}",
+    "can-burst": ": about {gas}, which can burst {vessel}",
+    "may-burst": ": about {gas}, which may burst {vessel}",
+    "is-too-much": ": about {gas}, which is too much for {vessel}",
+    "may-be-too-much": ": about {gas}, which may be too much for {vessel}",
     "wait-and-keep": "wait for two equal gravities three days apart, and keep to {rating}",
     "wait": "wait for two equal gravities three days apart",
     "vent": "a {vessel} has to be vented, or the beer left to finish",
@@ -96,7 +99,7 @@ SAYS = {
     "dry-hops-and-fruit": "{hops} can restart the beer by up to {points} points and fruit",
     "ferments-on": "the {thing} may not all have fermented",
     "ferments-on-with-hops": "the {thing} may not all have fermented with the dry hops",
-    "strains-at-worst": ": up to {gas}, which {strains}",
+    "may-burst-at-worst": ": up to {gas}, which may burst {vessel}",
     "wait-after": "wait for two equal gravities three days apart after it, and keep to {rating}",
 }
 
@@ -168,7 +171,8 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
     spunded = is_sort(package, VesselSort.KEG) and points <= limits.spunded_points and brew.intent.spunded
     if held is not None and level is not None and level > Level.NOTE and not spunded:
         message = words.and_then(
-            say("strains", gas=held.held, strains=held.words(level)), say("wait-and-keep", rating=held.rating_of)
+            say(held.does(level), gas=held.held, vessel=held.bearing.called),
+            say("wait-and-keep", rating=held.rating_of),
         )
     elif coming.of(UNFINISHED).typical <= 0:
         return

@@ -9,7 +9,7 @@ from mashwright.rule import Evidence, Finding, Level, say, strained
 
 
 def at_worst(brew: Brew) -> Iterator[Finding]:
-    """Dry hops and fruit, at the unfavourable end only: never more than a warning."""
+    """Dry hops and fruit in a sealed vessel, at the unfavourable end only: never more than a warning."""
     gas, coming = gas_of(brew), to_come(brew)
     held, given = stress(brew, gas.total), stress(brew, gas.given)
     if held is None or given is None or (strained(held) or 0) <= max(Level.NOTE, strained(given) or 0):
@@ -30,7 +30,7 @@ def at_worst(brew: Brew) -> Iterator[Finding]:
         path,
         Level.WARNING,
         message.and_then(
-            say("strains-at-worst", gas=worst.held, strains=worst.words(Level.WARNING)),
+            say("may-burst-at-worst", gas=worst.held, vessel=worst.bearing.called),
             say("wait-after", rating=worst.rating_of),
         ),
         gap=round(cause.volumes.high, 4),
