@@ -2,13 +2,9 @@
 
 import pytest
 
-from mashwright.brew.brew import Brew
-from mashwright.finding import Level
+import mashwright
 from mashwright.measures.quantity import Kind, from_canonical, to_canonical
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright_rules.grist import enzyme_sufficiency
 
 
@@ -76,12 +72,11 @@ def test_one_grist_against_two_floors_in_print(floor_lintner: float, passes: boo
 
     A grist of 48 passes the one and fails the other, both exactly; which floor is right no source settles.
     """
-    document = read_document(GRIST)
-    brew = Brew(build_recipe(document)[0], Brewhouse(), document)
-    limits = enzyme_sufficiency.Limits({"floor_lintner": floor_lintner, "comfortable_lintner": floor_lintner})
-    found = [(one.level, one.message) for one in enzyme_sufficiency.check(brew, limits)]
+    floors = f"{{floor: {floor_lintner} °Lintner, comfortable: {floor_lintner} °Lintner}}"
+    found = mashwright.try_rule(enzyme_sufficiency, GRIST, brewhouse=f"rules: {{enzyme-sufficiency: {floors}}}\n")
     if passes:
         assert found == []
     else:
+        (line,) = found
         words = "the mash averages 48 °Lintner; below 70 it converts slowly and hardly to the end"
-        assert found == [(Level.WARNING, words)]
+        assert line.endswith(f": warning: {words}")
