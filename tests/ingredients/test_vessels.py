@@ -46,7 +46,7 @@ def test_the_brewhouse_takes_each_kind() -> None:
 
 def test_the_page_of_the_rule_says_what_the_table_says() -> None:
     """The table on the page of the rule carbonation."""
-    page = (RULES / "package" / "carbonation.py").read_text("utf-8")
+    page = (RULES / "package" / "carbonation" / "__init__.py").read_text("utf-8")
     told = dict(re.findall(r"^  (\w[^\d\n]*?) +([\d.]+ +[\d.]+ +[\d.]+)", page, re.MULTILINE))
     names = {"heavy, Belgian bottles": "heavy bottles", "growlers, jars": "growlers", "keg of unknown make": "keg"}
     assert len(told) == len(listed()) - 1  # all but what nobody would fill for its gas
@@ -58,7 +58,8 @@ def test_the_page_of_the_rule_says_what_the_table_says() -> None:
 
 @pytest.mark.parametrize("rule", ["carbonation", "priming", "unfinished_beer", "diastatic_yeast"])
 def test_no_rule_about_gas_has_a_limit_of_its_own_for_a_vessel(rule: str) -> None:
-    (path,) = RULES.glob(f"*/{rule}.py")
-    text = path.read_text("utf-8")
+    paths = [*RULES.glob(f"*/{rule}.py"), *RULES.glob(f"*/{rule}/*.py")]
+    text = "\n".join(path.read_text("utf-8") for path in paths)
+    assert "Limit(" in text
     settings = re.findall(r"^    (\w+) = Limit\(", text, re.MULTILINE)
     assert not [one for one in settings if re.match("bottle|keg_bar|keg_pressure|cask", one)]
