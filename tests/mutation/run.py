@@ -171,7 +171,9 @@ def drawn(seed: int, number: int, of: str) -> list[Mutant]:
 def stages(path: str, top: Path) -> list[list[str]]:
     """Test files of a checkout: named after a file; importing it; the rest of those that judge brewing."""
     files = {str(one.relative_to(top)): one.read_text("utf-8") for one in sorted((top / "tests").rglob("test_*.py"))}
-    stem, module = Path(path).stem, ".".join(Path(path).with_suffix("").parts[1:])
+    file = Path(path)
+    stem = file.parent.name if file.stem.startswith("_") else file.stem  # a rule may be a folder
+    module = ".".join(file.with_suffix("").parts[1:]).removesuffix(".__init__")
     named = [one for one in files if Path(one).stem == f"test_{stem}"]
     if path.endswith(".csv"):
         named = [one for one in files if one.startswith(("tests/ingredients/", "tests/words/"))]
