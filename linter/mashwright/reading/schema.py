@@ -46,7 +46,7 @@ def check_fields(document: Document, schema: str) -> list[FieldProblem]:
     if document.root is None:
         return []
     values = data(document.root)
-    if _quick(schema).is_valid(values):
+    if _is_plainly_valid(values, schema, len(document.text)) or _quick(schema).is_valid(values):
         return []
     root = load(schema)
     if (told_first := _as_a_whole(root, document)) is not None:
@@ -128,6 +128,24 @@ MANY = "many"
 
 # an unknown or forbidden key says more than what is wrong with its value
 _RANK = {"additionalProperties": 0, "not": 0, "type": 1}
+
+
+_begun: set[str] = set()
+"""The schemas by which a document was checked in this process."""
+_SHORT = 20_000  # characters of a document that the slower checker takes; judgement
+
+
+def _is_plainly_valid(values: object, schema: str, characters: int) -> bool:
+    """Whether the first document is surely valid, so that the quick checker need not be loaded for it."""
+    if schema in _begun or characters > _SHORT:
+        return False
+    _begun.add(schema)
+    from mashwright.reading.at_first import UnsureError, is_valid
+
+    try:
+        return is_valid(values, load(schema), load(schema))
+    except UnsureError:
+        return False
 
 
 @cache
