@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mashwright.brewing.carbonation import GRAMS_PER_VOLUME
+from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.quantity import Kind, to_canonical
 from mashwright.measures.range import Range
 
@@ -27,4 +27,4 @@ def test_a_sum_of_many() -> None:
 
 def test_a_volume_of_gas_weighs_the_same_wherever_it_is_written() -> None:
     """The table of units and the science each hold the number, since the one does not read the other."""
-    assert to_canonical(GRAMS_PER_VOLUME, "g/l", Kind.CARBONATION) == pytest.approx(1.0)
+    assert to_canonical(CO2_G_PER_VOLUME, "g/l", Kind.CARBONATION) == pytest.approx(1.0)

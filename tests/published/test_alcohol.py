@@ -6,7 +6,6 @@ import pytest
 
 import mashwright
 from mashwright.brewing.alcohol import (
-    ETHANOL_DENSITY_RATIO,
     alcohol_by_mass,
     alcohol_by_volume,
     apparent_attenuation,
@@ -15,6 +14,7 @@ from mashwright.brewing.alcohol import (
     real_extract,
 )
 from mashwright.brewing.gravity import plato, specific_gravity
+from mashwright.measures.constants import ETHANOL_TO_WATER
 
 ETHANOL_WATER: Final = (
     998.20123, -192.9769495, 389.1238958, -1668.103923, 13522.15441, -88292.78388,
@@ -84,7 +84,7 @@ def test_the_steep_formula_is_too_high_for_strong_beer() -> None:
 def test_density_of_ethanol() -> None:
     """OIML R22 (1975): 789.239 kg/m³ at 20 °C, and that of water."""
     assert ethanol_water_density(1) == pytest.approx(789.239, abs=0.005)
-    assert pytest.approx(ethanol_water_density(1) / ethanol_water_density(0), abs=0.00001) == ETHANOL_DENSITY_RATIO
+    assert pytest.approx(ethanol_water_density(1) / ethanol_water_density(0), abs=0.00001) == ETHANOL_TO_WATER
 
 
 @pytest.mark.parametrize(
@@ -108,7 +108,7 @@ def test_mass_to_volume(by_volume: float, by_mass: float, density: float) -> Non
     """
     assert ethanol_water_density(by_mass / 100) == pytest.approx(density, abs=0.005)
     gravity = ethanol_water_density(by_mass / 100) / ethanol_water_density(0)
-    assert by_mass * gravity / ETHANOL_DENSITY_RATIO == pytest.approx(by_volume, abs=0.001)
+    assert by_mass * gravity / ETHANOL_TO_WATER == pytest.approx(by_volume, abs=0.001)
 
 
 @pytest.mark.parametrize(("by_mass", "printed_volume", "printed_density"), [(5, 6.2, 0.989), (10, 12.4, 0.981)])
@@ -116,7 +116,7 @@ def test_another_table_of_ethanol_and_water(by_mass: float, printed_volume: floa
     """A separate water-ethanol table [ethanol-water-table], which cuts off its last digit."""
     density = ethanol_water_density(by_mass / 100)
     assert density / 1000 == pytest.approx(printed_density, abs=0.001)
-    by_volume = by_mass * density / ethanol_water_density(0) / ETHANOL_DENSITY_RATIO
+    by_volume = by_mass * density / ethanol_water_density(0) / ETHANOL_TO_WATER
     assert by_volume == pytest.approx(printed_volume, abs=0.08)
 
 

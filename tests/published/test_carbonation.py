@@ -10,7 +10,6 @@ from mashwright.brewing.carbonation import (
     CREEP_POINTS,
     FROM_DISACCHARIDE,
     FROM_MONOSACCHARIDE,
-    GRAMS_PER_VOLUME,
     LEAST_YIELD,
     dissolved_volumes,
     fermented_volumes,
@@ -19,6 +18,7 @@ from mashwright.brewing.carbonation import (
     residual_volumes,
     volumes_from_sugar,
 )
+from mashwright.measures.constants import CO2_G_PER_VOLUME
 
 PSI = 0.0689475729
 DIOXIDE = chemicals.MW("124-38-9")
@@ -92,7 +92,7 @@ def test_beer_holds_a_little_less_than_water(
     """
     water_g_per_kg = mole_fraction * DIOXIDE / chemicals.MW("7732-18-5")
     assert water_g_per_kg == pytest.approx(grams, abs=0.005)
-    beer = dissolved_volumes(0, at_c) * GRAMS_PER_VOLUME
+    beer = dissolved_volumes(0, at_c) * CO2_G_PER_VOLUME
     assert 100 * (1 - beer / (water_g_per_kg * 1.013)) == pytest.approx(below_percent, abs=0.1)
 
 
@@ -101,7 +101,7 @@ def test_henrys_constant() -> None:
 
     The fit for beer has 6 % less gas at 25 °C, and falls a little faster with temperature: 2617 K.
     """
-    mol_per_m3_pa = dissolved_volumes(0, 25) * GRAMS_PER_VOLUME / DIOXIDE * 1000 / 101300
+    mol_per_m3_pa = dissolved_volumes(0, 25) * CO2_G_PER_VOLUME / DIOXIDE * 1000 / 101300
     assert 0.92 < mol_per_m3_pa / 3.35e-4 < 0.96
     kelvin = log(dissolved_volumes(0, 20) / dissolved_volumes(0, 30)) / (1 / 293.15 - 1 / 303.15)
     assert kelvin == pytest.approx(2617, abs=1)
@@ -134,8 +134,8 @@ def test_the_quadratic_of_that_column(at_c: float, worked: float, printed: float
 
 def test_one_volume() -> None:
     """IUPAC-NIST Solubility Database, record 62_31: 22.2605 l/mol at 0 °C and 1 atm; an ideal gas gives 1.964."""
-    assert pytest.approx(DIOXIDE / 22.2605, abs=0.001) == GRAMS_PER_VOLUME
-    assert pytest.approx(DIOXIDE / 22.414, abs=0.002) != GRAMS_PER_VOLUME
+    assert pytest.approx(DIOXIDE / 22.2605, abs=0.001) == CO2_G_PER_VOLUME
+    assert pytest.approx(DIOXIDE / 22.414, abs=0.002) != CO2_G_PER_VOLUME
 
 
 def test_gas_from_sugar_by_molar_masses() -> None:
@@ -146,9 +146,9 @@ def test_gas_from_sugar_by_molar_masses() -> None:
     assert pytest.approx(2 * DIOXIDE / glucose, abs=5e-5) == FROM_MONOSACCHARIDE
     monohydrate = 2 * DIOXIDE / (glucose + water)
     assert monohydrate == pytest.approx(0.4442, abs=5e-4)
-    assert pytest.approx(3.84, abs=0.01) == GRAMS_PER_VOLUME / FROM_DISACCHARIDE
-    assert pytest.approx(4.05, abs=0.01) == GRAMS_PER_VOLUME / FROM_MONOSACCHARIDE
-    assert GRAMS_PER_VOLUME / monohydrate == pytest.approx(4.45, abs=0.01)
+    assert pytest.approx(3.84, abs=0.01) == CO2_G_PER_VOLUME / FROM_DISACCHARIDE
+    assert pytest.approx(4.05, abs=0.01) == CO2_G_PER_VOLUME / FROM_MONOSACCHARIDE
+    assert CO2_G_PER_VOLUME / monohydrate == pytest.approx(4.45, abs=0.01)
 
 
 def test_published_rules_for_priming_lie_in_the_range() -> None:
@@ -173,13 +173,13 @@ def test_gas_with_the_yeasts_share() -> None:
 def test_another_volume_is_smaller() -> None:
     """A. Lewis, as quoted [lewis-priming]: g = 1096.825 × volumes × l ÷ K of serving; so less sugar."""
     lewis = 1096.825 * 1 * 1 / (273.15 + 20)
-    assert lewis < GRAMS_PER_VOLUME / FROM_DISACCHARIDE
+    assert lewis < CO2_G_PER_VOLUME / FROM_DISACCHARIDE
 
 
 def test_priming_twenty_litres() -> None:
     """Worked sum: 20 l at 20 °C to 2.4 volumes: 120 g of sucrose, 139 g of dextrose monohydrate."""
     held = dissolved_volumes(0, 20)
-    assert held * GRAMS_PER_VOLUME == pytest.approx(1.66, abs=0.01)
+    assert held * CO2_G_PER_VOLUME == pytest.approx(1.66, abs=0.01)
     assert priming_sugar_g(20, 2.4, held, FROM_DISACCHARIDE) == pytest.approx(120, abs=2)
     assert priming_sugar_g(20, 2.4, held, 0.4442) == pytest.approx(139, abs=2)
     assert pytest.approx(122, abs=0.5) == 20 * (2.4 - 0.88) * 4  # the rule of 4 g/l
@@ -189,7 +189,7 @@ def test_bottled_two_points_early() -> None:
     """Worked sum by Balling's balance: OG 1.050 bottled at 1.012, ending at 1.010, gains 2.07 g/l."""
     gained = fermented_volumes(1.050, 1.012, 1.010)
     assert gained == pytest.approx(1.05, abs=0.03)
-    assert gained * GRAMS_PER_VOLUME == pytest.approx(2.07, abs=0.01)
+    assert gained * CO2_G_PER_VOLUME == pytest.approx(2.07, abs=0.01)
 
 
 def test_four_points_are_two_volumes() -> None:
@@ -208,7 +208,7 @@ def test_pressure_in_the_bottle(volumes: float, cellar: float, room: float, summ
 
 def test_a_whole_ferment_by_the_mass_of_its_extract() -> None:
     """Balling's balance on 20 l of 12 °P, 2.511 kg of extract: about 735 g of gas at a real degree of 63 to 65 %."""
-    grams = 20 * fermented_volumes(1.0484, 1.0484, 1.010) * GRAMS_PER_VOLUME
+    grams = 20 * fermented_volumes(1.0484, 1.0484, 1.010) * CO2_G_PER_VOLUME
     assert grams == pytest.approx(1000 * 2.511 * real_degree(1.0484, 1.010) / 100 * 0.9565 / 2.0665, rel=0.05)
     assert grams == pytest.approx(735, rel=0.06)
 

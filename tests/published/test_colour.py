@@ -4,14 +4,8 @@ import numpy as np
 import pytest
 from pint import UnitRegistry
 
-from mashwright.brewing.colour import (
-    EBC_PER_SRM,
-    SRM_LIMIT,
-    daniels_srm,
-    malt_colour_units,
-    morey_srm,
-    mosher_srm,
-)
+from mashwright.brewing.colour import SRM_LIMIT, daniels_srm, malt_colour_units, morey_srm, mosher_srm
+from mashwright.measures.constants import EBC_PER_SRM
 from mashwright.measures.units import Kind, from_canonical, to_canonical
 
 

@@ -7,7 +7,8 @@ from CoolProp.CoolProp import PropsSI
 from pint import UnitRegistry
 from scipy.optimize import brentq
 
-from mashwright.brewing.gravity import WATER_KG_PER_L, extract_kg, gravity_of, plato, points, specific_gravity
+from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points, specific_gravity
+from mashwright.measures.constants import WATER_KG_PER_L
 
 TABLE: Final = [
     # °P, SG

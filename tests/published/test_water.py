@@ -6,15 +6,8 @@ from chemicals.elements import molecular_weight, nested_formula_parser
 from pint import UnitRegistry
 
 from mashwright.brewing.acids import ACIDS, carbonate_share_removed, density_kg_l, meq_per_ml
-from mashwright.brewing.water import (
-    BICARBONATE_MG_MEQ,
-    CACO3_MG_MEQ,
-    ION_G_MOL,
-    SALTS,
-    milliequivalents,
-    residual_alkalinity_meq_l,
-    salt_gives,
-)
+from mashwright.brewing.water import ION_G_MOL, SALTS, milliequivalents, residual_alkalinity_meq_l, salt_gives
+from mashwright.measures.constants import BICARBONATE_MG_PER_MEQ, CACO3_MG_PER_MEQ
 from mashwright.measures.units import Kind, from_canonical, to_canonical
 
 CRYSTAL_WATER = {"·2H2O": 2, "·6H2O": 6, "·7H2O": 7}
@@ -114,9 +107,9 @@ def test_chalk_if_it_all_dissolves() -> None:
 
 def test_baking_soda_as_bicarbonate() -> None:
     """Own calculation: 726.3 mg/l of bicarbonate by 1 g/l, 191.9 by 1 g in a US gallon."""
-    in_a_gallon = salt_gives("baking soda")["alkalinity"].typical * BICARBONATE_MG_MEQ / 3.785411784
+    in_a_gallon = salt_gives("baking soda")["alkalinity"].typical * BICARBONATE_MG_PER_MEQ / 3.785411784
     assert in_a_gallon == pytest.approx(191.9, abs=0.1)
-    assert salt_gives("baking soda")["alkalinity"].typical * BICARBONATE_MG_MEQ == pytest.approx(726.3, abs=0.2)
+    assert salt_gives("baking soda")["alkalinity"].typical * BICARBONATE_MG_PER_MEQ == pytest.approx(726.3, abs=0.2)
 
 
 @pytest.mark.parametrize(("salt", "printed", "ion_mg"), [("chalk", 1220, 599.6), ("slaked lime", 1646, 459.1)])
@@ -127,7 +120,7 @@ def test_tables_that_print_bicarbonate_as_carbonate(salt: str, printed: float, i
     hydroxide, which must not be taken for it.
     """
     alkalinity = salt_gives(salt)["alkalinity"].high
-    assert alkalinity * BICARBONATE_MG_MEQ == pytest.approx(printed, abs=2)
+    assert alkalinity * BICARBONATE_MG_PER_MEQ == pytest.approx(printed, abs=2)
     assert ion_mg != pytest.approx(printed, rel=0.4)
     assert {"carbonate", "hydroxide"}.isdisjoint(salt_gives(salt))
 
@@ -144,16 +137,16 @@ def test_calcium_chloride_lies_between_its_two_forms() -> None:
 )
 def test_residual_alkalinity(alkalinity_mg: float, calcium: float, magnesium: float, expected_mg: float) -> None:
     """Palmer, How to Brew, 1st ed., chapter 15, and MEBAK W-030.01.900: Kolbach's formula; own calculation."""
-    meq = residual_alkalinity_meq_l(alkalinity_mg / CACO3_MG_MEQ, calcium, magnesium)
-    assert meq * CACO3_MG_MEQ == pytest.approx(expected_mg, abs=0.1)
+    meq = residual_alkalinity_meq_l(alkalinity_mg / CACO3_MG_PER_MEQ, calcium, magnesium)
+    assert meq * CACO3_MG_PER_MEQ == pytest.approx(expected_mg, abs=0.1)
     assert alkalinity_mg - calcium / 1.4016 - magnesium / 1.7000 == pytest.approx(expected_mg, abs=0.1)
 
 
 def test_residual_alkalinity_in_its_units() -> None:
     """Own calculation: 58.4 mg/l as CaCO3 are 1.17 mEq/l and 3.27 °dH."""
-    meq = residual_alkalinity_meq_l(100 / CACO3_MG_MEQ, 50, 10)
+    meq = residual_alkalinity_meq_l(100 / CACO3_MG_PER_MEQ, 50, 10)
     assert meq == pytest.approx(1.17, abs=0.01)
-    assert from_canonical(meq * CACO3_MG_MEQ, "°dH", Kind.ALKALINITY) == pytest.approx(3.27, abs=0.01)
+    assert from_canonical(meq * CACO3_MG_PER_MEQ, "°dH", Kind.ALKALINITY) == pytest.approx(3.27, abs=0.01)
 
 
 @pytest.mark.parametrize(
@@ -167,12 +160,12 @@ def test_units_of_alkalinity(value: float, unit: str, mg_caco3: float) -> None:
 
 def test_ten_german_degrees_in_milliequivalents() -> None:
     """Own calculation: 10 °dH = 3.57 mEq/l."""
-    assert to_canonical(10, "°dH", Kind.ALKALINITY) / CACO3_MG_MEQ == pytest.approx(3.57, abs=0.01)
+    assert to_canonical(10, "°dH", Kind.ALKALINITY) / CACO3_MG_PER_MEQ == pytest.approx(3.57, abs=0.01)
 
 
 def test_bicarbonate_and_alkalinity() -> None:
     """Own calculation: bicarbonate = 1.219 × alkalinity as CaCO3."""
-    assert pytest.approx(1.219, abs=0.001) == BICARBONATE_MG_MEQ / CACO3_MG_MEQ
+    assert pytest.approx(1.219, abs=0.001) == BICARBONATE_MG_PER_MEQ / CACO3_MG_PER_MEQ
     assert milliequivalents("bicarbonate", 61.017) == pytest.approx(1.0)
 
 
@@ -186,7 +179,7 @@ def test_lactic_acid_of_88_percent() -> None:
 @pytest.mark.parametrize(("litres", "alkalinity_mg", "ml"), [(20, 100, 3.16), (30, 250, 11.85), (15, 60, 1.42)])
 def test_lactic_acid_for_a_water(litres: float, alkalinity_mg: float, ml: float) -> None:
     """Own calculation: litres × mEq/l of alkalinity × 0.905 ÷ 11.45 mEq/ml bring water to pH 5.4."""
-    needed = litres * alkalinity_mg / CACO3_MG_MEQ * carbonate_share_removed(5.4) / meq_per_ml("lactic acid", 88)
+    needed = litres * alkalinity_mg / CACO3_MG_PER_MEQ * carbonate_share_removed(5.4) / meq_per_ml("lactic acid", 88)
     assert needed == pytest.approx(litres * alkalinity_mg / 50.04 * 0.905 / 11.45, rel=0.003)
     assert needed == pytest.approx(ml, abs=0.02)
 

@@ -5,9 +5,7 @@ hydrometer in beer reads low, since alcohol is light; real extract corrects for 
 """
 
 from mashwright.brewing.gravity import plato
-
-REAL_TO_APPARENT = 0.8192  # attenuation quotient, from memory; among the fitted ones of [cutaia-2009]
-ETHANOL_DENSITY_RATIO = 0.79066  # ethanol to water at 20 °C [oiml-r22]
+from mashwright.measures.constants import ETHANOL_TO_WATER, EXTRACT_PER_ALCOHOL, REAL_PER_APPARENT
 
 
 def real_extract(og: float, fg: float) -> float:
@@ -19,13 +17,13 @@ def real_extract(og: float, fg: float) -> float:
 
     Source: attenuation quotient 0.8192, from memory, among those of [cutaia-2009].
     """
-    return plato(og) - REAL_TO_APPARENT * (plato(og) - plato(fg))
+    return plato(og) - REAL_PER_APPARENT * (plato(og) - plato(fg))
 
 
 def alcohol_by_mass(og: float, fg: float) -> float:
     """Alcohol, g in 100 g of beer. Source: Balling's balance as in [balling-nielsen]."""
     oe = plato(og)
-    return (oe - real_extract(og, fg)) / (2.0665 - 0.010665 * oe)
+    return (oe - real_extract(og, fg)) / (EXTRACT_PER_ALCOHOL - 0.010665 * oe)
 
 
 def alcohol_by_volume(og: float, fg: float) -> float:
@@ -35,7 +33,7 @@ def alcohol_by_volume(og: float, fg: float) -> float:
 
     Source: alcohol_by_mass and the density of ethanol [oiml-r22].
     """
-    return alcohol_by_mass(og, fg) * fg / ETHANOL_DENSITY_RATIO
+    return alcohol_by_mass(og, fg) * fg / ETHANOL_TO_WATER
 
 
 def apparent_attenuation(og: float, fg: float) -> float:

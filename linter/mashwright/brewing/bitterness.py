@@ -2,12 +2,12 @@
 
 from math import exp, log
 
+from mashwright.measures.constants import ICE_K
 from mashwright.measures.range import Range
 
 BREAKPOINT_SG = 1.050  # above it Rager's table takes off for gravity; the article printed .050 [rager-1990]
 TABLE_SG = (1.030, 1.130)  # what the table of [tinseth-1997] covers
 TABLE_MIN = (0.0, 120.0)
-_KELVIN = 273.15
 
 # Upper end of each class of boil minutes, and the share of the alpha acids that is used, %. The last two rows are
 # [from-memory], the rest [rager-1990].
@@ -98,12 +98,12 @@ def formed_per_min(temperature_c: float) -> float:
 
     Measured at 90-130 °C and pH 5.2; below that it is extrapolated. Source: [malowicki-2005].
     """
-    return 7.9e11 * exp(-11858 / (temperature_c + _KELVIN))
+    return 7.9e11 * exp(-11858 / (temperature_c + ICE_K))
 
 
 def lost_per_min(temperature_c: float) -> float:
     """Rate at which iso-alpha acids break down, per minute. Source: [malowicki-2005]."""
-    return 4.1e12 * exp(-12994 / (temperature_c + _KELVIN))
+    return 4.1e12 * exp(-12994 / (temperature_c + ICE_K))
 
 
 def isomerised(temperature_c: float, minutes: float) -> tuple[float, float]:
@@ -172,7 +172,7 @@ def sub_boiling_share(at_c: float) -> float:
 
     Source: [sub-boiling-hops], fitted to a home brewer's measurements.
     """
-    return 2.39e11 * exp(-9773 / (at_c + _KELVIN))
+    return 2.39e11 * exp(-9773 / (at_c + ICE_K))
 
 
 def measured_share(at_c: float) -> float:

@@ -2,9 +2,9 @@
 
 from math import sqrt
 
+from mashwright.measures.constants import ATMOSPHERE_KPA, ICE_K
 from mashwright.measures.range import Range
 
-SEA_LEVEL_KPA = 101.325
 _LAPSE_PER_M = 2.25577e-5  # 0.0065 K/m ÷ 288.15 K
 _LAPSE_POWER = 5.25588
 _TROPOSPHERE_M = 11_000.0
@@ -23,7 +23,7 @@ def air_pressure_kpa(altitude_m: float) -> float:
     """
     if not -500 <= altitude_m <= _TROPOSPHERE_M:
         raise ValueError(f"altitude_m must lie within -500 and 11000, not {altitude_m}")
-    result: float = SEA_LEVEL_KPA * (1 - _LAPSE_PER_M * altitude_m) ** _LAPSE_POWER
+    result: float = ATMOSPHERE_KPA * (1 - _LAPSE_PER_M * altitude_m) ** _LAPSE_POWER
     return result
 
 
@@ -46,7 +46,7 @@ def saturation_c(pressure_kpa: float) -> float:
     g = (-724213.16703206 * beta - 3232555.0322333) * beta + 405113.40542057
     d = 2 * g / (-f - sqrt(f * f - 4 * e * g))
     top = 650.17534844798 + d
-    return (top - sqrt(top * top - 4 * (-0.23855557567849 + 650.17534844798 * d))) / 2 - 273.15
+    return (top - sqrt(top * top - 4 * (-0.23855557567849 + 650.17534844798 * d))) / 2 - ICE_K
 
 
 _HOME_L = 22.0  # wort of a home kettle that boils away 2-7 l/h

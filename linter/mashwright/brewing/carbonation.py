@@ -7,11 +7,10 @@ air's. All of it holds at rest and after some days: freshly shaken or warmed bot
 from math import exp
 
 from mashwright.brewing.alcohol import alcohol_by_mass
-from mashwright.brewing.gravity import WATER_KG_PER_L
+from mashwright.measures.constants import CO2_G_PER_VOLUME, CO2_PER_ALCOHOL, ICE_K, WATER_KG_PER_L
 from mashwright.measures.range import Range
 
-GRAMS_PER_VOLUME = 1.977  # g/l; 44.01 g/mol ÷ 22.2605 l/mol [iupac-nist-co2]
-ATMOSPHERE_BAR = 1.013  # the standard atmosphere, 1.01325, as [troester-carbonation] rounds it
+ATMOSPHERE_BAR = 1.013  # the standard atmosphere, as [troester-carbonation] rounds it
 
 # g of carbon dioxide from a g of dry sugar: two molecules for each of ethanol, by molar masses.
 FROM_DISACCHARIDE = 0.5143  # sucrose, maltose: 4 × 44.010 ÷ 342.30
@@ -30,7 +29,6 @@ CREEP_OVER_D = 20.0
 """Beer that stood on its hops so many days has done its creeping, d."""
 
 _A, _B_K = -10.73797, 2617.25  # Henry's law fitted to beer [troester-carbonation]
-_KELVIN = 273.15
 
 
 def dissolved_volumes(pressure_bar: float, beer_c: float) -> float:
@@ -43,7 +41,7 @@ def dissolved_volumes(pressure_bar: float, beer_c: float) -> float:
     Source: [troester-carbonation]; within 0.06 volumes of the charts up to 16 °C [co2-charts], within 2.5 % of
     another fit [delange-2011], and 3 to 8 % below water, least in the cold [crc-co2-solubility].
     """
-    return (pressure_bar + ATMOSPHERE_BAR) * _grams_per_bar(beer_c) / GRAMS_PER_VOLUME
+    return (pressure_bar + ATMOSPHERE_BAR) * _grams_per_bar(beer_c) / CO2_G_PER_VOLUME
 
 
 def pressure_bar(volumes: float, beer_c: float) -> float:
@@ -51,12 +49,12 @@ def pressure_bar(volumes: float, beer_c: float) -> float:
 
     Below 0 the beer would take up gas from the air over it.
     """
-    return volumes * GRAMS_PER_VOLUME / _grams_per_bar(beer_c) - ATMOSPHERE_BAR
+    return volumes * CO2_G_PER_VOLUME / _grams_per_bar(beer_c) - ATMOSPHERE_BAR
 
 
 def _grams_per_bar(beer_c: float) -> float:
     """Grams to the litre for each bar of pure gas; held to -10 to 100 °C, outside of which there is no beer."""
-    return 10 * exp(_A + _B_K / (min(max(beer_c, -10.0), 100.0) + _KELVIN))
+    return 10 * exp(_A + _B_K / (min(max(beer_c, -10.0), 100.0) + ICE_K))
 
 
 def residual_volumes(warmest_c: float) -> Range:
@@ -84,7 +82,7 @@ def volumes_from_sugar(sugar_g_per_l: float, co2_per_g: float) -> float:
 
     Source: stoichiometry; 0.5 g to a gram is a printed rule [troester-priming].
     """
-    return sugar_g_per_l * co2_per_g / GRAMS_PER_VOLUME
+    return sugar_g_per_l * co2_per_g / CO2_G_PER_VOLUME
 
 
 def priming_sugar_g(volume_l: float, wanted_volumes: float, residual_volumes: float, co2_per_g: float) -> float:
@@ -97,7 +95,7 @@ def priming_sugar_g(volume_l: float, wanted_volumes: float, residual_volumes: fl
     """
     if co2_per_g <= 0:
         raise ValueError(f"co2_per_g must be above 0, not {co2_per_g}")
-    return max(0.0, volume_l * (wanted_volumes - residual_volumes) * GRAMS_PER_VOLUME / co2_per_g)
+    return max(0.0, volume_l * (wanted_volumes - residual_volumes) * CO2_G_PER_VOLUME / co2_per_g)
 
 
 def fermented_volumes(og: float, from_sg: float, to_sg: float) -> float:
@@ -113,7 +111,7 @@ def fermented_volumes(og: float, from_sg: float, to_sg: float) -> float:
         return 0.0
     beer_kg_per_l = to_sg * WATER_KG_PER_L
     alcohol_g_per_l = 10 * beer_kg_per_l * (alcohol_by_mass(og, to_sg) - alcohol_by_mass(og, from_sg))
-    return 0.9565 * alcohol_g_per_l / GRAMS_PER_VOLUME
+    return CO2_PER_ALCOHOL * alcohol_g_per_l / CO2_G_PER_VOLUME
 
 
 def hop_creep_points(dry_hops_g_per_l: float) -> float:

@@ -4,7 +4,6 @@ The models take a malt's °Lovibond for its SRM, as their authors did. The two s
 °Lovibond less 0.76 [lovibond-note], by which units are converted when a recipe is read.
 """
 
-EBC_PER_SRM = 25 / 12.7
 """Both are defined by the absorbance at 430 nm. Source: [srm-encyclopaedia]."""
 
 SRM_LIMIT = 50.0

@@ -4,11 +4,10 @@ Gravity is apparent, 20 °C over 20 °C; a degree Plato is a gram of extract (as
 Balling differ from it by less than a brewer can read [brix-tables].
 """
 
+from mashwright.measures.constants import WATER_KG_PER_L
 from mashwright.measures.gravity_scale import plato, specific_gravity
 
-__all__ = ["WATER_KG_PER_L", "extract_kg", "gravity_of", "plato", "points", "specific_gravity"]
-
-WATER_KG_PER_L = 0.9982  # at 20 °C [icumsa-density]
+__all__ = ["extract_kg", "gravity_of", "plato", "points", "specific_gravity"]
 
 
 def points(sg: float) -> float:

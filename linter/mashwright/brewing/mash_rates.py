@@ -8,6 +8,8 @@ from math import erf, exp, exp2, sqrt
 
 from msgspec import Struct
 
+from mashwright.measures.constants import ICE_K
+
 GELATINISATION_C: dict[str, tuple[float, float]] = {
     # mean and spread of the temperature at which a cereal's starch gives way; fitted, with what follows slowly, to 20
     # rows of 4 h trials with kilned-malt extract [lintner-1890] [paccaud-1890]
@@ -142,7 +144,7 @@ def enzyme_loss_per_min(temperature_c: float) -> float:
 
     Source: fitted to malt extract at 73 °C [kjeldahl-1880]; its activation energy, 224 kJ/mol, from memory.
     """
-    return 0.029 * exp(-26967 * (1 / (_in_water(temperature_c) + 273.15) - 1 / 346.15))
+    return 0.029 * exp(-26967 * (1 / (_in_water(temperature_c) + ICE_K) - 1 / 346.15))
 
 
 def beta_amylase_loss_per_min(temperature_c: float) -> float:
@@ -154,7 +156,7 @@ def beta_amylase_loss_per_min(temperature_c: float) -> float:
     Source: 0.05 at 65 °C, between 0.041 in malt extract [kjeldahl-1880] and 50, 17, 8 % left after 10, 30, 60 min in a
     mash [muller-1991]; activation energy 300 kJ/mol, so that it lasts 1-3 min at 72 °C, from memory.
     """
-    return 0.05 * exp(-36083 * (1 / (_in_water(temperature_c) + 273.15) - 1 / 338.15))
+    return 0.05 * exp(-36083 * (1 / (_in_water(temperature_c) + ICE_K) - 1 / 338.15))
 
 
 def converting_power(power_lintner: float) -> float:

@@ -6,22 +6,27 @@ Alkalinity is counted in mEq/l throughout; as bicarbonate it is 61.017 mg, as ca
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from mashwright.measures.constants import (
+    BICARBONATE_G_MOL,
+    CALCIUM_CARBONATE_G_MOL,
+    CALCIUM_G_MOL,
+    CHLORIDE_G_MOL,
+    MAGNESIUM_G_MOL,
+    SODIUM_G_MOL,
+    SULFATE_G_MOL,
+)
 from mashwright.measures.range import Range
 
-# g/mol, from the IUPAC standard atomic weights; the chemicals library agrees (tests/published)
 ION_G_MOL = {
-    "calcium": 40.078,
-    "magnesium": 24.305,
-    "sodium": 22.990,
-    "chloride": 35.453,
-    "sulfate": 96.06,
-    "bicarbonate": 61.017,
+    "calcium": CALCIUM_G_MOL,
+    "magnesium": MAGNESIUM_G_MOL,
+    "sodium": SODIUM_G_MOL,
+    "chloride": CHLORIDE_G_MOL,
+    "sulfate": SULFATE_G_MOL,
+    "bicarbonate": BICARBONATE_G_MOL,
 }
 CHARGE = {"calcium": 2, "magnesium": 2, "sodium": 1, "chloride": 1, "sulfate": 2, "bicarbonate": 1}
 IONS = tuple(ION_G_MOL)
-CACO3_MG_MEQ = 50.04
-"""Calcium carbonate that holds 1 mEq of alkalinity, mg: half of 100.09 g/mol."""
-BICARBONATE_MG_MEQ = 61.017
 
 
 class Salt(NamedTuple):
@@ -49,7 +54,7 @@ SALTS = {
     "table salt": Salt("NaCl", 58.44, (("sodium", 1), ("chloride", 1))),
     "baking soda": Salt("NaHCO3", 84.01, (("sodium", 1),), 1),
     "washing soda": Salt("Na2CO3", 105.99, (("sodium", 2),), 2),
-    "chalk": Salt("CaCO3", 100.09, (("calcium", 1),), 2),
+    "chalk": Salt("CaCO3", CALCIUM_CARBONATE_G_MOL, (("calcium", 1),), 2),
     "slaked lime": Salt("Ca(OH)2", 74.09, (("calcium", 1),), 2),
     "potassium chloride": Salt("KCl", 74.55, (("chloride", 1),)),
 }

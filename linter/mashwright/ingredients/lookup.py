@@ -8,6 +8,7 @@ from mashwright.budgets import COMPARED, GUESSED
 from mashwright.ingredients import fermentables, tables
 from mashwright.ingredients.fermentables import Fermentable, unknown
 from mashwright.ingredients.names import normalised, words
+from mashwright.measures.constants import EBC_BELOW_LOVIBOND, EBC_PER_LOVIBOND
 from mashwright.measures.range import Range
 
 if TYPE_CHECKING:
@@ -31,9 +32,6 @@ _OPTIONAL = {
 
 _CRYSTAL = ("crystal", "caramel")
 _CARAMEL = frozenset((*_CRYSTAL, "c"))
-
-_EBC_PER_LOVIBOND, _EBC_OFFSET = 2.65, 1.2
-"""EBC = 2.65 × °Lovibond − 1.2. Source: [malt-sheet-cards]."""
 
 
 @lru_cache(maxsize=4096)  # each recipe asks for the same few
@@ -187,5 +185,5 @@ def _caramel_lovibond(said: frozenset[str]) -> float | None:
     colour = float(numbers[0])
     if "ebc" not in said:
         return colour
-    lovibond = (colour + _EBC_OFFSET) / _EBC_PER_LOVIBOND
+    lovibond = (colour + EBC_BELOW_LOVIBOND) / EBC_PER_LOVIBOND
     return min(fermentables.caramel_malts(), key=lambda listed: abs(listed - lovibond))

@@ -15,9 +15,7 @@ Sources of the definitions:
         them (from memory).
 """
 
-_LB_KG = 0.45359237
-_IMP_GAL_L = 4.54609
-_US_GAL_L = 3.785411784
+from mashwright.measures.constants import KG_PER_LB, L_PER_IMPERIAL_GALLON, L_PER_US_GALLON
 
 QUARTER_OF_MALT_LB = 336
 QUARTER_OF_SUGAR_LB = 224
@@ -28,31 +26,31 @@ MASSES = (
     (
         "quarters of malt",
         ("quartermalt",),
-        336 * _LB_KG,
+        336 * KG_PER_LB,
         "British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb)",
     ),
-    ("quarters of sugar", ("quartersugar",), 224 * _LB_KG, "British quarters of brewing sugar, 224 lb each"),
+    ("quarters of sugar", ("quartersugar",), 224 * KG_PER_LB, "British quarters of brewing sugar, 224 lb each"),
     (
         "bushels",
         ("bushel", "impbushel", "bushelmalt", "impbushelmalt"),
-        42 * _LB_KG,
+        42 * KG_PER_LB,
         "British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb)",
     ),
-    ("US bushels", ("usbushel", "usbushelmalt"), 34 * _LB_KG, "American bushels of malt, 34 lb each"),
-    ("cwt", ("cwt", "impcwt", "longcwt"), 112 * _LB_KG, "British hundredweights, 112 lb each"),
-    ("US cwt", ("uscwt", "shortcwt"), 100 * _LB_KG, "American hundredweights, 100 lb each"),
-    ("stone", ("stone", "st"), 14 * _LB_KG, "stones of 14 lb"),
+    ("US bushels", ("usbushel", "usbushelmalt"), 34 * KG_PER_LB, "American bushels of malt, 34 lb each"),
+    ("cwt", ("cwt", "impcwt", "longcwt"), 112 * KG_PER_LB, "British hundredweights, 112 lb each"),
+    ("US cwt", ("uscwt", "shortcwt"), 100 * KG_PER_LB, "American hundredweights, 100 lb each"),
+    ("stone", ("stone", "st"), 14 * KG_PER_LB, "stones of 14 lb"),
     ("Pfund", ("pfund", "pfd", "zollpfund"), 0.5, "German pounds of 500 g"),
     ("Zentner", ("zentner", "ztr", "zollzentner"), 50, "German Zentner, 50 kg each"),
 )
 
 VOLUMES = (
-    ("British barrels", ("impbbl",), 36 * _IMP_GAL_L, "British barrels, 36 imperial gallons each"),
-    ("US barrels", ("usbbl",), 31 * _US_GAL_L, "American barrels of beer, 31 US gallons each"),
-    ("pins", ("pin",), 4.5 * _IMP_GAL_L, "pins, 4.5 imperial gallons each"),
-    ("firkins", ("firkin",), 9 * _IMP_GAL_L, "firkins, 9 imperial gallons each"),
-    ("kilderkins", ("kilderkin", "kil"), 18 * _IMP_GAL_L, "kilderkins, 18 imperial gallons each"),
-    ("hogsheads", ("hogshead", "hhd"), 54 * _IMP_GAL_L, "hogsheads of beer, 54 imperial gallons each"),
+    ("British barrels", ("impbbl",), 36 * L_PER_IMPERIAL_GALLON, "British barrels, 36 imperial gallons each"),
+    ("US barrels", ("usbbl",), 31 * L_PER_US_GALLON, "American barrels of beer, 31 US gallons each"),
+    ("pins", ("pin",), 4.5 * L_PER_IMPERIAL_GALLON, "pins, 4.5 imperial gallons each"),
+    ("firkins", ("firkin",), 9 * L_PER_IMPERIAL_GALLON, "firkins, 9 imperial gallons each"),
+    ("kilderkins", ("kilderkin", "kil"), 18 * L_PER_IMPERIAL_GALLON, "kilderkins, 18 imperial gallons each"),
+    ("hogsheads", ("hogshead", "hhd"), 54 * L_PER_IMPERIAL_GALLON, "hogsheads of beer, 54 imperial gallons each"),
 )
 
 IMPERIAL = frozenset(

@@ -8,6 +8,25 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from mashwright.measures import archaic
+from mashwright.measures.constants import (
+    ATMOSPHERE_BAR,
+    BAR_PER_PSI,
+    CACO3_MG_PER_MEQ,
+    CO2_G_PER_VOLUME,
+    EBC_BELOW_LOVIBOND,
+    EBC_PER_LOVIBOND,
+    KG_PER_LB,
+    KG_PER_OZ,
+    L_PER_IMPERIAL_GALLON,
+    L_PER_US_GALLON,
+    MG_PER_GRAIN,
+    MIN_PER_DAY,
+    MIN_PER_MONTH,
+    MIN_PER_YEAR,
+    SRM_BELOW_LOVIBOND,
+    SRM_PER_EBC,
+    SRM_PER_LOVIBOND,
+)
 
 
 class Kind(StrEnum):
@@ -90,34 +109,28 @@ class Unit(NamedTuple):
     spread: float = 0.0
 
 
-_LB, _OZ = 0.45359237, 0.45359237 / 16
-_GAL, _IMP_GAL = 3.785411784, 4.54609
-_GRAIN_MG = 64.79891
-_CO2_G_L = 1.977
-"""g/l in one volume, 44.01/22.2605: molar volume at 0 °C and 1 atm from the IUPAC-NIST Solubility Database."""
 _EXTRACT_PPG = 46.2
 """Points of 1 lb sucrose made up to 1 US gal, from the cubic in gravity_scale: 11.47 °P, SG 1.0462."""
-_LITRE_DEGREES_PPG = _GAL / _LB
+_LITRE_DEGREES_PPG = L_PER_US_GALLON / KG_PER_LB
 
 _POINTS_A_PLATO = 4
 """Points of gravity in one degree Plato, as brewers reckon in their heads: common practice."""
 
 _COLOUR_DEGREES = (
-    # SRM = 1.3546 °L - 0.76 and °L = (EBC + 1.2) / 2.65: common practice, as maltsters and brewing pages print them
-    (("SRM", "srm asbc"), 1 / 1.3546, 0.76 / 1.3546, 1, 1),
-    (("EBC", "ebc"), 1 / 2.65, 1.2 / 2.65, 1, 1),
+    (("SRM", "srm asbc"), 1 / SRM_PER_LOVIBOND, SRM_BELOW_LOVIBOND / SRM_PER_LOVIBOND, 1, 1),
+    (("EBC", "ebc"), 1 / EBC_PER_LOVIBOND, EBC_BELOW_LOVIBOND / EBC_PER_LOVIBOND, 1, 1),
 )
 _WATER_TO_GRAIN = (
     (("l/kg", "l/kg ml/g"), 1, 0, 2, 0.05),
-    (("qt/lb", "qt/lb"), _GAL / 4 / _LB, 0, 2, 0.05),
-    (("US qt/lb", "usqt/lb"), _GAL / 4 / _LB, 0, 2, 0.05),
-    (("imp qt/lb", "impqt/lb"), _IMP_GAL / 4 / _LB, 0, 2, 0.05),
-    (("pt/lb", "pt/lb"), _GAL / 8 / _LB, 0, 2, 0.1),
-    (("US pt/lb", "uspt/lb"), _GAL / 8 / _LB, 0, 2, 0.1),
-    (("imp pt/lb", "imppt/lb"), _IMP_GAL / 8 / _LB, 0, 2, 0.1),
-    (("gal/lb", "gal/lb"), _GAL / _LB, 0, 3, 0.01),
-    (("US gal/lb", "usgal/lb"), _GAL / _LB, 0, 3, 0.01),
-    (("imp gal/lb", "impgal/lb"), _IMP_GAL / _LB, 0, 3, 0.01),
+    (("qt/lb", "qt/lb"), L_PER_US_GALLON / 4 / KG_PER_LB, 0, 2, 0.05),
+    (("US qt/lb", "usqt/lb"), L_PER_US_GALLON / 4 / KG_PER_LB, 0, 2, 0.05),
+    (("imp qt/lb", "impqt/lb"), L_PER_IMPERIAL_GALLON / 4 / KG_PER_LB, 0, 2, 0.05),
+    (("pt/lb", "pt/lb"), L_PER_US_GALLON / 8 / KG_PER_LB, 0, 2, 0.1),
+    (("US pt/lb", "uspt/lb"), L_PER_US_GALLON / 8 / KG_PER_LB, 0, 2, 0.1),
+    (("imp pt/lb", "imppt/lb"), L_PER_IMPERIAL_GALLON / 8 / KG_PER_LB, 0, 2, 0.1),
+    (("gal/lb", "gal/lb"), L_PER_US_GALLON / KG_PER_LB, 0, 3, 0.01),
+    (("US gal/lb", "usgal/lb"), L_PER_US_GALLON / KG_PER_LB, 0, 3, 0.01),
+    (("imp gal/lb", "impgal/lb"), L_PER_IMPERIAL_GALLON / KG_PER_LB, 0, 3, 0.01),
 )
 
 _Row = tuple[tuple[str, str], float, float, int, float]
@@ -127,29 +140,29 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     Kind.MASS: (
         (("kg", "kg"), 1, 0, 2, 0.01),
         (("g", "g"), 1e-3, 0, 0, 1),
-        (("lb", "lb #"), _LB, 0, 2, 0.0625),
-        (("oz", "oz"), _OZ, 0, 2, 0.25),
-        (("lb oz", "lboz"), _LB, 0, 2, 0.0625),
+        (("lb", "lb #"), KG_PER_LB, 0, 2, 0.0625),
+        (("oz", "oz"), KG_PER_OZ, 0, 2, 0.25),
+        (("lb oz", "lboz"), KG_PER_LB, 0, 2, 0.0625),
         (("mg", "mg"), 1e-6, 0, 0, 1),
         (("t", "t tonne"), 1000, 0, 3, 0.001),
     ),
     Kind.VOLUME: (
         (("l", "l"), 1, 0, 1, 0.1),
         (("ml", "ml"), 1e-3, 0, 0, 1),
-        (("gal", "gal"), _GAL, 0, 2, 0.05),
-        (("qt", "qt"), _GAL / 4, 0, 2, 0.1),
-        (("pt", "pt"), _GAL / 8, 0, 2, 0.25),
-        (("fl oz", "floz"), _GAL / 128, 0, 1, 0.5),
+        (("gal", "gal"), L_PER_US_GALLON, 0, 2, 0.05),
+        (("qt", "qt"), L_PER_US_GALLON / 4, 0, 2, 0.1),
+        (("pt", "pt"), L_PER_US_GALLON / 8, 0, 2, 0.25),
+        (("fl oz", "floz"), L_PER_US_GALLON / 128, 0, 1, 0.5),
         (("hl", "hl"), 100, 0, 2, 0.01),
-        (("US gal", "usgal"), _GAL, 0, 2, 0.05),
-        (("US qt", "usqt"), _GAL / 4, 0, 2, 0.1),
-        (("US pt", "uspt"), _GAL / 8, 0, 2, 0.25),
-        (("US fl oz", "usfloz"), _GAL / 128, 0, 1, 0.5),
-        (("imp gal", "impgal"), _IMP_GAL, 0, 2, 0.05),
-        (("imp qt", "impqt"), _IMP_GAL / 4, 0, 2, 0.1),
-        (("imp pt", "imppt"), _IMP_GAL / 8, 0, 2, 0.25),
-        (("imp fl oz", "impfloz"), _IMP_GAL / 160, 0, 1, 0.5),
-        (("barrels", "bbl"), 36 * _IMP_GAL, 0, 3, 0.01),
+        (("US gal", "usgal"), L_PER_US_GALLON, 0, 2, 0.05),
+        (("US qt", "usqt"), L_PER_US_GALLON / 4, 0, 2, 0.1),
+        (("US pt", "uspt"), L_PER_US_GALLON / 8, 0, 2, 0.25),
+        (("US fl oz", "usfloz"), L_PER_US_GALLON / 128, 0, 1, 0.5),
+        (("imp gal", "impgal"), L_PER_IMPERIAL_GALLON, 0, 2, 0.05),
+        (("imp qt", "impqt"), L_PER_IMPERIAL_GALLON / 4, 0, 2, 0.1),
+        (("imp pt", "imppt"), L_PER_IMPERIAL_GALLON / 8, 0, 2, 0.25),
+        (("imp fl oz", "impfloz"), L_PER_IMPERIAL_GALLON / 160, 0, 1, 0.5),
+        (("barrels", "bbl"), 36 * L_PER_IMPERIAL_GALLON, 0, 3, 0.01),
     ),
     Kind.TEMPERATURE: (
         (("°C", "c"), 1, 0, 1, 0.5),
@@ -159,11 +172,11 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     Kind.TIME: (
         (("min", "min"), 1, 0, 0, 1),
         (("h", "h"), 60, 0, 2, 0.25),
-        (("d", "d"), 1440, 0, 1, 1),
+        (("d", "d"), MIN_PER_DAY, 0, 1, 1),
         (("weeks", "week wk w"), 10080, 0, 1, 1),
         (("s", "s sec"), 1 / 60, 0, 0, 10),
-        (("months", "month"), 43830, 0, 1, 1),  # a twelfth of 365.25 d
-        (("years", "year yr y"), 525960, 0, 1, 0.25),  # 365.25 d
+        (("months", "month"), MIN_PER_MONTH, 0, 1, 1),
+        (("years", "year yr y"), MIN_PER_YEAR, 0, 1, 0.25),
         (("h min", "hmin"), 60, 0, 2, 1 / 60),
     ),
     Kind.GRAVITY: (
@@ -184,50 +197,50 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     Kind.SUGAR_COLOUR: (
         (("°Lovibond", "lovibond l lov"), 1, 0, 1, 1),
         (("SRM", "srm asbc"), 1, 0, 1, 1),  # a dissolved colour, measured as beer is
-        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),
+        (("EBC", "ebc"), SRM_PER_EBC, 0, 1, 1),
     ),
     Kind.BEER_COLOUR: (
         (("SRM", "srm asbc"), 1, 0, 1, 0.5),
-        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),  # 25 A and 12.7 A at 430 nm: both are so defined
-        (("°Lovibond", "lovibond l lov"), 1.3546, -0.76, 1, 0.5),
+        (("EBC", "ebc"), SRM_PER_EBC, 0, 1, 1),
+        (("°Lovibond", "lovibond l lov"), SRM_PER_LOVIBOND, -SRM_BELOW_LOVIBOND, 1, 0.5),
     ),
     Kind.BITTERNESS: ((("IBU", "ibu bu ebu"), 1, 0, 0, 1),),
     Kind.SHARE: ((("%", "% %abv %vol %aa %alpha %byvolume %byweight"), 1, 0, 1, 0.5),),
     Kind.CARBONATION: (
         (("volumes", "vol v"), 1, 0, 2, 0.1),
-        (("g/l", "g/l"), 1 / _CO2_G_L, 0, 1, 0.1),
+        (("g/l", "g/l"), 1 / CO2_G_PER_VOLUME, 0, 1, 0.1),
     ),
     Kind.PRESSURE: (
         (("bar", "bar"), 1, 0, 2, 0.05),
         (
             ("psi", "psi psig"),
-            0.0689475729317831,
+            BAR_PER_PSI,
             0,
             1,
             0.5,
         ),  # lbf/in², from the exact pound, inch and standard gravity
         (("kPa", "kpa"), 0.01, 0, 0, 5),
         (("mbar", "mbar"), 1e-3, 0, 0, 50),
-        (("atm", "atm"), 1.01325, 0, 2, 0.05),
+        (("atm", "atm"), ATMOSPHERE_BAR, 0, 2, 0.05),
     ),
     Kind.CONCENTRATION: (
         (("mg/l", "mg/l"), 1, 0, 0, 1),
         (("ppm", "ppm"), 1, 0, 0, 1),  # of water, 1 kg to the litre
         (("g/l", "g/l"), 1000, 0, 3, 0.01),
-        (("grains/gal", "gr/gal gpg"), _GRAIN_MG / _GAL, 0, 1, 0.1),
-        (("grains/US gal", "gr/usgal"), _GRAIN_MG / _GAL, 0, 1, 0.1),
-        (("grains/imp gal", "gr/impgal"), _GRAIN_MG / _IMP_GAL, 0, 1, 0.1),
+        (("grains/gal", "gr/gal gpg"), MG_PER_GRAIN / L_PER_US_GALLON, 0, 1, 0.1),
+        (("grains/US gal", "gr/usgal"), MG_PER_GRAIN / L_PER_US_GALLON, 0, 1, 0.1),
+        (("grains/imp gal", "gr/impgal"), MG_PER_GRAIN / L_PER_IMPERIAL_GALLON, 0, 1, 0.1),
     ),
     Kind.ALKALINITY: (
         (("mg/l", "mg/l"), 1, 0, 0, 1),
         (("ppm", "ppm"), 1, 0, 0, 1),
         # equivalents by molar masses: CaCO3 100.09, CaO 56.077
-        (("mEq/l", "meq/l mval/l mmol/l mval"), 50.04, 0, 2, 0.1),
+        (("mEq/l", "meq/l mval/l mmol/l mval"), CACO3_MG_PER_MEQ, 0, 2, 0.1),
         (("°dH", "dh"), 17.848, 0, 1, 0.1),
         (("°fH", "fh"), 10, 0, 1, 0.1),
-        (("grains/gal", "gr/gal gpg"), _GRAIN_MG / _GAL, 0, 1, 0.1),
-        (("grains/US gal", "gr/usgal"), _GRAIN_MG / _GAL, 0, 1, 0.1),
-        (("grains/imp gal", "gr/impgal clark"), _GRAIN_MG / _IMP_GAL, 0, 1, 0.1),
+        (("grains/gal", "gr/gal gpg"), MG_PER_GRAIN / L_PER_US_GALLON, 0, 1, 0.1),
+        (("grains/US gal", "gr/usgal"), MG_PER_GRAIN / L_PER_US_GALLON, 0, 1, 0.1),
+        (("grains/imp gal", "gr/impgal clark"), MG_PER_GRAIN / L_PER_IMPERIAL_GALLON, 0, 1, 0.1),
     ),
     Kind.EXTRACT: (
         (("%", "%"), 1, 0, 1, 0.1),
@@ -238,22 +251,22 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     Kind.ABSORPTION: _WATER_TO_GRAIN,
     Kind.RATE: (
         (("l/h", "l/h"), 1, 0, 1, 0.1),
-        (("gal/h", "gal/h gph"), _GAL, 0, 2, 0.05),
-        (("US gal/h", "usgal/h"), _GAL, 0, 2, 0.05),
-        (("imp gal/h", "impgal/h"), _IMP_GAL, 0, 2, 0.05),
-        (("qt/h", "qt/h"), _GAL / 4, 0, 2, 0.1),
+        (("gal/h", "gal/h gph"), L_PER_US_GALLON, 0, 2, 0.05),
+        (("US gal/h", "usgal/h"), L_PER_US_GALLON, 0, 2, 0.05),
+        (("imp gal/h", "impgal/h"), L_PER_IMPERIAL_GALLON, 0, 2, 0.05),
+        (("qt/h", "qt/h"), L_PER_US_GALLON / 4, 0, 2, 0.1),
         (("l/min", "l/min"), 60, 0, 2, 0.1),
         (("ml/min", "ml/min"), 0.06, 0, 0, 10),
     ),
     Kind.DOSE: (
         (("g/l", "g/l"), 1, 0, 1, 0.1),
-        (("oz/gal", "oz/gal"), _OZ * 1000 / _GAL, 0, 2, 0.05),
-        (("oz/US gal", "oz/usgal"), _OZ * 1000 / _GAL, 0, 2, 0.05),
-        (("oz/imp gal", "oz/impgal"), _OZ * 1000 / _IMP_GAL, 0, 2, 0.05),
+        (("oz/gal", "oz/gal"), KG_PER_OZ * 1000 / L_PER_US_GALLON, 0, 2, 0.05),
+        (("oz/US gal", "oz/usgal"), KG_PER_OZ * 1000 / L_PER_US_GALLON, 0, 2, 0.05),
+        (("oz/imp gal", "oz/impgal"), KG_PER_OZ * 1000 / L_PER_IMPERIAL_GALLON, 0, 2, 0.05),
         (("g/hl", "g/hl"), 0.01, 0, 0, 1),
         (("mg/l", "mg/l"), 1e-3, 0, 0, 1),
-        (("lb/US barrel", "lb/usbbl"), _LB * 1000 / (31 * _GAL), 0, 2, 0.05),
-        (("lb/British barrel", "lb/impbbl"), _LB * 1000 / (36 * _IMP_GAL), 0, 2, 0.05),
+        (("lb/US barrel", "lb/usbbl"), KG_PER_LB * 1000 / (31 * L_PER_US_GALLON), 0, 2, 0.05),
+        (("lb/British barrel", "lb/impbbl"), KG_PER_LB * 1000 / (36 * L_PER_IMPERIAL_GALLON), 0, 2, 0.05),
     ),
     Kind.CELLS: (
         (("billion cells", "billioncell billion bncell bn bcell b"), 1, 0, 0, 10),
@@ -287,13 +300,13 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
     ),
     Kind.BEER_COLOUR_DIFFERENCE: (
         (("SRM", "srm asbc"), 1, 0, 1, 0.5),
-        (("EBC", "ebc"), 12.7 / 25, 0, 1, 1),
-        (("°Lovibond", "lovibond l lov"), 1.3546, 0, 1, 0.5),
+        (("EBC", "ebc"), SRM_PER_EBC, 0, 1, 1),
+        (("°Lovibond", "lovibond l lov"), SRM_PER_LOVIBOND, 0, 1, 0.5),
     ),
     Kind.EQUIVALENTS: ((("mEq/l", "meq/l mval/l mval"), 1, 0, 2, 0.1), (("Eq/l", "eq/l val/l"), 1000, 0, 4, 0.001)),
     Kind.EQUIVALENTS_TO_GRAIN: (
         (("mEq/kg", "meq/kg mval/kg"), 1, 0, 1, 1),
-        (("mEq/lb", "meq/lb mval/lb"), 1 / _LB, 0, 1, 1),
+        (("mEq/lb", "meq/lb mval/lb"), 1 / KG_PER_LB, 0, 1, 1),
     ),
     Kind.FACTOR: ((("times", "times time x × fold"), 1, 0, 2, 0.01),),
 }

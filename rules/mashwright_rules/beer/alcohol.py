@@ -22,6 +22,7 @@ from mashwright.figures.beer import apparent_attenuation
 from mashwright.figures.mash import fermenter_share, og
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.constants import ABV_PER_GRAVITY
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, differs, say
 
 
@@ -108,7 +109,7 @@ def _formulas(start_sg: float, end_sg: float) -> tuple[float, float, float]:
     The constants of the steep formula are from memory.
     """
     steep = 76.08 * (start_sg - end_sg) / (1.775 - start_sg) * end_sg / 0.794
-    return alcohol_by_volume(start_sg, end_sg), 131.25 * (start_sg - end_sg), steep
+    return alcohol_by_volume(start_sg, end_sg), ABV_PER_GRAVITY * (start_sg - end_sg), steep
 
 
 def _late_share(brew: Brew) -> float:

@@ -20,11 +20,12 @@ Sources: [munsche-1894] [cutaia-2009] [sta1-guide] [common-practice]
 from collections.abc import Iterator
 
 from mashwright.brew import Brew, number, told
-from mashwright.brewing.alcohol import REAL_TO_APPARENT, final_gravity, real_degree
 from mashwright.brewing.alcohol import apparent_attenuation as attenuation_between
+from mashwright.brewing.alcohol import final_gravity, real_degree
 from mashwright.figures.beer import apparent_attenuation, apparent_ceiling, fermenting, fg
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.measures.constants import REAL_PER_APPARENT
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, above, gap, say
 
 
@@ -79,7 +80,7 @@ def _from_gravities(brew: Brew, limits: Limits, og: Quantity, end: Quantity) -> 
     value = Range.span(lambda o, f: attenuation_between(o, f + reading), start, end.range)
     plain = attenuation_between(start.typical, end.range.typical)
     if real_degree(start.low, end.range.high + _A_POINT) > 100:
-        lowest = said(final_gravity(start.typical, 100 / REAL_TO_APPARENT), end.unit, Kind.GRAVITY)
+        lowest = said(final_gravity(start.typical, 100 / REAL_PER_APPARENT), end.unit, Kind.GRAVITY)
         message = say("beyond-all", fg=end, og=og, lowest=lowest)
         yield Finding(path, Level.ERROR, message, related=(start_path,), knobs=_knobs(brew, end))
         return

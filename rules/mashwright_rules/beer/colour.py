@@ -28,6 +28,7 @@ from mashwright.figures.beer import colour
 from mashwright.figures.mash import og
 from mashwright.knobs import Knob, another_text, as_written, stated_instead
 from mashwright.measures import Kind, Quantity, Range, from_canonical, said
+from mashwright.measures.constants import EBC_PER_SRM, SRM_PER_EBC
 from mashwright.rule import (
     Example,
     Finding,
@@ -129,7 +130,7 @@ def _other_scale(path: Path, stated: Quantity, have: Range) -> tuple[tuple[Knob,
     if unit is None:
         return (), None
     same = number(from_canonical(stated.range.typical, stated.unit, Kind.BEER_COLOUR), 3)
-    factor = 12.7 / 25 if unit == "EBC" else 25 / 12.7
+    factor = SRM_PER_EBC if unit == "EBC" else EBC_PER_SRM
     if not have.low <= stated.range.typical * factor <= have.high or not stated.range.known:
         return (), None
     text = Measure(f"{same} {unit}", same.value, unit)

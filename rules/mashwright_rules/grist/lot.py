@@ -29,6 +29,7 @@ from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.ingredients.lookup import most_guessed
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Range, from_canonical, said
+from mashwright.measures.constants import EBC_BELOW_LOVIBOND, EBC_PER_LOVIBOND
 from mashwright.recipe.brewhouse import Lot
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Say, Settings, say
 from mashwright.words.nearest import close
@@ -323,7 +324,7 @@ def _colour(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Fault]:
     if not _outside(colour.range.typical, Range(usual.low, usual.typical, usual.high + 1), limits):
         return
     written = from_canonical(colour.range.typical, colour.unit, Kind.MALT_COLOUR)
-    as_ebc = (written + 1.2) / 2.65  # as the units are read: common practice
+    as_ebc = (written + EBC_BELOW_LOVIBOND) / EBC_PER_LOVIBOND
     fits = colour.unit != "EBC" and usual.low * 0.8 <= as_ebc <= usual.high * 1.2
     is_it = say("is-it", meant=f"{number(written, 4)} EBC") if fits else None
     between = said(usual, colour.unit, Kind.MALT_COLOUR)

@@ -43,6 +43,7 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.kettle import HopAddition, bitterness, boiling_wort, hop_additions
 from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.measures.constants import KG_PER_OZ
 from mashwright.recipe.model import Hop
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Say, Settings, above, say
 from mashwright.words.sentences import Measure
@@ -281,15 +282,12 @@ def _short(units: float) -> str:
     return number(float(f"{units:.2g}"), 3)
 
 
-_OUNCE_KG = 0.45359237 / 16
-
-
 def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[Say | None, tuple[Knob, ...]]:
     """Hops in grams in a recipe of pounds, where as many ounces would give what is stated."""
     weighed = [(hop, hop.weight) for hop in brew.recipe.hops if hop.weight.known and hop.weight.unit == "g"]
     if len(weighed) < len(brew.recipe.hops) or not grain_unit(brew).startswith(("lb", "oz")):
         return None, ()
-    as_ounces = bitter.range * (1000 * _OUNCE_KG)
+    as_ounces = bitter.range * (1000 * KG_PER_OZ)
     if not as_ounces.low <= stated.range.typical <= as_ounces.high:
         return None, ()
     texts = [(hop, weight, same_number(weight, "oz")) for hop, weight in weighed]

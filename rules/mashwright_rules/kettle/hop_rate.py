@@ -22,6 +22,7 @@ from mashwright.brew import Brew, number, told
 from mashwright.ingredients.kinds import HopForm
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, from_canonical
+from mashwright.measures.constants import KG_PER_LB, KG_PER_OZ
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Example, Finding, Level, Limit, Path, Say, Settings, above, below, gap, say
 from mashwright.words.sentences import Measure
@@ -138,7 +139,7 @@ def _swapped(lot: _Lot, low_kg: float, high_kg: float) -> tuple[Say | None, tupl
     if not lot.weight.known or not lot.weight.range.known or lot.grams <= 0:
         return None, ()
     value = from_canonical(lot.weight.range.typical, lot.weight.unit, Kind.MASS)
-    for unit, kg in (("g", 0.001), ("oz", 0.45359237 / 16), ("kg", 1.0), ("lb", 0.45359237)):
+    for unit, kg in (("g", 0.001), ("oz", KG_PER_OZ), ("kg", 1.0), ("lb", KG_PER_LB)):
         metric = lot.weight.unit in ("g", "kg", "mg", "t")
         if unit == lot.weight.unit or metric is not (unit in ("g", "kg")) or not low_kg <= value * kg <= high_kg:
             continue

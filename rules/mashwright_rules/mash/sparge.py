@@ -22,12 +22,12 @@ Sources: [sparge-tips] [common-practice] [home-brewery-hazards] [judgement]
 from collections.abc import Iterator
 
 from mashwright.brew import Brew, number, said_apart, told
-from mashwright.brewing.water import CACO3_MG_MEQ
 from mashwright.figures.mash import bed_temperature
 from mashwright.figures.water import tap_water
 from mashwright.ingredients.kinds import SpargeBy
 from mashwright.knobs import Knob, another_text, stated_instead
 from mashwright.measures import Kind, said
+from mashwright.measures.constants import CACO3_MG_PER_MEQ
 from mashwright.rule import Example, Finding, Level, Limit, Settings, Unknown, above, gap, row, say
 
 
@@ -97,7 +97,7 @@ def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     if alkalinity_meq_l is None:
         return
-    alkalinity = alkalinity_meq_l * CACO3_MG_MEQ
+    alkalinity = alkalinity_meq_l * CACO3_MG_PER_MEQ
     if not above(alkalinity, limits.soft_mg_per_l):
         return
     far = bool(above(alkalinity, limits.hard_mg_per_l))

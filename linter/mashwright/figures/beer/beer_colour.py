@@ -6,10 +6,11 @@ from mashwright.brew.board import lines, number
 from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import volume_unit
 from mashwright.brew.parts import Part, table_entry, weighed
-from mashwright.brewing.colour import EBC_PER_SRM, SRM_LIMIT, daniels_srm, malt_colour_units, morey_srm, mosher_srm
+from mashwright.brewing.colour import SRM_LIMIT, daniels_srm, malt_colour_units, morey_srm, mosher_srm
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.mash import fermenter_volume
+from mashwright.measures.constants import EBC_PER_SRM
 from mashwright.measures.quantity import Kind, said
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown

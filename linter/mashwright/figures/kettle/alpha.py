@@ -10,6 +10,7 @@ from mashwright.brew.guess import alpha_percent
 from mashwright.brewing.bitterness import alpha_kept
 from mashwright.ingredients.kinds import HopForm
 from mashwright.ingredients.lookup import hop as look_up
+from mashwright.measures.constants import MIN_PER_MONTH
 from mashwright.measures.quantity import Kind, said, to_canonical
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Hop
@@ -18,7 +19,6 @@ from mashwright.recipe.stated import Open, Unknown
 # Hops are kept between frozen (and sealed, which halves the loss once more) and a warm room; common practice.
 FROZEN_C, FRIDGE_C, ROOM_C = -35.0, 5.0, 20.0
 USUAL_LOSS_PERCENT = Range(20, 35, 50)  # in six months, of a cultivar whose loss is not known; common practice
-MINUTES_IN_A_MONTH = 43830.0
 _MONTHS_OF_A_HARVEST = Range(0, 6, 18)  # age on a brew day that is not stated; common practice
 
 
@@ -88,7 +88,7 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
 def _kept(brew: Brew, hop: Hop, name: str) -> Range | None:
     """Share of the alpha acids that is left, by the age and the cultivar's storage loss; None where no age is said."""
     if hop.age.known:
-        months = hop.age.range * (1 / MINUTES_IN_A_MONTH)
+        months = hop.age.range * (1 / MIN_PER_MONTH)
     elif hop.harvest:
         days = [day.date for day in brew.recipe.measured if day.date]
         months = _MONTHS_OF_A_HARVEST if not days else months_since(hop.harvest, min(days)) or _MONTHS_OF_A_HARVEST

@@ -3,7 +3,7 @@
 from mashwright.brew.board import number
 from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import degrees
-from mashwright.brewing.carbonation import GRAMS_PER_VOLUME, dissolved_volumes, priming_sugar_g, volumes_from_sugar
+from mashwright.brewing.carbonation import dissolved_volumes, priming_sugar_g, volumes_from_sugar
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.package.packaged import (
@@ -17,6 +17,7 @@ from mashwright.figures.package.packaged import (
 )
 from mashwright.figures.package.priming import Sugar, added_sugars, priming_sugar_of
 from mashwright.ingredients.vessels import VesselSort
+from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Package
 from mashwright.recipe.stated import Unknown
@@ -89,7 +90,7 @@ def carbonation(brew: Brew) -> Figure:
         def working() -> str:
             added = "".join(
                 f" + {number(sugar.grams_per_l.typical, 3)} g/l of {sugar.name}"
-                f" × {number(sugar.co2_per_g.typical, 3)} ÷ {GRAMS_PER_VOLUME:g}"
+                f" × {number(sugar.co2_per_g.typical, 3)} ÷ {CO2_G_PER_VOLUME:g}"
                 for sugar in sugars
                 if sugar.grams_per_l is not None
             )
@@ -147,7 +148,7 @@ def priming_sugar(brew: Brew) -> Figure:
         value,
         lambda: (
             f"{number(volume.typical, 3)} l × ({number(wanted.range.typical, 3)} - {number(held.typical, 3)} volumes)"
-            f" × {GRAMS_PER_VOLUME:g} ÷ {number(sugar.co2_per_g.typical, 3)} g of gas from a gram of {sugar.name}"
+            f" × {CO2_G_PER_VOLUME:g} ÷ {number(sugar.co2_per_g.typical, 3)} g of gas from a gram of {sugar.name}"
             f" = {number(value.typical, 3)} g"
         ),
         paths=(brew.recipe.package.carbonation.path, *held.paths),

@@ -13,6 +13,7 @@ from mashwright.finding import Path
 from mashwright.ingredients import vessels
 from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.vessels import Vessel
+from mashwright.measures.constants import MIN_PER_DAY
 from mashwright.measures.range import Range
 from mashwright.recipe.model import FermentStep, Package
 from mashwright.recipe.stated import Open, Unknown
@@ -21,7 +22,6 @@ from mashwright.recipe.stated import Open, Unknown
 ALE_SLOWS_D, LAGER_SLOWS_D = 4, 8
 # Where the recipe states no temperature and no yeast, °C: common practice.
 USUAL_FERMENT_C = Range(16, 20, 24)
-DAY_MIN = 1440
 """Minutes of a day; by definition."""
 
 
@@ -94,7 +94,7 @@ def fermented_days(brew: Brew) -> float | None:
     """Days of all steps of the fermentation together, at the most; None where one has no length, or none is stated."""
     times = [step.time for step in brew.recipe.ferment]
     known = [time.range.high for time in times if time.known]
-    return sum(known) / DAY_MIN if known and len(known) == len(times) else None
+    return sum(known) / MIN_PER_DAY if known and len(known) == len(times) else None
 
 
 def warmest(brew: Brew) -> Warmest:
@@ -125,7 +125,7 @@ def _late(steps: tuple[FermentStep, ...], slows_d: float) -> list[FermentStep]:
     """The steps that last beyond the day on which fermentation slows; one without a length may."""
     late, end_d = [], 0.0
     for step in steps:
-        end_d = end_d + step.time.range.typical / DAY_MIN if step.time.known else float("inf")
+        end_d = end_d + step.time.range.typical / MIN_PER_DAY if step.time.known else float("inf")
         if end_d > slows_d:
             late.append(step)
     return late or list(steps[-1:])

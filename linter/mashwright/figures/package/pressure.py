@@ -5,7 +5,7 @@ from typing import NamedTuple
 from mashwright.brew.board import number, told
 from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import degrees, own_unit
-from mashwright.brewing.carbonation import GRAMS_PER_VOLUME, pressure_bar
+from mashwright.brewing.carbonation import pressure_bar
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.package.gas import all_gas
@@ -13,6 +13,7 @@ from mashwright.figures.package.packaged import is_sealed, is_sort, packaging, v
 from mashwright.finding import Level, Path
 from mashwright.ingredients import vessels
 from mashwright.ingredients.vessels import Vessel, VesselSort
+from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.quantity import Kind, from_canonical, said
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import NOWHERE, Open, Unknown
@@ -154,7 +155,7 @@ def bottle_pressure(brew: Brew) -> Figure:
     return Figure(
         parts[1][1],
         lambda: (
-            f"{number(gas.typical, 3)} volumes in all × {GRAMS_PER_VOLUME:g} g/l"
+            f"{number(gas.typical, 3)} volumes in all × {CO2_G_PER_VOLUME:g} g/l"
             " against what beer holds at each temperature, above the air's pressure"
         ),
         paths=gas.paths,

@@ -9,7 +9,6 @@ from mashwright.brewing.carbonation import (
     DRY_EXTRACT_RATIO,
     FROM_DISACCHARIDE,
     FROM_MONOSACCHARIDE,
-    GRAMS_PER_VOLUME,
     LEAST_YIELD,
     fermented_volumes,
 )
@@ -20,6 +19,7 @@ from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.kinds import Group, IngredientKind, Place
 from mashwright.ingredients.lookup import fermentable
+from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Addition, Priming
 from mashwright.recipe.stated import Open, Unknown
@@ -151,7 +151,7 @@ def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
             assumed += f", of whose extract {100 * left.typical:.0f} % is still there"
 
     def gas(lost: float, ends: float, share: float) -> float:
-        return fermented_volumes(max(whole.typical, lost), lost, ends) * share * GRAMS_PER_VOLUME / (1000 * lost)
+        return fermented_volumes(max(whole.typical, lost), lost, ends) * share * CO2_G_PER_VOLUME / (1000 * lost)
 
     value = Range(
         gas(start.low, end.high, left.low),

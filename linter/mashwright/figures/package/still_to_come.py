@@ -18,9 +18,10 @@ from mashwright.brewing.carbonation import (
 )
 from mashwright.figures.beer import UNBOILED_PERCENT, apparent_attenuation, fermenting, fg, still_splitting
 from mashwright.figures.mash import og
-from mashwright.figures.package.packaged import DAY_MIN, fermented_days, packaged_volume, packaging
+from mashwright.figures.package.packaged import fermented_days, packaged_volume, packaging
 from mashwright.figures.package.priming import sugary_in_fermenter
 from mashwright.finding import Path
+from mashwright.measures.constants import MIN_PER_DAY
 from mashwright.measures.quantity import Kind
 from mashwright.measures.quantity import said as said_of
 from mashwright.measures.range import Range
@@ -233,7 +234,7 @@ def dry_hops_g_per_l(brew: Brew) -> float:
     kg = sum(
         hop.weight.range.typical
         for hop in brew.recipe.hops
-        if hop.dry.known and hop.weight.known and hop.dry.range.low < CREEP_OVER_D * DAY_MIN
+        if hop.dry.known and hop.weight.known and hop.dry.range.low < CREEP_OVER_D * MIN_PER_DAY
     )
     return 1000 * kg / packaged_volume(brew).typical if kg else 0.0
 

@@ -9,19 +9,13 @@ from mashwright.brew.brew import Brew
 from mashwright.brew.once import once
 from mashwright.brew.pours import absorption, dead_space, in_the_tun, less, weight_kg
 from mashwright.brewing.acids import ACIDS, meq_per_g, meq_per_ml
-from mashwright.brewing.water import (
-    BICARBONATE_MG_MEQ,
-    CACO3_MG_MEQ,
-    IONS,
-    USUAL_MAGNESIUM_MG_L,
-    residual_alkalinity_meq_l,
-    salt_gives,
-)
+from mashwright.brewing.water import IONS, USUAL_MAGNESIUM_MG_L, residual_alkalinity_meq_l, salt_gives
 from mashwright.figures.mash import mash_water
 from mashwright.finding import Path
 from mashwright.ingredients.kinds import SpargeBy
 from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import salt as known_salt
+from mashwright.measures.constants import BICARBONATE_MG_PER_MEQ, CACO3_MG_PER_MEQ
 from mashwright.measures.quantity import Kind
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Amount, Water
@@ -145,9 +139,9 @@ def tap_water(brew: Brew) -> Tap:
         ions = {ion: quantity.range * share for ion, quantity in stated.items() if quantity.known}
         alkalinity = None
         if water.alkalinity.known:
-            alkalinity = water.alkalinity.range * (share / CACO3_MG_MEQ)
+            alkalinity = water.alkalinity.range * (share / CACO3_MG_PER_MEQ)
         elif water.bicarbonate.known:
-            alkalinity = water.bicarbonate.range * (share / BICARBONATE_MG_MEQ)
+            alkalinity = water.bicarbonate.range * (share / BICARBONATE_MG_PER_MEQ)
     assumed: tuple[str, ...] = (
         () if water is own or share <= 0 else ("the brewhouse's water, since the recipe states none",)
     )

@@ -7,7 +7,7 @@ from mashwright.brew.brew import Brew
 from mashwright.brew.once import once
 from mashwright.brew.own_units import volume_unit
 from mashwright.brew.pours import has_mash
-from mashwright.brewing.water import BICARBONATE_MG_MEQ, CACO3_MG_MEQ, IONS
+from mashwright.brewing.water import IONS
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.water.brewing_water import (
@@ -20,6 +20,7 @@ from mashwright.figures.water.brewing_water import (
     water_in_mash,
 )
 from mashwright.finding import Path
+from mashwright.measures.constants import BICARBONATE_MG_PER_MEQ, CACO3_MG_PER_MEQ
 from mashwright.measures.quantity import Kind, from_canonical, said
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
@@ -31,18 +32,18 @@ def residual_alkalinity(brew: Brew) -> Figure:
     if not has_mash(brew):
         raise Unknown("grain that is mashed", brew.recipe.grist.path)
     water = water_in_mash(brew)
-    value = water.residual_meq_l * CACO3_MG_MEQ
+    value = water.residual_meq_l * CACO3_MG_PER_MEQ
     parts: list[tuple[str, Range]] = []
     if water.residual_meq_l != water.of_tap_meq_l:
-        parts.append(("of the water without salts", water.of_tap_meq_l * CACO3_MG_MEQ))
+        parts.append(("of the water without salts", water.of_tap_meq_l * CACO3_MG_PER_MEQ))
     if water.acid_meq_l is not None:
-        parts.append(("with the acid", value - water.acid_meq_l * CACO3_MG_MEQ))
+        parts.append(("with the acid", value - water.acid_meq_l * CACO3_MG_PER_MEQ))
 
     def working() -> str:
-        alkalinity = number(CACO3_MG_MEQ * water.alkalinity_meq_l.typical, 3)
+        alkalinity = number(CACO3_MG_PER_MEQ * water.alkalinity_meq_l.typical, 3)
         calcium, magnesium = number(water.calcium_mg_l.typical, 3), number(water.magnesium_mg_l.typical, 3)
         meq, degrees = (
-            number(value.typical / CACO3_MG_MEQ, 3),
+            number(value.typical / CACO3_MG_PER_MEQ, 3),
             number(from_canonical(value.typical, "°dH", Kind.ALKALINITY), 3),
         )
         return lines(
@@ -91,7 +92,7 @@ def _ions(brew: Brew, added: Callable[[str], Range], acid: Range) -> dict[str, R
     found = {ion: summed((tap.ions[ion], added(ion))) for ion in IONS if ion in tap.ions}
     if tap.alkalinity_meq_l is not None:
         meq = summed((tap.alkalinity_meq_l, added("alkalinity"))) - acid
-        found["bicarbonate"] = meq.not_below_0 * BICARBONATE_MG_MEQ
+        found["bicarbonate"] = meq.not_below_0 * BICARBONATE_MG_PER_MEQ
     return found
 
 

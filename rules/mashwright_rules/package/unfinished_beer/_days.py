@@ -6,9 +6,8 @@ from mashwright.brew import kinds as yeast_kinds
 from mashwright.brewing.yeast import fermenting_days
 from mashwright.figures.beer import wort_strength, yeast_class
 from mashwright.ingredients.kinds import YeastSort
+from mashwright.measures.constants import MIN_PER_DAY
 from mashwright.rule import Unknown
-
-_DAY_MIN = 1440.0  # by definition
 
 
 def sort_of_yeast(brew: Brew) -> str:
@@ -44,4 +43,4 @@ def awake_days(brew: Brew, coldest_c: float) -> float:
         ends = [end.range.high for end in (step.at, step.to) if end.known]
         if step.time.known and (not ends or max(ends) >= coldest_c):
             minutes += step.time.range.high
-    return minutes / _DAY_MIN
+    return minutes / MIN_PER_DAY

@@ -5,12 +5,11 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, number
 from mashwright.knobs import another_text, same_number
 from mashwright.measures import Quantity
+from mashwright.measures.constants import MIN_PER_YEAR
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Finding, Level, Path, Say, say
 from mashwright_rules.recipe.unit_slip._asked import is_it
 from mashwright_rules.recipe.unit_slip._limits import Limits
-
-_MIN_IN_A_YEAR = 365.25 * 24 * 60
 
 
 def times(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -28,7 +27,7 @@ def times(brew: Brew, limits: Limits) -> Iterator[Finding]:
     cold = [("fermentation step", step.time.path, step.time) for step in recipe.ferment]
     cold += [("dry hopping", hop.dry.path, hop.dry) for hop in recipe.hops]
     for what, path, stated in cold:
-        if stated.known and stated.range.typical > limits.longest_cold_years * _MIN_IN_A_YEAR:
+        if stated.known and stated.range.typical > limits.longest_cold_years * MIN_PER_YEAR:
             message = say("longer-than-years", step=what, time=stated, most=number(limits.longest_cold_years, 3))
             yield Finding(path, Level.WARNING, message, gap=1.0)
             continue

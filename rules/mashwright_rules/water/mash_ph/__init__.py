@@ -26,12 +26,12 @@ Sources: [palmer-15] 5.2-5.6, [troester-ph-control] 5.0-6.0, [briggs-2004] hot a
 from collections.abc import Iterator
 
 from mashwright.brew import Brew, number, told
-from mashwright.brewing.water import CACO3_MG_MEQ
 from mashwright.figures.figure import Figure
 from mashwright.figures.grist import acidulated_share
 from mashwright.figures.water import acid_meq, liquor, mash_ph, residual_alkalinity, tap_water
 from mashwright.knobs import Knob
 from mashwright.measures import Kind, Quantity, Range
+from mashwright.measures.constants import CACO3_MG_PER_MEQ
 from mashwright.rule import Example, Finding, Level, Limit, Path, Say, Settings, Unknown, above, below, gap, row, say
 from mashwright.words.sentences import Measure
 from mashwright_rules.water.mash_ph._changes import less_acid, less_lift, lifting_salts, more_acid, named
@@ -142,7 +142,7 @@ def _by_an_amount(brew: Brew, limits: Limits) -> bool:
     acid = acid_meq(liquor(brew).mash_acids).typical
     if acid and acid > limits.acid_meq_per_kg * sum(part.weight_kg for part in brew.mashed()):
         return True
-    return residual_alkalinity(brew).typical / CACO3_MG_MEQ < limits.residual_meq_per_l
+    return residual_alkalinity(brew).typical / CACO3_MG_PER_MEQ < limits.residual_meq_per_l
 
 
 def _stated(brew: Brew, path: Path, stated: Quantity, limits: Limits) -> Finding | None:
