@@ -15,7 +15,7 @@ it is a slip of; of several yeasts the widest range counts.
 - wort at pitching (`at` of the yeast): a warning above 35 °C and the yeast's own
   range, a note more than 6 °C above that range
 - skipped: what would be a note on the cold side, in old recipes (with a source,
-  before 1940), since they tell the heat at pitching
+  before 1940, or called old without a year), since they tell the heat at pitching
 
 It is never an error: the ranges are those of whole kinds, and a strain's own packet knows better. What no yeast lives
 in, and Fahrenheit read as Celsius, has its own rule (unit-slip).

@@ -10,8 +10,8 @@ half an hour is brewed by some with a strong boil and quick cooling, so it may b
 than 20 min is a note too: it may be meant, and it must then be cooled and pitched the more cleanly. One that is not
 boiled at all (0 min) is a warning, since it keeps what lived on the malt, and its hops give hardly any bitterness; raw
 ale, some sour beers and old beers are brewed so, and where name, style, notes or yeast speak of one, or a recipe with
-a source names a year before 1900, it is asked in a note. So it is where no boil is stated and all hops go into the
-mash or onto the beer. Else silent where no length is stated.
+a source names a year before 1900, or is called old without a year, it is asked in a note. So it is where no boil is
+stated and all hops go into the mash or onto the beer. Else silent where no length is stated.
 
 On the day: boil with the lid off, so that what shall leave can leave, and cool quickly afterwards. Watch the first
 minutes and each hop addition: a boil-over scalds. Wort that is not boiled is at the least held hot (above 75 °C for a

@@ -7,8 +7,9 @@ that beyond 150 g to a litre nothing would be left to ferment.
 Computed: the weight of each addition, and of all that go into kettle (copper) and mash and all dry hops, against the
 batch. Above 20 g/l a note, above 40 g/l a warning, above 150 g/l an error; below 0.1 g/l in all a note, a warning
 where another unit makes it an ordinary weight. Where it does, that is offered. Extracts and alpha units are not
-weighed. Old recipes (with a source, and a year before 1940 there or in the name) took two or three times as many hops
-as ours, weak and old as they were, for beer that was to keep: what would be a note for ours is nothing for them.
+weighed. Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year)
+took two or three times as many hops as ours, weak and old as they were, for beer that was to keep: what would be a
+note for ours is nothing for them.
 
 On the day: hops that are weighed in handfuls are too many; make room for the wort that they keep.
 

@@ -30,7 +30,8 @@ itself above all that grist, mash and yeast give is not believed: the beer may g
 
 Colder than 1.5 °C below the middle of the yeast's range it is a third longer for each 3 °C. Steps below 8 °C count for
 lager alone. In a cask it is a warning only where no day is left after the shortest fermentation. An old recipe (with a
-source, before 1940) that is not bottled is skipped. What splits dextrins has its own rule (diastatic-yeast).
+source, before 1940 or called old without a year) that is not bottled is skipped. What splits dextrins has its own rule
+(diastatic-yeast).
 
 On the day: take two equal gravities three days apart; a silent airlock proves nothing. Ferment a warm sample with much
 yeast to see where the beer ends. Bottles too lively: goggles and gloves on, chill them, vent them. The vessel's rating

@@ -7,10 +7,10 @@ the brewer's business, so nearly all of this is a note.
 Computed: the ions of the recipe's water (liquor), or of the brewhouse's where the recipe adds salts to it, diluted as
 stated, and the salts by molar mass in the volume of the water that they go into; calcium in the mash, the others in
 all the water that gets into the kettle (copper). What the water does not state counts as 0 beside the salts that bring
-it. Notes outside of the recommended ranges, and a warning where sodium, chloride or sulfate is three times the most of
-them. Magnesium above 125 mg/l is an error, since it is laxative; where salts bring it, that is said of the salts. An
-analysis whose positive and negative ions do not balance has a slip in it: potassium and nitrate apart, they must.
-Silent on a brewhouse's water that nothing is added to.
+it. Notes outside of the recommended ranges, salt apart where name, style or notes speak of a salty beer, and a warning
+where sodium, chloride or sulfate is three times the most of them. Magnesium above 125 mg/l is an error, since it is
+laxative; where salts bring it, that is said of the salts. An analysis whose positive and negative ions do not balance
+has a slip in it: potassium and nitrate apart, they must. Silent on a brewhouse's water that nothing is added to.
 
 On the day: test kits tell hardness, alkalinity and pH; for the rest ask the waterworks for the mean of the year.
 
