@@ -2,7 +2,7 @@
 
 import pytest
 
-from mashwright.words.plurals import counted, in_a_row, with_article
+from mashwright.words.plurals import counted, in_a_row, possessive, with_article, with_noun
 
 
 def test_a_count_and_its_noun() -> None:
@@ -13,6 +13,11 @@ def test_a_count_and_its_noun() -> None:
 @pytest.mark.parametrize(("noun", "said"), [("weight", "a weight"), ("efficiency", "an efficiency")])
 def test_the_article(noun: str, said: str) -> None:
     assert with_article(noun) == said
+
+
+def test_whose_it_is_and_what_it_is_called() -> None:
+    assert [possessive("keg"), possessive("bottles")] == ["keg's", "bottles'"]
+    assert [with_noun("Fuggle", "hops"), with_noun("aged Hops", "hops")] == ["Fuggle hops", "aged Hops"]
 
 
 def test_names_in_a_row() -> None:

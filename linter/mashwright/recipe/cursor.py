@@ -11,6 +11,7 @@ from mashwright.reading.document import Document
 from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, Told
 from mashwright.recipe.stated import Lines, Said, Stated, Text, Unreadable, UnreadableLines, UnreadableText, Unsaid
+from mashwright.words.plurals import with_article
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -137,10 +138,9 @@ class Cursor(Struct, frozen=True):
         most = MOST_PERCENT.get(key)
         if most is None or quantity.range.typical <= most:
             return quantity
-        article = "an" if what[0] in "aeiou" else "a"
         bound = said(most, quantity.unit, quantity.kind)
         return self.refused(
-            quantity.path, scalar, f"{article} {what} of {quantity.text} cannot be, {bound} at the most"
+            quantity.path, scalar, f"{with_article(what)} of {quantity.text} cannot be, {bound} at the most"
         )
 
     def refused(self, path: Path, scalar: Scalar, message: str) -> Unreadable:

@@ -64,6 +64,11 @@ def with_article(noun: str) -> str:
     return f"{'an' if noun[:1].casefold() in 'aeiou' else 'a'} {noun}"
 
 
+def possessive(noun: str) -> str:
+    """What is of a thing or of several: ``the keg's``, ``the bottles'``, without the article."""
+    return f"{noun}'" if noun.endswith("s") else f"{noun}'s"
+
+
 def with_noun(name: str, noun: str) -> str:
     """A name with its noun behind it, unless it ends with that: ``Fuggle hops``, ``aged hops``."""
     return name if written(name)[-1:] == [noun] else f"{name} {noun}"

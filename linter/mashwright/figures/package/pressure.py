@@ -17,6 +17,7 @@ from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.quantity import Kind, from_canonical, said
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import NOWHERE, Open, Unknown
+from mashwright.words.plurals import possessive
 
 _STORES_C = (5.0, 20.0, 30.0)  # a cellar, a room, a hot day
 _KEG_C = Range(3, 5, 8)  # where none is stated; common practice
@@ -83,8 +84,7 @@ class Stress(NamedTuple):
     @property
     def rating_of(self) -> str:
         """Whose rating to keep to: ``the bottles' rating``, ``the rating of the keg``."""
-        word = self.bearing.vessel.words[0]
-        return f"the {word}' rating" if word.endswith("s") else f"the {word}'s rating"
+        return f"the {possessive(self.bearing.vessel.words[0])} rating"
 
     @property
     def held(self) -> str:
