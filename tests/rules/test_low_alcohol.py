@@ -147,6 +147,18 @@ notes: no-chill, water from another source
             ),
         ],
     ),
+    "no-chill beside another no": (
+        """\
+notes: no hops no-chill
+""",
+        [
+            (
+                "5:8: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kep"
+                "t; pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent"
+                " advice"
+            ),
+        ],
+    ),
     "no-chill with acid": (
         """\
 notes: no chill with acid

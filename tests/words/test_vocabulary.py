@@ -4,7 +4,7 @@ import pytest
 
 from mashwright.ingredients import bibliography
 from mashwright.words.tokens import plain
-from mashwright.words.vocabulary import PLACES, Entry, listed, speaks_of
+from mashwright.words.vocabulary import PLACES, Entry, listed, mentions, speaks_of
 
 SENTENCES = {
     "name": "Harbour {} of the Lane",
@@ -59,6 +59,13 @@ def test_no_row_stands_twice() -> None:
         for where in entry.where
     ]
     assert len(seen) == len(set(seen)), [one for one in seen if seen.count(one) > 1]
+
+
+def test_what_a_thing_is_called_is_heard_through_a_not() -> None:
+    for tag, name in [("splits-dextrins", "non-GMO glucoamylase"), ("sugary", "non-fermented juice")]:
+        assert mentions(tag, "ingredient", name)
+        assert not speaks_of(tag, "ingredient", name)
+    assert not mentions("sugary", "ingredient", "baking soda")
 
 
 def test_an_unknown_tag_is_no_silence() -> None:

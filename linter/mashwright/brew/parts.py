@@ -18,7 +18,7 @@ from mashwright.measures.range import Range
 from mashwright.recipe.brewhouse import Brewhouse, Described, Lot
 from mashwright.recipe.model import GristLine, Recipe
 from mashwright.recipe.stated import NOWHERE, Open, Stated, Unknown, Unsaid
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 SUGARS = (IngredientKind.SUGAR, IngredientKind.SYRUP)
 MALT_EXTRACTS = (IngredientKind.DRY_EXTRACT, IngredientKind.LIQUID_EXTRACT)
@@ -133,7 +133,7 @@ class Part(Struct, frozen=True, gc=False):
     @property
     def stony(self) -> bool:
         """Whether it is raw grits or coarse meal of a cereal that gelatinises late: stones to a mash, flour apart."""
-        fine = speaks_of("ground-fine", "ingredient", self.name)
+        fine = mentions("ground-fine", "ingredient", self.name)
         return (
             self.kind in (IngredientKind.RAW_GRAIN, IngredientKind.GRITS) and self.cereal in LATE_CEREALS and not fine
         )
@@ -156,7 +156,7 @@ class Part(Struct, frozen=True, gc=False):
     @property
     def cooked(self) -> bool:
         """Whether its starch is ready for enzymes: by its maker, in the cereal cooker, or as its name says."""
-        said_so = self.root and speaks_of("cooked", "ingredient", self.name)
+        said_so = self.root and mentions("cooked", "ingredient", self.name)
         return self.pregelatinised or self.line.cereal_mash or said_so
 
     def extract_share(self) -> Range:

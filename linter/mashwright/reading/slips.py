@@ -13,7 +13,7 @@ from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span
 from mashwright.reading.signs import marked_otherwise, odd_blank
 from mashwright.reading.syntax import short
 from mashwright.reading.wording import flow, meant, plain
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 LISTS = {
     "grist": ("grain", "sugar", "extract", "fruit"),
@@ -102,9 +102,9 @@ _BETWEEN = (" ", "\t", "\n", ",", ":")
 
 
 def _head(name: str, heads: tuple[str, ...]) -> str:
-    if "sugar" in heads and speaks_of("malt-extract", "ingredient", name):
+    if "sugar" in heads and mentions("malt-extract", "ingredient", name):
         return "extract"
-    return "sugar" if "sugar" in heads and speaks_of("sugar", "ingredient", name) else heads[0]
+    return "sugar" if "sugar" in heads and mentions("sugar", "ingredient", name) else heads[0]
 
 
 def _lines(root: Schema, text: str, path: Path, lines: Sequence, heads: tuple[str, ...]) -> Iterator[Slip]:

@@ -84,7 +84,10 @@ def plain_speaks_of(tag: str, where: str, text: str) -> bool:
 
 
 def mentions(tag: str, where: str, text: str) -> bool:
-    """Whether a text holds what a tag means, taken back or not; otherwise as ``speaks_of``."""
+    """Whether a text holds what a tag means, taken back or not; otherwise as ``speaks_of``.
+
+    What a thing is called is asked so, since "non-GMO flour" is flour; and what can hurt if it goes unnoticed.
+    """
     return _mentions(tag, where, text) if len(text) <= NAME_CHARACTERS else plain_mentions(tag, where, plain(text))
 
 

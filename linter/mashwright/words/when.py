@@ -5,7 +5,7 @@ from functools import lru_cache
 from msgspec import Struct
 
 from mashwright.words.tokens import in_order
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions, speaks_of
 
 
 class When(Struct, frozen=True, gc=False):
@@ -41,9 +41,9 @@ def when(text: str) -> When:
     """
 
     def is_said(tag: str) -> bool:
-        return speaks_of(tag, "when", text)
+        return mentions(tag, "when", text)
 
-    before, boil, packaging = is_said("before"), is_said("in-boil"), is_said("at-packaging")
+    before, boil, packaging = is_said("before"), speaks_of("in-boil", "when", text), is_said("at-packaging")
     later = is_said("after") or is_said("in-fermenter") or packaging
     in_mash = is_said("in-mash")
     off_boil = is_said("after") or is_said("off-boil")
@@ -62,6 +62,6 @@ def when(text: str) -> When:
 def _is_minutes(text: str) -> bool:
     """Whether nothing but minutes is said: "10 min", "last 5 minutes"."""
     words = [bare for word in in_order(text) if (bare := word.lstrip("0123456789.,"))]
-    return any(speaks_of("minutes", "when", word) for word in words) and all(
-        speaks_of("by-minutes", "when", word) for word in words
+    return any(mentions("minutes", "when", word) for word in words) and all(
+        mentions("by-minutes", "when", word) for word in words
     )

@@ -24,7 +24,7 @@ from mashwright.brewing.alcohol import alcohol_by_volume
 from mashwright.figures.beer import abv, apparent_attenuation
 from mashwright.measures import Range
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap, say
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions, speaks_of
 
 
 class Limits(Settings):
@@ -90,9 +90,9 @@ def _alcohol(brew: Brew, limits: Limits) -> tuple[Range | None, Path]:
 def _stored_wort(brew: Brew) -> Iterator[Finding]:
     soured = _soured(brew)
     for path, where, text in _texts(brew):
-        if speaks_of("no-chill", where, text):
+        if mentions("no-chill", where, text):
             sentence = "kept-wort"
-        elif speaks_of("starter-wort", where, text) and speaks_of("stored", where, text):
+        elif mentions("starter-wort", where, text) and mentions("stored", where, text):
             sentence = "stored-starter"
         else:
             continue

@@ -33,7 +33,7 @@ from mashwright.measures.constants import EBC_BELOW_LOVIBOND, EBC_PER_LOVIBOND
 from mashwright.recipe.brewhouse import Lot
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Say, Settings, say
 from mashwright.words.nearest import close
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 if TYPE_CHECKING:
     from mashwright.recipe.stated import Stated
@@ -217,7 +217,7 @@ def _takes_its_place(mine: Fermentable, its: Fermentable, limits: Limits) -> boo
     """Whether two base malts are so alike that the beer is hardly another: about as pale, and neither smoked."""
     if not mine.kind == its.kind == IngredientKind.BASE_MALT or mine.cereal != its.cereal:
         return False
-    smoked = [speaks_of("smoked", "ingredient", one.name) for one in (mine, its)]
+    smoked = [mentions("smoked", "ingredient", one.name) for one in (mine, its)]
     if smoked[0] is not smoked[1] or mine.colour_lovibond is None or its.colour_lovibond is None:
         return False
     paler, darker = sorted((mine.colour_lovibond, its.colour_lovibond), key=lambda colour: colour.typical)

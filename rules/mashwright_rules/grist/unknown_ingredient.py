@@ -27,7 +27,7 @@ from mashwright.ingredients.probable import slip_of
 from mashwright.knobs import Knob, another_text
 from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, say
 from mashwright.words.nearest import close
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 _SAID_OF: dict[str, str] = {Group.SUGAR: "sugar", Group.EXTRACT: "malt extract", Group.FRUIT: "fruit"}
 _TO_DESCRIBE: dict[str, str] = {
@@ -120,7 +120,7 @@ def _misplaced(brew: Brew) -> Iterator[Finding]:
 
 def _says_what(kind: str) -> bool:
     """Whether the name of a culture says itself what it is."""
-    return speaks_of("names-culture", "ingredient", kind.rpartition(" ")[2])
+    return mentions("names-culture", "ingredient", kind.rpartition(" ")[2])
 
 
 def _close(

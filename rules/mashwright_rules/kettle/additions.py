@@ -55,7 +55,7 @@ from mashwright.measures import Kind, Range, said
 from mashwright.recipe.model import Addition
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Say, Settings, Unknown, above, gap, say
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 from mashwright.words.when import when
 
 
@@ -156,7 +156,7 @@ def _all(brew: Brew) -> Iterator[_Named]:
     recipe = brew.recipe
     for addition in recipe.additions:
         amount, name, goes_in = addition.weight or addition.volume, addition.what, when(addition.when)
-        sealed = goes_in.closed or (speaks_of("closed", "ingredient", name) and not goes_in.before)
+        sealed = goes_in.closed or (mentions("closed", "ingredient", name) and not goes_in.before)
         yield _Named(addition.what.path, name, amount, goes_in.boiled, addition.count or NOWHERE, sealed)
     for line in recipe.grist:
         boiled = line.add not in ("", Place.FERMENTER) or (not line.add and line.group != Group.FRUIT)

@@ -29,7 +29,7 @@ from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.recipe.model import Hop
 from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap, say
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 
 class Limits(Settings):
@@ -121,7 +121,7 @@ def _is_pale(part: Part, limits: Limits) -> bool:
     """A base malt kilned as Pilsner malt is, by its name or its colour."""
     if part.kind != IngredientKind.BASE_MALT:
         return False
-    if speaks_of("pale-as-pilsner", "ingredient", part.table_name):
+    if mentions("pale-as-pilsner", "ingredient", part.table_name):
         return True
     colour = part.line.colour
     return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == Cereal.BARLEY

@@ -29,7 +29,7 @@ from mashwright.rule import Example, Finding, Level, Limit, Path, Say, Settings,
 from mashwright.words.nearest import close
 from mashwright.words.plurals import with_noun
 from mashwright.words.sentences import Measure
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 
 class Limits(Settings):
@@ -75,7 +75,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 yield from (found,) if found is not None else ()
             continue
         name = _cultivar(brew, hop)
-        old = hop.age.known or bool(hop.harvest) or speaks_of("aged-hops", "ingredient", hop.name)
+        old = hop.age.known or bool(hop.harvest) or mentions("aged-hops", "ingredient", hop.name)
         doubt = _hardly_any_hop(stated, _form(hop), limits, old=old) or _not_this_one(
             stated, name, hop.form, limits, old=old
         )
@@ -100,7 +100,7 @@ def _cultivar(brew: Brew, hop: Hop) -> str:
 
 def _form(hop: Hop) -> str:
     """The form as stated, or by the name where that tells of an extract."""
-    return hop.form or (HopForm.EXTRACT if speaks_of("hop-extract", "ingredient", hop.name) else "")
+    return hop.form or (HopForm.EXTRACT if mentions("hop-extract", "ingredient", hop.name) else "")
 
 
 def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -> _Doubt | None:

@@ -45,7 +45,7 @@ from mashwright.ingredients.lookup import yeast as look_up_yeast
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Yeast
 from mashwright.recipe.stated import Unknown
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
@@ -348,12 +348,12 @@ def abv(brew: Brew) -> Figure:
 
 def _surely_splits(enzyme: str) -> bool:
     """Whether an enzyme of this name, or one of a blend, takes dextrins apart."""
-    return speaks_of("splits-dextrins", "ingredient", enzyme)
+    return mentions("splits-dextrins", "ingredient", enzyme)
 
 
 def _may_split(enzyme: str) -> bool:
     """Whether it may: all that is not known to work on something else alone."""
-    return _surely_splits(enzyme) or not speaks_of("splits-no-dextrins", "ingredient", enzyme)
+    return _surely_splits(enzyme) or not mentions("splits-no-dextrins", "ingredient", enzyme)
 
 
 def splits_dextrins(brew: Brew) -> bool:

@@ -25,7 +25,7 @@ from mashwright.measures.quantity import Kind, said
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Hop
 from mashwright.recipe.stated import Open, Unknown
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 
 # What an author's own figure for one addition is good for; judgement, from the models' spread.
 CLAIMED = Range(0.75, 1.0, 1.1)
@@ -66,7 +66,7 @@ def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
     if not brew.recipe.hops:
         raise Unknown("the hops", brew.recipe.hops.path)
     for line in brew.recipe.grist:
-        if line.group == Group.EXTRACT and speaks_of("hopped", "ingredient", line.name):
+        if line.group == Group.EXTRACT and mentions("hopped", "ingredient", line.name):
             raise Unknown(f"the bitterness of {line.name}", line.path)
     wort = boiling_wort(brew)
     added = [_addition(brew, hop, wort) for hop in brew.recipe.hops]

@@ -23,7 +23,7 @@ from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Addition, Priming
 from mashwright.recipe.stated import Open, Unknown
-from mashwright.words.vocabulary import speaks_of
+from mashwright.words.vocabulary import mentions
 from mashwright.words.when import when
 
 # A sugar of these is glucose or fructose; the others are taken as sucrose or maltose; by definition.
@@ -127,11 +127,11 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
 
 def is_wort(name: str) -> bool:
     """Whether beer is primed with wort, fresh or fermenting."""
-    return speaks_of("wort", "ingredient", name) or _is_krausen(name)
+    return mentions("wort", "ingredient", name) or _is_krausen(name)
 
 
 def _is_krausen(name: str) -> bool:
-    return speaks_of("krausen", "ingredient", name)
+    return mentions("krausen", "ingredient", name)
 
 
 def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
@@ -229,4 +229,4 @@ def brings_sugar(what: str) -> bool:
     if entry is not None:
         ferments = entry.fermentable is None or entry.fermentable.high / 100 > _IDLE_SHARE
         return ferments and entry.kind in _FERMENTING_KINDS
-    return speaks_of("sugary", "ingredient", what)
+    return mentions("sugary", "ingredient", what)
