@@ -8,6 +8,7 @@ from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.vessels import VesselSort
 from mashwright.recipe.model import Priming
 from mashwright.rule import Finding, Level, say
+from mashwright.words.plurals import is_plural
 
 _IDLE_PERCENT = 10.0  # of what dissolves; below it a sugar gives no gas to speak of, judgement
 
@@ -43,7 +44,7 @@ def not_for_gas(brew: Brew, word: str) -> Finding:
     return Finding(
         priming.path,
         Level.ERROR,
-        say("several-not-for-gas" if word.endswith("s") else "not-for-gas", vessel=word),
+        say("several-not-for-gas" if is_plural(word) else "not-for-gas", vessel=word),
         gap=1.0,
         related=(brew.recipe.package.vessel.path,),
     )
