@@ -58,7 +58,7 @@ from mashwright.rule import (
 )
 from mashwright.words.sentences import Measure
 from mashwright_rules.package.priming._sources import does_not_ferment, gas_twice, not_for_gas, uncounted_sugar
-from mashwright_rules.package.priming._sugars import amounts_of, borne_volumes, enough_of_the_first
+from mashwright_rules.package.priming._sugars import borne_volumes, enough_of_the_first, gives
 
 
 class Limits(Settings):
@@ -74,6 +74,8 @@ _USUAL_VOLUMES = {VesselSort.BOTTLE: 2.4, VesselSort.CAN: 2.4, VesselSort.KEG: 2
 SAYS = {
     "gives": "{sugars} gives about {gas}",
     "give": "{sugars} give about {gas}",
+    "gives-on-top": "{sugars} on top of what the beer holds under {pressure} at {heat} gives about {gas}",
+    "give-on-top": "{sugars} on top of what the beer holds under {pressure} at {heat} give about {gas}",
     "not-the-stated": ", not the stated {carbonation}",
     "where-stated": ", where {carbonation} are stated",
     "can-burst": ", and can burst {vessel}",
@@ -83,7 +85,9 @@ SAYS = {
     "could-be-too-much": ", and could be too much for {vessel}",
     "keep-to": "keep to {rating}",
     "unknown-sugar": "{thing} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
-    " let it ferment out first, and keep to the {rating}",
+    " let it ferment out first, and keep to the rating of the vessel",
+    "unknown-sugar-in-bottles": "{thing} brings sugar when the beer is packaged, nobody can say how much, and it makes"
+    " gas; let it ferment out first, and keep to the {vessel}' rating",
     "does-not-ferment": "yeast does not ferment {sugar}, so it gives no gas; table sugar or dextrose does",
     "not-for-gas": "a {vessel} can burst with priming and is not made for beer that makes gas; use bottles that are"
     " made for pressure, or fill with finished beer and drink it within days",
@@ -124,8 +128,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     level = differs(gas, wanted.range, limits.distance_volumes)
     if level:
-        gives = _volumes(gas.typical, wanted.unit, wanted.range.typical)
-        message = _gives(brew, gives).and_then(say("not-the-stated", carbonation=wanted))
+        volumes = _volumes(gas.typical, wanted.unit, wanted.range.typical)
+        message = gives(brew, volumes).and_then(say("not-the-stated", carbonation=wanted))
         yield _finding(brew, Level(level - 1), message, wanted.range.typical, gap(gas, wanted.range.typical))
 
 
@@ -138,17 +142,13 @@ def _past_the_vessel(brew: Brew, gas: Range) -> Iterator[Finding]:
     wanted, limit, vessel = package.carbonation, held.bearing.limit, held.bearing.vessel
     if wanted.known and vessel.sealed and not held.bearing.rating:
         level = Level(min(Level.ERROR, level + 1))
-    message = _gives(brew, held.held).and_then(
+    message = gives(brew, held.held).and_then(
         say("where-stated", carbonation=wanted) if wanted.known else None,
         say(held.does(level), vessel=held.bearing.called),
         say("keep-to", rating=held.rating_of),
     )
     target = wanted.range.typical if wanted.known else _USUAL_VOLUMES.get(vessel.sort, 2.4)
     yield _finding(brew, level, message, min(target, borne_volumes(held, gas)), gap(held.value, limit.low))
-
-
-def _gives(brew: Brew, gas: str) -> Say:
-    return say("gives" if len(gas_of_sugars(brew)[1]) == 1 else "give", sugars=amounts_of(brew), gas=gas)
 
 
 def _volumes(value: float, unit: str, limit: float) -> Measure:

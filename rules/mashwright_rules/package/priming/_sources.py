@@ -20,11 +20,13 @@ def uncounted_sugar(brew: Brew) -> Iterator[Finding]:
         amount = one.weight or one.volume
         name = f"{amount.text} of {one.what}" if amount.known else one.what
         known = vessel_of(package)
-        vessel = f"{known.words[0]}' rating" if known is not None and known.sealed else "rating of the vessel"
+        message = say("unknown-sugar", thing=name)
+        if known is not None and known.sealed:
+            message = say("unknown-sugar-in-bottles", thing=name, vessel=known.words[0])
         yield Finding(
             one.what.path,
             Level.WARNING if is_sealed(package) else Level.NOTE,
-            say("unknown-sugar", thing=name, rating=vessel),
+            message,
             gap=1.0,
         )
 

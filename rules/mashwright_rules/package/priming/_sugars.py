@@ -5,12 +5,13 @@ from mashwright.brewing.carbonation import volumes_from_sugar
 from mashwright.figures.package import Stress, Sugar, gas_of_sugars, is_sealed
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Range, said
+from mashwright.rule import Say, say
 
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 
 
-def amounts_of(brew: Brew) -> str:
-    """What gives the gas, each with its weight or rate."""
+def gives(brew: Brew, gas: str) -> Say:
+    """What gives the gas, each with its weight or rate, and how much gas that is."""
     _, sugars = gas_of_sugars(brew)
     package = brew.recipe.package
     amounts = " and ".join(
@@ -18,8 +19,9 @@ def amounts_of(brew: Brew) -> str:
         for sugar in sugars
     )
     if package.known and is_sealed(package) and package.pressure.known and package.at.known:
-        return f"{amounts} on top of what the beer holds under {package.pressure.text} at {package.at.text}"
-    return amounts
+        sentence = "gives-on-top" if len(sugars) == 1 else "give-on-top"
+        return say(sentence, sugars=amounts, pressure=package.pressure, heat=package.at, gas=gas)
+    return say("gives" if len(sugars) == 1 else "give", sugars=amounts, gas=gas)
 
 
 def borne_volumes(held: Stress, gas: Range) -> float:
