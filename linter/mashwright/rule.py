@@ -91,12 +91,20 @@ class Limit:
         self.old = old
         self.attribute = ""
         self.bound = ""
+        self.belief = ""
 
     @classmethod
     def of(cls, bound: Bound) -> "Limit":
         """A bound of what can be meant: where a brewhouse moves it, the figures take it so too."""
         limit = cls(bound.usual, bound.unit, low=bound.low, high=bound.high, source=bound.source)
         limit.bound = bound.name
+        return limit
+
+    @classmethod
+    def at(cls, bound: Bound) -> "Limit":
+        """A belief that several rules share; where a brewhouse moves it here, this rule alone goes by that."""
+        limit = cls(bound.usual, bound.unit, low=bound.low, high=bound.high, source=bound.source)
+        limit.belief = bound.name
         return limit
 
     def __set_name__(self, owner: type, name: str) -> None:

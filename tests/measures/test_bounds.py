@@ -38,6 +38,33 @@ def test_each_bound_is_a_setting_of_one_rule() -> None:
     assert sorted(bound) == sorted((field.name, getattr(USUAL, field.name)) for field in fields(Bounds))
 
 
+def test_what_three_rules_believe_has_one_home() -> None:
+    """The same number under one name in three rules is no taste of each."""
+    rules: dict[tuple[str, str, float], list[str]] = {}
+    for rule in installed().rules.values():
+        for limit in rule.limits.limits().values():
+            rules.setdefault((limit.attribute, limit.unit, limit.default), []).append(limit.belief or limit.bound)
+    shared = {key: beliefs for key, beliefs in rules.items() if len(beliefs) >= 3}
+    assert len(shared) >= 5
+    for key, beliefs in shared.items():
+        assert len({*beliefs}) == 1, key
+        assert beliefs[0], key
+
+
+def test_an_old_setting_of_each_rule_is_still_read() -> None:
+    for rule, key, text in (
+        ("conversion-time", "hottest", "74 °C"),
+        ("saccharification-rest", "hottest", "165 °F"),
+        ("final-gravity", "hottest", "76 °C"),
+        ("hop-rate", "old-before", "1930"),
+        ("strike-water", "most-meant", "12 l/kg"),
+        ("water-ions", "laxative-magnesium", "100 mg/l"),
+    ):
+        limit = installed().rules[rule].limits.limits()[key]
+        assert limit.belief
+        assert limit.low <= limit.declared.read(text, key, limit.default) <= limit.high
+
+
 def test_a_heavier_weight_that_may_be_meant_is_judged(tmp_path: Path) -> None:
     recipe = RECIPE.format(batch="3 l", at="66 °C")
     assert "error: no-base-malt" in found(tmp_path, "unit-slip: {heaviest: 2000 g/l}", recipe)

@@ -33,6 +33,7 @@ from mashwright.brewing.mash_rates import (
     release_rate_per_min,
     slow_release_rate_per_min,
 )
+from mashwright.measures.bounds import ENZYMES_END_C
 from mashwright.measures.constants import MIN_PER_DAY
 
 __all__ = [
@@ -54,7 +55,7 @@ __all__ = [
 
 CONVERTED = 0.95  # of what the rests can release: a mash that is done; judgement
 COOLEST_COUNTED_C = 60.0  # of a rest in the mean temperature of conversion; judgement
-MASH_OUT_C = 75.0  # a hotter rest ends a mash rather than serves it; common practice
+MASH_OUT_C = ENZYMES_END_C.usual  # a hotter rest ends a mash rather than serves it
 LONGEST_MIN = 300.0  # how far a rest is drawn out in search of the end of conversion; judgement
 _DAY_MIN = MIN_PER_DAY  # nothing in the model changes after a day
 _INSTANT_MIN = 1e-6

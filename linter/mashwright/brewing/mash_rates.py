@@ -8,7 +8,10 @@ from math import erf, exp, exp2, sqrt
 
 from msgspec import Struct
 
+from mashwright.measures.bounds import ENZYMES_END_C
 from mashwright.measures.constants import ICE_K
+
+_SPENT_C = ENZYMES_END_C.usual
 
 GELATINISATION_C: dict[str, tuple[float, float]] = {
     # mean and spread of the temperature at which a cereal's starch gives way; fitted, with what follows slowly, to 20
@@ -196,7 +199,7 @@ def conversion_rate_per_min(temperature_c: float, power_lintner: float, theta: f
     """
     if not COLDEST_CONVERTING_C <= temperature_c <= HOTTEST_CONVERTING_C:
         return 0.0
-    return 3 / theta * (power_lintner / 40) * exp2((min(temperature_c, 75.0) - 67) / 10)
+    return 3 / theta * (power_lintner / 40) * exp2((min(temperature_c, _SPENT_C) - 67) / 10)
 
 
 def added_rate_per_min(temperature_c: float, theta: float) -> float:
@@ -205,7 +208,7 @@ def added_rate_per_min(temperature_c: float, theta: float) -> float:
     Source: judgement: the maker's dose does what a mash of 40 °Lintner does without waiting; doubling each 10 °C up to
     75 °C as malt's enzymes do.
     """
-    return 3 / theta * (ADDED_LINTNER / 40) * exp2((min(temperature_c, 75.0) - 67) / 10)
+    return 3 / theta * (ADDED_LINTNER / 40) * exp2((min(temperature_c, _SPENT_C) - 67) / 10)
 
 
 def minutes_on_the_board(temperature_c: float, power_lintner: float, conditions: Conditions) -> float | None:

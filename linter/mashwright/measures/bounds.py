@@ -1,4 +1,4 @@
-"""Bounds of what can be meant: past them a number is a slip, and no basis for a sum.
+"""Bounds of what can be meant: past them a number is a slip, and no basis for a sum; and what several rules believe.
 
 Each bound lives here alone. The figures end as open past it, and the rule that tells of the slip has it among its
 settings, so a club that moves one moves both.
@@ -38,6 +38,26 @@ MOST_LINTNER = Bound("most_lintner", 240, "°Lintner", 150, 400, "common-practic
 # Twice what the strongest bottles of sparkling drinks are made for: a rating that is a slip must hide no danger.
 STRONGEST_BOTTLE_VOLUMES = Bound("strongest_bottle_volumes", 13, "volumes", 8, 30, "judgement")
 HIGHEST_RATING_BAR = Bound("highest_rating_bar", 20, "bar", 10, 60, "judgement")
+
+# What several rules and figures believe, each once: `Limit.at` makes a setting of it in each rule that asks.
+# Malt's enzymes are spent in minutes above it: a rest that is hotter converts nothing any more.
+ENZYMES_END_C = Bound("enzymes_end_c", 75, "°C", 68, 85, "kunze-1998 common-practice")
+# Below it starch is hardly opened; a rest is one for protein.
+STARCH_OPENS_C = Bound("starch_opens_c", 57, "°C", 45, 65, "rittenauer-2021")
+GUM_REST_COOLEST_C = Bound("gum_rest_coolest_c", 37, "°C", 30, 45, "mashing-encyclopaedia")
+GUM_REST_HOTTEST_C = Bound("gum_rest_hottest_c", 48, "°C", 40, 55, "kettunen-1996")
+# From here on a rest converts: below, starch is opened too slowly to count on.
+CONVERTS_FROM_C = Bound("converts_from_c", 60, "°C", 50, 65, "rittenauer-2021")
+# Below it a mash converts next to nothing, however long it rests.
+HOPELESS_LINTNER = Bound("hopeless_lintner", 20, "°Lintner", 5, 100, "judgement")
+STRONG_LINTNER = Bound("strong_lintner", 70, "°Lintner", 20, 200, "diastatic-power-article")
+# Apparent attenuation to be expected; what ends lower was no mash, and its wort is not judged by this.
+NO_WORT_PERCENT = Bound("no_wort_percent", 35, "%", 0, 60, "judgement")
+LEAST_WATER_L_PER_KG = Bound("least_water_l_per_kg", 1, "l/kg", 0.5, 1.5, "judgement")
+MOST_WATER_L_PER_KG = Bound("most_water_l_per_kg", 15, "l/kg", 10, 30, "judgement")
+LAXATIVE_MAGNESIUM_MG_PER_L = Bound("laxative_magnesium_mg_per_l", 125, "mg/l", 50, 125, "water-101")
+# A recipe that names its source and is older was brewed with other malt, hops and yeast than ours.
+OLD_BEFORE = Bound("old_before", 1940, "", 1800, 2000, "judgement")
 
 
 class Bounds(Struct, frozen=True, gc=False):

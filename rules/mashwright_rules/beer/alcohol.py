@@ -22,6 +22,7 @@ from mashwright.figures.beer import apparent_attenuation
 from mashwright.figures.mash import fermenter_share, og
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.bounds import NO_WORT_PERCENT
 from mashwright.measures.constants import ABV_PER_GRAVITY
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, differs, say
 
@@ -33,7 +34,7 @@ class Limits(Settings):
     allowed_percent = Limit(10, "%", low=2, high=50, source="common-practice")
     impossible_abv_percent = Limit(1.0, "% vol", low=0.4, high=5, source="judgement")
     impossible_percent = Limit(25, "%", low=5, high=100, source="judgement")
-    no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
+    no_wort_percent = Limit.at(NO_WORT_PERCENT)
     strongest_percent = Limit(25, "% vol", low=15, high=30, source="common-practice")
 
 

@@ -32,6 +32,7 @@ from mashwright.brew import Brew, sours
 from mashwright.brew import kinds as yeast_kinds
 from mashwright.knobs import one_change
 from mashwright.measures import Kind, Quantity, Range, from_canonical, said
+from mashwright.measures.bounds import OLD_BEFORE
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, say
 
@@ -43,7 +44,7 @@ class Limits(Settings):
     warm_c = Limit(6.0, "°C", difference=True, low=1, high=15, source="judgement")
     cold_c = Limit(4.0, "°C", difference=True, low=1, high=15, source="judgement")
     later_c = Limit(6.0, "°C", difference=True, low=0, high=15, source="judgement")
-    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+    old_before = Limit.at(OLD_BEFORE)
     edge_c = Limit(0.7, "°C", difference=True, low=0, high=5, source="judgement")  # thermometer and beer
     hottest_c = Limit(35.0, "°C", low=25, high=45, source="common-practice")
 

@@ -30,6 +30,7 @@ from mashwright.figures.beer import apparent_attenuation, apparent_ceiling, ferm
 from mashwright.figures.mash import follow, og
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.bounds import ENZYMES_END_C, NO_WORT_PERCENT
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, row, say
 
 
@@ -39,8 +40,8 @@ class Limits(Settings):
     reading_points = Limit(2, "points", difference=True, low=0, high=10, source="judgement")
     reading_share_percent = Limit(5, "%", low=0, high=20, source="judgement")
     impossible_percent = Limit(4, "%", low=0, high=30, source="judgement")
-    no_wort_percent = Limit(35, "%", low=0, high=60, source="judgement")
-    hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
+    no_wort_percent = Limit.at(NO_WORT_PERCENT)
+    hottest_c = Limit.at(ENZYMES_END_C)
     hot_share_percent = Limit(25, "%", low=5, high=90, source="judgement")
 
 

@@ -23,6 +23,7 @@ from mashwright.brew import Brew, number, sours, told
 from mashwright.brewing.alcohol import alcohol_by_volume
 from mashwright.figures.beer import abv, apparent_attenuation
 from mashwright.measures import Range
+from mashwright.measures.bounds import NO_WORT_PERCENT
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap, say
 from mashwright.words.vocabulary import mentions, speaks_of
 
@@ -32,7 +33,7 @@ class Limits(Settings):
 
     weak_percent = Limit(2.5, "% vol", low=0.5, high=4, source="common-practice")
     alcohol_free_percent = Limit(1.2, "% vol", low=0.3, high=3, source="common-practice")
-    no_wort_percent = Limit(35.0, "%", low=0, high=60, source="judgement")
+    no_wort_percent = Limit.at(NO_WORT_PERCENT)
 
 
 SAYS = {

@@ -22,13 +22,14 @@ from mashwright.brew import Brew, Part, number, told
 from mashwright.figures.grist import adjunct_share
 from mashwright.ingredients.kinds import Group, IngredientKind, Place
 from mashwright.knobs import Knob, in_its_place, less_of
+from mashwright.measures.bounds import STRONG_LINTNER
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
 
 class Limits(Settings):
     much_percent = Limit(40, "% of grist", low=0, high=100, source="schnitzenbaumer-2014")
     most_percent = Limit(60, "% of grist", low=0, high=100, source="yorke-2021")
-    strong_lintner = Limit(70, "°Lintner", low=20, high=200, source="diastatic-power-article")
+    strong_lintner = Limit.at(STRONG_LINTNER)
 
 
 SOUND = """\

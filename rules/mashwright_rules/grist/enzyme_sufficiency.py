@@ -29,21 +29,22 @@ from mashwright.figures.mash import conversion
 from mashwright.ingredients.kinds import Cereal, IngredientKind
 from mashwright.knobs import NOTHING, Knob, in_its_place, less_of, longer, more_of
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.bounds import ENZYMES_END_C, HOPELESS_LINTNER, STARCH_OPENS_C, STRONG_LINTNER
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, gap, say
 
 
 class Limits(Settings):
     floor_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
-    hopeless_lintner = Limit(20, "°Lintner", low=5, high=100, source="judgement")
+    hopeless_lintner = Limit.at(HOPELESS_LINTNER)
     comfortable_lintner = Limit(40, "°Lintner", low=10, high=120, source="degree-lintner")
     converted_percent = Limit(90, "%", low=50, high=99, source="judgement")
     long_rest_min = Limit(90, "min", low=30, high=600, source="common-practice")
-    strong_lintner = Limit(70, "°Lintner", low=20, high=200, source="diastatic-power-article")
+    strong_lintner = Limit.at(STRONG_LINTNER)
     malt_lintner = Limit(27, "°Lintner", low=10, high=60, source="tgl-17756")
     too_little_lintner = Limit(25, "°Lintner", low=5, high=100, source="judgement")
     self_converting_percent = Limit(85, "%", low=50, high=100, source="judgement")
-    coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
-    hottest_c = Limit(75, "°C", low=68, high=85, source="common-practice")
+    coldest_c = Limit.at(STARCH_OPENS_C)
+    hottest_c = Limit.at(ENZYMES_END_C)
 
 
 SOUND = """\

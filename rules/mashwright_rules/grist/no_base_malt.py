@@ -21,11 +21,12 @@ from mashwright.brewing.extract import steeped_share
 from mashwright.ingredients.kinds import IngredientKind, NeedsMash
 from mashwright.knobs import NOTHING, Knob, added_grain, one_change
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.bounds import HOPELESS_LINTNER
 from mashwright.rule import Edit, Example, Finding, Level, Limit, Say, Settings, below, rows_of, say
 
 
 class Limits(Settings):
-    hopeless_lintner = Limit(20, "°Lintner", low=5, high=100, source="judgement")
+    hopeless_lintner = Limit.at(HOPELESS_LINTNER)
 
 
 SOUND = """\

@@ -24,12 +24,13 @@ from mashwright.brewing.extract import steeped_share
 from mashwright.ingredients.kinds import Group, IngredientKind, NeedsMash, Place
 from mashwright.knobs import NOTHING, Knob, added_grain, another_text, one_change
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.bounds import CONVERTS_FROM_C
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, say
 
 
 class Limits(Settings):
     trace_percent = Limit(2, "%", low=0, high=20, source="judgement")
-    coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
+    coolest_c = Limit.at(CONVERTS_FROM_C)
     hottest_c = Limit(78, "°C", low=70, high=95, source="kunze-1998")
     thinnest_l_per_kg = Limit(15, "l/kg", low=8, high=50, source="common-practice")
     shortest_min = Limit(15, "min", low=1, high=45, source="judgement")

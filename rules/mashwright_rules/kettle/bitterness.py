@@ -43,6 +43,7 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.kettle import HopAddition, bitterness, boiling_wort, hop_additions
 from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.measures.bounds import OLD_BEFORE
 from mashwright.measures.constants import KG_PER_OZ
 from mashwright.recipe.model import Hop
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Say, Settings, above, say
@@ -63,7 +64,7 @@ class Limits(Settings):
     most_ibu = Limit(110, "IBU", low=80, high=150, source="oxford-bitterness-units")
     far_more_ibu = Limit(150, "IBU", low=100, high=500, source="judgement")
     least_alpha_percent = Limit(1, "%", low=0.1, high=3, source="common-practice")
-    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+    old_before = Limit.at(OLD_BEFORE)
 
 
 SAYS = {

@@ -23,6 +23,7 @@ from mashwright.brew import Brew, number, told
 from mashwright.ingredients.kinds import HopForm
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, from_canonical
+from mashwright.measures.bounds import OLD_BEFORE
 from mashwright.measures.constants import KG_PER_LB, KG_PER_OZ
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Example, Finding, Level, Limit, Path, Say, Settings, above, below, gap, say
@@ -35,7 +36,7 @@ class Limits(Settings):
     much_g_per_l = Limit(20, "g/l", low=5, high=100, source="common-practice")
     too_much_g_per_l = Limit(40, "g/l", low=10, high=150, source="judgement")
     soaked_up_g_per_l = Limit.of(bounds.SOAKED_UP_G_PER_L)
-    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+    old_before = Limit.at(OLD_BEFORE)
     little_g_per_l = Limit(0.1, "g/l", low=0.01, high=1, source="judgement")
 
 

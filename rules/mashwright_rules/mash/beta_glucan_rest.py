@@ -20,13 +20,14 @@ from mashwright.brew import degrees as degrees_in
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.ingredients.kinds import Cereal
 from mashwright.measures import Range
+from mashwright.measures.bounds import GUM_REST_COOLEST_C, GUM_REST_HOTTEST_C
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, gap, rows_of, say
 
 
 class Limits(Settings):
     share_percent = Limit(25, "%", low=5, high=100, source="common-practice")
-    coolest_c = Limit(37, "°C", low=30, high=45, source="mashing-encyclopaedia")
-    hottest_c = Limit(48, "°C", low=40, high=55, source="kettunen-1996")
+    coolest_c = Limit.at(GUM_REST_COOLEST_C)
+    hottest_c = Limit.at(GUM_REST_HOTTEST_C)
 
 
 SOUND = """\

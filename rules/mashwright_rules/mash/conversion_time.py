@@ -29,6 +29,7 @@ from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import conversion, conversion_time, follow
 from mashwright.knobs import Knob, longer
 from mashwright.measures import Range
+from mashwright.measures.bounds import ENZYMES_END_C, STARCH_OPENS_C
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, above, below, gap, row, say
 
 
@@ -37,8 +38,8 @@ class Limits(Settings):
     hurried_percent = Limit(50, "%", low=0, high=100, source="judgement")
     nearly_percent = Limit(90, "%", low=50, high=100, source="judgement")
     ordinary_lintner = Limit(30, "°Lintner", low=10, high=100, source="diastatic-power-article")
-    coldest_c = Limit(57, "°C", low=45, high=65, source="rittenauer-2021")
-    hottest_c = Limit(75, "°C", low=68, high=85, source="common-practice")
+    coldest_c = Limit.at(STARCH_OPENS_C)
+    hottest_c = Limit.at(ENZYMES_END_C)
 
 
 SOUND = """\

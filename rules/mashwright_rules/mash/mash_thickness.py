@@ -22,6 +22,7 @@ from mashwright.figures.kettle import liquor_to_grist
 from mashwright.ingredients.kinds import SpargeBy
 from mashwright.knobs import Knob
 from mashwright.measures import Kind, said
+from mashwright.measures.bounds import LEAST_WATER_L_PER_KG, MOST_WATER_L_PER_KG
 from mashwright.rule import Edit, Example, Finding, Level, Limit, Settings, above, below, gap, row, say
 
 
@@ -33,8 +34,8 @@ class Limits(Settings):
     thin_l_per_kg = Limit(4, "l/kg", low=3, high=8, source="common-practice")
     thin_unsparged_l_per_kg = Limit(8, "l/kg", low=4, high=12, source="common-practice")
     far_times = Limit(1.5, "times", low=1, high=3, source="judgement")
-    least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
-    most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
+    least_meant_l_per_kg = Limit.at(LEAST_WATER_L_PER_KG)
+    most_meant_l_per_kg = Limit.at(MOST_WATER_L_PER_KG)
 
 
 SAYS = {

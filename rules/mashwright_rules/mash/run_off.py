@@ -25,6 +25,7 @@ from mashwright.figures.kettle import liquor_to_grist
 from mashwright.ingredients.kinds import Cereal, Place
 from mashwright.knobs import Knob, added_grain, more_of
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.bounds import GUM_REST_COOLEST_C, GUM_REST_HOTTEST_C
 from mashwright.rule import Example, Finding, Level, Limit, Settings, above, below, gap, rows_of, say
 
 
@@ -36,8 +37,8 @@ class Limits(Settings):
     gummy_most_percent = Limit(60, "%", low=5, high=100, source="judgement")
     raw_most_percent = Limit(65, "%", low=10, high=100, source="judgement")
     raw_gummy_most_percent = Limit(40, "%", low=5, high=100, source="judgement")
-    gum_rest_coolest_c = Limit(37, "°C", low=30, high=45, source="mashing-encyclopaedia")
-    gum_rest_hottest_c = Limit(48, "°C", low=40, high=55, source="kettunen-1996")
+    gum_rest_coolest_c = Limit.at(GUM_REST_COOLEST_C)
+    gum_rest_hottest_c = Limit.at(GUM_REST_HOTTEST_C)
     in_a_stiff_mash_percent = Limit(30, "%", low=10, high=100, source="judgement")
     stiff_l_per_kg = Limit(2.2, "l/kg", low=1, high=3, source="judgement")
     hulls_percent = Limit(5, "%", low=0, high=20, source="hulls-advice")

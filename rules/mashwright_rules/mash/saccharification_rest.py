@@ -34,6 +34,7 @@ from mashwright.figures.mash import conversion, follow
 from mashwright.ingredients.kinds import RestBy
 from mashwright.knobs import NOTHING, Knob, one_change, rest_at
 from mashwright.measures import Range
+from mashwright.measures.bounds import CONVERTS_FROM_C, ENZYMES_END_C, STARCH_OPENS_C
 from mashwright.rule import (
     Edit,
     Evidence,
@@ -53,10 +54,10 @@ from mashwright.rule import (
 
 
 class Limits(Settings):
-    coolest_c = Limit(60, "°C", low=50, high=65, source="rittenauer-2021")
-    hottest_c = Limit(75, "°C", low=68, high=82, source="kunze-1998")
+    coolest_c = Limit.at(CONVERTS_FROM_C)
+    hottest_c = Limit.at(ENZYMES_END_C)
     edge_c = Limit(0.5, "°C", difference=True, low=0, high=3, source="judgement")  # as thermometers show it
-    cold_c = Limit(57, "°C", low=45, high=62, source="rittenauer-2021")
+    cold_c = Limit.at(STARCH_OPENS_C)
     extract_c = Limit(30, "°C", low=10, high=45, source="judgement")
     scalding_c = Limit(85, "°C", low=75, high=95, source="judgement")
     hot_share_percent = Limit(25, "%", low=5, high=90, source="judgement")

@@ -27,6 +27,7 @@ from mashwright.figures.water import tap_water
 from mashwright.ingredients.kinds import SpargeBy
 from mashwright.knobs import Knob, another_text, stated_instead
 from mashwright.measures import Kind, said
+from mashwright.measures.bounds import BOIL_C
 from mashwright.measures.constants import CACO3_MG_PER_MEQ
 from mashwright.rule import Example, Finding, Level, Limit, Settings, Unknown, above, gap, row, say
 
@@ -39,7 +40,7 @@ class Limits(Settings):
     highest_ph = Limit(6.0, "pH", low=5.5, high=8, source="common-practice")
     soft_mg_per_l = Limit(50, "mg/l", kind=Kind.ALKALINITY, low=10, high=200, source="common-practice")
     hard_mg_per_l = Limit(150, "mg/l", kind=Kind.ALKALINITY, low=50, high=500, source="judgement")
-    other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
+    other_question_c = Limit.at(BOIL_C)
 
 
 SAYS = {

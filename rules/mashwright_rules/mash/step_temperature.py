@@ -27,6 +27,7 @@ from mashwright.figures.mash import Step, boiling_point, steps
 from mashwright.ingredients.kinds import RestBy
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, from_canonical, said
+from mashwright.measures.bounds import BOIL_C, LEAST_WATER_L_PER_KG, MOST_WATER_L_PER_KG
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, above, differs, gap, row, say
 
@@ -38,9 +39,9 @@ class Limits(Settings):
     off_c = Limit(4, "°C", difference=True, low=1, high=10, source="common-practice")
     far_off_c = Limit(8, "°C", difference=True, low=2, high=20, source="common-practice")
     slack_c = Limit(1, "°C", difference=True, low=0, high=5, source="judgement")
-    other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
-    least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
-    most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
+    other_question_c = Limit.at(BOIL_C)
+    least_meant_l_per_kg = Limit.at(LEAST_WATER_L_PER_KG)
+    most_meant_l_per_kg = Limit.at(MOST_WATER_L_PER_KG)
 
 
 SAYS = {

@@ -32,6 +32,7 @@ from mashwright.figures.mash import boiling_point, mash_temperature, strike_temp
 from mashwright.ingredients.kinds import RestBy
 from mashwright.knobs import Knob, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.measures.bounds import BOIL_C, LEAST_WATER_L_PER_KG, MOST_WATER_L_PER_KG
 from mashwright.recipe.stated import NOWHERE
 from mashwright.rule import Example, Finding, Level, Limit, Say, Settings, above, differs, gap, replace, row, say
 
@@ -43,10 +44,10 @@ class Limits(Settings):
     off_c = Limit(4, "°C", difference=True, low=1, high=10, source="common-practice")
     far_off_c = Limit(8, "°C", difference=True, low=2, high=20, source="common-practice")
     slack_c = Limit(1, "°C", difference=True, low=0, high=5, source="judgement")
-    other_question_c = Limit(100.5, "°C", low=95, high=125, source="by-definition")
-    least_meant_l_per_kg = Limit(1, "l/kg", low=0.5, high=1.5, source="judgement")
+    other_question_c = Limit.at(BOIL_C)
+    least_meant_l_per_kg = Limit.at(LEAST_WATER_L_PER_KG)
     ample_l_per_kg = Limit(2, "l/kg", low=1, high=4, source="common-practice")
-    most_meant_l_per_kg = Limit(15, "l/kg", low=10, high=30, source="judgement")
+    most_meant_l_per_kg = Limit.at(MOST_WATER_L_PER_KG)
     tun_takes_percent = Limit(50, "%", low=10, high=100, source="judgement")
 
 

@@ -39,6 +39,7 @@ from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_converting_power, grist_diastatic_power
 from mashwright.finding import Path
 from mashwright.ingredients.kinds import Cereal, IngredientKind, NeedsMash, RestBy
+from mashwright.measures.bounds import ENZYMES_END_C
 from mashwright.measures.quantity import Kind
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
@@ -302,7 +303,7 @@ def conversion_time(brew: Brew) -> Figure:
                     conversion_rate_per_min(rest.at_c.typical, 40, 3),  # fresh enzyme of 40 °Lintner: f alone
                 )
             )
-            warm = number(min(rest.at_c.typical, 75.0), 3)
+            warm = number(min(rest.at_c.typical, ENZYMES_END_C.usual), 3)
             rows.append(f"a quick estimate on the board, at {_power_said(brew)},")
             rows.append("one step after the other and no enzyme lost, in °C:")
             rows.append(

@@ -6,10 +6,11 @@ from typing import NamedTuple
 from mashwright.brew import Brew
 from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.ingredients.lookup import yeast as known_yeast
+from mashwright.measures.bounds import ENZYMES_END_C
 from mashwright.recipe.model import Hop
 from mashwright.recipe.stated import NOWHERE
 
-_MASH_OUT_C = 75.0  # a hotter rest ends a mash and makes no other beer; common practice
+_MASH_OUT_C = ENZYMES_END_C.usual  # a hotter rest ends a mash and makes no other beer
 _IONS = ("calcium", "magnesium", "sodium", "chloride", "sulfate", "bicarbonate", "alkalinity")
 
 

@@ -57,6 +57,7 @@ from mashwright.figures.package import (
 from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.measures.bounds import OLD_BEFORE
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, below, gap, say, strained
 from mashwright_rules.package.unfinished_beer._at_worst import at_worst
 from mashwright_rules.package.unfinished_beer._days import awake_days, sort_of_yeast, usual_days
@@ -74,7 +75,7 @@ class Limits(Settings):
     quick_days = Limit(1, "d", low=0, high=10, source="from-memory")
     short_percent = Limit(50, "%", low=10, high=100, source="judgement")
     ale_sleeps_c = Limit(8, "°C", low=0, high=15, source="judgement")
-    old_before = Limit(1940, "", low=1800, high=2000, source="judgement")
+    old_before = Limit.at(OLD_BEFORE)
 
 
 SAYS = {

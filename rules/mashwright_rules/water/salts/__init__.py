@@ -29,6 +29,7 @@ from mashwright.ingredients.minerals import acid as known_acid
 from mashwright.ingredients.minerals import salt as known_salt
 from mashwright.knobs import less_of_amount
 from mashwright.measures import Kind, Range, said
+from mashwright.measures.bounds import LAXATIVE_MAGNESIUM_MG_PER_L
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, above, gap, say
 from mashwright_rules.water.salts._acids import mash_acid, sparge_acid, too_much_acid
 from mashwright_rules.water.salts._amounts import all_salts, less_of, mash_and_sparge, unit_of_water, usual_kg
@@ -39,7 +40,7 @@ class Limits(Settings):
     doubted_g_per_l = Limit(1.5, "g/l", low=0.2, high=5, source="judgement")
     doubted_chloride_g_per_l = Limit(1.0, "g/l", low=0.2, high=5, source="judgement")
     most_g_per_l = Limit(3, "g/l", low=0.5, high=3, source="judgement")
-    laxative_magnesium_mg_per_l = Limit(125, "mg/l", low=50, high=125, source="water-101")
+    laxative_magnesium_mg_per_l = Limit.at(LAXATIVE_MAGNESIUM_MG_PER_L)
     most_acid_meq_per_l = Limit(150, "mEq/l", low=20, high=150, source="judgement")
     most_mineral_acid_meq_per_l = Limit(40, "mEq/l", low=5, high=40, source="judgement")
     sparge_acid_meq_per_l = Limit(5, "mEq/l", low=1, high=50, source="judgement")

@@ -25,6 +25,7 @@ from mashwright.brewing.water import imbalance_meq_l, milliequivalents
 from mashwright.figures.water import ions_in_mash, liquor, tap_water
 from mashwright.knobs import as_written
 from mashwright.measures import Quantity, Range
+from mashwright.measures.bounds import LAXATIVE_MAGNESIUM_MG_PER_L
 from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap, say
 from mashwright_rules.water.water_ions._brought import (
     all_salts,
@@ -42,7 +43,7 @@ class Limits(Settings):
     least_calcium_mg_per_l = Limit(50, "mg/l", low=0, high=150, source="water-report-article water-101")
     most_calcium_mg_per_l = Limit(250, "mg/l", low=100, high=500, source="judgement")
     usual_magnesium_mg_per_l = Limit(30, "mg/l", low=5, high=100, source="water-report-article water-101")
-    laxative_magnesium_mg_per_l = Limit(125, "mg/l", low=50, high=125, source="water-101")
+    laxative_magnesium_mg_per_l = Limit.at(LAXATIVE_MAGNESIUM_MG_PER_L)
     most_sodium_mg_per_l = Limit(150, "mg/l", low=50, high=500, source="common-practice")
     most_chloride_mg_per_l = Limit(250, "mg/l", low=50, high=500, source="common-practice")
     most_sulfate_mg_per_l = Limit(350, "mg/l", low=50, high=800, source="common-practice")
