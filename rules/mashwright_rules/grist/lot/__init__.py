@@ -1,0 +1,147 @@
+"""Is the lot known, is it of this ingredient, and can its analysis be true?
+
+A lot's certificate of analysis replaces the wide range of the tables by what was measured on this very sack, so
+doubts become verdicts. A slip in its number, or in one of its values, then puts every sum wrong without a sound.
+
+Computed: each lot that a grist line or a hop names is looked up in brewhouse.yaml. One that is not there is a warning
+with those whose number is a slip away, or a note where no lots are recorded at all. A known one is compared with its
+line: of the same ingredient (a note between base malts of one cereal and about one colour, else a warning), not
+expired by the day of the review, its numbers such as that kind of malt or hop can have: enzymes on caramel malt, more
+extract as is than dry, coarse grind above fine; extract more than 3 points above or 8 below what such a grain gives,
+as is or dry; malt of less than 1 % of moisture, or 2 points damper than malts of its kind are sold, most of them with
+up to 6 %. What cannot be by definition is an error, what can hardly be a warning.
+
+On the day: read the number off the sack and the values off the maltster's own sheet; malt that smells musty or feels
+soft between the teeth has drawn water, whatever its sheet says, and mouldy grain is thrown away.
+
+Sources: [byo-specs] moisture, [noonan-malt-analysis] [oxford-lintner] [by-definition] [common-practice] [judgement];
+what a grain gives and how damp it is sold, the table of grains
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from mashwright.brew import Brew
+from mashwright.ingredients.lookup import most_guessed
+from mashwright.recipe.brewhouse import Lot
+from mashwright.rule import Evidence, Example, Finding, Level, say
+from mashwright_rules.grist.lot._analysis import analysis
+from mashwright_rules.grist.lot._limits import Fault, Limits
+from mashwright_rules.grist.lot._lines import lines_with_lots, of_another
+from mashwright_rules.grist.lot._names import not_recorded, other_lots
+
+if TYPE_CHECKING:
+    from mashwright.recipe.stated import Stated
+
+
+SAYS = {
+    "not-recorded": "no brewhouse.yaml here records lot {lot}, so the tables' values stand for its analysis",
+    "no-such-lot": "brewhouse.yaml holds no lot {lot}",
+    "did-you-mean-lot": "did you mean {lot}, of {of}",
+    "or-lot": " or {lot}, of {of}",
+    "has-of-it": "of {name} it has {lots}",
+    "has": "it has {lots}",
+    "lot": "lot {lot}",
+    "and-it": "and it",
+    "of-another": " is of {of}, but this line says {name}",
+    "analysed-late": " was analysed on {analysed}, after it had expired on {expires}",
+    "expired": " expired on {expires}; taste it before weighing, and count on less than its sheet says",
+    "to-come": " was analysed on {analysed}, a day that is still to come",
+    "alpha-of-grain": " has {alpha} of alpha acid, which only hops have",
+    "power-of-hops": " has {power} of diastatic power, which only malt has",
+    "more-alpha-than-any": " has {alpha} of alpha acid, more than any hop",
+    "other-alpha": " has {alpha} of alpha acid, where {of} has {usual}",
+    "power-of-dark": " has {power} of diastatic power, where {kind} has next to none",
+    "is-it-colour": "is it its colour",
+    "more-power-than-any": " has {power} of diastatic power, more than any malt; is it {meant}",
+    "other-power": " has {power} of diastatic power, where {of} has {usual}",
+    "mouldy": " has {moisture} of moisture; above {most} % grain goes mouldy, and mould can poison",
+    "damp": " has {moisture} of moisture, where malt is sold with up to {most} %; so damp it goes slack and mouldy",
+    "too-dry": " has {moisture} of moisture, drier than a kiln leaves any malt",
+    "other-colour": " has a colour of {colour}, where {of} has {usual}",
+    "is-it": "is it {meant}",
+    "other-extract": " has {extract} of {grind}-grind extract {how}, where {of} has {usual}",
+    "wetter-than-dry": " has {extract} of {grind}-grind extract as is and {dry} dry, which cannot be",
+    "does-not-follow": " has {extract} of {grind}-grind extract as is, where {dry} dry at {moisture} of moisture"
+    " gives {follows}",
+    "coarse-gives-more": " gives more in the coarse grind, {coarse} {how}, than in the fine, {fine}",
+}
+
+
+def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    told: set[str] = set()
+    guesses = most_guessed(len(brew.brewhouse.lots))  # each goes through all lots
+    for line in lines_with_lots(brew):
+        lot = brew.brewhouse.lots.get(line.lot)
+        path = (*line.path, "lot")
+        if lot is None:
+            guesses -= 1
+            yield not_recorded(brew, line, path, limits, guess=guesses >= 0)
+            continue
+        another = of_another(line, lot, limits)
+        faults = [another] if another is not None else []
+        if line.lot not in told:
+            told.add(line.lot)
+            faults += _aged(lot, brew.today)
+            faults += analysis(lot, limits, brew.bounds.most_lintner)
+        if faults:
+            guesses -= another is not None
+            first, *others = (said_of_it for _, said_of_it in faults)
+            further = [part for one in others for part in (say("and-it"), one)]
+            yield Finding(
+                path,
+                max(level for level, _ in faults),
+                say("lot", lot=line.lot).and_then(first, *further),
+                gap=1.0,
+                evidence=tuple(_rows(lot)),
+                knobs=other_lots(brew, line, lot, limits) if another is not None and guesses >= 0 else (),
+            )
+
+
+def _aged(lot: Lot, today: str) -> Iterator[Fault]:
+    if lot.analysed and lot.expires and lot.analysed > lot.expires:
+        yield Level.WARNING, say("analysed-late", analysed=lot.analysed, expires=lot.expires)
+    elif lot.expires and today and lot.expires < today:
+        yield Level.WARNING, say("expired", expires=lot.expires)
+    elif lot.analysed and today and lot.analysed > today:
+        yield Level.NOTE, say("to-come", analysed=lot.analysed)
+
+
+def _rows(lot: Lot) -> Iterator[Evidence]:
+    fields: tuple[tuple[str, Stated], ...] = (
+        ("diastatic power", lot.diastatic_power),
+        ("moisture", lot.moisture),
+        ("extract, fine, dry", lot.extract_fine_dry),
+        ("extract, fine, as is", lot.extract_fine_as_is),
+        ("extract, coarse, dry", lot.extract_coarse_dry),
+        ("extract, coarse, as is", lot.extract_coarse_as_is),
+        ("colour", lot.colour),
+        ("alpha acid", lot.alpha),
+    )
+    for label, quantity in fields:
+        if quantity.known:
+            yield Evidence(f"{lot.of}, {label} by its analysis", quantity.text)
+
+
+SOUND = """\
+recipe: Tollgate Amber
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg, diastatic-power: 112 °Lintner}
+  - {grain: caramel malt 40, weight: 300 g, colour: 41 °Lovibond}
+"""
+FAULTY = Example(
+    """\
+recipe: Tollgate Amber
+by: Saltmarsh Lane Mash Circle
+batch: 20 l
+grist:
+  - {grain: two-row pale malt, weight: 4 kg}
+  - {grain: caramel malt 40, weight: 300 g, lot: CM-0491}
+""",
+    "note",
+    6,
+    50,
+    "no brewhouse.yaml here records lot CM-0491, so the tables' values stand for its analysis",
+)
