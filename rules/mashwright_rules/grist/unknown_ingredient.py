@@ -57,6 +57,12 @@ SAYS = {
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _misplaced(brew)
+    yield from _unknown(brew, limits)
+    yield from _unknown_yeasts(brew, limits)
+
+
+def _unknown(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Lines of the grist that no table and no description explains."""
     unknown, most = 0, most_guessed(len(brew.brewhouse.ingredients))
     for line in brew.recipe.grist:
         # what is not known of a lot, its brewhouse is told
@@ -75,6 +81,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         else:
             message = say("unknown", name=line.name, fields=fields)
         yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, line.name, near))
+
+
+def _unknown_yeasts(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    """Yeasts of which nothing is known, and names that are slips whatever is said of them."""
     unknown = 0
     for yeast in brew.recipe.yeast:
         if not yeast.kind or known_yeast(yeast.kind) is not None:

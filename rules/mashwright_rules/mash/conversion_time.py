@@ -110,20 +110,21 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level,
         _message(brew, rest, given_min, mashed.minutes_given, mash_out),
         gap=gap(needed, given_min) if given_min > 0 else 1.0,
-        evidence=(
-            row(grist_diastatic_power(brew)),
-            row(conversion(brew)),
-            Evidence(
-                "Time until the mash is converted, usual and at best",
-                f"{number(needed.typical, 2)} min, {number(needed.low, 2)} min",
-                "",
-                rest.path,
-            ),
-        ),
+        evidence=_rows(brew, rest),
         # with little enzyme a longer rest would only leave the question to others, and not mend it
         knobs=(_longer(brew, rest, mashed.minutes_given),)
         if level > Level.NOTE and not _few_enzymes(brew, limits)
         else (),
+    )
+
+
+def _rows(brew: Brew, rest: PlannedRest) -> tuple[Evidence, ...]:
+    needed = conversion_time(brew)
+    times = f"{number(needed.typical, 2)} min, {number(needed.low, 2)} min"
+    return (
+        row(grist_diastatic_power(brew)),
+        row(conversion(brew)),
+        Evidence("Time until the mash is converted, usual and at best", times, "", rest.path),
     )
 
 

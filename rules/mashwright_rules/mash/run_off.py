@@ -103,19 +103,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     malted = sum(part.amount for part in bare if part.malted and part.cereal in (Cereal.WHEAT, Cereal.SPELT))
     most_bare = limits.wheat_malt_percent if malted > bare_amount / 2 else limits.huskless_percent
     limit, share = most_bare, huskless
-    raw = sum(part.amount for part in bare if part.unmalted) > bare_amount / 2 and not _gum_rest(brew, limits)
-    most = limits.raw_most_percent if raw else limits.huskless_most_percent
-    most_gummy = limits.raw_gummy_most_percent if raw else limits.gummy_most_percent
+    most, most_gummy = _most(brew, bare, limits)
     if above(huskless, most) or above(gummy, most_gummy):
         level = Level.WARNING
     elif above(huskless, most_bare) or above(gummy, limits.gummy_percent):
         level = Level.NOTE
     else:
-        if above(huskless, limits.in_a_stiff_mash_percent) and (stiff := _stiff(brew, limits)):
-            message = say("stiff", share=number(huskless.typical, 2), thickness=stiff)
-            yield Finding(
-                brew.recipe.grist.path, Level.NOTE, message, gap=gap(huskless, limits.in_a_stiff_mash_percent)
-            )
+        yield from _in_a_stiff_mash(brew, huskless, limits)
         return
     sentence = "huskless"
     if not above(huskless, most_bare):
@@ -129,6 +123,22 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         evidence=rows_of(bare, lambda part: 100 * part.amount / total, "% of the mash"),
         knobs=(_knob(brew, hulls, bare_amount, limits),),
     )
+
+
+def _most(brew: Brew, bare: list[Part], limits: Limits) -> tuple[float, float]:
+    """Shares of what has no husk, and of rye and oats, that are worth a warning, %; less where most of it is raw."""
+    raw = sum(part.amount for part in bare if part.unmalted) > sum(part.amount for part in bare) / 2
+    if raw and not _gum_rest(brew, limits):
+        return limits.raw_most_percent, limits.raw_gummy_most_percent
+    return limits.huskless_most_percent, limits.gummy_most_percent
+
+
+def _in_a_stiff_mash(brew: Brew, huskless: Range, limits: Limits) -> Iterator[Finding]:
+    """Less of it sticks where the mash is stiff."""
+    limit = limits.in_a_stiff_mash_percent
+    if above(huskless, limit) and (stiff := _stiff(brew, limits)):
+        message = say("stiff", share=number(huskless.typical, 2), thickness=stiff)
+        yield Finding(brew.recipe.grist.path, Level.NOTE, message, gap=gap(huskless, limit))
 
 
 def _stiff(brew: Brew, limits: Limits) -> str:
