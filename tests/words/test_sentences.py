@@ -5,7 +5,7 @@ import pickle
 import pytest
 
 from mashwright.measures import Kind, Range, said
-from mashwright.recipe.stated import Said
+from mashwright.recipe.stated import Said, UnreadableText
 from mashwright.rule import say
 from mashwright.words.sentences import Measure, spoken
 
@@ -23,6 +23,14 @@ def test_values_are_told_as_they_are_written_or_worked_out() -> None:
     assert spoken(SAYS, say("cold", at=at, limit=said(60.0, "°C", Kind.TEMPERATURE))) == (
         "the mash is at 55 °C; below 60 °C it does not convert"
     )
+
+
+def test_a_text_that_cannot_be_read_was_asked_for_where_a_sentence_names_it() -> None:
+    asked: list[tuple[str | int, ...]] = []
+    name = UnreadableText.at(("hops", 0, "hop"), asked)
+    spoken(SAYS, say("lots", count=2, name=name))
+    spoken(SAYS, say("of", share="half", name=name))
+    assert asked == [("hops", 0, "hop")] * 2
 
 
 def test_parts_follow_behind_semicolons_and_one_that_begins_with_a_comma_without() -> None:

@@ -69,7 +69,7 @@ class _Value:
     def __format__(self, spec: str) -> str:
         value = self._value
         if spec == "a":
-            return with_article(str(value))
+            return with_article(format(value))
         if spec:
             return counted(int(str(value)), spec)
-        return str(getattr(value, "text", value))  # a quantity is told as its author wrote it
+        return format(getattr(value, "text", value))  # a quantity is told as its author wrote it
