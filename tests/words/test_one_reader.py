@@ -14,8 +14,8 @@ PROGRAM, RULES = Path(mashwright.__file__).parent, Path(mashwright_rules.__file_
 SOURCES = [path for room in (PROGRAM / "brew", PROGRAM / "figures", RULES) for path in sorted(room.rglob("*.py"))]
 SEARCHING = {"casefold", "lower", "search", "match", "fullmatch", "findall", "finditer"}
 """What is called to look for words in a text."""
-COMPARING_NAMES = {"same_name.py", "same_recipe.py", "_sheet.py", "lot.py"}
-"""They ask whether two names are one, and look for no word in either."""
+COMPARING_NAMES = {"same_name.py", "_sheet.py", "_lines.py"}
+"""They (of the rules same-name, same-recipe and lot) ask whether two names are one, and look for no word in either."""
 WORDS = {*IngredientKind, *RestBy, *VesselSort} | (
     {*Place, *Cereal, *NeedsMash, *SpargeBy, *HopForm} - {"none", "no", "extract"}
 )  # also fields
