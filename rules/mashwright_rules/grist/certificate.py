@@ -176,10 +176,13 @@ def _contradictions(every: list[tuple[str, _Said]], limits: Limits) -> Iterator[
             yield file, Finding(said.path, Level.WARNING, message, gap=1.0)
 
 
+_ELSEWHERE = {"another": "another-elsewhere", "apart": "apart-elsewhere"}
+
+
 def _contradiction(sentence: str, file: str, where: str, **values: object) -> Say:
     """What is said of a lot here and otherwise in another file, or elsewhere in this one."""
     if where == file:
-        return say(f"{sentence}-elsewhere", **values)
+        return say(_ELSEWHERE[sentence], **values)
     return say(sentence, file=where, **values)
 
 

@@ -104,14 +104,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             else Level.WARNING,
             _message(part, gives),
             gap=1.0,
-            evidence=(
-                Evidence(
-                    f"{part.name}, {part.weight.text}: extract that a steep gives",
-                    f"{number(100 * gives.low, 2)} to {number(100 * gives.high, 2)}",
-                    "%",
-                    part.path,
-                ),
-            ),
+            evidence=(_gives(part, gives),),
             knobs=_knobs(brew, part),
         )
 
@@ -144,23 +137,20 @@ def _no_mash(brew: Brew, malts: list[Part], steeped: tuple[Part, ...], limits: L
     else:
         message = say("too-short", time=time if time.known else "", malt=most.name)
     key = "at" if cold or hot else "for" if short else "water"
-    gives = steeped_share("", None)
     yield Finding(
         (*steep.path, key),
         Level.NOTE if meant else Level.WARNING,
         message,
         gap=1.0,
-        evidence=(
-            Evidence(
-                f"{most.name}, {most.weight.text}: extract that a steep gives",
-                f"{number(100 * gives.low, 2)} to {number(100 * gives.high, 2)}",
-                "%",
-                most.path,
-            ),
-        ),
+        evidence=(_gives(most, steeped_share("", None)),),
         related=tuple(part.path for part in malts),
         knobs=(_small_mash(brew, limits),),
     )
+
+
+def _gives(part: Part, share: Range) -> Evidence:
+    label = f"{part.name}, {part.weight.text}: extract that a steep gives"
+    return Evidence(label, f"{number(100 * share.low, 2)} to {number(100 * share.high, 2)}", "%", part.path)
 
 
 _MASH_C, _MASH_MIN, _LONG_MIN = 66.0, 45.0, 120.0  # a small mash, and a steep longer than one; common practice

@@ -163,15 +163,16 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
         message = say("stated", grain=part.name, heat=said(stated, unit, Kind.TEMPERATURE), mash=at)
         return level, message, gap(stated, hottest.hottest_c)
     released = released_of(brew, part)
-    word, by_rests = _word(part), "" if len(brew.plan.rests) == 1 else "-by-rests"
+    word, several = _word(part), len(brew.plan.rests) != 1
+    raw = "raw-by-rests" if several else "raw"
     if part.stony:
         stays = hottest.hottest_c < limits.cooked_c
         surely = stays or bool(below(Range.exact(released.low), limits.released_percent))
         shown = released.typical if below(released, limits.released_percent) else released.low
-        sentence = "raw" if shown == released.typical else "raw-little"
-        message = say(
-            f"{sentence}{by_rests}", released=told(shown, limits.released_percent), grain=part.name, mash=at
-        ).and_then(say("boil-it", cereal=word))
+        little = "raw-little-by-rests" if several else "raw-little"
+        sentence = raw if shown == released.typical else little
+        share = told(shown, limits.released_percent)
+        message = say(sentence, released=share, grain=part.name, mash=at).and_then(say("boil-it", cereal=word))
         return (
             Level.ERROR if surely else None,
             message,
@@ -179,10 +180,10 @@ def _judged(brew: Brew, part: Part, hottest: PlannedRest, limits: Limits) -> tup
         )
     percent = told(released.typical, limits.released_percent)
     if _malt(part):
-        message = say(f"malt{by_rests}", released=percent, grain=part.name, mash=at, cereal=word)
+        message = say("malt-by-rests" if several else "malt", released=percent, grain=part.name, mash=at, cereal=word)
     else:
         remedy = say("boil-them") if part.root else say("boil-it", cereal=word)
-        message = say(f"raw{by_rests}", released=percent, grain=part.name, mash=at).and_then(remedy)
+        message = say(raw, released=percent, grain=part.name, mash=at).and_then(remedy)
     return below(released, limits.released_percent), message, gap(released, limits.released_percent)
 
 
