@@ -142,7 +142,7 @@ def test_the_second_hook_sees_the_whole_collection_once(repository: Path) -> Non
     assert first.returncode == 0, first.stderr
     done = commit(repository, other=SOUND.replace("Bitter", "No. 7"))
     assert done.returncode == 1
-    told = "Lane No. 7 is the name of other.yaml too; give one of the two another name, or take it out"
+    told = "Lane No. 7 is the name of other.yaml too; rename one of the two, or delete it"
     assert f"r007.yaml:1:9: warning: same-name: {told}" in done.stderr.splitlines()
     counts = [line for line in done.stderr.splitlines() if "recipes reviewed" in line]
     assert counts == ["61 recipes reviewed: 1 warning"]

@@ -29,12 +29,15 @@ MALT = "two-row pale malt, weight: 3 kg"
         (
             "maize grits",
             67,
-            "error: cereal-mash: uncooked, about 48 % of the starch in maize grits is released at 67 °C; raw maize",
+            (
+                "error: cereal-mash: uncooked, about 48 % of the starch in maize grits is released at 67 °C; boil raw"
+                " maize"
+            ),
         ),
         (
             "rice",
             66,
-            "error: cereal-mash: uncooked, about 20 % of the starch in rice is released at 66 °C; raw rice",
+            "error: cereal-mash: uncooked, about 20 % of the starch in rice is released at 66 °C; boil raw rice",
         ),
     ],
 )
@@ -42,7 +45,7 @@ def test_what_is_cooked_first(adjunct: str, rest_c: float, finding: str) -> None
     """Institute of Brewing, as quoted [iob-gel], and T. Goldammer, The Brewers' Handbook, on adjuncts
     [goldammer-adjuncts]: grits of maize and rice."""
     assert told(MALT, f"{adjunct}, weight: 1.2 kg", rests=f"{{at: {rest_c} °C, for: 60 min}}") == [
-        f"{finding} is boiled before the mash"
+        f"{finding} before the mash"
     ]
 
 
@@ -59,7 +62,7 @@ def test_a_mash_out_too_hot(mash_out_c: float, level: str) -> None:
     out that nothing converts; encyclopaedia article on mashing [mashing-encyclopaedia]: rarely above 78."""
     found = told(MALT, rests=f"{{at: 66 °C, for: 60 min}}, {{at: {mash_out_c} °C, for: 10 min}}", rule="mash-out")
     limit = min(mash_out_c - 1, 79)
-    words = f"a mash-out at {mash_out_c} °C is above {limit} °C and draws tannin and starch from the husks"
+    words = f"a mash-out at {mash_out_c} °C is above {limit} °C and draws out tannin and starch"
     assert found == ([f"{level}: mash-out: {words}; 76 °C is enough"] if level else [])
 
 

@@ -70,7 +70,7 @@ def test_the_same_review_by(kind: str, club: Path) -> None:
     assert alone.counts == Counts(reviewed=90, skipped=1, errors=13, warnings=1, unjudging=15, unjudged=13)
     assert [
         (one.path, result.message) for one in alone.recipes for result in one.results if result.rule == "same-name"
-    ] == [("r050.yaml", "Brew 3 is the name of r003.yaml too; give one of the two another name, or take it out")]
+    ] == [("r050.yaml", "Brew 3 is the name of r003.yaml too; rename one of the two, or delete it")]
     with EXECUTORS[kind]() as executor:  # type: ignore[attr-defined]
         assert mashwright.review(["."], today="2026-01-01", executor=executor) == alone
 

@@ -30,8 +30,8 @@ def test_known_however_it_is_written(found: Found, name: str) -> None:
 def test_any_word_is_no_enzyme(found: Found) -> None:
     assert found("added_enzymes", recipe("blubb: 4 ml")) == [
         (
-            "6:25: warning: nothing is known of an enzyme called blubb, so no sum counts it;"
-            " name it by what it is, such as alpha-amylase"
+            "6:25: warning: nothing is known of an enzyme called blubb, so it is not counted; name it by what it"
+            " is, such as alpha-amylase"
         )
     ]
 
@@ -44,7 +44,7 @@ def test_nothing_of_it_does_nothing(found: Found) -> None:
 
 def test_where_heat_has_destroyed_it(found: Found) -> None:
     assert found("added_enzymes", recipe("glucoamylase: 4 g", "78 °C")) == [
-        "6:32: warning: glucoamylase works at 15-70 °C, and no step of the mash is at that; it may do nothing"
+        "6:32: warning: glucoamylase works at 15-70 °C; no step of the mash is that warm or cool, so it may do nothing"
     ]
     assert found("added_enzymes", recipe("glucoamylase: 4 g", "158 °F")) == []
 

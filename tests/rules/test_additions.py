@@ -13,7 +13,7 @@ from mashwright.words.plurals import agreed
 
 Found = Callable[..., list[str]]
 
-ASK = "ask for competent advice and keep to your local food rules"
+ASK = "ask an expert and keep to your local food rules"
 LEAVE = f"leave it out, or {ASK}"
 LEAVE_THEM = f"leave them out, or {ASK}"
 CERTAIN = "so identify every piece with certainty"
@@ -29,7 +29,8 @@ CASES = {
     "elder stems": (
         "what: Elder stems, weight: 20 g",
         (
-            "error: 20 g of Elder stems can poison: they set free cyanide, which can kill; only elderflowers and ripe berries"
+            "error: 20 g of Elder stems can poison: they set free cyanide, which can kill; only elderflowers and ripe"
+            " berries"
             f" are used, off their stems; {LEAVE_THEM}"
         ),
     ),
@@ -52,7 +53,8 @@ CASES = {
     "tansy": (
         "what: dried tansy, weight: 10 g",
         (
-            "warning: 10 g of dried tansy can harm: it holds thujone, a nerve poison, in amounts that vary from plant to"
+            "warning: 10 g of dried tansy can harm: it holds thujone, a nerve poison, in amounts that vary from plant"
+            " to"
             f" plant; not for anybody pregnant; {LEAVE}"
         ),
     ),
@@ -63,14 +65,16 @@ CASES = {
     "wormwood": (
         "what: wormwood, weight: 3 g",
         (
-            "warning: 3 g of wormwood can harm: it holds thujone, a nerve poison for which countries set limits in drinks;"
+            "warning: 3 g of wormwood can harm: it holds thujone, a nerve poison for which countries set limits in"
+            " drinks;"
             f" not for anybody pregnant; {LEAVE}"
         ),
     ),
     "raw cassava": (
         "what: raw cassava, weight: 1 kg",
         (
-            "error: 1 kg of raw cassava can poison: it sets free cyanide, which can kill; only roots that were made fit to"
+            "error: 1 kg of raw cassava can poison: it sets free cyanide, which can kill; only roots that were made"
+            " fit to"
             f" eat, by soaking or grating and thorough cooking, are used; {LEAVE}"
         ),
     ),
@@ -85,7 +89,8 @@ CASES = {
     "from memory alone it is no error": (
         "what: copperas, weight: 1 oz",
         (
-            "warning: 1 oz of copperas can harm: it is of the old books, for the head or for keeping, and is barred from"
+            "warning: 1 oz of copperas can harm: it is of the old books, for the head or for keeping, and is barred"
+            " from"
             f" beer in most countries today; {LEAVE}"
         ),
     ),
@@ -112,7 +117,8 @@ CASES = {
         "what: foraged yarrow, weight: 100 g",
         (
             "note: take care with 100 g of foraged yarrow: it is of the old gruit and holds thujone;"
-            f" not for anybody pregnant; it is also easily mistaken for something poisonous, {CERTAIN}, else leave it out; where in doubt, {ASK}"
+            f" not for anybody pregnant; it is also easily mistaken for something poisonous, {CERTAIN}, else leave it"
+            f" out; where in doubt, {ASK}"
         ),
     ),
     "foraged, and a poison by itself": (
@@ -144,7 +150,8 @@ CASES = {
     "raw berries, even in the boil": (
         'what: "elderberries, raw", weight: 100 g, when: last 10 min of the boil',
         (
-            "note: take care with 100 g of elderberries, raw: they set free cyanide while raw, so see that they are ripe"
+            "note: take care with 100 g of elderberries, raw: they set free cyanide while raw, so see that they are"
+            " ripe"
             f" and boil right through; where in doubt, {ASK}"
         ),
     ),
@@ -190,14 +197,16 @@ CASES = {
     "dry ice elsewhere": (
         "what: dry ice, weight: 200 g, when: fermenter before bottling",
         (
-            "warning: 200 g of dry ice can harm: it freezes skin and gullet, smothers people in closed rooms, and bursts"
+            "warning: 200 g of dry ice can harm: it freezes skin and gullet, smothers people in closed rooms, and"
+            " bursts"
             f" whatever is closed; {LEAVE}"
         ),
     ),
     "cassava flour is asked about": (
         "what: cassava flour, weight: 100 g, when: mash",
         (
-            "note: take care with 100 g of cassava flour: it holds cyanide where the roots were not soaked or grated and"
+            "note: take care with 100 g of cassava flour: it holds cyanide where the roots were not soaked or grated"
+            " and"
             f" then dried or roasted, so ask how it was made; where in doubt, {ASK}"
         ),
     ),
@@ -211,7 +220,8 @@ CASES = {
     "much liquorice": (
         "what: liquorice root, weight: 150 g",
         (
-            "note: take care with 150 g of liquorice root: it raises the blood pressure of those who drink much; not for"
+            "note: take care with 150 g of liquorice root: it raises the blood pressure of those who drink much; not"
+            " for"
             f" anybody with a weak heart or pregnant; where in doubt, {ASK}"
         ),
     ),
@@ -356,12 +366,12 @@ ANZ = "25 mg/l in Australia and New Zealand"
     [
         # 2 × 64.064 of 222.32 g/mol is 57.6 %, of 190.1 g/mol 67.4 %
         ("what: potassium metabisulfite, weight: 0.69 g", "bottles", "", ""),  # 19.9 mg/l
-        ("what: potassium metabisulfite, weight: 0.8 g", "bottles", "warning", f"up to 23 mg/l of sulfite; beer may hold at most {EU};"),
+        ("what: potassium metabisulfite, weight: 0.8 g", "bottles", "warning", f"up to 23 mg/l of sulfite; beer may contain at most {EU};"),
         ("what: potassium metabisulfite, weight: 0.8 g", "cask", "", ""),  # where 50 are allowed
-        ("what: potassium metabisulfite, weight: 1 g", "cask", "warning", f"up to 29 mg/l of sulfite; beer may hold at most {ANZ};"),
-        ("what: potassium metabisulfite, weight: 1.8 g", "bottles", "warning", f"up to 52 mg/l of sulfite; beer may hold at most {EU}, 25 in Australia and New Zealand, 50 in the Codex;"),
+        ("what: potassium metabisulfite, weight: 1 g", "cask", "warning", f"up to 29 mg/l of sulfite; beer may contain at most {ANZ};"),
+        ("what: potassium metabisulfite, weight: 1.8 g", "bottles", "warning", f"up to 52 mg/l of sulfite; beer may contain at most {EU}, 25 in Australia and New Zealand, 50 in the Codex;"),
         ("what: Campden tablet, count: 1", "bottles", "", ""),  # 0.44 g of the salt of sodium: 14.8 mg/l
-        ("what: Campden tablets, count: 4", "bottles", "warning", "up to 59 mg/l of sulfite; beer may hold at most"),
+        ("what: Campden tablets, count: 4", "bottles", "warning", "up to 59 mg/l of sulfite; beer may contain at most"),
         ("what: metabisulfite", "bottles", "", ""),
         ("what: potassium metabisulfite, weight: 3.4 g", "bottles", "warning", "up to 98 mg/l of sulfite;"),
         ("what: potassium metabisulfite, weight: 3.5 g", "bottles", "error", "up to 101 mg/l of sulfite;"),
@@ -376,7 +386,7 @@ ANZ = "25 mg/l in Australia and New Zealand"
 def test_sulfite(found: Found, item: str, vessel: str, level: str, told: str) -> None:
     lines = found("additions", added(item) + f"package: {{in: {vessel}}}\n")
     assert [line.split(": ")[1] for line in lines] == ([level] if level else [])
-    assert all(told in line and "it can trigger asthma, so " in line and line.endswith(ASK) for line in lines)
+    assert all(told in line and "it can trigger asthma; " in line and line.endswith(ASK) for line in lines)
 
 
 def test_sulfite_in_several_places_adds_up(found: Found) -> None:
@@ -438,27 +448,42 @@ def dosed(what: str, *, style: str = "", batch: str = "20 l", notes: str = "") -
     [
         (
             "what: coriander seed, weight: 200 g, when: boil",
-            "6:36: warning: 200 g of coriander seed in 20 l is 6.7 times the 30 g that is usual at most; has the decimal point slipped",
+            (
+                "6:36: warning: 200 g of coriander seed in 20 l is 6.7 times the usual maximum of 30 g; has the"
+                " decimal point slipped?"
+            ),
         ),
         (
             "what: coriander seed, weight: 100 g, when: boil",
-            "6:36: note: 100 g of coriander seed in 20 l is 3.3 times the 30 g that is usual at most; is it meant",
+            "6:36: note: 100 g of coriander seed in 20 l is 3.3 times the usual maximum of 30 g; is this on purpose?",
         ),
         (
             "what: cloves, weight: 100 g",
-            "6:28: warning: 100 g of cloves in 20 l is 17 times the 6 g that is usual at most; has the decimal point slipped",
+            (
+                "6:28: warning: 100 g of cloves in 20 l is 17 times the usual maximum of 6 g; has the decimal point"
+                " slipped?"
+            ),
         ),
         (
             "what: cinnamon, weight: 100 g",
-            "6:30: warning: 100 g of cinnamon in 20 l is 5 times the 20 g that is usual at most; has the decimal point slipped",
+            (
+                "6:30: warning: 100 g of cinnamon in 20 l is 5 times the usual maximum of 20 g; has the decimal point"
+                " slipped?"
+            ),
         ),
         (
             "what: Irish moss, weight: 60 g",
-            "6:32: warning: 60 g of Irish moss in 20 l is 15 times the 4 g that is usual at most; has the decimal point slipped",
+            (
+                "6:32: warning: 60 g of Irish moss in 20 l is 15 times the usual maximum of 4 g; has the decimal"
+                " point slipped?"
+            ),
         ),
         (
             "what: yeast nutrient, weight: 100 g",
-            "6:36: warning: 100 g of yeast nutrient in 20 l is 5 times the 20 g that is usual at most; has the decimal point slipped",
+            (
+                "6:36: warning: 100 g of yeast nutrient in 20 l is 5 times the usual maximum of 20 g; has the decimal"
+                " point slipped?"
+            ),
         ),
     ],
 )
@@ -468,7 +493,10 @@ def test_many_times_the_usual_dose(found: Found, what: str, expected: str) -> No
 
 def test_a_dose_in_the_recipe_s_own_units(found: Found) -> None:
     assert found("additions", dosed("what: coriander seed, weight: 6 oz", batch="5 gal")) == [
-        "6:36: warning: 6 oz of coriander seed in 5 gal is 6 times the 1 oz that is usual at most; has the decimal point slipped"
+        (
+            "6:36: warning: 6 oz of coriander seed in 5 gal is 6 times the usual maximum of 1 oz; has the decimal"
+            " point slipped?"
+        )
     ]
 
 
@@ -492,8 +520,8 @@ def test_doses_that_brewers_use(found: Found, what: str) -> None:
     assert found("additions", dosed(what)) == []
 
 
-SALT_NOTE = "tastes of salt, as a beer does from about 30 g on; is a salty beer meant, like a gose"
-SALT_WARNING = "is more than the 80 g that even a gose bears; has the decimal point slipped"
+SALT_NOTE = "tastes salty, as beer does from about 30 g; is a salty beer the aim, such as a gose?"
+SALT_WARNING = "is more than the 80 g that even a gose tolerates; has the decimal point slipped?"
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,7 @@ def test_two_fifths_is_everyday(found: Found) -> None:
 def test_a_little_more_is_a_note(found: Found) -> None:
     text = recipe("grain: six-row pale malt, weight: 5.3 lb", "grain: flaked maize, weight: 4.7 lb")
     assert found("adjunct_share", text) == [
-        "3:1: note: 47 % of the grist is unmalted; malts of 160 °Lintner carry about 40 % with ease"
+        "3:1: note: 47 % of the grist is unmalted; malts of 160 °Lintner easily carry about 40 %"
     ]
 
 
@@ -42,14 +42,14 @@ def test_evidence_and_remedy_count_the_malt_extract_too() -> None:
 def test_weak_malt_carries_less(found: Found) -> None:
     text = recipe("grain: light Munich malt, weight: 3.5 kg", "grain: raw wheat, weight: 1.5 kg")
     assert found("adjunct_share", text) == [
-        "3:1: note: 30 % of the grist is unmalted; malts of 40 °Lintner carry about 23 % with ease"
+        "3:1: note: 30 % of the grist is unmalted; malts of 40 °Lintner easily carry about 23 %"
     ]
 
 
 def test_three_fifths_itself_is_a_note(found: Found) -> None:
     text = recipe("grain: six-row pale malt, weight: 2 kg", "grain: flaked maize, weight: 3 kg")
     assert found("adjunct_share", text) == [
-        "3:1: note: 60 % of the grist is unmalted; malts of 160 °Lintner carry about 40 % with ease"
+        "3:1: note: 60 % of the grist is unmalted; malts of 160 °Lintner easily carry about 40 %"
     ]
 
 
@@ -90,7 +90,7 @@ def test_hulls_and_sugar_are_no_grain(found: Found) -> None:
         "sugar: table sugar, weight: 1 kg",
     )
     assert found("adjunct_share", text) == [
-        "3:1: note: 42 % of the grist is unmalted; malts of 125 °Lintner carry about 40 % with ease"
+        "3:1: note: 42 % of the grist is unmalted; malts of 125 °Lintner easily carry about 40 %"
     ]
 
 

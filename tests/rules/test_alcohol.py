@@ -56,7 +56,7 @@ grist:
 targets: {og: 1.050, fg: 1.010, abv: 6.0 %}
 """,
         [
-            "5:38: warning: an ABV of 6.0 % does not follow: OG 1.050 and FG 1.010 give 5.3 %",
+            "5:38: warning: an ABV of 6.0 % does not fit: OG 1.050 and FG 1.010 give 5.3 %",
         ],
     ),
     "far past it": (
@@ -68,7 +68,7 @@ grist:
 targets: {og: 1.050, fg: 1.010, abv: 7.5 %}
 """,
         [
-            "5:38: error: an ABV of 7.5 % does not follow: OG 1.050 and FG 1.010 give 5.3 %",
+            "5:38: error: an ABV of 7.5 % does not fit: OG 1.050 and FG 1.010 give 5.3 %",
         ],
     ),
     "far below it": (
@@ -80,7 +80,7 @@ grist:
 targets: {og: 1.050, fg: 1.010, abv: 3.5 %}
 """,
         [
-            "5:38: error: an ABV of 3.5 % does not follow: OG 1.050 and FG 1.010 give 5.3 %",
+            "5:38: error: an ABV of 3.5 % does not fit: OG 1.050 and FG 1.010 give 5.3 %",
         ],
     ),
     "small beer": (
@@ -126,7 +126,7 @@ yeast: {kind: English ale}
 targets: {og: 1.048, abv: 7 %}
 """,
         [
-            "7:27: warning: an ABV of 7 % does not follow: this grist, mash and yeast give 4.4-5.2 %",
+            "7:27: warning: an ABV of 7 % does not fit: this grist, mash and yeast give 4.4-5.2 %",
         ],
     ),
     "alone too little": (
@@ -140,7 +140,7 @@ yeast: {kind: English ale}
 targets: {abv: 2 %}
 """,
         [
-            "7:16: warning: an ABV of 2 % does not follow: this grist, mash and yeast give 3.3-5.5 %",
+            "7:16: warning: an ABV of 2 % does not fit: this grist, mash and yeast give 3.3-5.5 %",
         ],
     ),
     "sugar in the fermenter after the og": (
@@ -163,7 +163,7 @@ grist:
 targets: {og: 1.050, fg: 1.010, abv: 50 %}
 """,
         [
-            "5:38: error: 50 % alcohol is more than any yeast makes, 25 % at the most",
+            "5:38: error: 50 % alcohol is more than any yeast makes, at most 25 %",
         ],
     ),
     "fg above og": (
@@ -185,7 +185,7 @@ grist:
 targets: {og: 1.050, fg: 1.010, abv: 8 %}
 """,
         [
-            "5:38: error: an ABV of 8 % does not follow: OG 1.050 and FG 1.010 give 5.3 %",
+            "5:38: error: an ABV of 8 % does not fit: OG 1.050 and FG 1.010 give 5.3 %",
         ],
     ),
     "an unknown grain alone": (

@@ -40,8 +40,8 @@ targets: {og: 1.050, fg: 1.004}
 """,
         [
             (
-                "6:26: warning: FG 1.004 from OG 1.050 is an attenuation of 92 %; without enzymes or yeast that "
-                "splits dextrins this wort ends at 88 % or before"
+                "6:26: warning: FG 1.004 from OG 1.050 is an attenuation of 92 %; without enzymes or diastatic"
+                " yeast this wort reaches at most 88 %"
             ),
         ],
     ),
@@ -56,8 +56,8 @@ targets: {og: 1.050, fg: 1.000}
 """,
         [
             (
-                "6:26: error: FG 1.000 from OG 1.050 is an attenuation of 100 %; without enzymes or yeast that "
-                "splits dextrins this wort ends at 88 % or before"
+                "6:26: error: FG 1.000 from OG 1.050 is an attenuation of 100 %; without enzymes or diastatic"
+                " yeast this wort reaches at most 88 %"
             ),
         ],
     ),
@@ -71,8 +71,8 @@ targets: {og: 1.050, fg: 1.000}
 """,
         [
             (
-                "5:26: warning: FG 1.000 from OG 1.050 is an attenuation of 100 %; without enzymes or yeast that "
-                "splits dextrins this wort ends at 88 % or before"
+                "5:26: warning: FG 1.000 from OG 1.050 is an attenuation of 100 %; without enzymes or diastatic"
+                " yeast this wort reaches at most 88 %"
             ),
         ],
     ),
@@ -100,8 +100,8 @@ targets: {og: 1.065, fg: 0.998}
 """,
         [
             (
-                "7:26: warning: FG 0.998 from OG 1.065 is an attenuation of 103 %; without enzymes or yeast that splits"
-                " dextrins this wort ends at 98 % or before, since its sugar ferments wholly and its malt to 88 %"
+                "7:26: warning: FG 0.998 from OG 1.065 is an attenuation of 103 %; without enzymes or diastatic"
+                " yeast this wort reaches at most 98 %, since its sugar ferments fully and its malt to 88 %"
             ),
         ],
     ),
@@ -117,8 +117,8 @@ targets: {attenuation: 96 %}
 """,
         [
             (
-                "7:24: warning: an attenuation of 96 % is too much; without enzymes or yeast that splits dextrins"
-                " this wort ends at 94 % or before, since its sugar ferments wholly and its malt to 88 %"
+                "7:24: warning: an attenuation of 96 % is too much; without enzymes or diastatic yeast this wort"
+                " reaches at most 94 %, since its sugar ferments fully and its malt to 88 %"
             ),
         ],
     ),
@@ -189,7 +189,7 @@ yeast: {kind: American ale}
 targets: {og: 1.048, fg: 1.048}
 """,
         [
-            "6:26: error: FG 1.048 is not below OG 1.048: the yeast would have eaten nothing",
+            "6:26: error: FG 1.048 is not below OG 1.048: nothing would have fermented",
         ],
     ),
     "below what alcohol shows": (
@@ -202,7 +202,7 @@ yeast: {kind: saison}
 targets: {og: 1.050, fg: 0.985}
 """,
         [
-            "6:26: error: FG 0.985 from OG 1.050 cannot be; with all of its extract fermented it ends at 0.989",
+            "6:26: error: FG 0.985 from OG 1.050 is not possible; with all of its extract fermented it ends at 0.989",
         ],
     ),
     "stated attenuation": (
@@ -216,8 +216,8 @@ targets: {attenuation: 93 %}
 """,
         [
             (
-                "6:24: warning: an attenuation of 93 % is too much; without enzymes or yeast that splits dextrins"
-                " this wort ends at 88 % or before"
+                "6:24: warning: an attenuation of 93 % is too much; without enzymes or diastatic yeast this wort"
+                " reaches at most 88 %"
             ),
         ],
     ),
@@ -277,8 +277,8 @@ targets: {og: 1.050, fg: 1.003}
 """,
         [
             (
-                "6:26: note: FG 1.003 from OG 1.050 is an attenuation of 94 %; without enzymes or yeast that"
-                " splits dextrins this wort ends at 88 % or before"
+                "6:26: note: FG 1.003 from OG 1.050 is an attenuation of 94 %; without enzymes or diastatic yeast"
+                " this wort reaches at most 88 %"
             ),
         ],
     ),
@@ -316,8 +316,8 @@ targets: {og: 1.050, fg: 1.003}
 """,
         [
             (
-                "7:26: warning: FG 1.003 from OG 1.050 is an attenuation of 94 %; without enzymes or yeast"
-                " that splits dextrins this wort ends at 88 % or before"
+                "7:26: warning: FG 1.003 from OG 1.050 is an attenuation of 94 %; without enzymes or diastatic"
+                " yeast this wort reaches at most 88 %"
             ),
         ],
     ),

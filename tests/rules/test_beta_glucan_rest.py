@@ -12,7 +12,7 @@ def recipe(*grist: str, rests: str = "", more: str = "") -> str:
 
 
 HOUR = "at: 66 °C, for: 60 min"
-ADVICE = "15 to 30 min at 37-48 °C first would thin the wort"
+ADVICE = "a first rest of 15 to 30 min at 37-48 °C thins the wort"
 
 
 def test_a_quarter_is_fine(found: Found) -> None:
@@ -49,8 +49,8 @@ def test_in_fahrenheit(found: Found) -> None:
     text = recipe("grain: pale malt, weight: 6 lb", "grain: flaked oats, weight: 4 lb", rests="at: 152 °F, for: 60 min")
     assert found("beta_glucan_rest", text) == [
         (
-            "3:1: note: 40 % of the mash is unmalted barley, oats or rye;"
-            " 15 to 30 min at 99-118 °F first would thin the wort"
+            "3:1: note: 40 % of the mash is unmalted barley, oats or rye; a first rest of 15 to 30 min at 99-118"
+            " °F thins the wort"
         )
     ]
 

@@ -25,14 +25,14 @@ def test_long_enough_for_pilsner_malt(found: Found, boil: str) -> None:
 def test_pilsner_malt_boiled_short_is_a_note(found: Found, minutes: str) -> None:
     reason = "may leave a taste of cooked maize (dimethyl sulfide); 60 min is usual"
     assert found("boil", recipe(f"for: {minutes}", PILSNER)) == [
-        f"4:13: note: {minutes} is a short boil for Pilsner malt and {reason}"
+        f"4:13: note: a boil of {minutes} is short for Pilsner malt and {reason}"
     ]
 
 
 def test_other_malt_may_boil_shorter(found: Found) -> None:
     assert found("boil", recipe("for: 30 min")) == []
     assert found("boil", recipe("for: 15 min")) == [
-        "4:13: note: a boil of 15 min is short for wort from a mash, which wants 20 min or more: is it meant"
+        "4:13: note: a boil of 15 min is short for wort from a mash, which needs at least 20 min; is this on purpose?"
     ]
 
 
@@ -66,7 +66,7 @@ def test_hops_that_fit(found: Found, boil: str, hops: str) -> None:
     assert found("boil", recipe(boil, hops=hops)) == []
 
 
-UNBOILED = "the wort is not sterile, so it may spoil; is it meant"
+UNBOILED = "the wort is not sterile, so it may spoil; is this on purpose?"
 
 
 def test_no_boil_at_all(found: Found) -> None:
@@ -138,8 +138,8 @@ def test_mash_hops_and_no_boil_stated_are_asked_about(found: Found, printed: Fou
     assert found("boil", text) == []
     assert found("boil", silent) == [
         (
-            "4:1: note: these hops go into the mash or onto the beer, and no boil is stated: is the wort boiled;"
-            " unboiled, its hops give hardly any bitterness and it is not sterile"
+            "4:1: note: these hops go into the mash or onto the beer, and no boil is stated; unboiled, its hops"
+            " give hardly any bitterness and it is not sterile; is the wort boiled?"
         )
     ]
     assert printed("boil", silent)[-1] == "    misses by 1"

@@ -155,7 +155,7 @@ package: {in: keg, carbonation: 2.5 volumes, pressure: 11 psi, at: 38 °F}
 package: {in: keg, carbonation: 2.5 volumes, pressure: 2 bar, at: 5 °C}
 """,
         [
-            ("5:56: warning: 2 bar at 5 °C holds 4.04 volumes in the beer, not 2.5 volumes, which takes 0.85 bar"),
+            ("5:56: warning: 2 bar at 5 °C keeps 4.04 volumes in the beer, not 2.5 volumes; that needs 0.85 bar"),
         ],
     ),
     "a keg whose pressure holds less": (
@@ -163,7 +163,7 @@ package: {in: keg, carbonation: 2.5 volumes, pressure: 2 bar, at: 5 °C}
 package: {in: keg, carbonation: 2.5 volumes, pressure: 5 psi, at: 50 °F}
 """,
         [
-            ("5:56: warning: 5 psi at 50 °F holds 1.54 volumes in the beer, not 2.5 volumes, which takes 17.3 psi"),
+            ("5:56: warning: 5 psi at 50 °F keeps 1.54 volumes in the beer, not 2.5 volumes; that needs 17.3 psi"),
         ],
     ),
     "more than many kegs take": (

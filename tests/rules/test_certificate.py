@@ -15,7 +15,7 @@ lots:
   GD-2025: {of: Golding, alpha: 5.1 %}
 """
 BOTH_USED = "hops:\n  - {hop: Golding, weight: 20 g, lot: GD-2025, boil: 60 min}\n"
-WAY_OUT = "one lot has one analysis, so put one of the two right, or name two lots"
+WAY_OUT = "one lot has one analysis, so correct one, or use two lot names"
 
 
 def recipe(line: str, rest: str = "") -> str:
@@ -25,7 +25,7 @@ def recipe(line: str, rest: str = "") -> str:
 def unused(line: int, name: str) -> str:
     return (
         f"brewhouse.yaml:{line}:3: note: no recipe here names lot {name};"
-        f" write `lot: {name}` where that sack is used, or take it out"
+        f" write `lot: {name}` where that sack is used, or delete it"
     )
 
 

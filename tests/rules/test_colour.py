@@ -30,10 +30,10 @@ def test_close_to_the_eye_is_close_enough(found: Found) -> None:
 
 def test_too_pale(found: Found) -> None:
     assert found("colour", recipe("7 SRM")) == [
-        "5:19: note: the grist gives about 4.1 SRM (3-5 SRM), not 7 SRM; is it 7 EBC"
+        "5:19: note: the grist gives about 4.1 SRM (3-5 SRM), not 7 SRM; did you mean 7 EBC?"
     ]
     assert found("colour", recipe("9 SRM")) == [
-        "5:19: warning: the grist gives about 4.1 SRM (3-5 SRM), not 9 SRM; is it 9 EBC"
+        "5:19: warning: the grist gives about 4.1 SRM (3-5 SRM), not 9 SRM; did you mean 9 EBC?"
     ]
     assert found("colour", recipe("25 SRM")) == ["5:19: error: the grist gives about 4.1 SRM (3-5 SRM), not 25 SRM"]
 
@@ -80,10 +80,10 @@ def test_a_lot_pins_it(found: Found) -> None:
 def test_a_long_boil_darkens(found: Found) -> None:
     plain = recipe("20 SRM", "grain: caramel malt 60, weight: 400 g")
     assert found("colour", plain) == [
-        "6:19: warning: the grist gives about 9.3 SRM (7.3-11.2 SRM), not 20 SRM; is it 20 EBC"
+        "6:19: warning: the grist gives about 9.3 SRM (7.3-11.2 SRM), not 20 SRM; did you mean 20 EBC?"
     ]
     assert found("colour", plain + "boil: {for: 6 h}\n") == [
-        "6:19: warning: the grist gives about 9.3 SRM (7.3-15.3 SRM), not 20 SRM; is it 20 EBC"
+        "6:19: warning: the grist gives about 9.3 SRM (7.3-15.3 SRM), not 20 SRM; did you mean 20 EBC?"
     ]
 
 

@@ -58,9 +58,9 @@ targets: {og: 1.050, fg: 1.006}
 """,
         [
             (
-                "7:26: note: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and low"
-                "er: about 3.5 volumes, which the vessel bears; let it finish first, and keep to the bottle"
-                "s' rating"
+                "7:26: note: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and lower:"
+                " about 3.5 volumes, which the vessel tolerates; let it finish first, and keep to the bottles'"
+                " rating"
             ),
         ],
     ),

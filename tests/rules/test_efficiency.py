@@ -27,8 +27,8 @@ grist:
 """,
         [
             (
-                "3:13: note: an efficiency of 88.1 % into the fermenter is more than brewers get, 88 % at the "
-                "most; is it counted elsewhere"
+                "3:13: note: an efficiency of 88.1 % into the fermenter is more than brewers get, at most 88 %;"
+                " was it measured elsewhere?"
             ),
         ],
     ),
@@ -42,8 +42,8 @@ grist:
 """,
         [
             (
-                "3:13: warning: an efficiency of 100 % into the fermenter is more than brewers get, 88 % at the "
-                "most; is it counted elsewhere"
+                "3:13: warning: an efficiency of 100 % into the fermenter is more than brewers get, at most 88 %;"
+                " was it measured elsewhere?"
             ),
         ],
     ),
@@ -57,8 +57,8 @@ grist:
 """,
         [
             (
-                "3:13: error: an efficiency of 100.5 % is more than the grain holds; most brewers get 60 to 81 % "
-                "of it into the fermenter"
+                "3:13: error: an efficiency of 100.5 % is more than the grain contains; most brewers get 60 to 81"
+                " % of it into the fermenter"
             ),
         ],
     ),
@@ -81,7 +81,7 @@ grist:
   - {grain: two-row pale malt, weight: 4.3 kg}
 """,
         [
-            "3:13: note: an efficiency of 59.9 % is low; most brewers get 60 % or more",
+            "3:13: note: an efficiency of 59.9 % is low; most brewers get at least 60 %",
         ],
     ),
     "at 40 percent": (
@@ -93,7 +93,7 @@ grist:
   - {grain: two-row pale malt, weight: 4.3 kg}
 """,
         [
-            "3:13: note: an efficiency of 40 % is low; most brewers get 60 % or more",
+            "3:13: note: an efficiency of 40 % is low; most brewers get at least 60 %",
         ],
     ),
     "at 39 9 percent": (
@@ -105,10 +105,7 @@ grist:
   - {grain: two-row pale malt, weight: 4.3 kg}
 """,
         [
-            (
-                "3:13: note: an efficiency of 39.9 % is below 40 %: more than half of the extract would be "
-                "thrown away with the grain"
-            ),
+            ("3:13: note: an efficiency of 39.9 % is below 40 %; more than half of the extract stays in the grain"),
         ],
     ),
     "at 0 72 percent": (
@@ -120,7 +117,7 @@ grist:
   - {grain: two-row pale malt, weight: 4.3 kg}
 """,
         [
-            "3:13: warning: an efficiency of 0.72 % is hardly meant; is it 72 %",
+            "3:13: warning: an efficiency of 0.72 % looks wrong; did you mean 72 %?",
         ],
     ),
     "in the kettle 90": (
@@ -143,8 +140,8 @@ grist:
 """,
         [
             (
-                "3:18: note: an efficiency of 91 % in the kettle is more than brewers get, 90 % at the most; "
-                "is it counted elsewhere"
+                "3:18: note: an efficiency of 91 % in the kettle is more than brewers get, at most 90 %; was it"
+                " measured elsewhere?"
             ),
         ],
     ),
@@ -197,7 +194,7 @@ grist:
   - {grain: pale ale malt, weight: 4 kg}
 """,
         [
-            "3:13: error: with an efficiency of 0 % nothing of the grain arrives",
+            "3:13: error: with an efficiency of 0 % no extract reaches the wort",
         ],
     ),
 }
@@ -218,8 +215,8 @@ def left_in_the_goods(efficiency: str, more: str, weight: str = "5 kg") -> str:
     ("more", "weight", "why"),
     [
         ("sparge: {by: none}", "5 kg", "without a sparge"),
-        ("targets: {og: 1.085}", "10 kg", "for so strong a wort"),
-        ("", "14 kg", "for so strong a wort"),
+        ("targets: {og: 1.085}", "10 kg", "in a wort this strong"),
+        ("", "14 kg", "in a wort this strong"),
     ],
 )
 def test_what_stays_in_the_goods_explains_it(found: Found, more: str, weight: str, why: str) -> None:
@@ -233,7 +230,7 @@ def test_what_stays_in_the_goods_explains_it(found: Found, more: str, weight: st
 @pytest.mark.parametrize("more", ["sparge: {by: fly}", "targets: {og: 1.050}"])
 def test_nothing_explains_it(found: Found, more: str) -> None:
     assert found("efficiency", left_in_the_goods("45 %", more)) == [
-        "3:13: note: an efficiency of 45 % is low; most brewers get 60 % or more"
+        "3:13: note: an efficiency of 45 % is low; most brewers get at least 60 %"
     ]
     assert found("efficiency", left_in_the_goods("39 %", more))[0].startswith("3:13: note")  # within its own width
     assert found("efficiency", left_in_the_goods("37 %", more))[0].startswith("3:13: warning")

@@ -134,7 +134,7 @@ yeast: {kind: house}
 ferment: [{at: 98 °F}]
 """,
         [
-            "6:16: warning: 98 °F is hotter than the 95 °F that brewing yeast stands, kveik apart",
+            "6:16: warning: 98 °F is hotter than the 95 °F that brewing yeast (except kveik) tolerates",
         ],
     ),
     "no yeast at all": (
@@ -142,7 +142,7 @@ ferment: [{at: 98 °F}]
 ferment: [{at: 37 °C}]
 """,
         [
-            "5:16: warning: 37 °C is hotter than the 35 °C that brewing yeast stands, kveik apart",
+            "5:16: warning: 37 °C is hotter than the 35 °C that brewing yeast (except kveik) tolerates",
         ],
     ),
     "a souring culture in its heat": (

@@ -24,33 +24,33 @@ def test_what_a_cultivar_has(found: Found, alpha: str) -> None:
 
 def test_ten_times_too_much(found: Found) -> None:
     assert found("hop_alpha", one("52 %")) == [
-        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
+        "5:13: error: 52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?"
     ]
     assert found("hop_alpha", one("52 %", "Golding")) == [
-        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
+        "5:13: error: 52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?"
     ]
     assert found("hop_alpha", one("52 %", more="boil: 60 min, form: cone")) == [
-        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
+        "5:13: error: 52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?"
     ]
     assert found("hop_alpha", one("78 %")) == [
-        "5:13: error: 78 % alpha acid is more than hops or their extract have, 75 % at the most; is it 7.8 %"
+        "5:13: error: 78 % alpha acid is more than any hop or hop extract has, at most 75 %; did you mean 7.8 %?"
     ]
 
 
 def test_where_no_point_has_slipped_the_form_is_asked_for(found: Found) -> None:
     assert found("hop_alpha", one("38 %", "Magnum")) == [
-        "5:13: error: 38 % alpha acid is more than any hops have, about 2 to 20 %; of an extract, say form: extract"
+        "5:13: error: 38 % alpha acid is more than any hop has, about 2 to 20 %; for an extract, add form: extract"
     ]
     assert found("hop_alpha", one("38 %", "Magnum", "boil: 60 min, form: pellet")) == [
-        "5:13: error: 38 % alpha acid is more than any hops have, about 2 to 20 %"
+        "5:13: error: 38 % alpha acid is more than any hop has, about 2 to 20 %"
     ]
 
 
 def test_a_range_that_begins_among_hops_is_doubted(found: Found) -> None:
     assert found("hop_alpha", one("26-38 %", "hedge hop")) == [
         (
-            "5:13: warning: 26-38 % alpha acid is more than any hops have, about 2 to 20 %;"
-            " of an extract, say form: extract"
+            "5:13: warning: 26-38 % alpha acid is more than any hop has, about 2 to 20 %; for an extract, add"
+            " form: extract"
         )
     ]
 
@@ -75,13 +75,13 @@ def test_the_recipes_own_word_for_the_hop(found: Found) -> None:
 def test_an_extract_has_it(found: Found) -> None:
     assert found("hop_alpha", one("52 %", more="boil: 60 min, form: extract")) == []
     assert found("hop_alpha", one("80 %", more="boil: 60 min, form: extract")) == [
-        "5:13: error: 80 % alpha acid is more than hops or their extract have, 75 % at the most; is it 8 %"
+        "5:13: error: 80 % alpha acid is more than any hop or hop extract has, at most 75 %; did you mean 8 %?"
     ]
 
 
 def test_ten_times_too_little(found: Found) -> None:
     assert found("hop_alpha", one("0.5 %")) == [
-        "5:13: warning: 0.5 % alpha acid is less than fresh hops have, about 2 to 20 %; is it 5 %"
+        "5:13: warning: 0.5 % alpha acid is less than fresh hops have, about 2 to 20 %; did you mean 5 %?"
     ]
 
 
@@ -99,7 +99,7 @@ def test_outside_the_cultivars_range(found: Found) -> None:
         "5:13: warning: 12 % alpha acid is far above the 2.5-4.5 % of Saaz"
     ]
     assert found("hop_alpha", one("25 %", "Saaz")) == [
-        "5:13: warning: 25 % alpha acid is far above the 2.5-4.5 % of Saaz; is it 2.5 %"
+        "5:13: warning: 25 % alpha acid is far above the 2.5-4.5 % of Saaz; did you mean 2.5 %?"
     ]
     assert found("hop_alpha", one("8 %", "Magnum")) == ["5:13: note: 8 % alpha acid is below the 12-17 % of Magnum"]
     assert found("hop_alpha", one("5 %", "Magnum")) == [
@@ -115,20 +115,20 @@ def test_a_range_from_memory_makes_no_warning(found: Found) -> None:
 
 def test_dry_hops_bitter_hardly(found: Found) -> None:
     assert found("hop_alpha", one("52 %", more="dry: 3 d")) == [
-        "5:13: note: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
+        "5:13: note: 52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?"
     ]
 
 
 def test_a_hop_that_no_table_knows(found: Found) -> None:
     assert found("hop_alpha", one("7 %", "hedge hop")) == []
     assert found("hop_alpha", one("52 %", "hedge hop")) == [
-        "5:13: error: 52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %"
+        "5:13: error: 52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?"
     ]
     assert found("hop_alpha", recipe("hop: hedge hop, weight: 20 g, boil: 60 min")) == [
         "5:11: note: nothing is known of hedge hop hops; state their alpha acid here"
     ]
     assert found("hop_alpha", recipe("hop: Cascde, weight: 20 g, boil: 60 min")) == [
-        "5:11: note: nothing is known of Cascde hops; did you mean Cascade, or else state their alpha acid here"
+        "5:11: note: nothing is known of Cascde hops; state their alpha acid here, or did you mean Cascade?"
     ]
 
 

@@ -25,27 +25,30 @@ def test_what_beers_take(found: Found, weight: str) -> None:
 
 
 def test_three_hundred_kilograms(found: Found) -> None:
-    soak = "so many hops would soak up all of the wort"
+    soak = "that many hops would soak up all of the wort"
     assert found("hop_rate", recipe(boiled("300 kg"))) == [
-        f"5:14: error: 300 kg of Fuggle is 15000 g to each litre of beer; {soak}; is it 300 g"
+        f"5:14: error: 300 kg of Fuggle is 15000 g to each litre of beer; {soak}; did you mean 300 g?"
     ]
     assert found("hop_rate", recipe(boiled("30 lb"), batch="5 gal", weight="9.7 lb")) == [
         f"5:14: error: 30 lb of Fuggle is 96 oz to each gallon of beer; {soak}"
     ]
     assert found("hop_rate", recipe(boiled("3 lb"), batch="5 gal", weight="9.7 lb")) == [
-        "5:14: warning: 3 lb of Fuggle is 9.6 oz to each gallon of beer, more than any beer is hopped with; is it 3 oz"
+        (
+            "5:14: warning: 3 lb of Fuggle is 9.6 oz to each gallon of beer, more than any beer is hopped with; did"
+            " you mean 3 oz?"
+        )
     ]
 
 
 def test_more_than_others(found: Found) -> None:
     assert found("hop_rate", recipe(boiled("401 g"))) == [
-        "4:1: note: 20.1 g to each litre of beer in kettle and mash is more than most hoppy beers take"
+        "4:1: note: 20.1 g to each litre of beer in kettle and mash is more than most hoppy beers have"
     ]
     assert found("hop_rate", recipe(boiled("801 g"))) == [
         "5:14: warning: 801 g of Fuggle is 40.05 g to each litre of beer, more than any beer is hopped with"
     ]
     assert found("hop_rate", recipe(boiled("3001 g"))) == [
-        "5:14: error: 3001 g of Fuggle is 150.1 g to each litre of beer; so many hops would soak up all of the wort"
+        "5:14: error: 3001 g of Fuggle is 150.1 g to each litre of beer; that many hops would soak up all of the wort"
     ]
 
 
@@ -55,14 +58,14 @@ def test_additions_are_added_up_kettle_and_dry_apart(found: Found) -> None:
         "4:1: warning: 50 g to each litre of beer in kettle and mash is more than any beer is hopped with"
     ]
     assert found("hop_rate", recipe("hop: Fuggle, weight: 250 g, dry: 3 d", "hop: Saaz, weight: 250 g, dry: 3 d")) == [
-        "4:1: note: 25 g to each litre of beer of dry hops is more than most hoppy beers take"
+        "4:1: note: 25 g to each litre of beer of dry hops is more than most hoppy beers have"
     ]
 
 
 def test_next_to_nothing(found: Found) -> None:
-    assert found("hop_rate", recipe(boiled("1 g"))) == ["5:14: note: 1 g of Fuggle is next to nothing in 20 l of beer"]
+    assert found("hop_rate", recipe(boiled("1 g"))) == ["5:14: note: 1 g of Fuggle does almost nothing in 20 l of beer"]
     assert found("hop_rate", recipe(boiled("0.1 g"))) == [
-        "5:14: warning: 0.1 g of Fuggle is next to nothing in 20 l of beer; is it 0.1 kg"
+        "5:14: warning: 0.1 g of Fuggle does almost nothing in 20 l of beer; did you mean 0.1 kg?"
     ]
     assert found("hop_rate", recipe(boiled("1 g"), "hop: Saaz, weight: 30 g, dry: 3 d")) == []
 
@@ -100,13 +103,13 @@ def test_the_other_unit_mends_it() -> None:
 
 def test_settings(found: Found) -> None:
     assert found("hop_rate", recipe(boiled("300 g")), much_g_per_l=10) == [
-        "4:1: note: 15 g to each litre of beer in kettle and mash is more than most hoppy beers take"
+        "4:1: note: 15 g to each litre of beer in kettle and mash is more than most hoppy beers have"
     ]
 
 
 def test_an_old_keeping_beer_took_more(found: Found) -> None:
     text = recipe(boiled("450 g"))
-    note = "22 g to each litre of beer in kettle and mash is more than most hoppy beers take"
+    note = "22 g to each litre of beer in kettle and mash is more than most hoppy beers have"
     assert found("hop_rate", text) == [f"4:1: note: {note}"]
     assert found("hop_rate", f"{text}source: still-room book, 1784\n") == []
     assert found("hop_rate", f"{text}source: old brewing book\n") == []

@@ -23,12 +23,12 @@ def test_room_for_the_foam(found: Found, volume: str) -> None:
 
 def test_a_stated_boil_that_is_too_full_is_an_error(found: Found) -> None:
     assert found("kettle_volume", recipe("27.1 l"), KETTLE) == [
-        "4:16: error: 27.1 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %"
+        "4:16: error: 27.1 l before the boil in a kettle of 30 l may boil over and scald; fill it to at most 27 l, 90 %"
     ]
     assert found("kettle_volume", recipe("31 l", batch="22 l"), KETTLE) == [
         (
-            "4:16: error: 31 l before the boil does not fit in a kettle of 30 l, which boils 27 l without boiling over;"
-            " this batch takes about 28.6 l, so brew less of it or top up the fermenter"
+            "4:16: error: 31 l before the boil does not fit in a kettle of 30 l, which boils at most 27 l without"
+            " boiling over; this batch needs about 28.6 l, so brew less of it or top up the fermenter"
         )
     ]
 
@@ -40,18 +40,18 @@ KNOWN = "brewhouse: Tried\nkettle: {volume: 30 l, loss: 1 l, boil-off: 4 l/h}\n"
 def test_a_slip_is_told_by_what_the_batch_takes(found: Found) -> None:
     assert found("kettle_volume", recipe("29 l", batch="18 l"), KNOWN) == [
         (
-            "4:16: error: 29 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %;"
-            " this batch takes about 23.8 l"
+            "4:16: error: 29 l before the boil in a kettle of 30 l may boil over and scald; fill it to at most 27"
+            " l, 90 %; this batch needs about 23.8 l"
         )
     ]
     assert found("kettle_volume", recipe("31 l", batch="18 l"), KNOWN) == [
         (
-            "4:16: error: 31 l before the boil does not fit in a kettle of 30 l, which boils 27 l without boiling over;"
-            " this batch takes about 23.8 l"
+            "4:16: error: 31 l before the boil does not fit in a kettle of 30 l, which boils at most 27 l without"
+            " boiling over; this batch needs about 23.8 l"
         )
     ]
     assert found("kettle_volume", recipe("27.5 l", batch="20.5 l"), KNOWN) == [
-        "4:16: error: 27.5 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %"
+        "4:16: error: 27.5 l before the boil in a kettle of 30 l may boil over and scald; fill it to at most 27 l, 90 %"
     ]
 
 
@@ -59,8 +59,8 @@ def test_a_batch_that_needs_more_than_the_kettle_boils(found: Found) -> None:
     """22 l and one that stays are 24 l hot, and 28 l before the boil."""
     assert found("kettle_volume", recipe("29 l", batch="22 l"), KNOWN) == [
         (
-            "4:16: error: 29 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %;"
-            " this batch takes about 28 l, so brew less of it or top up the fermenter"
+            "4:16: error: 29 l before the boil in a kettle of 30 l may boil over and scald; fill it to at most 27"
+            " l, 90 %; this batch needs about 28 l, so brew less of it or top up the fermenter"
         )
     ]
 
@@ -72,7 +72,8 @@ def test_extract_boiled_small_is_filled_less(tmp_path: Path) -> None:
     results = mashwright.review_text(text, str(tmp_path / "recipe.yaml")).recipes[0].results
     (finding,) = [one for one in results if one.rule == "kettle-volume"]
     assert (
-        finding.message == "11 l before the boil in a kettle of 12 l may boil over and scald: fill it to 10.8 l, 90 %"
+        finding.message == "11 l before the boil in a kettle of 12 l may boil over and scald; fill it to at most"
+        " 10.8 l, 90 %"
     )
     assert [remedy.text for remedy in finding.remedies] == ["boil 10.8 l instead of 11 l"]
 
@@ -88,8 +89,8 @@ def test_a_volume_that_contradicts_the_sum_is_mended_by_the_sum(found: Found) ->
     text = with_waters("32 l")
     assert found("kettle_volume", text, house + "absorption: 1 l/kg\n") == [
         (
-            "4:16: error: 32 l before the boil in a kettle of 32 l may boil over and scald: fill it to 28.8 l, 90 %;"
-            " the stated waters bring about 25.5 l"
+            "4:16: error: 32 l before the boil in a kettle of 32 l may boil over and scald; fill it to at most"
+            " 28.8 l, 90 %; the stated water gives about 25.5 l"
         )
     ]
 
@@ -105,7 +106,10 @@ def test_one_number_has_one_mend(tmp_path: Path) -> None:
 
 def test_a_range_is_a_warning_at_its_full_end(found: Found) -> None:
     assert found("kettle_volume", recipe("25-28 l"), KETTLE) == [
-        "4:16: warning: 25-28 l before the boil in a kettle of 30 l may boil over and scald: fill it to 27 l, 90 %"
+        (
+            "4:16: warning: 25-28 l before the boil in a kettle of 30 l may boil over and scald; fill it to at most"
+            " 27 l, 90 %"
+        )
     ]
 
 
@@ -113,14 +117,14 @@ def test_what_is_only_reckoned_is_a_warning_unless_nothing_makes_it_fit(found: F
     assert found("kettle_volume", recipe(batch="20 l"), KETTLE) == []
     assert found("kettle_volume", recipe(batch="21.5 l"), KETTLE) == [
         (
-            "2:8: warning: 27.9 l that the batch needs before the boil in a kettle of 30 l may boil over and scald:"
-            " fill it to 27 l, 90 %"
+            "2:8: warning: 27.9 l that the batch needs before the boil in a kettle of 30 l may boil over and"
+            " scald; fill it to at most 27 l, 90 %"
         )
     ]
     assert found("kettle_volume", recipe(batch="24 l"), KETTLE) == [
         (
-            "2:8: error: 31 l that the batch needs before the boil does not fit in a kettle of 30 l,"
-            " which boils 27 l without boiling over"
+            "2:8: error: 31 l that the batch needs before the boil does not fit in a kettle of 30 l, which boils"
+            " at most 27 l without boiling over"
         )
     ]
 

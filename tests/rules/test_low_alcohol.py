@@ -14,8 +14,9 @@ grist:
 """
 
 WEAK = (
-    "{}: {} % alcohol keeps germs out less surely than 2.5 % or more; if it is meant, it needs low pH, cold or heat,"
-    " so ask for competent advice"
+    "{}: {} % alcohol protects less against germs than at least 2.5 %; if this is on purpose, it needs low pH, cold"
+    " or heat,"
+    " so ask an expert"
 )
 
 CASES = {
@@ -37,8 +38,8 @@ targets: {abv: 2.4 %}
 """,
         [
             (
-                "5:16: note: 2.4 % alcohol keeps germs out less surely than 2.5 % or more; if it is meant"
-                ", it needs low pH, cold or heat, so ask for competent advice"
+                "5:16: note: 2.4 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -48,8 +49,8 @@ targets: {abv: 1.1 %}
 """,
         [
             (
-                "5:16: warning: 1.1 % alcohol keeps germs out less surely than 2.5 % or more; if it is me"
-                "ant, it needs low pH, cold or heat, so ask for competent advice"
+                "5:16: warning: 1.1 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -59,8 +60,8 @@ targets: {og: 1.012, fg: 1.009}
 """,
         [
             (
-                "5:26: warning: 0.39 % alcohol keeps germs out less surely than 2.5 % or more; if it is m"
-                "eant, it needs low pH, cold or heat, so ask for competent advice"
+                "5:26: warning: 0.39 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -71,8 +72,8 @@ targets: {abv: 0.5 %}
 """,
         [
             (
-                "6:16: note: 0.5 % alcohol keeps germs out less surely than 2.5 % or more; if it is meant"
-                ", it needs low pH, cold or heat, so ask for competent advice"
+                "6:16: note: 0.5 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -83,8 +84,8 @@ targets: {abv: 0.5 %}
 """,
         [
             (
-                "6:16: note: 0.5 % alcohol keeps germs out less surely than 2.5 % or more; if it is meant"
-                ", it needs low pH, cold or heat, so ask for competent advice"
+                "6:16: note: 0.5 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -95,8 +96,8 @@ targets: {abv: 2.4 %}
 """,
         [
             (
-                "6:16: note: 2.4 % alcohol keeps germs out less surely than 2.5 % or more; if it is meant"
-                ", it needs low pH, cold or heat, so ask for competent advice"
+                "6:16: note: 2.4 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -141,9 +142,8 @@ notes: no-chill, water from another source
 """,
         [
             (
-                "5:8: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kep"
-                "t; pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent"
-                " advice"
+                "5:8: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch"
+                " it the next day; to be kept it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -154,8 +154,8 @@ notes: no hops no-chill
         [
             (
                 "5:8: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kep"
-                "t; pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent"
-                " advice"
+                "t; pitch it the next day; to be kept it needs low pH, cold or heat, so ask an"
+                " expert"
             ),
         ],
     ),
@@ -165,9 +165,8 @@ notes: no chill with acid
 """,
         [
             (
-                "5:8: note: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; "
-                "pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent ad"
-                "vice"
+                "5:8: note: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch it"
+                " the next day; to be kept it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -177,8 +176,8 @@ yeast: {kind: English ale}
 """,
         [
             (
-                "3:1: note: 1.7 % alcohol keeps germs out less surely than 2.5 % or more; if it is meant,"
-                " it needs low pH, cold or heat, so ask for competent advice"
+                "3:1: note: 1.7 % alcohol protects less against germs than at least 2.5 %; if this is on purpose,"
+                " it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -188,9 +187,8 @@ notes: no-chill in a cube, pitched on Sunday
 """,
         [
             (
-                "5:8: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kep"
-                "t; pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent"
-                " advice"
+                "5:8: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch"
+                " it the next day; to be kept it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -200,9 +198,8 @@ notes: no-chill in a cube with acid to pH 4.2
 """,
         [
             (
-                "5:8: note: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; "
-                "pitch it the next day; to be kept it needs low pH, cold or heat, so ask for competent ad"
-                "vice"
+                "5:8: note: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch it"
+                " the next day; to be kept it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -218,8 +215,8 @@ notes: starter wort canned in jars, kept on the shelf for months
 """,
         [
             (
-                "5:8: warning: stored starter wort is not sour enough to hold back dangerous germs, boile"
-                "d or not; it needs low pH, cold or heat, so ask for competent advice"
+                "5:8: warning: stored starter wort is not sour enough to hold back dangerous germs, boiled or"
+                " not; it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -229,8 +226,8 @@ notes: starter wort is stored in the freezer
 """,
         [
             (
-                "5:8: note: stored starter wort is not sour enough to hold back dangerous germs, boiled o"
-                "r not; it needs low pH, cold or heat, so ask for competent advice"
+                "5:8: note: stored starter wort is not sour enough to hold back dangerous germs, boiled or not;"
+                " it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),

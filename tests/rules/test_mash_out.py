@@ -29,16 +29,13 @@ def test_not_too_hot(found: Found, rest: str) -> None:
     ],
 )
 def test_too_hot(found: Found, rest: str, finding: str) -> None:
-    words = "and draws tannin and starch from the husks; 76 °C is enough"
+    words = "and draws out tannin and starch; 76 °C is enough"
     assert found("mash_out", recipe("66 °C", rest)) == [f"4:47: {finding} {words}"]
 
 
 def test_in_fahrenheit(found: Found) -> None:
     assert found("mash_out", recipe("152 °F", "176 °F")) == [
-        (
-            "4:48: warning: a mash-out at 176 °F is above 174 °F and draws tannin and starch from the husks;"
-            " 169 °F is enough"
-        )
+        ("4:48: warning: a mash-out at 176 °F is above 174 °F and draws out tannin and starch; 169 °F is enough")
     ]
 
 
@@ -49,7 +46,7 @@ def test_a_mash_without_conversion_is_another_question(found: Found) -> None:
 
 def test_what_ends_hotter_by_custom_is_a_note(found: Found) -> None:
     assert found("mash_out", recipe("66 °C", "82 °C", more="style: Sahti\n")) == [
-        "4:47: note: a mash-out at 82 °C is above 79 °C and draws tannin and starch from the husks; 76 °C is enough"
+        "4:47: note: a mash-out at 82 °C is above 79 °C and draws out tannin and starch; 76 °C is enough"
     ]
 
 
@@ -58,6 +55,6 @@ def test_a_last_rest_that_rises_too_far(found: Found) -> None:
     for rests in ("{at: 54 °C, to: 86 °C, for: 60 min}", "{at: 66 °C}, {at: 70 °C, to: 86 °C, for: 20 min}"):
         text = recipe("66 °C").replace("{at: 66 °C, for: 20 min}", rests)
         (told,) = found("mash_out", text)
-        assert "warning: a mash-out at 86 °C is above 79 °C and draws tannin" in told
+        assert "warning: a mash-out at 86 °C is above 79 °C and draws out tannin" in told
     assert found("mash_out", recipe("66 °C").replace("{at: 66 °C,", "{at: 66 °C, to: 76 °C,")) == []
     assert found("mash_out", recipe("66 °C").replace("{at: 66 °C,", "{at: 86 °C, to: 60 °C,")) == []

@@ -44,14 +44,14 @@ def test_nothing_known_of_the_water(found: Found) -> None:
 def test_pale_malt_in_hard_water(found: Found) -> None:
     assert found("mash_ph", recipe("", MIDDLING)) == [
         (
-            "5:1: note: the mash comes to about pH 6, somewhere from 5.8 to 6.2; above 5.8 the starch converts slowly"
-            " and harshness comes out of the husks"
+            "5:1: note: mash pH is about 6 (5.8 to 6.2); above 5.8 the starch converts slowly and the husks give"
+            " a harsh taste"
         )
     ]
     assert found("mash_ph", recipe("", HARD)) == [
         (
-            "5:1: warning: the mash comes to about pH 6.2, somewhere from 6.0 to 6.5; above 5.8 the starch converts"
-            " slowly and harshness comes out of the husks"
+            "5:1: warning: mash pH is about 6.2 (6.0 to 6.5); above 5.8 the starch converts slowly and the husks"
+            " give a harsh taste"
         )
     ]
 
@@ -68,8 +68,8 @@ def test_never_an_error(found: Found) -> None:
     acid = recipe("acid: {lactic acid 88 %: 30 ml}", SOFT)
     assert found("mash_ph", acid) == [
         (
-            "5:1: warning: the mash comes to about pH 4.4, somewhere from 4.1 to 4.8; below 5.2 the enzymes tire and"
-            " the beer may taste sharp"
+            "5:1: warning: mash pH is about 4.4 (4.1 to 4.8); below 5.2 the enzymes slow down and the beer may"
+            " taste sharp"
         )
     ]
 
@@ -89,10 +89,10 @@ def test_words_that_only_look_sour(found: Found) -> None:
         assert [one.split(": ")[1] for one in found("mash_ph", recipe(acid, SOFT, name=name))] == ["warning"]
     for more in ("yeast: {kind: lactobacillus}", "style: Flemish red ale", "notes: a sour beer", "style: kettle sour"):
         assert found("mash_ph", recipe(acid, SOFT) + more + "\n") == []
-    asked = "is it a reading in the hot mash, which is about 0.35 below that of a cooled sample"
+    asked = "is it a reading in the hot mash, which is about 0.35 below that of a cooled sample?"
     for more in ("", "notes: not sour", "notes: the sink smells sour"):
         assert found("mash_ph", recipe("ph: 4.5", name="Source") + f"{more}\n") == [
-            f"7:7: warning: a mash at pH 4.5 lies below 5.2; {asked}"
+            f"7:7: warning: a mash pH of 4.5 is below 5.2; {asked}"
         ]
     assert found("mash_ph", recipe("ph: 4.5", name="Source") + "notes: kettle-soured\n") == UNSAID_WATER
 
@@ -102,8 +102,8 @@ def test_the_brewhouse_knows_the_water(found: Found) -> None:
     assert found("mash_ph", recipe(), house % 250) == []
     assert found("mash_ph", recipe(), house % 500) == [
         (
-            "5:1: note: the mash comes to about pH 6.2, somewhere from 6.0 to 6.6; above 5.8 the starch converts slowly"
-            " and harshness comes out of the husks"
+            "5:1: note: mash pH is about 6.2 (6.0 to 6.6); above 5.8 the starch converts slowly and the husks"
+            " give a harsh taste"
         )
     ]
 
@@ -113,21 +113,21 @@ def test_a_stated_ph(found: Found) -> None:
         assert found("mash_ph", recipe(f"ph: {ph}")) == UNSAID_WATER
     assert found("mash_ph", recipe("ph: 5.1")) == [
         (
-            "7:7: note: a mash at pH 5.1 lies below 5.2; is it a reading in the hot mash, which is about 0.35 below"
-            " that of a cooled sample"
+            "7:7: note: a mash pH of 5.1 is below 5.2; is it a reading in the hot mash, which is about 0.35 below"
+            " that of a cooled sample?"
         )
     ]
     assert found("mash_ph", recipe("ph: 4.9")) == [
         (
-            "7:7: warning: a mash at pH 4.9 lies below 5.2; is it a reading in the hot mash, which is about 0.35 below"
-            " that of a cooled sample"
+            "7:7: warning: a mash pH of 4.9 is below 5.2; is it a reading in the hot mash, which is about 0.35"
+            " below that of a cooled sample?"
         )
     ]
     assert found("mash_ph", recipe("ph: 5.9")) == [
-        "7:7: note: a mash at pH 5.9 lies above 5.8; the starch converts slowly and harshness comes out of the husks"
+        "7:7: note: a mash pH of 5.9 is above 5.8; the starch converts slowly and the husks give a harsh taste"
     ]
     assert found("mash_ph", recipe("ph: 6.2")) == [
-        "7:7: warning: a mash at pH 6.2 lies above 5.8; the starch converts slowly and harshness comes out of the husks"
+        "7:7: warning: a mash pH of 6.2 is above 5.8; the starch converts slowly and the husks give a harsh taste"
     ]
     assert found("mash_ph", recipe("ph: 4.5", name="Gose of the Lane")) == UNSAID_WATER
 
@@ -136,8 +136,8 @@ def test_a_stated_ph_that_the_water_does_not_give(found: Found) -> None:
     assert found("mash_ph", recipe("ph: 5.6", SOFT)) == []
     assert found("mash_ph", recipe("ph: 5.3", HARD)) == [
         (
-            "7:7: note: grist and water lead to about pH 6.2, somewhere from 6.0 to 6.5; for 5.3 it would take acid or"
-            " acidulated malt that the recipe does not state"
+            "7:7: note: grist and water give a pH of about 6.2 (6.0 to 6.5); 5.3 needs acid or acidulated malt"
+            " that the recipe does not state"
         )
     ]
 
@@ -159,7 +159,7 @@ def test_acid_mends_it() -> None:
     assert mended == [["add 14 ml of lactic acid 88 % to the mash, with goggles and gloves"]]
 
 
-LIFTED = "above 5.8 the starch converts slowly and harshness comes out of the husks"
+LIFTED = "above 5.8 the starch converts slowly and the husks give a harsh taste"
 
 
 def mended(text: str) -> list[list[str]]:
@@ -171,10 +171,7 @@ def mended(text: str) -> list[list[str]]:
 def test_soda_that_lifts_it_is_named_and_left_out(found: Found) -> None:
     text = recipe("salts: {baking soda: 30 g}", SOFT)
     assert found("mash_ph", text) == [
-        (
-            "5:1: warning: the mash comes to about pH 7, somewhere from 6.7 to 7.7, 1.2 of it by 30 g of baking soda;"
-            f" {LIFTED}"
-        )
+        (f"5:1: warning: mash pH is about 7 (6.7 to 7.7), 1.2 of it by 30 g of baking soda; {LIFTED}")
     ]
     assert mended(text) == [["leave out the 30 g of baking soda"]]
 
@@ -210,7 +207,7 @@ def test_acid_only_where_the_water_is_too_alkaline_without_it() -> None:
 
 def test_a_little_chalk_is_not_what_is_wrong(found: Found) -> None:
     assert found("mash_ph", recipe("salts: {chalk: 1 g}", HARD)) == [
-        f"5:1: warning: the mash comes to about pH 6.2, somewhere from 6.0 to 6.6; {LIFTED}"
+        f"5:1: warning: mash pH is about 6.2 (6.0 to 6.6); {LIFTED}"
     ]
     assert found("mash_ph", recipe("salts: {chalk: 3 g}", SOFT)) == []
 
@@ -218,10 +215,7 @@ def test_a_little_chalk_is_not_what_is_wrong(found: Found) -> None:
 def test_a_stated_ph_that_soda_leads_away_from(found: Found) -> None:
     text = recipe("salts: {baking soda: 30 g}", SOFT).replace("mash:\n", "mash:\n  ph: 5.4\n")
     assert found("mash_ph", text) == [
-        (
-            "6:7: note: grist and water lead to about pH 7.0, somewhere from 6.7 to 7.7;"
-            " for 5.4 it would take less than 30 g of baking soda"
-        )
+        ("6:7: note: grist and water give a pH of about 7.0 (6.7 to 7.7); 5.4 needs less than 30 g of baking soda")
     ]
 
 

@@ -21,8 +21,8 @@ def test_practical(found: Found, thickness: str) -> None:
     [
         ("1.8 l/kg", "note", "a stiff mash"),
         ("1.4 l/kg", "warning", "a mash too stiff to stir"),
-        ("4.5 l/kg", "note", "thin for a mash that is sparged, and leaves little to rinse with"),
-        ("6.5 l/kg", "warning", "thin for a mash that is sparged, and leaves little to rinse with"),
+        ("4.5 l/kg", "note", "thin for a mash that is sparged, and leaves little sparge water"),
+        ("6.5 l/kg", "warning", "thin for a mash that is sparged, and leaves little sparge water"),
     ],
 )
 def test_outside(found: Found, thickness: str, level: str, words: str) -> None:

@@ -61,8 +61,8 @@ def test_a_batch_sparge_in_two(found: Found) -> None:
     text = recipe("water: 12 l", "4.5 kg", more="sparge: {by: batch, water: 20 l, at: 76 °C}")
     assert found("mash_tun_volume", text, TUN) == [
         (
-            "5:28: note: the drained grain with all the sparge water fills 27.7 l;"
-            " the mash tun holds 25 l, so sparge in two"
+            "5:28: note: the drained grain with all the sparge water fills 27.7 l; the mash tun holds 25 l, so"
+            " sparge in two steps"
         )
     ]
 

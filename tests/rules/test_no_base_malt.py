@@ -36,13 +36,13 @@ def test_roast_and_caramel_together_point_at_the_grist(found: Found) -> None:
 def test_flakes_alone(found: Found) -> None:
     text = recipe("grain: flaked oats, weight: 3 kg", "grain: caramel malt 60, weight: 1 kg", rests=HOUR)
     assert found("no_base_malt", text) == [
-        f"3:1: error: {OPENING}: 75 % of it is flaked oats, without enzymes, whose starch stays starch"
+        f"3:1: error: {OPENING}: 75 % of it is flaked oats, with no enzymes to convert its starch"
     ]
 
 
 def test_kilned_malt_without_power(found: Found) -> None:
     assert found("no_base_malt", recipe("grain: biscuit malt, weight: 4 kg", rests=HOUR)) == [
-        f"4:6: error: {OPENING}: all of it is biscuit malt, without enzymes, whose starch stays starch"
+        f"4:6: error: {OPENING}: all of it is biscuit malt, with no enzymes to convert its starch"
     ]
 
 
@@ -51,7 +51,7 @@ def test_base_malt_that_is_all_boiled(found: Found) -> None:
         "grain: pale malt, weight: 4 kg, prepare: cereal mash", rests=HOUR, more="cereal-mash: {boil: 20 min}"
     )
     assert found("no_base_malt", text) == [
-        f"4:6: error: {OPENING}: the enzymes of pale malt are lost, since all of it is boiled in the cereal mash"
+        f"4:6: error: {OPENING}: the enzymes of pale malt are lost, as all of it is boiled in the cereal mash"
     ]
 
 
@@ -68,7 +68,7 @@ def test_caramel_malt_mashed_beside_extract_is_only_steeped(found: Found) -> Non
 def test_flakes_mashed_beside_extract_are_a_warning(found: Found) -> None:
     text = recipe("extract: light dry malt extract, weight: 3 kg", "grain: flaked oats, weight: 400 g", rests=HOUR)
     assert found("no_base_malt", text) == [
-        f"5:6: warning: {OPENING}: all of it is flaked oats, without enzymes, whose starch stays starch"
+        f"5:6: warning: {OPENING}: all of it is flaked oats, with no enzymes to convert its starch"
     ]
 
 

@@ -26,10 +26,7 @@ grist:
 targets: {og: 1.058}
 """,
         [
-            (
-                "5:15: note: OG 1.058 asks for 86 % of the mashed grain's extract; the usual 60 to 81 % gives "
-                "1.040-1.054"
-            ),
+            ("5:15: note: OG 1.058 needs 86 % of the mashed grain's extract; the usual 60 to 81 % gives 1.040-1.054"),
         ],
     ),
     "beyond what was seen": (
@@ -42,8 +39,8 @@ targets: {og: 1.062}
 """,
         [
             (
-                "5:15: warning: OG 1.062 asks for 92 % of the mashed grain's extract; the usual 59 to 80 % gives "
-                "1.040-1.054"
+                "5:15: warning: OG 1.062 needs 92 % of the mashed grain's extract; the usual 59 to 80 % gives"
+                " 1.040-1.054"
             ),
         ],
     ),
@@ -56,10 +53,7 @@ grist:
 targets: {og: 1.056}
 """,
         [
-            (
-                "5:15: note: OG 1.056 asks for 83 % of the mashed grain's extract; the usual 60 to 81 % gives "
-                "1.040-1.054"
-            ),
+            ("5:15: note: OG 1.056 needs 83 % of the mashed grain's extract; the usual 60 to 81 % gives 1.040-1.054"),
         ],
     ),
     "far below the usual": (
@@ -72,8 +66,8 @@ targets: {og: 1.030}
 """,
         [
             (
-                "5:15: warning: OG 1.030 asks for 45 % of the mashed grain's extract; the usual 60 to 81 % gives "
-                "1.040-1.054"
+                "5:15: warning: OG 1.030 needs 45 % of the mashed grain's extract; the usual 60 to 81 % gives"
+                " 1.040-1.054"
             ),
         ],
     ),
@@ -87,8 +81,8 @@ targets: {og: 1.090}
 """,
         [
             (
-                "5:15: error: OG 1.090 cannot come from this grist: even all of its extract would give only "
-                "1.060, and a usual 72 % of the mashed grain's gives about 1.043"
+                "5:15: error: this grist cannot give OG 1.090: all of its extract gives only 1.060, and a"
+                " usual 72 % of the mashed grain's gives about 1.043"
             ),
         ],
     ),
@@ -102,8 +96,8 @@ targets: {og: 21.6 °P}
 """,
         [
             (
-                "5:15: error: OG 21.6 °P cannot come from this grist: even all of its extract would give only "
-                "15.7 °P, and a usual 72 % of the mashed grain's gives about 11.5 °P"
+                "5:15: error: this grist cannot give OG 21.6 °P: all of its extract gives only 15.7 °P,"
+                " and a usual 72 % of the mashed grain's gives about 11.5 °P"
             ),
         ],
     ),
@@ -117,8 +111,8 @@ targets: {og: 1.0605}
 """,
         [
             (
-                "5:15: warning: OG 1.0605 cannot come from this grist: even all of its extract would give only "
-                "1.060, and a usual 72 % of the mashed grain's gives about 1.043"
+                "5:15: warning: this grist is unlikely to give OG 1.0605: all of its extract gives only 1.060,"
+                " and a usual 72 % of the mashed grain's gives about 1.043"
             ),
         ],
     ),
@@ -224,8 +218,8 @@ targets: {og: 1.040}
 """,
         [
             (
-                "6:15: warning: OG 1.040 is less than the sugars and extracts give by themselves; with a usual 60"
-                " to 81 % of the mashed extract it would be 1.067-1.070"
+                "6:15: warning: the sugars and extracts alone give more than OG 1.040; with a usual 60 to 81 % of"
+                " the mashed extract it would be 1.067-1.070"
             ),
         ],
     ),
@@ -260,8 +254,8 @@ grist:
 """,
         [
             (
-                "3:1: warning: this grist gives about 1.005, which is hardly a wort: are its weights and the "
-                "batch as you meant them"
+                "3:1: warning: this grist gives about 1.005, which is hardly a wort; are the weights and the"
+                " batch right?"
             ),
         ],
     ),
@@ -275,8 +269,8 @@ grist:
 """,
         [
             (
-                "3:1: warning: this grist gives about 1.173, which is stronger than any wort that comes from a "
-                "mash: are its weights and the batch as you meant them"
+                "3:1: warning: this grist gives about 1.173, which is stronger than any wort that comes from a"
+                " mash; are the weights and the batch right?"
             ),
         ],
     ),
@@ -329,8 +323,8 @@ targets: {og: 1.090}
 """,
         [
             (
-                "5:15: error: OG 1.090 cannot come from this grist: even all of its extract would give only 1.059,"
-                " and a usual 72 % of the mashed grain's gives about 1.042"
+                "5:15: error: this grist cannot give OG 1.090: all of its extract gives only 1.059, and a"
+                " usual 72 % of the mashed grain's gives about 1.042"
             ),
         ],
     ),
@@ -344,8 +338,8 @@ targets: {og: 1.063}
 """,
         [
             (
-                "5:15: warning: OG 1.063 cannot come from this grist: even all of its extract would give only"
-                " 1.060, and a usual 72 % of the mashed grain's gives about 1.043"
+                "5:15: warning: this grist is unlikely to give OG 1.063: all of its extract gives only 1.060, and"
+                " a usual 72 % of the mashed grain's gives about 1.043"
             ),
         ],
     ),
@@ -370,7 +364,7 @@ grist:
 targets: {og: 1.042}
 """,
         [
-            "6:15: error: OG 1.042 cannot come from this grist: even all of its extract would give only 1.038",
+            "6:15: error: this grist cannot give OG 1.042: all of its extract gives only 1.038",
         ],
     ),
     "kilograms beside gallons": (
@@ -384,8 +378,8 @@ targets: {og: 1.052}
 """,
         [
             (
-                "6:15: warning: OG 1.052 asks for 30 % of the mashed grain's extract; the usual 60 to 81 %"
-                " gives 1.103-1.138; is it 10 lb of pale malt, and lb in the other lines too"
+                "6:15: warning: OG 1.052 needs 30 % of the mashed grain's extract; the usual 60 to 81 % gives"
+                " 1.103-1.138; did you mean 10 lb of pale malt, and lb in the other lines too?"
             ),
         ],
     ),
@@ -399,8 +393,8 @@ targets: {og: 1.050}
 """,
         [
             (
-                "5:15: warning: OG 1.050 asks for 18 % of the mashed grain's extract; the usual 60 to 81 %"
-                " gives 1.161-1.216; is it 5 gal"
+                "5:15: warning: OG 1.050 needs 18 % of the mashed grain's extract; the usual 60 to 81 % gives"
+                " 1.161-1.216; did you mean 5 gal?"
             ),
         ],
     ),
@@ -453,8 +447,8 @@ def test_a_lot_pins_what_the_malt_can_give(found: Found) -> None:
     )
     assert found("original_gravity", recipe, poor) == [
         (
-            "5:15: error: OG 1.055 cannot come from this grist: even all of its extract would give only 1.052,"
-            " and a usual 72 % of the mashed grain's gives about 1.037"
+            "5:15: error: this grist cannot give OG 1.055: all of its extract gives only 1.052, and a"
+            " usual 72 % of the mashed grain's gives about 1.037"
         )
     ]
     assert [one.split(": ")[1] for one in found("original_gravity", recipe)] == ["warning"]
@@ -469,8 +463,8 @@ def test_the_brewhouse_gets_less_of_a_strong_wort(found: Found) -> None:
     recipe = CASES["a strong wort at a low efficiency"][0].replace("10 kg", "7 kg").replace("1.100", "1.092")
     assert found("original_gravity", recipe, HOUSE) == [
         (
-            "5:15: warning: at the brewhouse's efficiency of 72 %, 69.1 % for so strong a wort,"
-            " this grist gives about 1.072, not 1.092"
+            "5:15: warning: at the brewhouse's efficiency of 72 %, 69.1 % in a wort this strong, this grist gives"
+            " about 1.072, not 1.092"
         )
     ]
 
@@ -495,9 +489,7 @@ def test_a_stated_og_that_the_rests_do_not_set_free(found: Found) -> None:
         "mash: {rests: [{at: %s, for: 60 min}]}\ntargets: {og: 1.043}\n"
     )
     (told,) = found("original_gravity", text % "12 °C")
-    assert told.startswith(
-        "5:15: warning: OG 1.043 does not come from rests that convert so little: a usual 60 to 81 %"
-    )
+    assert told.startswith("5:15: warning: OG 1.043 is unlikely from rests that convert so little: a usual 60 to 81 %")
     assert found("original_gravity", text % "66 °C") == []
     (told,) = found("original_gravity", f"{text % '54 °C'}efficiency: 72 %\n")
     assert "at the stated efficiency of 72 % this grist, converted so poorly, gives about" in told

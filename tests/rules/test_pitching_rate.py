@@ -29,7 +29,7 @@ yeast: {kind: American ale, pitch: 6 g}
 targets: {og: 1.048}
 """,
         [
-            "5:36: warning: 6 g of dry yeast is 0.3 g to the litre; an ale wants 0.35 g/l at the least",
+            "5:36: warning: 6 g of dry yeast is 0.3 g/l; an ale needs at least 0.35 g/l",
         ],
     ),
     "enough for a lager": (
@@ -47,7 +47,7 @@ ferment: [{at: 10 °C}]
 targets: {og: 1.048}
 """,
         [
-            "5:38: warning: 11.5 g of dry yeast is 0.57 g to the litre; a lager of 1.048 wants 0.69 g/l at the least",
+            "5:38: warning: 11.5 g of dry yeast is 0.57 g/l; a lager of 1.048 needs at least 0.69 g/l",
         ],
     ),
     "a lager yeast pitched warm": (
@@ -64,7 +64,7 @@ yeast: {kind: American ale, pitch: 11 g}
 targets: {og: 1.110}
 """,
         [
-            ("5:36: note: 11 g of dry yeast is 0.55 g to the litre; an ale of 1.110 wants 0.61 g/l at the least"),
+            ("5:36: note: 11 g of dry yeast is 0.55 g/l; an ale of 1.110 needs at least 0.61 g/l"),
         ],
     ),
     "by the litre": (
@@ -73,7 +73,7 @@ yeast: {kind: American ale, pitch: 0.2 g/l}
 targets: {og: 1.048}
 """,
         [
-            "5:36: warning: 0.2 g/l of dry yeast is thin; an ale wants 0.35 g/l at the least",
+            "5:36: warning: 0.2 g/l of dry yeast is thin; an ale needs at least 0.35 g/l",
         ],
     ),
     "a yeast that no table knows": (
@@ -82,7 +82,7 @@ yeast: {kind: house, pitch: 5 g}
 targets: {og: 1.048}
 """,
         [
-            "5:29: warning: 5 g of dry yeast is 0.25 g to the litre; an ale wants 0.35 g/l at the least",
+            "5:29: warning: 5 g of dry yeast is 0.25 g/l; an ale needs at least 0.35 g/l",
         ],
     ),
     "one pack for an ordinary ale": (
@@ -99,8 +99,8 @@ targets: {og: 1.085}
 """,
         [
             (
-                "5:36: warning: 1 pack brings about 100 billion cells, which is 33 % of the 307 billion t"
-                "hat this wort of 1.085 wants"
+                "5:36: warning: 1 pack has about 100 billion cells, 33 % of the 307 billion that this wort of"
+                " 1.085 needs"
             ),
         ],
     ),
@@ -117,10 +117,7 @@ yeast: {kind: American ale, pitch: 1 pack, viability: 50 %}
 targets: {og: 1.048}
 """,
         [
-            (
-                "5:36: warning: 1 pack brings about 50 billion cells, which is 28 % of the 179 billion th"
-                "at this wort of 1.048 wants"
-            ),
+            ("5:36: warning: 1 pack has about 50 billion cells, 28 % of the 179 billion that this wort of 1.048 needs"),
         ],
     ),
     "one pack for a lager": (
@@ -130,8 +127,8 @@ targets: {og: 1.048}
 """,
         [
             (
-                "5:38: warning: 1 pack brings about 100 billion cells, which is 28 % of the 357 billion t"
-                "hat this wort of 1.048 wants"
+                "5:38: warning: 1 pack has about 100 billion cells, 28 % of the 357 billion that this wort of"
+                " 1.048 needs"
             ),
         ],
     ),
@@ -156,8 +153,8 @@ targets: {og: 1.048}
 """,
         [
             (
-                "5:38: warning: 100 ml brings about 120 billion cells, which is 34 % of the 357 billion t"
-                "hat this wort of 1.048 wants"
+                "5:38: warning: 100 ml has about 120 billion cells, 34 % of the 357 billion that this wort of"
+                " 1.048 needs"
             ),
         ],
     ),
@@ -167,7 +164,7 @@ yeast: {kind: American ale, pitch: 50 billion cells}
 targets: {og: 1.048}
 """,
         [
-            "5:36: warning: 50 billion cells is 28 % of the 179 billion that this wort of 1.048 wants",
+            "5:36: warning: 50 billion cells is 28 % of the 179 billion cells that this wort of 1.048 needs",
         ],
     ),
     "kveik is pitched thin": (
@@ -220,7 +217,7 @@ def test_weak_wort_wants_less(found: Found, pitch: str, level: list[str]) -> Non
     """By hand: 1.034 is 8.5 °P, and 0.35 g/l × 8.5 ÷ 12 is 0.25 g/l, 5 g in 20 l."""
     told = found("pitching_rate", HEAD + f"yeast: {{kind: English ale, pitch: {pitch}}}\ntargets: {{og: 1.034}}\n")
     assert [one.split(": ")[1] for one in told] == level
-    assert all(one.endswith("an ale of 1.034 wants 0.25 g/l at the least") for one in told)
+    assert all(one.endswith("an ale of 1.034 needs at least 0.25 g/l") for one in told)
 
 
 @pytest.mark.parametrize(
@@ -228,9 +225,9 @@ def test_weak_wort_wants_less(found: Found, pitch: str, level: list[str]) -> Non
     [
         (
             "11.5 kg",
-            "error: 11.5 kg of yeast is 575 g to the litre; even thick barm is at most 60 g/l; did you mean 11.5 g?",
+            "error: 11.5 kg of yeast is 575 g/l; even thick barm is at most 60 g/l; did you mean 11.5 g?",
         ),
-        ("5 lb", "error: 5 lb of yeast is 113 g to the litre; even thick barm is at most 60 g/l"),
+        ("5 lb", "error: 5 lb of yeast is 113 g/l; even thick barm is at most 60 g/l"),
         ("200000 billion cells", "warning: 200000 billion cells is about 1119 times the yeast that this wort needs"),
         ("300 g", ""),
         ("11.5 g", ""),

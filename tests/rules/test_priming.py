@@ -339,8 +339,8 @@ package: {in: bottles, carbonation: 2.3 volumes}
 """,
         [
             (
-                "5:20: warning: 1 l of blackcurrant cordial brings sugar when the beer is packaged, nobody can say how"
-                " much, and it makes gas; let it ferment out first, and keep to the bottles' rating"
+                "5:20: warning: 1 l of blackcurrant cordial brings sugar when the beer is packaged; how much is"
+                " unknown, and it makes gas; let it ferment out first, and keep to the bottles' rating"
             ),
         ],
     ),

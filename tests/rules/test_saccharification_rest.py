@@ -15,7 +15,7 @@ def recipe(*grist: str, rests: str = "", more: str = "") -> str:
 
 MALT = "grain: two-row pale malt, weight: 4.5 kg"
 MASHED_AT = "beer is mashed at 62-70 °C"
-HOT = f"the enzymes last minutes and the wort ferments poorly; {MASHED_AT}, or is very low alcohol meant?"
+HOT = f"the enzymes last minutes and the wort ferments poorly; {MASHED_AT}; or is very low alcohol the aim?"
 
 
 def test_ordinary_mashes(found: Found) -> None:
@@ -60,7 +60,7 @@ def test_a_hot_rest_is_a_warning_that_asks(found: Found) -> None:
 
 def test_a_scalding_rest_is_an_error(found: Found) -> None:
     assert found("saccharification_rest", recipe(MALT, rests="at: 90 °C, for: 60 min")) == [
-        f"7:12: error: at 90 °C heat ends the enzymes at once; {MASHED_AT}"
+        f"7:12: error: at 90 °C the heat destroys the enzymes at once; {MASHED_AT}"
     ]
 
 
@@ -78,8 +78,8 @@ def test_of_several_rests_the_nearest_is_named(found: Found) -> None:
 def test_enzymes_do_not_come_back_in_a_cooler_rest(found: Found) -> None:
     assert found("saccharification_rest", recipe(MALT, rests="at: 85 °C, for: 20 min; at: 66 °C, for: 60 min")) == [
         (
-            "7:12: warning: the rest at 85 °C leaves less than 1 % of the enzymes for the one at 66 °C, and"
-            " they do not come back"
+            "7:12: warning: the rest at 85 °C leaves less than 1 % of the enzymes for the rest at 66 °C; enzymes"
+            " lost to heat do not come back"
         )
     ]
 
@@ -101,8 +101,8 @@ def test_silent_without_enzymes(found: Found) -> None:
 
 
 FIRST = (
-    "leaves little of the enzyme that makes the wort ferment for the one at 66 °C; put it last or leave it out, or is a"
-    " beer of little alcohol meant"
+    "leaves little of the enzyme that makes the wort ferment for the rest at 66 °C; put the hot rest last"
+    " or leave it out; or is very low alcohol the aim?"
 )
 
 
@@ -135,7 +135,7 @@ def cooling(rests: str) -> str:
 
 
 def test_a_mash_does_not_cool_by_itself(found: Found) -> None:
-    falls = "by itself, and what heat has spent of the enzymes does not come back; rest from cool to hot, or say what"
+    falls = "by itself, and enzymes lost to heat do not come back; rest from cool to hot, or state what"
     down = cooling("at: 72 °C, for: 30 min; at: 63 °C, for: 40 min; at: 52 °C, for: 15 min")
     assert found("saccharification_rest", down) == [
         f"8:12: warning: no mash cools from 72 °C to 63 °C {falls} cools it"

@@ -30,16 +30,16 @@ def test_a_bed_that_stays_below(found: Found, sparge: str) -> None:
 
 def test_batches_by_the_heat_of_the_bed(found: Found) -> None:
     assert found("sparge", recipe("by: batch, water: 16 l, at: 92 °C")) == [
-        "5:38: warning: sparge water of 92 °C brings the grain bed to about 84.4 °C; above 78 °C it gives tannin"
+        "5:38: warning: sparge water of 92 °C brings the grain bed to about 84.4 °C; above 78 °C it draws out tannin"
     ]
 
 
 def test_fly_by_what_the_bed_comes_near_to(found: Found) -> None:
     assert found("sparge", recipe("by: fly, water: 18 l, at: 80 °C")) == [
-        "5:36: note: sparge water of 80 °C may bring the grain bed to about 80 °C; above 78 °C it gives tannin"
+        "5:36: note: sparge water of 80 °C may bring the grain bed to about 80 °C; above 78 °C it draws out tannin"
     ]
     assert found("sparge", recipe("by: fly, water: 18 l, at: 90 °C")) == [
-        "5:36: warning: sparge water of 90 °C brings the grain bed to about 82.3 °C; above 78 °C it gives tannin"
+        "5:36: warning: sparge water of 90 °C brings the grain bed to about 82.3 °C; above 78 °C it draws out tannin"
     ]
 
 
@@ -56,7 +56,7 @@ mash: {water: 4 gal, rests: [{at: 152 °F, for: 1 h}]}
 sparge: {by: fly, water: 5 gal, at: 195 °F}
 """
     assert found("sparge", text) == [
-        "5:37: warning: sparge water of 195 °F brings the grain bed to about 181 °F; above 172 °F it gives tannin"
+        "5:37: warning: sparge water of 195 °F brings the grain bed to about 181 °F; above 172 °F it draws out tannin"
     ]
 
 
@@ -92,12 +92,12 @@ def test_a_turbid_mash_is_sparged_hot_by_custom(found: Found) -> None:
 )
 def test_a_little_too_hot_is_a_note(found: Found, at: str, finding: list[str]) -> None:
     assert found("sparge", recipe(f"by: batch, water: 16 l, at: {at}")) == [
-        f"5:38: {one}; above 78 °C it gives tannin" for one in finding
+        f"5:38: {one}; above 78 °C it draws out tannin" for one in finding
     ]
 
 
 def test_next_to_the_limit_in_the_recipes_own_unit(found: Found) -> None:
     text = recipe("by: batch, water: 4 gal, at: 181.8 °F").replace("20 l", "5 gal").replace("14 l", "3.5 gal")
     assert found("sparge", text.replace("66 °C", "151 °F")) == [
-        "5:39: note: sparge water of 181.8 °F brings the grain bed to about 172.5 °F; above 172 °F it gives tannin"
+        "5:39: note: sparge water of 181.8 °F brings the grain bed to about 172.5 °F; above 172 °F it draws out tannin"
     ]

@@ -25,15 +25,20 @@ def test_caramel_and_roasted_malt_may_be_steeped(found: Found) -> None:
 def test_flakes_need_a_mash(found: Found) -> None:
     assert found("starch_in_steep", recipe(EXTRACT, "grain: flaked oats, weight: 400 g", more=STEEP)) == [
         (
-            "5:6: warning: steeped without malt, the starch of flaked oats stays starch: haze, and about 12"
-            " % of its extract"
+            "5:6: warning: steeped without malt, the starch of flaked oats is not converted; it gives haze, and about"
+            " 12 % of"
+            " its extract"
         )
     ]
 
 
 def test_where_the_line_says_steep_it_points_there(found: Found) -> None:
     assert found("starch_in_steep", recipe(EXTRACT, "grain: raw wheat, weight: 400 g, add: steep")) == [
-        "5:44: warning: steeped without malt, the starch of raw wheat stays starch: haze, and about 12 % of its extract"
+        (
+            "5:44: warning: steeped without malt, the starch of raw wheat is not converted; it gives haze, and about"
+            " 12 %"
+            " of its extract"
+        )
     ]
 
 
@@ -41,12 +46,14 @@ def test_biscuit_and_dextrin_malt_are_a_note(found: Found) -> None:
     text = recipe(EXTRACT, "grain: biscuit malt, weight: 300 g", "grain: dextrin malt, weight: 300 g", more=STEEP)
     assert found("starch_in_steep", text) == [
         (
-            "5:6: note: steeped without base malt, the starch of biscuit malt stays starch: haze, and about"
-            " 25 % of its extract"
+            "5:6: note: steeped without base malt, the starch of biscuit malt is not converted; it gives haze, and"
+            " about 25 %"
+            " of its extract"
         ),
         (
-            "6:6: note: steeped without base malt, the starch of dextrin malt stays starch: haze, and about"
-            " 12 % of its extract"
+            "6:6: note: steeped without base malt, the starch of dextrin malt is not converted; it gives haze, and"
+            " about 12 %"
+            " of its extract"
         ),
     ]
 
@@ -59,14 +66,14 @@ def test_base_malt_beside_them_makes_it_a_mash(found: Found) -> None:
 def test_flakes_in_the_kettle(found: Found) -> None:
     text = recipe("grain: pale malt, weight: 4 kg", "grain: flaked wheat, weight: 400 g, add: kettle")
     assert found("starch_in_steep", text) == [
-        "5:47: warning: put into the kettle, the starch of flaked wheat stays starch: only a mash turns it into sugar"
+        "5:47: warning: put into the kettle, the starch of flaked wheat is not converted; only a mash turns it to sugar"
     ]
 
 
 def test_a_spoonful_of_flour_in_the_kettle_is_a_note(found: Found) -> None:
     text = recipe("grain: pale malt, weight: 4 kg", "grain: wheat flour, weight: 40 g, add: kettle")
     assert found("starch_in_steep", text) == [
-        "5:45: note: put into the kettle, the starch of wheat flour stays starch: only a mash turns it into sugar"
+        "5:45: note: put into the kettle, the starch of wheat flour is not converted; only a mash turns it to sugar"
     ]
 
 
@@ -81,7 +88,7 @@ def test_fruit_and_sugar_are_no_question(found: Found) -> None:
 
 
 def test_oats_beside_malt_extract_are_steeped_where_no_mash_is_written(found: Found) -> None:
-    said = "the starch of flaked oats stays starch: haze, and about 12 % of its extract"
+    said = "the starch of flaked oats is not converted; it gives haze, and about 12 % of its extract"
     text = recipe(EXTRACT, "grain: flaked oats, weight: 400 g", "grain: caramel malt 60, weight: 200 g")
     assert found("starch_in_steep", text) == [f"5:6: warning: steeped without malt, {said}"]
     assert found("no_base_malt", text) == ["not stated: grain that is mashed"]
@@ -93,7 +100,7 @@ def test_base_malt_beside_what_is_steeped_goes_with_it(found: Found) -> None:
 
 
 MUNICH = "grain: Munich malt, weight: 1 kg, add: steep"
-ITS_STARCH = "the starch of Munich malt stays starch"
+ITS_STARCH = "the starch of Munich malt is not converted"
 
 
 def steeped(how: str, more: str = "") -> str:
@@ -111,7 +118,7 @@ def test_base_malt_in_a_steep_that_is_no_mash(found: Found) -> None:
         f"6:25: warning: steeped at 95 °C, {ITS_STARCH}; its enzymes last only minutes in that heat"
     ]
     assert found("starch_in_steep", steeped("water: 5 l, at: 66 °C, for: 5 min")) == [
-        f"6:37: warning: steeped for 5 min, {ITS_STARCH}; base malt needs some 45 min to turn it to sugar"
+        f"6:37: warning: steeped for 5 min, {ITS_STARCH}; base malt needs about 45 min to turn it to sugar"
     ]
 
 
@@ -133,7 +140,7 @@ def test_the_kettle_is_asked_beside_steeped_base_malt_too(found: Found) -> None:
     flakes = "grain: flaked wheat, weight: 400 g, add: kettle"
     text = recipe(EXTRACT, MUNICH, flakes, more="steep: {at: 66 °C, for: 45 min}")
     assert found("starch_in_steep", text) == [
-        "6:47: warning: put into the kettle, the starch of flaked wheat stays starch: only a mash turns it into sugar"
+        "6:47: warning: put into the kettle, the starch of flaked wheat is not converted; only a mash turns it to sugar"
     ]
 
 
@@ -150,7 +157,7 @@ def test_a_small_mash_mends_it() -> None:
 
 def test_base_malt_in_a_hot_or_far_too_thin_steep(found: Found) -> None:
     for malt in ("pale malt", "wheat malt", "rye malt"):
-        line, stays = f"grain: {malt}, weight: 500 g, add: steep", f"the starch of {malt} stays starch"
+        line, stays = f"grain: {malt}, weight: 500 g, add: steep", f"the starch of {malt} is not converted"
         hot = recipe(EXTRACT, line, more="steep: {water: 2 l, at: 85 °C, for: 45 min}")
         (told,) = found("starch_in_steep", hot)
         assert told == f"6:25: warning: steeped at 85 °C, {stays}; its enzymes last only minutes in that heat"

@@ -56,8 +56,8 @@ def test_an_infusion_too_small_or_too_large(found: Found, water: str, level: str
 def test_water_that_is_too_cool_whatever_its_amount(found: Found) -> None:
     assert found("step_temperature", recipe("by: infusion, water: 5 l, of: 68 °C")) == [
         (
-            "8:53: error: 5 l of water at 68 °C brings the mash from 62 °C to about 63.7 °C, not 72 °C;"
-            " no amount of it does"
+            "8:53: error: 5 l of water at 68 °C brings the mash from 62 °C to about 63.7 °C, not 72 °C; no amount"
+            " of it is enough"
         )
     ]
 
@@ -81,7 +81,7 @@ def test_without_mash_water_only_shares_are_judged(found: Found) -> None:
 def test_hotter_than_water_boils_at_the_altitude(found: Found) -> None:
     text = recipe("by: infusion, water: 5 l, of: 99 °C")
     assert found("step_temperature", text, "brewhouse: Tried\naltitude: 1600 m\n") == [
-        "8:62: error: infusion water of 99 °C cannot be had: water boils at 94.6 °C at 1600 m"
+        "8:62: error: infusion water of 99 °C is not possible: water boils at 94.6 °C at 1600 m"
     ]
 
 

@@ -83,7 +83,7 @@ def test_a_tun_that_is_not_what_is_missing_is_not_spoken_of(found: Found) -> Non
 
 def test_hotter_than_water_boils_at_the_altitude(found: Found) -> None:
     assert found("strike_water", struck("97 °C"), "brewhouse: Tried\naltitude: 2000 m\n") == [
-        "5:29: error: strike water of 97 °C cannot be had: water boils at 93.3 °C at 2000 m"
+        "5:29: error: strike water of 97 °C is not possible: water boils at 93.3 °C at 2000 m"
     ]
 
 
@@ -95,7 +95,7 @@ def test_boiling_water_may_be_called_a_hundred_degrees(found: Found) -> None:
 def test_no_water_is_hot_enough_for_so_little_of_it(found: Found) -> None:
     text = recipe("water: 4.6 l, grain-temperature: -5 °C, rests: [{at: 76 °C, for: 60 min}]")
     assert found("strike_water", text) == [
-        "5:15: error: with so little water a first rest of 76 °C asks for a strike of 107.7 °C; water boils at 100 °C"
+        "5:15: error: with so little water a first rest of 76 °C needs strike water of 107.7 °C; water boils at 100 °C"
     ]
 
 

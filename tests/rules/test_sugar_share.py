@@ -26,7 +26,7 @@ grist:
   - {sugar: table sugar, weight: 700 g}
 """,
         [
-            "5:6: note: sugar gives 26 % of the extract, more than 25 %; strong ales carry that, others turn thin",
+            "5:6: note: sugar gives 26 % of the extract, more than 25 %; strong ales carry that, others may turn thin",
         ],
     ),
     "a quarter of a strong ale": (
@@ -48,7 +48,7 @@ grist:
   - {sugar: table sugar, weight: 1.2 kg}
 """,
         [
-            "5:6: note: sugar gives 35 % of the extract, more than 33 %; strong ales carry that, others turn thin",
+            "5:6: note: sugar gives 35 % of the extract, more than 33 %; strong ales carry that, others may turn thin",
         ],
     ),
     "a half is asked": (
@@ -62,7 +62,7 @@ grist:
         [
             (
                 "5:6: warning: sugar gives 53 % of the extract, more than 45 %; the beer turns thin and the yeast"
-                " may lack food: is it meant"
+                " may lack food; is this on purpose?"
             ),
         ],
     ),
@@ -78,7 +78,7 @@ grist:
         [
             (
                 "5:6: warning: sugar gives 47 % of the extract, more than 45 %; the beer turns thin and the yeast"
-                " may lack food: is it meant"
+                " may lack food; is this on purpose?"
             ),
         ],
     ),
@@ -112,7 +112,7 @@ grist:
         [
             (
                 "5:6: warning: sugar gives 57 % of the extract, more than 45 %; the beer turns thin and the yeast"
-                " may lack food: is it meant"
+                " may lack food; is this on purpose?"
             ),
         ],
     ),

@@ -99,7 +99,9 @@ def test_malt_without_enzymes_may_have_them_among_the_additions() -> None:
 )
 def test_words_of_removing_gluten_are_a_claim(words: str) -> None:
     (line,) = told(HEAD + f"notes: {words}\n")
-    assert line.startswith("allergen-claim: warning: claimed to be low in gluten, but it holds pale ale malt (barley)")
+    assert line.startswith(
+        "allergen-claim: warning: claimed to be low in gluten, but it contains pale ale malt (barley)"
+    )
 
 
 GYLE = (
@@ -318,4 +320,4 @@ def test_an_efficiency_of_nothing_is_told_and_ends_no_rule() -> None:
     text = HEAD + "efficiency: 0 %\nmash: {rests: [{at: 35 °C, for: 1 min}]}\n"
     review = mashwright.review_text(text, "typed.yaml")
     assert review.faults == ()
-    assert "efficiency: error: with an efficiency of 0 % nothing of the grain arrives" in told(text)
+    assert "efficiency: error: with an efficiency of 0 % no extract reaches the wort" in told(text)

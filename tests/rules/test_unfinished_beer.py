@@ -128,8 +128,8 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "6:59: note: 1.013 at packaging is 3 points above the final gravity of 1.010; is it meant t"
-                "o make its own gas, about 2.4 volumes?"
+                "6:59: note: 1.013 at packaging is 3 points above the final gravity of 1.010; is it to make its"
+                " own gas, about 2.4 volumes?"
             ),
         ],
     ),
@@ -213,8 +213,8 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "6:29: note: 1.0145 at packaging is 4.5 points above the final gravity of 1.010; a keg has "
-                "to be vented, or the beer left to finish"
+                "6:29: note: 1.0145 at packaging is 4.5 points above the final gravity of 1.010; vent the keg, or"
+                " let the beer finish"
             ),
         ],
     ),

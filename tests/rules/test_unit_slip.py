@@ -19,8 +19,8 @@ grist:
 """,
         [
             (
-                "4:40: error: 2900 kg of two-row pale malt is 145 kg to each litre of beer, more than a mash can "
-                "be; is it 2900 g"
+                "4:40: error: 2900 kg of two-row pale malt is 145 kg to each litre of beer, more than any mash;"
+                " did you mean 2900 g?"
             ),
         ],
     ),
@@ -32,7 +32,7 @@ grist:
   - {grain: two-row pale malt, weight: 100 kg}
 """,
         [
-            "4:40: error: 100 kg of two-row pale malt is 5 kg to each litre of beer, more than a mash can be",
+            "4:40: error: 100 kg of two-row pale malt is 5 kg to each litre of beer, more than any mash",
         ],
     ),
     "kilograms as grams": (
@@ -43,7 +43,7 @@ grist:
   - {grain: two-row pale malt, weight: 5 g}
 """,
         [
-            "4:40: error: 5 g of two-row pale malt is next to nothing in 20 l; is it 5 kg",
+            "4:40: error: 5 g of two-row pale malt does almost nothing in 20 l; did you mean 5 kg?",
         ],
     ),
     "nothing of it": (
@@ -55,7 +55,7 @@ grist:
   - {grain: black malt, weight: 0 g}
 """,
         [
-            "5:33: warning: 0 g of black malt is nothing; weigh it or take the line out",
+            "5:33: warning: 0 g of black malt is nothing; weigh it or leave the line out",
         ],
     ),
     "no beer at all": (
@@ -66,7 +66,7 @@ grist:
   - {grain: two-row pale malt, weight: 4 kg}
 """,
         [
-            "2:8: error: a batch of 0 l is no beer at all",
+            "2:8: error: a batch of 0 l is not a beer",
         ],
     ),
     "a little black malt": (
@@ -87,7 +87,7 @@ grist:
   - {grain: two-row pale malt, weight: 4.5 kg}
 """,
         [
-            "2:8: error: a batch of 20 ml would have 225 kg of grist and sugars to each litre; is it 20 l",
+            "2:8: error: a batch of 20 ml would have 225 kg of grist and sugars to each litre; did you mean 20 l?",
         ],
     ),
     "hectolitres": (
@@ -98,7 +98,7 @@ grist:
   - {grain: two-row pale malt, weight: 4.5 kg}
 """,
         [
-            "2:8: error: a batch of 20 hl would have 0.0022 kg of grist and sugars to each litre; is it 20 l",
+            "2:8: error: a batch of 20 hl would have 0.0022 kg of grist and sugars to each litre; did you mean 20 l?",
         ],
     ),
     "a large batch": (
@@ -119,7 +119,7 @@ grist:
 mash: {water: 14 ml}
 """,
         [
-            "5:15: error: 14 ml of mash water is 0.0031 l/kg, too little to wet the grain; is it 14 l",
+            "5:15: error: 14 ml of mash water is 0.0031 l/kg, too little to wet the grain; did you mean 14 l?",
         ],
     ),
     "fahrenheit as celsius": (
@@ -131,8 +131,8 @@ grist:
 mash: {strike: 164 °C, rests: [{at: 152 °C, for: 60 min}]}
 """,
         [
-            "5:16: error: 164 °C is above the boil; is it 164 °F (73.3 °C)",
-            "5:37: error: 152 °C is above the boil; is it 152 °F (66.7 °C)",
+            "5:16: error: 164 °C is hotter than boiling; did you mean 164 °F (73.3 °C)?",
+            "5:37: error: 152 °C is hotter than boiling; did you mean 152 °F (66.7 °C)?",
         ],
     ),
     "above the boil in any unit": (
@@ -144,7 +144,7 @@ grist:
 mash: {rests: [{at: 320 °C, for: 60 min}]}
 """,
         [
-            "5:21: error: 320 °C is above the boil",
+            "5:21: error: 320 °C is hotter than boiling",
         ],
     ),
     "celsius as fahrenheit": (
@@ -156,7 +156,7 @@ grist:
 mash: {rests: [{at: 66 °F, for: 60 min}]}
 """,
         [
-            "5:21: warning: 66 °F is no heat for a mash; is it 66 °C",
+            "5:21: warning: 66 °F is not a mash temperature; did you mean 66 °C?",
         ],
     ),
     "a cold dough in before warmer rests": (
@@ -188,8 +188,8 @@ grist:
 ferment: [{at: 19 °F, for: 10 d}, {at: 68 °C, for: 3 d}]
 """,
         [
-            "5:16: warning: 19 °F is below what wort or beer freezes at; is it 19 °C",
-            "5:40: error: 68 °C is hotter than any brewing yeast lives in; is it 68 °F (20 °C)",
+            "5:16: warning: 19 °F is below what wort or beer freezes at; did you mean 19 °C?",
+            "5:40: error: 68 °C is hotter than any brewing yeast lives in; did you mean 68 °F (20 °C)?",
         ],
     ),
     "cold storage": (
@@ -211,7 +211,7 @@ grist:
 mash: {grain-temperature: 68 °C}
 """,
         [
-            "5:27: warning: 68 °C is hotter than any grain store; is it 68 °F (20 °C)",
+            "5:27: warning: 68 °C is hotter than any grain store; did you mean 68 °F (20 °C)?",
         ],
     ),
     "a minus in front": (
@@ -233,20 +233,20 @@ package: {in: bottles, at: -20 °C}
 measured: [{og: 1.049, temperatures: {mash: -66 °C}}]
 """,
         [
-            "4:61: error: -62 °C is no heat at which starch gelatinises; is it 62 °C",
-            "5:25: error: -68 °C is ice, not water; is it 68 °C",
-            "7:11: error: -73 °C is no heat for a mash; is it 73 °C",
-            "8:22: warning: -18 °C is colder than any grain store; is it 18 °C",
-            "9:16: error: -66 °C is no heat for a mash; is it 66 °C",
-            "9:80: error: -95 °C is ice, not water; is it 95 °C",
-            "10:14: error: -76 °C is ice, not water; is it 76 °C",
-            "11:59: warning: -80 °C is below what wort or beer freezes at; is it 80 °C",
-            "11:110: warning: -14 °C is below what wort or beer freezes at; is it 14 °C",
-            "12:32: warning: -18 °C is below what wort or beer freezes at; is it 18 °C",
-            "13:16: warning: -18 °C is below what wort or beer freezes at; is it 18 °C",
-            "13:28: warning: -20 °C is below what wort or beer freezes at; is it 20 °C",
-            "14:28: warning: -20 °C is below what wort or beer freezes at; is it 20 °C",
-            "15:45: warning: -66 °C is below what wort or beer freezes at; is it 66 °C",
+            "4:61: error: -62 °C is not a temperature at which starch gelatinises; did you mean 62 °C?",
+            "5:25: error: -68 °C is ice, not water; did you mean 68 °C?",
+            "7:11: error: -73 °C is not a mash temperature; did you mean 73 °C?",
+            "8:22: warning: -18 °C is colder than any grain store; did you mean 18 °C?",
+            "9:16: error: -66 °C is not a mash temperature; did you mean 66 °C?",
+            "9:80: error: -95 °C is ice, not water; did you mean 95 °C?",
+            "10:14: error: -76 °C is ice, not water; did you mean 76 °C?",
+            "11:59: warning: -80 °C is below what wort or beer freezes at; did you mean 80 °C?",
+            "11:110: warning: -14 °C is below what wort or beer freezes at; did you mean 14 °C?",
+            "12:32: warning: -18 °C is below what wort or beer freezes at; did you mean 18 °C?",
+            "13:16: warning: -18 °C is below what wort or beer freezes at; did you mean 18 °C?",
+            "13:28: warning: -20 °C is below what wort or beer freezes at; did you mean 20 °C?",
+            "14:28: warning: -20 °C is below what wort or beer freezes at; did you mean 20 °C?",
+            "15:45: warning: -66 °C is below what wort or beer freezes at; did you mean 66 °C?",
         ],
     ),
     "as cold as beer is kept": (
@@ -281,7 +281,7 @@ grist:
 sparge: {at: 170 °C}
 """,
         [
-            "5:14: error: 170 °C is above the boil; is it 170 °F (76.7 °C)",
+            "5:14: error: 170 °C is hotter than boiling; did you mean 170 °F (76.7 °C)?",
         ],
     ),
     "hours for minutes": (
@@ -294,8 +294,8 @@ mash: {rests: [{at: 66 °C, for: 60 h}]}
 boil: {for: 60 h}
 """,
         [
-            "5:33: warning: a rest of 60 h is longer than a day; is it 60 min",
-            "6:13: warning: a boil of 60 h is longer than a day; is it 60 min",
+            "5:33: warning: a rest of 60 h is longer than a day; did you mean 60 min?",
+            "6:13: warning: a boil of 60 h is longer than a day; did you mean 60 min?",
         ],
     ),
     "a sour mash of days": (
@@ -318,8 +318,8 @@ ferment: [{at: 19 °C, for: 10 min}]
 hops: [{hop: Fuggle, weight: 20 g, dry: 4 min}]
 """,
         [
-            "5:28: warning: a fermentation step of 10 min is over before anything happens; is it 10 d",
-            "6:41: warning: a dry hopping of 4 min is over before anything happens; is it 4 d",
+            "5:28: warning: a fermentation step of 10 min is too short to do anything; did you mean 10 d?",
+            "6:41: warning: a dry hopping of 4 min is too short to do anything; did you mean 4 d?",
         ],
     ),
     "a zero too many": (
@@ -331,7 +331,7 @@ grist:
 targets: {og: 1.0048}
 """,
         [
-            "5:15: warning: a wort of 1.0048 is hardly stronger than water; is it 1.048",
+            "5:15: warning: a wort of 1.0048 is hardly stronger than water; did you mean 1.048?",
         ],
     ),
     "points as plato": (
@@ -343,7 +343,7 @@ grist:
 targets: {og: 50 °P}
 """,
         [
-            "5:15: error: a wort of 50 °P is stronger than any wort; is it 1.050",
+            "5:15: error: a wort of 50 °P is stronger than any wort; did you mean 1.050?",
         ],
     ),
     "colour as enzymes": (
@@ -356,8 +356,8 @@ grist:
 """,
         [
             (
-                "5:62: warning: caramel malt 60 has no enzymes, so 60 °L cannot be its diastatic power; is 60 "
-                "°Lovibond its colour"
+                "5:62: warning: caramel malt 60 has no enzymes, so 60 °L cannot be its diastatic power; is 60"
+                " °Lovibond its colour?"
             ),
         ],
     ),
@@ -370,8 +370,8 @@ grist:
 """,
         [
             (
-                "4:54: warning: 125 °L is the colour of a dark malt, not of two-row pale malt; is 125 °Lintner "
-                "its diastatic power"
+                "4:54: warning: 125 °L is the colour of a dark malt, not of two-row pale malt; is 125 °Lintner"
+                " its diastatic power?"
             ),
         ],
     ),
@@ -427,8 +427,8 @@ grist:
 """,
         [
             (
-                "4:60: error: 300 °Lintner is more than any malt has, 240 °Lintner at the most; is it 300 °WK"
-                " (about 90 °Lintner)"
+                "4:60: error: 300 °Lintner is more than any malt has, at most 240 °Lintner; did you mean 300 °WK"
+                " (about 90 °Lintner)?"
             ),
         ],
     ),
@@ -440,7 +440,7 @@ grist:
   - {grain: Pilsner malt, weight: 4.5 kg, diastatic-power: 99999 °Lintner}
 """,
         [
-            "4:60: error: 99999 °Lintner is more than any malt has, 240 °Lintner at the most",
+            "4:60: error: 99999 °Lintner is more than any malt has, at most 240 °Lintner",
         ],
     ),
     "too much of it in WK": (
@@ -451,7 +451,7 @@ grist:
   - {grain: Pilsner malt, weight: 4.5 kg, diastatic-power: 900 °WK}
 """,
         [
-            "4:60: error: 900 °WK is more than any malt has, 240 °Lintner at the most",
+            "4:60: error: 900 °WK is more than any malt has, at most 240 °Lintner",
         ],
     ),
     "shares without a gravity": (
@@ -463,10 +463,7 @@ grist:
   - {grain: wheat malt, share: 10 %}
 """,
         [
-            (
-                "3:1: warning: shares need a target OG to become weights; write targets: {og: ...}, or"
-                " weights in their place"
-            ),
+            ("3:1: warning: shares need a target OG to become weights; write targets: {og: ...}, or weights instead"),
         ],
     ),
     "shares beside weights": (
@@ -479,10 +476,7 @@ grist:
 targets: {og: 1.050}
 """,
         [
-            (
-                "3:1: warning: some lines of the grist have a weight and others a share; give all of them the"
-                " one or the other"
-            ),
+            ("3:1: warning: some lines of the grist have a weight and others a share; use one kind throughout"),
         ],
     ),
     "ten times the mash water": (
@@ -494,7 +488,7 @@ grist:
 mash: {water: 140 l}
 """,
         [
-            "5:15: warning: 140 l of mash water is 28 l/kg, more soup than mash; is it 14 l",
+            "5:15: warning: 140 l of mash water is 28 l/kg, far too thin for a mash; did you mean 14 l?",
         ],
     ),
     "a tenth of the mash water": (
@@ -506,7 +500,7 @@ grist:
 mash: {water: 3 l}
 """,
         [
-            "5:15: warning: 3 l of mash water is 0.5 l/kg, too little to wet the grain; is it 30 l",
+            "5:15: warning: 3 l of mash water is 0.5 l/kg, too little to wet the grain; did you mean 30 l?",
         ],
     ),
     "no mash water": (
@@ -518,7 +512,7 @@ grist:
 mash: {water: 0 l}
 """,
         [
-            "5:15: error: 0 l of mash water is no mash",
+            "5:15: error: 0 l of mash water is not a mash",
         ],
     ),
     "all the water counts": (
@@ -542,7 +536,7 @@ grist:
 mash: {thickness: 0.3 l/kg}
 """,
         [
-            "5:19: error: a mash of 0.3 l/kg is too little to wet the grain; is it 3 l/kg",
+            "5:19: error: a mash of 0.3 l/kg is too little to wet the grain; did you mean 3 l/kg?",
         ],
     ),
     "a thickness that is soup": (
@@ -554,7 +548,7 @@ grist:
 mash: {thickness: 31 l/kg}
 """,
         [
-            "5:19: error: a mash of 31 l/kg is more soup than mash; is it 3.1 l/kg",
+            "5:19: error: a mash of 31 l/kg is far too thin for a mash; did you mean 3.1 l/kg?",
         ],
     ),
     "a stiff mash is another question": (
@@ -584,10 +578,22 @@ def coloured(name: str, colour: str) -> str:
     ("name", "colour", "message"),
     [
         ("caramel malt 40", "400 EBC", "much darker than caramel malt 40 is, 91.5-118 EBC"),
-        ("caramel malt 40", "4 °Lovibond", "much paler than caramel malt 40 is, 35-45 °Lovibond; is it 40 °Lovibond"),
+        (
+            "caramel malt 40",
+            "4 °Lovibond",
+            "much paler than caramel malt 40 is, 35-45 °Lovibond; did you mean 40 °Lovibond?",
+        ),
         ("roasted barley", "50 EBC", "much paler than roasted barley is, 1191-1509 EBC"),
-        ("pale ale malt", "26 °Lovibond", "much darker than pale ale malt is, 2-3 °Lovibond; is it 2.6 °Lovibond"),
-        ("chocolate malt", "35 °Lovibond", "much paler than chocolate malt is, 300-490 °Lovibond; is it 350 °Lovibond"),
+        (
+            "pale ale malt",
+            "26 °Lovibond",
+            "much darker than pale ale malt is, 2-3 °Lovibond; did you mean 2.6 °Lovibond?",
+        ),
+        (
+            "chocolate malt",
+            "35 °Lovibond",
+            "much paler than chocolate malt is, 300-490 °Lovibond; did you mean 350 °Lovibond?",
+        ),
     ],
 )
 def test_a_colour_that_no_malt_of_the_name_has(found: Found, name: str, colour: str, message: str) -> None:
@@ -649,14 +655,14 @@ def test_enzymes_that_are_the_number_of_the_colour(found: Found) -> None:
 def test_a_colour_in_the_other_scale_is_twice_as_dark(found: Found) -> None:
     text = "recipe: T\nbatch: 20 l\ngrist:\n  - {grain: chocolate malt, weight: 200 g, colour: %s}\n"
     (told,) = found("unit_slip", text % "900 °Lovibond")
-    assert told.endswith("is it 900 EBC")
+    assert told.endswith("did you mean 900 EBC?")
     assert found("unit_slip", text % "900 EBC") == []
     assert found("unit_slip", text % "450 °Lovibond") == []
 
 
 def test_mash_water_below_freezing_is_told_whatever_the_other_rests_are(found: Found) -> None:
     text = "recipe: T\nbatch: 20 l\ngrist: [{grain: pale malt, weight: 4 kg}]\nmash: {rests: [{at: %s}, {at: 66 °C}]}\n"
-    assert found("unit_slip", text % "-5 °C") == ["4:21: error: -5 °C is no heat for a mash"]
-    assert found("unit_slip", text % "66 °C, to: -5 °C") == ["4:32: error: -5 °C is no heat for a mash"]
+    assert found("unit_slip", text % "-5 °C") == ["4:21: error: -5 °C is not a mash temperature"]
+    assert found("unit_slip", text % "66 °C, to: -5 °C") == ["4:32: error: -5 °C is not a mash temperature"]
     for cold in ("0 °C", "5 °C", "20 °C"):
         assert found("unit_slip", text % cold) == []

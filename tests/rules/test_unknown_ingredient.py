@@ -26,8 +26,8 @@ grist:
 """,
         [
             (
-                "4:13: warning: nothing is known of two-row pale mlt; did you mean two-row pale malt, or else "
-                "describe it here with kind, extract and diastatic-power"
+                "4:13: warning: nothing is known of two-row pale mlt; describe it here with kind, extract and"
+                " diastatic-power, or did you mean two-row pale malt?"
             ),
         ],
     ),
@@ -63,8 +63,8 @@ grist:
 """,
         [
             (
-                "5:13: warning: nothing is known of tabel sugar; did you mean table sugar, or else describe it "
-                "here with kind, extract and fermentable"
+                "5:13: warning: nothing is known of tabel sugar; describe it here with kind, extract and"
+                " fermentable, or did you mean table sugar?"
             ),
         ],
     ),
@@ -101,8 +101,8 @@ grist:
 """,
         [
             (
-                "5:13: warning: nothing is known of raspberies; did you mean raspberries, or else describe it "
-                "here with kind and extract"
+                "5:13: warning: nothing is known of raspberies; describe it here with kind and extract, or did"
+                " you mean raspberries?"
             ),
         ],
     ),
@@ -125,8 +125,8 @@ yeast: {kind: Englsh ale}
 """,
         [
             (
-                "5:15: warning: nothing is known of Englsh ale yeast; did you mean English ale, or else state its "
-                "attenuation here"
+                "5:15: warning: nothing is known of Englsh ale yeast; state its attenuation here, or did you mean"
+                " English ale?"
             ),
         ],
     ),
@@ -161,8 +161,8 @@ grist:
   - {extract: maltodextrin, weight: 100 g}
 """,
         [
-            "5:13: note: table sugar is a sugar, and is reckoned as one; write `sugar:` in place of `grain:`",
-            "7:15: note: maltodextrin is a sugar, and is reckoned as one; write `sugar:` in place of `extract:`",
+            "5:13: note: table sugar is a sugar, and is counted as one; write `sugar:` instead of `grain:`",
+            "7:15: note: maltodextrin is a sugar, and is counted as one; write `sugar:` instead of `extract:`",
         ],
     ),
     "a misspelt caramel malt of a colour": (
@@ -175,8 +175,8 @@ grist:
 """,
         [
             (
-                "5:13: warning: nothing is known of cristal malt 60; did you mean crystal malt 60, or else describe it"
-                " here with kind, extract and diastatic-power"
+                "5:13: warning: nothing is known of cristal malt 60; describe it here with kind, extract and"
+                " diastatic-power, or did you mean crystal malt 60?"
             ),
         ],
     ),

@@ -32,10 +32,10 @@ def test_waters_boil_and_batch_agree(found: Found) -> None:
     ("sparge", "finding"),
     [
         ("15 l", []),
-        ("14 l", [f"warning: the stated waters bring about 22.5 l to the kettle, not 26 l{UNSAID}"]),
-        ("9 l", [f"warning: the stated waters bring about 17.5 l to the kettle, not 26 l{UNSAID}"]),
-        ("21 l", ["note: the stated waters bring about 29.5 l to the kettle, not 26 l"]),
-        ("30 l", ["warning: the stated waters bring about 38.5 l to the kettle, not 26 l"]),
+        ("14 l", [f"warning: the stated water gives about 22.5 l in the kettle, not 26 l{UNSAID}"]),
+        ("9 l", [f"warning: the stated water gives about 17.5 l in the kettle, not 26 l{UNSAID}"]),
+        ("21 l", ["note: the stated water gives about 29.5 l in the kettle, not 26 l"]),
+        ("30 l", ["warning: the stated water gives about 38.5 l in the kettle, not 26 l"]),
     ],
 )
 def test_a_boil_that_does_not_come_from_the_waters(found: Found, sparge: str, finding: list[str]) -> None:
@@ -55,14 +55,14 @@ def test_a_boil_that_does_not_come_from_the_waters(found: Found, sparge: str, fi
 def test_a_batch_that_does_not_come_from_the_boil(found: Found, volume: str, finding: str) -> None:
     text = recipe("water: 14 l", "", f"volume: {volume}, for: 60 min")
     unsaid = "" if "note" in finding else UNSAID
-    expected = [f"5:16: {finding} for the fermenter, not 20 l; it takes about 25.9 l{unsaid}"] if finding else []
+    expected = [f"5:16: {finding} for the fermenter, not 20 l; it needs about 25.9 l{unsaid}"] if finding else []
     assert found("volume_balance", text, HOUSE) == expected
 
 
 def test_losses_that_are_not_stated_may_be_smaller(found: Found) -> None:
     text = recipe("water: 14 l", "", "volume: 20 l, for: 60 min")
     assert found("volume_balance", text) == [
-        "5:16: warning: 20 l before the boil leaves about 14.2 l for the fermenter, not 20 l; it takes about 26.1 l"
+        "5:16: warning: 20 l before the boil leaves about 14.2 l for the fermenter, not 20 l; it needs about 26.1 l"
         + UNSAID
     ]
 
@@ -70,17 +70,17 @@ def test_losses_that_are_not_stated_may_be_smaller(found: Found) -> None:
 def test_waters_against_the_batch_where_no_boil_is_stated(found: Found) -> None:
     assert found("volume_balance", recipe("water: 14 l", "by: batch, water: 17 l"), HOUSE) == []
     assert found("volume_balance", recipe("water: 14 l", "by: batch, water: 13 l"), HOUSE) == [
-        f"5:28: warning: the stated waters leave about 15.8 l for the fermenter, not 20 l{UNSAID}"
+        f"5:28: warning: the stated water leaves about 15.8 l for the fermenter, not 20 l{UNSAID}"
     ]
     assert found("volume_balance", recipe("water: 14 l", "by: batch, water: 6 l"), HOUSE) == [
-        f"5:28: warning: the stated waters leave about 9.1 l for the fermenter, not 20 l{UNSAID}"
+        f"5:28: warning: the stated water leaves about 9.1 l for the fermenter, not 20 l{UNSAID}"
     ]
 
 
 def test_a_batch_counted_in_the_kettle(found: Found) -> None:
     text = recipe("water: 14 l", "by: batch, water: 12 l", batch="{kettle: 22 l}")
     assert found("volume_balance", text, HOUSE) == [
-        f"5:28: warning: 22 l needs about 26 l before the boil, and there are 20.5 l{UNSAID}"
+        f"5:28: warning: 22 l needs about 26 l before the boil; there are 20.5 l{UNSAID}"
     ]
     assert found("volume_balance", text.replace("12 l", "17 l"), HOUSE) == []
 
@@ -99,7 +99,7 @@ def test_top_up_counts_where_it_is_poured(found: Found) -> None:
     assert found("volume_balance", short + "top-up: {fermenter: 8 l}\n", HOUSE) == []
     assert found("volume_balance", short + "top-up: {kettle: 8 l}\n", HOUSE) == []
     assert found("volume_balance", short, HOUSE) == [
-        f"5:28: warning: the stated waters leave about 12 l for the fermenter, not 20 l{UNSAID}"
+        f"5:28: warning: the stated water leaves about 12 l for the fermenter, not 20 l{UNSAID}"
     ]
 
 
@@ -117,8 +117,8 @@ def test_a_shortfall_hidden_in_two_halves_is_said_once(found: Found) -> None:
     """Each half is less than a tenth short, the whole is nearly a fifth."""
     assert found("volume_balance", EVENING, HOUSE) == [
         (
-            "6:16: warning: the stated waters bring about 5.76 imp gal to the kettle, not 6.25 imp gal,"
-            f" and leave about 4.04 imp gal for the fermenter, not 5 imp gal{UNSAID}"
+            "6:16: warning: the stated water gives about 5.76 imp gal in the kettle, not 6.25 imp gal,"
+            f" and leaves about 4.04 imp gal for the fermenter, not 5 imp gal{UNSAID}"
         )
     ]
     first_half = EVENING.replace("for: 90 min", "for: 45 min")
@@ -131,15 +131,15 @@ def test_two_halves_that_are_both_off_are_one_finding(found: Found) -> None:
     text = recipe("water: 14 l", "by: batch, water: 11 l", "volume: 22.5 l, for: 60 min")
     assert found("volume_balance", text, HOUSE) == [
         (
-            "6:16: warning: the stated waters bring about 19.5 l to the kettle, not 22.5 l,"
-            f" and leave about 13.9 l for the fermenter, not 20 l{UNSAID}"
+            "6:16: warning: the stated water gives about 19.5 l in the kettle, not 22.5 l,"
+            f" and leaves about 13.9 l for the fermenter, not 20 l{UNSAID}"
         )
     ]
     much = recipe("water: 14 l", "by: batch, water: 22.5 l", "volume: 28 l, for: 60 min")
     assert found("volume_balance", much, HOUSE) == [
         (
-            "6:16: note: the stated waters bring about 31 l to the kettle, not 28 l,"
-            " and leave about 24.9 l for the fermenter, not 20 l"
+            "6:16: note: the stated water gives about 31 l in the kettle, not 28 l, and leaves about 24.9 l for"
+            " the fermenter, not 20 l"
         )
     ]
 
@@ -147,7 +147,7 @@ def test_two_halves_that_are_both_off_are_one_finding(found: Found) -> None:
 def test_a_boil_between_waters_and_batch_that_agree(found: Found) -> None:
     text = recipe("water: 14 l", "by: batch, water: 17 l", "volume: 32 l, for: 60 min")
     assert found("volume_balance", text, HOUSE) == [
-        "6:16: warning: the stated waters bring about 25.5 l to the kettle and the batch takes about 25.9 l, not 32 l"
+        "6:16: warning: the stated water gives about 25.5 l in the kettle and the batch needs about 25.9 l, not 32 l"
     ]
 
 
@@ -155,8 +155,8 @@ def test_the_whole_where_the_batch_is_counted_in_the_kettle(found: Found) -> Non
     text = recipe("water: 14 l", "by: batch, water: 13.5 l", "volume: 24 l, for: 60 min", batch="{kettle: 22 l}")
     assert found("volume_balance", text, HOUSE) == [
         (
-            "6:16: warning: the stated waters bring about 22 l to the kettle, not 24 l,"
-            f" and 22 l needs about 26 l before the boil{UNSAID}"
+            "6:16: warning: the stated water gives about 22 l in the kettle, not 24 l;"
+            f" 22 l needs about 26 l before the boil{UNSAID}"
         )
     ]
 
@@ -165,27 +165,27 @@ def test_a_boil_off_that_nobody_states_is_given_the_benefit_of_the_doubt(found: 
     long = recipe("water: 14 l", "", "volume: 24 l, for: 90 min")
     assert found("volume_balance", long) == [
         (
-            "5:16: note: 24 l before the boil leaves about 16.1 l for the fermenter, not 20 l;"
-            " up to 19.7 l if little boils away, which is not stated"
+            "5:16: note: 24 l before the boil leaves about 16.1 l for the fermenter, not 20 l; at most 19.7 l if"
+            " boil-off is low; state `boil-off`"
         )
     ]
     assert found("volume_balance", long, HOUSE) == [
-        "5:16: warning: 24 l before the boil leaves about 16.3 l for the fermenter, not 20 l; it takes about 27.9 l"
+        "5:16: warning: 24 l before the boil leaves about 16.3 l for the fermenter, not 20 l; it needs about 27.9 l"
         + UNSAID
     ]
     kettle = recipe("water: 14 l", "", "volume: 24.5 l, for: 90 min", batch="{kettle: 22 l}")
     assert found("volume_balance", kettle) == [
         (
-            "5:16: note: 22 l needs about 28 l before the boil, and there are 24.5 l;"
-            " 25 l is enough if little boils away, which is not stated"
+            "5:16: note: 22 l needs about 28 l before the boil; there are 24.5 l; 25 l is enough if boil-off is"
+            " low; state `boil-off`"
         )
     ]
     assert found("volume_balance", recipe("water: 14 l", "by: batch, water: 13.5 l")) == []
     waters = recipe("water: 14 l", "by: batch, water: 12.5 l")
     assert found("volume_balance", waters) == [
         (
-            "5:28: note: the stated waters leave about 15.8 l for the fermenter, not 20 l;"
-            " up to 19.6 l if little boils away, which is not stated"
+            "5:28: note: the stated water leaves about 15.8 l for the fermenter, not 20 l; at most 19.6 l if"
+            " boil-off is low; state `boil-off`"
         )
     ]
 
@@ -215,7 +215,7 @@ def test_silent_where_a_water_is_not_stated(found: Found, text: str) -> None:
 def test_a_mash_that_is_said_not_to_be_sparged(found: Found) -> None:
     assert found("volume_balance", recipe("water: 31 l", "by: none"), HOUSE) == []
     assert found("volume_balance", recipe("water: 16 l", "by: none"), HOUSE) == [
-        f"2:8: warning: the stated waters leave about 5.2 l for the fermenter, not 20 l{UNSAID}"
+        f"2:8: warning: the stated water leaves about 5.2 l for the fermenter, not 20 l{UNSAID}"
     ]
 
 
@@ -235,10 +235,10 @@ def test_malt_extract_boiled_full_is_checked_from_steep_to_fermenter(found: Foun
     assert found("volume_balance", FULL, HOUSE) == []
     assert found("volume_balance", FULL) == []
     assert found("volume_balance", FULL.replace("kettle: 21 l", "kettle: 16 l"), HOUSE) == [
-        "8:16: warning: the stated waters bring about 20.6 l to the kettle, not 26 l"
+        "8:16: warning: the stated water gives about 20.6 l in the kettle, not 26 l"
     ]
     assert found("volume_balance", FULL.replace("kettle: 21 l", "kettle: 30 l").replace("26 l", "35 l"), HOUSE) == [
-        "8:16: warning: 35 l before the boil leaves about 28.8 l for the fermenter, not 20 l; it takes about 25.9 l"
+        "8:16: warning: 35 l before the boil leaves about 28.8 l for the fermenter, not 20 l; it needs about 25.9 l"
     ]
 
 
@@ -249,7 +249,7 @@ def test_malt_extract_boiled_full_and_short_is_a_note_since_it_can_be_topped_up(
         f"8:16: note: 20.5 l before the boil leaves about 14.8 l for the fermenter, not 20 l{topped}"
     ]
     assert found("volume_balance", text.replace("boil: {volume: 20.5 l, ", "boil: {"), HOUSE) == [
-        "2:8: note: the stated waters leave about 14.9 l for the fermenter, not 20 l; top up with about 5.1 l"
+        "2:8: note: the stated water leaves about 14.9 l for the fermenter, not 20 l; top up with about 5.1 l"
     ]
     assert found("volume_balance", text.replace("kettle: 16 l", "kettle: 16 l, fermenter: 5 l"), HOUSE) == []
 
@@ -258,5 +258,5 @@ def test_a_top_up_in_the_fermenter_that_is_stated_must_suffice(found: Found) -> 
     small = EXTRACT + "top-up: {fermenter: %s}\n"
     assert found("volume_balance", small % "14.5 l", HOUSE) == []
     assert found("volume_balance", small % "11 l", HOUSE) == [
-        "4:16: warning: 10 l before the boil leaves about 15.8 l for the fermenter, not 20 l; it takes about 14.4 l"
+        "4:16: warning: 10 l before the boil leaves about 15.8 l for the fermenter, not 20 l; it needs about 14.4 l"
     ]

@@ -29,8 +29,8 @@ targets: {pre-boil-gravity: 1.065}
 """,
         [
             (
-                "6:29: warning: a gravity before the boil of 1.065 is stated, but with 22 l of mash water no wort"
-                " of this grist is stronger than 1.062, and a sparge only weakens it"
+                "6:29: warning: a gravity before the boil of 1.065 is stated, but with 22 l of mash water this"
+                " grist gives at most 1.062, and a sparge only weakens it"
             ),
         ],
     ),
@@ -45,8 +45,8 @@ targets: {pre-boil-gravity: 1.072}
 """,
         [
             (
-                "6:29: error: a gravity before the boil of 1.072 is stated, but with 22 l of mash water no wort "
-                "of this grist is stronger than 1.062, and a sparge only weakens it"
+                "6:29: error: a gravity before the boil of 1.072 is stated, but with 22 l of mash water this"
+                " grist gives at most 1.062, and a sparge only weakens it"
             ),
         ],
     ),
@@ -72,8 +72,8 @@ targets: {first-wort-gravity: 20 °P}
 """,
         [
             (
-                "6:31: error: a first wort of 20 °P is stated, but with 20.8 l of mash water no wort of this "
-                "grist is stronger than 15.8 °P, and a sparge only weakens it"
+                "6:31: error: a first wort of 20 °P is stated, but with 20.8 l of mash water this grist gives at"
+                " most 15.8 °P, and a sparge only weakens it"
             ),
         ],
     ),
@@ -88,8 +88,8 @@ targets: {pre-boil-gravity: 1.072}
 """,
         [
             (
-                "6:29: error: a gravity before the boil of 1.072 is stated, but with 22 l of mash water no wort "
-                "of this grist is stronger than 1.062, and a sparge only weakens it"
+                "6:29: error: a gravity before the boil of 1.072 is stated, but with 22 l of mash water this"
+                " grist gives at most 1.062, and a sparge only weakens it"
             ),
         ],
     ),
@@ -105,8 +105,8 @@ targets: {og: 1.085}
 """,
         [
             (
-                "7:15: error: OG 1.085 asks for 1.077 in the 22 l before the boil, but with 50 l of mash water no"
-                " wort of this grist is stronger than 1.050, and a sparge only weakens it"
+                "7:15: error: OG 1.085 needs 1.077 in the 22 l before the boil, but with 50 l of mash water this"
+                " grist gives at most 1.050, and a sparge only weakens it"
             ),
         ],
     ),

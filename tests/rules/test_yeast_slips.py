@@ -25,7 +25,7 @@ TEXT = "recipe: T\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 4.5 kg}]\n
 def test_a_stated_attenuation_hides_no_slip(found: Found, slip: str, meant: str) -> None:
     (told,) = found("unknown_ingredient", TEXT % slip)
     assert told.startswith("4:15: warning: nothing is known of")
-    assert f"did you mean {meant}" in told
+    assert f"did you mean {meant}?" in told
 
 
 @pytest.mark.parametrize("name", ["village yeast", "house ale", "Mexican lager", "the old jar's", "wine yeast"])

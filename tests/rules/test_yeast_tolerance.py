@@ -29,8 +29,8 @@ targets: {og: 1.101, fg: 1.026}
 """,
         [
             (
-                "5:15: note: the beer comes to 10.2 % alcohol, more than the 10 % that English ale yeast usually "
-                "stands; it may stop sweet"
+                "5:15: note: the beer reaches 10.2 % alcohol, more than the 10 % that English ale yeast usually"
+                " tolerates; the beer may stay sweet"
             ),
         ],
     ),
@@ -45,8 +45,8 @@ targets: {og: 1.110, fg: 1.024}
 """,
         [
             (
-                "5:15: warning: the beer comes to 11.8 % alcohol, more than the 10 % that English ale yeast "
-                "usually stands; it may stop sweet"
+                "5:15: warning: the beer reaches 11.8 % alcohol, more than the 10 % that English ale yeast"
+                " usually tolerates; the beer may stay sweet"
             ),
         ],
     ),
@@ -61,8 +61,8 @@ targets: {og: 1.150, fg: 1.030}
 """,
         [
             (
-                "5:15: warning: the beer comes to 16.8 % alcohol, more than the 10 % that English ale yeast "
-                "usually stands; it may stop sweet"
+                "5:15: warning: the beer reaches 16.8 % alcohol, more than the 10 % that English ale yeast"
+                " usually tolerates; the beer may stay sweet"
             ),
         ],
     ),
@@ -77,8 +77,8 @@ targets: {og: 1.095, fg: 1.020}
 """,
         [
             (
-                "5:52: warning: the beer comes to 10.2 % alcohol, more than the stated tolerance of 9 %; it may "
-                "stop sweet"
+                "5:52: warning: the beer reaches 10.2 % alcohol, more than the stated tolerance of 9 %; it may"
+                " stay sweet"
             ),
         ],
     ),
@@ -92,7 +92,7 @@ yeast: {kind: house, attenuation: 80 %, tolerance: 9 %}
 targets: {og: 1.110, fg: 1.020}
 """,
         [
-            ("5:52: error: the beer comes to 12.3 % alcohol, more than the stated tolerance of 9 %; it may stop sweet"),
+            ("5:52: error: the beer reaches 12.3 % alcohol, more than the stated tolerance of 9 %; it may stay sweet"),
         ],
     ),
     "of two the stronger counts": (
@@ -116,8 +116,8 @@ yeast: {kind: English ale}
 """,
         [
             (
-                "5:15: warning: the beer comes to 11.3 % alcohol, more than the 10 % that English ale yeast usually"
-                " stands; it may stop sweet"
+                "5:15: warning: the beer reaches 11.3 % alcohol, more than the 10 % that English ale yeast"
+                " usually tolerates; the beer may stay sweet"
             ),
         ],
     ),
@@ -164,8 +164,8 @@ targets: {og: 1.100, fg: 1.020, abv: 8 %}
 """,
         [
             (
-                "5:56: warning: the beer comes to 10.9 % alcohol, more than the stated tolerance of 9 %; it"
-                " may stop sweet"
+                "5:56: warning: the beer reaches 10.9 % alcohol, more than the stated tolerance of 9 %; it may"
+                " stay sweet"
             ),
         ],
     ),
@@ -179,7 +179,7 @@ yeast: {kind: house ale, attenuation: 80 %, tolerance: 14 %}
 targets: {og: 1.128, fg: 1.024}
 """,
         [
-            ("5:56: note: the beer comes to 14.4 % alcohol, more than the stated tolerance of 14 %; it may stop sweet"),
+            ("5:56: note: the beer reaches 14.4 % alcohol, more than the stated tolerance of 14 %; it may stay sweet"),
         ],
     ),
 }

@@ -100,7 +100,7 @@ class Cursor(Struct, frozen=True):
     def scalar(self, key: str) -> tuple[Path, Scalar] | Unsaid | Unreadable:
         """A field that holds one value; anything else there counts as unreadable."""
         if (found := self.fields.get(key)) is None:
-            return self.unread or Unsaid((*self.path, key))
+            return self.unread if self.unread is not None else Unsaid((*self.path, key))
         name, value = found
         path = (*self.path, name)
         if isinstance(value, Scalar) and value.text != "":

@@ -37,8 +37,8 @@ def spoken(sentences: Mapping[str, str], what: Say) -> str:
 
     Args:
         sentences: the rule's ``SAYS``. In a sentence ``{name}`` is a value, ``{name:a}`` the value with its article,
-            ``{name:lot}`` a count with its noun; ``{{`` is a brace. A part that begins with a comma or a colon follows
-            without a semicolon.
+            ``{name:lot}`` a count with its noun; ``{{`` is a brace. A part that begins with a comma, a colon, a
+            space or a question mark follows without a semicolon.
         what: the sentence with its values.
 
     Raises:
@@ -47,7 +47,7 @@ def spoken(sentences: Mapping[str, str], what: Say) -> str:
     text = ""
     for part in what:
         piece = sentences[part.id].format_map(_Values(part.values))
-        text += piece if not text or piece.startswith((",", ":", " ")) else f"; {piece}"
+        text += piece if not text or piece.startswith((",", ":", " ", "?")) else f"; {piece}"
     return text
 
 

@@ -39,9 +39,9 @@ class Limits(Settings):
 
 
 SAYS = {
-    "more-than-yeast-makes": "{alcohol} % alcohol is more than any yeast makes, {most} % at the most",
-    "not-of-these-gravities": "an ABV of {stated} does not follow: OG {og} and FG {fg} give {gives}",
-    "not-of-this-grist": "an ABV of {stated} does not follow: this grist, mash and yeast give {gives}",
+    "more-than-yeast-makes": "{alcohol} % alcohol is more than any yeast makes, at most {most} %",
+    "not-of-these-gravities": "an ABV of {stated} does not fit: OG {og} and FG {fg} give {gives}",
+    "not-of-this-grist": "an ABV of {stated} does not fit: this grist, mash and yeast give {gives}",
 }
 
 
@@ -146,5 +146,5 @@ targets:
     "warning",
     10,
     8,
-    "an ABV of 6.5 % does not follow: OG 1.056 and FG 1.014 give 5.6 %",
+    "an ABV of 6.5 % does not fit: OG 1.056 and FG 1.014 give 5.6 %",
 )

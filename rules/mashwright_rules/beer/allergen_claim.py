@@ -68,33 +68,33 @@ class _Thing(NamedTuple):
 SAYS = {
     "coeliac": "meant for coeliac drinkers",
     "no-gluten-claimed": "claimed to be free of gluten",
-    "holds-gluten": ", but it holds {what}; coeliac drinkers fall ill from gluten, no enzyme makes the claim good,"
-    " and food law forbids it",
-    "holds-oats": ", but it holds {oats}, which depends on what was grown and milled beside the oats, and on the"
-    " country; ask your supplier, a laboratory and the local authority",
-    "nameless-cereal": ", but nothing names the cereal of {grain}; ask your supplier, a laboratory and the local"
+    "holds-gluten": ", but it contains {what}; gluten makes coeliac drinkers ill, no enzyme makes the claim good, and"
+    " food law"
+    " forbids it",
+    "holds-oats": ", but it contains {oats}, which depends on what was grown and milled beside the oats, and on the"
+    " country;"
+    " ask your supplier, a laboratory and the local authority",
+    "nameless-cereal": ", but the cereal of {grain} is not named; ask your supplier, a laboratory and the local"
     " authority",
-    "no-gluten-cereal": ": no gluten cereal is named in this recipe; ask about cross-contact in mill, sacks, yeast"
-    " and brewhouse, and what the local law wants for the claim",
+    "no-gluten-cereal": ": this recipe names no gluten cereal; ask about cross-contact in mill, sacks, yeast and"
+    " brewhouse, and what"
+    " the local law needs for the claim",
     "low-gluten": "claimed to be low in gluten",
-    "low-gluten-holds": "claimed to be low in gluten, but it holds {what}; coeliac drinkers can fall ill from it",
+    "low-gluten-holds": "claimed to be low in gluten, but it contains {what}; coeliac drinkers can fall ill from it",
     "very-low-in-law": "in the EU only a tested 100 mg/kg may be called very low, so ask a laboratory and the local"
     " authority",
-    "low-in-law": "in the EU such words are not among the two that may be used, so ask a laboratory and the local"
-    " authority",
+    "low-in-law": "in the EU these are not among the two terms allowed, so ask a laboratory and the local authority",
     "of-animals": "claimed to be {claim}, but {what}",
-    "may-hold-alcohol": "claimed to be free of alcohol, but it may come to {alcohol} % vol",
+    "may-hold-alcohol": "claimed to be free of alcohol, but it may contain {alcohol} % vol",
     "states-alcohol": "claimed to be free of alcohol, but it states {alcohol} % vol",
-    "holds-alcohol": "claimed to be free of alcohol, but it comes to about {alcohol} % vol",
+    "holds-alcohol": "claimed to be free of alcohol, but it contains about {alcohol} % vol",
     "alcohol-in-law": "countries draw the line at {least} to {most} %, and some drinkers must avoid all of it",
-    "free-of": "claimed to be free of {group}, but it holds {thing}; somebody who is allergic can be hurt",
-    "untold": "with {thing} it holds {group}, and no word in name, style or notes tells those who must avoid it",
-    "sulfite-free": "claimed to be free of sulfite, but it holds {dose}; some people with asthma must avoid that",
+    "free-of": "claimed to be free of {group}, but it contains {thing}; someone who is allergic can be hurt",
+    "untold": "with {thing} it contains {group}; name, style and notes do not warn of it",
+    "sulfite-free": "claimed to be free of sulfite, but it contains {dose}; some people with asthma must avoid it",
     "sulfite-of-yeast": "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can tell",
-    "sulfite": "{dose}: up to {sulfite} mg/l of sulfite, and no word in name, style or notes tells those who must"
-    " avoid it",
-    "unknown-sulfite": "{dose}: an unknown amount of sulfite, and no word in name, style or notes tells those who"
-    " must avoid it",
+    "sulfite": "{dose}: up to {sulfite} mg/l of sulfite; name, style and notes do not warn of it",
+    "unknown-sulfite": "{dose}: an unknown amount of sulfite; name, style and notes do not warn of it",
     "must-declare": "most labels must declare it above {limit} mg/l",
     "need-not-declare": "up to {limit} mg/l most labels need not declare it",
 }
@@ -331,5 +331,5 @@ grist:
     "warning",
     7,
     13,
-    "with lactose it holds milk, and no word in name, style or notes tells those who must avoid it",
+    "with lactose it contains milk; name, style and notes do not warn of it",
 )

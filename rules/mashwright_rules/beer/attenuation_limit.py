@@ -42,11 +42,11 @@ _A_POINT = 0.001  # of gravity, for reading where nothing at all could be left t
 
 SAYS = {
     "too-much": "an attenuation of {attenuation} % is too much",
-    "not-below": "FG {fg} is not below OG {og}: the yeast would have eaten nothing",
-    "beyond-all": "FG {fg} from OG {og} cannot be; with all of its extract fermented it ends at {lowest}",
+    "not-below": "FG {fg} is not below OG {og}: nothing would have fermented",
+    "beyond-all": "FG {fg} from OG {og} is not possible; with all of its extract fermented it ends at {lowest}",
     "beyond-malt": "FG {fg} from OG {og} is an attenuation of {attenuation} %",
-    "ends": "without enzymes or yeast that splits dextrins this wort ends at {most} % or before",
-    "with-sugar": ", since its sugar ferments wholly and its malt to {malt} %",
+    "ends": "without enzymes or diastatic yeast this wort reaches at most {most} %",
+    "with-sugar": ", since its sugar ferments fully and its malt to {malt} %",
 }
 
 
@@ -153,6 +153,6 @@ targets:
     "warning",
     9,
     7,
-    "FG 1.003 from OG 1.048 is an attenuation of 94 %; without enzymes or yeast that splits dextrins"
-    " this wort ends at 88 % or before",
+    "FG 1.003 from OG 1.048 is an attenuation of 94 %; without enzymes or diastatic yeast this wort reaches at"
+    " most 88 %",
 )

@@ -60,7 +60,7 @@ class Limits(Settings):
 
 SAYS = {
     "another": "the grist gives about {colour} ({band}), not {stated}",
-    "other-scale": "is it {meant}",
+    "other-scale": "did you mean {meant}?",
 }
 
 

@@ -46,7 +46,7 @@ class Limits(Settings):
 
 SAYS = {
     "goes-on": "{yeast} can take {gravity}, {reached} % attenuation, down to {usual} and lower",
-    "goes-on-still": "{yeast} can take {gravity}, {reached} % attenuation, down to still lower",
+    "goes-on-still": "{yeast} can take {gravity}, {reached} % attenuation, still lower",
     "gas": ": about {gas}",
     "gas-at-most": ": up to {gas}",
     "can-burst": ", which can burst {vessel}",
@@ -54,7 +54,7 @@ SAYS = {
     "is-too-much": ", which is too much for {vessel}",
     "may-be-too-much": ", which may be too much for {vessel}",
     "could-be-too-much": ", which could be too much for {vessel}",
-    "bears": ", which the vessel bears",
+    "bears": ", which the vessel tolerates",
     "finish-first": "let it finish first, and keep to {rating}",
     "no-fg": "{yeast} can go on in the vessel until the beer is fully dry, and no final gravity is stated; take two"
     " equal gravities two weeks apart, and keep to the vessel's rating",

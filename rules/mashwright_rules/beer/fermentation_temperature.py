@@ -50,7 +50,7 @@ class Limits(Settings):
 
 
 SAYS = {
-    "hotter-than-yeast": "{temperature} is hotter than the {most} that brewing yeast stands, kveik apart",
+    "hotter-than-yeast": "{temperature} is hotter than the {most} that brewing yeast (except kveik) tolerates",
     "kills": "{temperature} may kill {yeast}, which tolerates at most {most}; cool the wort before the yeast goes in",
     "warm-to-pitch": "{temperature} could be too warm to pitch {yeast}, which ferments at most at {most}",
     "warm": "{temperature} is warm for {kinds} yeast, which ferments at {usual}",

@@ -56,19 +56,20 @@ class Limits(Settings):
 
 
 SAYS = {
-    "far-too-much": "{pitch} of yeast is {rate} g to the litre; even thick barm is at most {most} g/l",
+    "far-too-much": "{pitch} of yeast is {rate} g/l; even thick barm is at most {most} g/l",
     "many-times": "{pitch} is about {times} times the yeast that this wort needs",
     "on-purpose": "is this on purpose?",
     "did-you-mean": "did you mean {meant}?",
     "thin": "{pitch} of dry yeast is thin",
-    "too-little": "{pitch} of dry yeast is {rate} g to the litre",
-    "a-lager-wants": "a lager wants {least} g/l at the least",
-    "an-ale-wants": "an ale wants {least} g/l at the least",
-    "a-strong-lager-wants": "a lager of {strength} wants {least} g/l at the least",
-    "a-strong-ale-wants": "an ale of {strength} wants {least} g/l at the least",
-    "few-cells": "{pitch} is {share} % of the {cells} billion that this wort of {strength} wants",
-    "brings-few-cells": "{pitch} brings about {brings} billion cells, which is {share} % of the {cells} billion"
-    " that this wort of {strength} wants",
+    "too-little": "{pitch} of dry yeast is {rate} g/l",
+    "a-lager-wants": "a lager needs at least {least} g/l",
+    "an-ale-wants": "an ale needs at least {least} g/l",
+    "a-strong-lager-wants": "a lager of {strength} needs at least {least} g/l",
+    "a-strong-ale-wants": "an ale of {strength} needs at least {least} g/l",
+    "few-cells": "{pitch} is {share} % of the {cells} billion cells that this wort of {strength} needs",
+    "brings-few-cells": "{pitch} has about {brings} billion cells, {share} % of the {cells} billion that this wort of"
+    " {strength}"
+    " needs",
 }
 
 
@@ -220,5 +221,5 @@ targets: {og: 1.050}
     "warning",
     6,
     38,
-    "11 g of dry yeast is 0.55 g to the litre; a lager wants 0.7 g/l at the least",
+    "11 g of dry yeast is 0.55 g/l; a lager needs at least 0.7 g/l",
 )

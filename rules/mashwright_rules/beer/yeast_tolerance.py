@@ -35,10 +35,11 @@ class Limits(Settings):
 
 
 SAYS = {
-    "beyond-stated": "the beer comes to {alcohol} % alcohol, more than the stated tolerance of {most} %; it may"
-    " stop sweet",
-    "beyond-kind": "the beer comes to {alcohol} % alcohol, more than the {most} % that {kinds} yeast usually"
-    " stands; it may stop sweet",
+    "beyond-stated": "the beer reaches {alcohol} % alcohol, more than the stated tolerance of {most} %; it may stay"
+    " sweet",
+    "beyond-kind": "the beer reaches {alcohol} % alcohol, more than the {most} % that {kinds} yeast usually"
+    " tolerates; the beer"
+    " may stay sweet",
 }
 
 
@@ -130,5 +131,5 @@ targets: {og: 1.100, fg: 1.020}
     "warning",
     6,
     56,
-    "the beer comes to 10.9 % alcohol, more than the stated tolerance of 9 %; it may stop sweet",
+    "the beer reaches 10.9 % alcohol, more than the stated tolerance of 9 %; it may stay sweet",
 )

@@ -23,7 +23,7 @@ class Limits(Settings):
 
 
 SAYS = {
-    "same": "{name} is the name of {other} too; give one of the two another name, or take it out",
+    "same": "{name} is the name of {other} too; rename one of the two, or delete it",
 }
 
 
@@ -88,5 +88,5 @@ grist:
     "warning",
     1,
     9,
-    "harbour-wheat is the name of first.yaml too; give one of the two another name, or take it out",
+    "harbour-wheat is the name of first.yaml too; rename one of the two, or delete it",
 )

@@ -67,8 +67,8 @@ mash:
 SAYS = {
     "yeast-starves": "{share} % of the grist is unmalted; above {most} % the yeast runs short of nitrogen and the"
     " beer turns thin",
-    "more-than-malts-carry": "{share} % of the grist is unmalted; malts of {power} °Lintner carry about {most} %"
-    " with ease",
+    "more-than-malts-carry": "{share} % of the grist is unmalted; malts of {power} °Lintner easily carry about"
+    " {most} %",
 }
 
 

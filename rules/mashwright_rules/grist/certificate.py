@@ -79,8 +79,8 @@ grist:
     "warning",
     5,
     53,
-    "lot PM-0388 has 141 °Lintner of diastatic power here and 112 °Lintner in first.yaml; one lot has one analysis,"
-    " so put one of the two right, or name two lots",
+    "lot PM-0388 has 141 °Lintner of diastatic power here and 112 °Lintner in first.yaml; one lot has one"
+    " analysis, so correct one, or use two lot names",
 )
 
 
@@ -112,14 +112,14 @@ def _said(path: Path, lot: str, of: str, named: tuple[tuple[str, Stated], ...]) 
 
 
 SAYS = {
-    "unused": "no recipe here names lot {lot}; write `lot: {lot}` where that sack is used, or take it out",
+    "unused": "no recipe here names lot {lot}; write `lot: {lot}` where that sack is used, or delete it",
     "lot": "lot {lot}",
     "and-it": "and it",
     "another": " is {here} here and {there} in {file}",
     "another-elsewhere": " is {here} here and {there} elsewhere",
     "apart": " has {here} of {what} here and {there} in {file}",
     "apart-elsewhere": " has {here} of {what} here and {there} elsewhere",
-    "one-analysis": "one lot has one analysis, so put one of the two right, or name two lots",
+    "one-analysis": "one lot has one analysis, so correct one, or use two lot names",
 }
 
 

@@ -43,19 +43,21 @@ class Limits(Settings):
 
 
 SAYS = {
-    "more-than-all": "an efficiency of {efficiency} % is more than the grain holds; most brewers get 60 to 81 % of"
-    " it into the fermenter",
-    "too-high": "an efficiency of {efficiency} % into the fermenter is more than brewers get, {most} % at the most;"
-    " is it counted elsewhere",
-    "too-high-in-kettle": "an efficiency of {efficiency} % in the kettle is more than brewers get, {most} % at the"
-    " most; is it counted elsewhere",
-    "nothing": "with an efficiency of {efficiency} nothing of the grain arrives",
-    "a-share": "an efficiency of {efficiency} is hardly meant; is it {meant}",
+    "more-than-all": "an efficiency of {efficiency} % is more than the grain contains; most brewers get 60 to 81 % of"
+    " it into the"
+    " fermenter",
+    "too-high": "an efficiency of {efficiency} % into the fermenter is more than brewers get, at most {most} %; was it"
+    " measured elsewhere?",
+    "too-high-in-kettle": "an efficiency of {efficiency} % in the kettle is more than brewers get, at most {most} %;"
+    " was it measured"
+    " elsewhere?",
+    "nothing": "with an efficiency of {efficiency} no extract reaches the wort",
+    "a-share": "an efficiency of {efficiency} looks wrong; did you mean {meant}?",
     "low-unsparged": "an efficiency of {efficiency} % is below {least} %, even without a sparge",
-    "low-and-strong": "an efficiency of {efficiency} % is below {least} %, even for so strong a wort",
-    "thrown-away": "an efficiency of {efficiency} % is below {least} %: more than half of the extract would be"
-    " thrown away with the grain",
-    "low": "an efficiency of {efficiency} % is low; most brewers get {least} % or more",
+    "low-and-strong": "an efficiency of {efficiency} % is below {least} %, even in a wort this strong",
+    "thrown-away": "an efficiency of {efficiency} % is below {least} %; more than half of the extract stays in the"
+    " grain",
+    "low": "an efficiency of {efficiency} % is low; most brewers get at least {least} %",
 }
 
 
@@ -150,5 +152,5 @@ grist:
     "warning",
     4,
     13,
-    "an efficiency of 94 % into the fermenter is more than brewers get, 88 % at the most; is it counted elsewhere",
+    "an efficiency of 94 % into the fermenter is more than brewers get, at most 88 %; was it measured elsewhere?",
 )

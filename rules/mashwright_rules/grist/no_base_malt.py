@@ -61,14 +61,15 @@ mash:
 
 
 SAYS = {
-    "boiled-away": "nothing in this mash can convert starch: the enzymes of {malt} are lost, since all of it is"
-    " boiled in the cereal mash",
+    "boiled-away": "nothing in this mash can convert starch: the enzymes of {malt} are lost, as all of it is boiled"
+    " in the"
+    " cereal mash",
     "only-steeped": "nothing in this mash can convert starch: {malt} has no enzymes and gives only about {share} %"
     " of its extract, as in a steep",
-    "all-without": "nothing in this mash can convert starch: all of it is {grain}, without enzymes, whose starch"
-    " stays starch",
-    "mostly-without": "nothing in this mash can convert starch: {share} % of it is {grain}, without enzymes, whose"
-    " starch stays starch",
+    "all-without": "nothing in this mash can convert starch: all of it is {grain}, with no enzymes to convert its"
+    " starch",
+    "mostly-without": "nothing in this mash can convert starch: {share} % of it is {grain}, with no enzymes to"
+    " convert its starch",
 }
 
 

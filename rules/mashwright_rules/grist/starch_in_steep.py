@@ -63,7 +63,7 @@ steep: {water: 5 l, at: 67 °C, for: 30 min}
     "warning",
     6,
     6,
-    "steeped without malt, the starch of flaked oats stays starch: haze, and about 12 % of its extract",
+    "steeped without malt, the starch of flaked oats is not converted; it gives haze, and about 12 % of its extract",
 )
 
 
@@ -72,16 +72,19 @@ PALE_MALT = 0.78  # kg of extract in a kg as it is weighed; common practice
 
 
 SAYS = {
-    "too-cold": "steeped at {heat}, the starch of {malt} stays starch; base malt turns it to sugar only from about"
-    " {least}",
-    "too-hot": "steeped at {heat}, the starch of {malt} stays starch; its enzymes last only minutes in that heat",
-    "too-thin": "steeped in {water}, the starch of {malt} stays starch; in more than {most} its enzymes are too thin",
-    "too-short": "steeped for {time}, the starch of {malt} stays starch; base malt needs some 45 min to turn it to"
-    " sugar",
-    "put-in": "put into the {place}, the starch of {malt} stays starch: only a mash turns it into sugar",
-    "without-base-malt": "steeped without base malt, the starch of {malt} stays starch: haze, and about {share} %"
-    " of its extract",
-    "without-malt": "steeped without malt, the starch of {malt} stays starch: haze, and about {share} % of its extract",
+    "too-cold": "steeped at {heat}, the starch of {malt} is not converted; base malt turns it to sugar only from"
+    " about {least}",
+    "too-hot": "steeped at {heat}, the starch of {malt} is not converted; its enzymes last only minutes in that heat",
+    "too-thin": "steeped in {water}, the starch of {malt} is not converted; in more than {most} its enzymes are too"
+    " thin",
+    "too-short": "steeped for {time}, the starch of {malt} is not converted; base malt needs about 45 min to turn"
+    " it to sugar",
+    "put-in": "put into the {place}, the starch of {malt} is not converted; only a mash turns it to sugar",
+    "without-base-malt": "steeped without base malt, the starch of {malt} is not converted; it gives haze, and about"
+    " {share} % of"
+    " its extract",
+    "without-malt": "steeped without malt, the starch of {malt} is not converted; it gives haze, and about {share}"
+    " % of its extract",
 }
 
 

@@ -40,9 +40,9 @@ class Limits(Settings):
 
 
 SAYS = {
-    "thin": "sugar gives {share} % of the extract, more than {most} %; the beer turns thin and the yeast may lack"
-    " food: is it meant",
-    "much": "sugar gives {share} % of the extract, more than {most} %; strong ales carry that, others turn thin",
+    "thin": "sugar gives {share} % of the extract, more than {most} %; the beer turns thin and the yeast may lack food;"
+    " is this on purpose?",
+    "much": "sugar gives {share} % of the extract, more than {most} %; strong ales carry that, others may turn thin",
 }
 
 
@@ -130,5 +130,6 @@ grist:
     "warning",
     6,
     6,
-    "sugar gives 53 % of the extract, more than 45 %; the beer turns thin and the yeast may lack food: is it meant",
+    "sugar gives 53 % of the extract, more than 45 %; the beer turns thin and the yeast may lack food; is this on"
+    " purpose?",
 )

@@ -47,11 +47,11 @@ class Limits(Settings):
 
 SAYS = {
     "unknown": "nothing is known of {name}; describe it here with {fields}",
-    "unknown-but-near": "nothing is known of {name}; did you mean {near}, or else describe it here with {fields}",
+    "unknown-but-near": "nothing is known of {name}; describe it here with {fields}, or did you mean {near}?",
     "unknown-yeast": "nothing is known of {yeast}; state its attenuation here",
-    "unknown-yeast-but-near": "nothing is known of {yeast}; did you mean {near}, or else state its attenuation here",
+    "unknown-yeast-but-near": "nothing is known of {yeast}; state its attenuation here, or did you mean {near}?",
     "slip-in-yeast": "nothing is known of {yeast}; did you mean {near}?",
-    "misplaced": "{name} is {what:a}, and is reckoned as one; write `{right}:` in place of `{wrong}:`",
+    "misplaced": "{name} is {what:a}, and is counted as one; write `{right}:` instead of `{wrong}:`",
 }
 
 
@@ -175,6 +175,6 @@ grist:
     "warning",
     5,
     13,
-    "nothing is known of two-row pale mlt; did you mean two-row pale malt,"
-    " or else describe it here with kind, extract and diastatic-power",
+    "nothing is known of two-row pale mlt; describe it here with kind, extract and diastatic-power, or did you"
+    " mean two-row pale malt?",
 )

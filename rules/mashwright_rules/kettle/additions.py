@@ -69,7 +69,7 @@ class Limits(Settings):
 
 
 _LEVELS = {"poison": Level.ERROR, "danger": Level.ERROR, "risk": Level.WARNING, "care": Level.NOTE}
-_ASK = "ask for competent advice and keep to your local food rules"
+_ASK = "ask an expert and keep to your local food rules"
 _FAR_ABOVE = 2.0  # times the highest limit on sulfite, from which on a drinker is put at risk; judgement
 _LEAST_SALT_G_PER_L = 0.2  # below it salt does not show; judgement
 
@@ -97,21 +97,22 @@ SAYS = {
     "danger": "{thing} can hurt: {caution}",
     "risk": "{thing} can harm: {caution}",
     "care": "take care with {thing}: {caution}",
-    "too-much-sulfite": "{what}: up to {sulfite} mg/l of sulfite; beer may hold at most {limits}",
-    "too-much-sulfite-in": "{what} in {beer}: up to {sulfite} mg/l of sulfite; beer may hold at most {limits}",
-    "use-far-less": "it can trigger asthma, so leave it out or use far less, and ask for competent advice and keep"
-    " to your local food rules",
-    "use-less": "it can trigger asthma, so use less, and ask for competent advice and keep to your local food rules",
-    "many-times": "{amount} of {name} is {times} times the {most} that is usual at most",
-    "many-times-in": "{amount} of {name} in {beer} is {times} times the {most} that is usual at most",
-    "too-salty": "{amount} of {name} is more than the {most} that even a gose bears",
-    "too-salty-in": "{amount} of {name} in {beer} is more than the {most} that even a gose bears",
-    "tastes-of-salt": "{amount} of {name} tastes of salt, as a beer does from about {most} on; is a salty beer"
-    " meant, like a gose",
-    "tastes-of-salt-in": "{amount} of {name} in {beer} tastes of salt, as a beer does from about {most} on; is a"
-    " salty beer meant, like a gose",
-    "slipped": "has the decimal point slipped",
-    "is-it-meant": "is it meant",
+    "too-much-sulfite": "{what}: up to {sulfite} mg/l of sulfite; beer may contain at most {limits}",
+    "too-much-sulfite-in": "{what} in {beer}: up to {sulfite} mg/l of sulfite; beer may contain at most {limits}",
+    "use-far-less": "it can trigger asthma; leave it out or use far less, ask an expert and keep to your local food"
+    " rules",
+    "use-less": "it can trigger asthma; use less, ask an expert and keep to your local food rules",
+    "many-times": "{amount} of {name} is {times} times the usual maximum of {most}",
+    "many-times-in": "{amount} of {name} in {beer} is {times} times the usual maximum of {most}",
+    "too-salty": "{amount} of {name} is more than the {most} that even a gose tolerates",
+    "too-salty-in": "{amount} of {name} in {beer} is more than the {most} that even a gose tolerates",
+    "tastes-of-salt": "{amount} of {name} tastes salty, as beer does from about {most}; is a salty beer the aim,"
+    " such as a gose?",
+    "tastes-of-salt-in": "{amount} of {name} in {beer} tastes salty, as beer does from about {most}; is a salty beer"
+    " the aim, such as"
+    " a gose?",
+    "slipped": "has the decimal point slipped?",
+    "is-it-meant": "is this on purpose?",
 }
 
 
@@ -281,5 +282,5 @@ additions:
     7,
     12,
     "50 g of elder leaves can poison: they set free cyanide, which can kill; only elderflowers and ripe berries are"
-    " used, off their stems; leave them out, or ask for competent advice and keep to your local food rules",
+    " used, off their stems; leave them out, or ask an expert and keep to your local food rules",
 )

@@ -68,30 +68,31 @@ class Limits(Settings):
 
 
 SAYS = {
-    "hardly-any": "{stated} cannot come from these hops: they give hardly any",
-    "hardly-any-but": "{stated} cannot come from these hops: they give hardly any, at most {most} IBU",
+    "hardly-any": "{stated} is not possible: these hops give hardly any",
+    "hardly-any-but": "{stated} is not possible: these hops give hardly any, at most {most} IBU",
     "more-than-usual": "{stated} is more than these hops usually give: about {ibu} IBU by published models",
-    "more": "{stated} cannot come from these hops: they give about {ibu} IBU by published models",
-    "less": "{stated} is less than these hops give: about {ibu} IBU by published models",
-    "one-hardly-any": "{stated} cannot come from {hop}: it gives hardly any",
-    "one-hardly-any-but": "{stated} cannot come from {hop}: it gives hardly any, at most {most} IBU",
+    "more": "{stated} is more than these hops give: about {ibu} IBU by published models",
+    "less": "these hops give more than {stated}: about {ibu} IBU by published models",
+    "one-hardly-any": "{stated} is not possible: {hop} gives hardly any",
+    "one-hardly-any-but": "{stated} is not possible: {hop} gives hardly any, at most {most} IBU",
     "one-more-than-usual": "{stated} is more than {hop} usually gives: about {ibu} IBU by published models",
-    "one-more": "{stated} cannot come from {hop}: it gives about {ibu} IBU by published models",
-    "one-less": "{stated} is less than {hop} gives: about {ibu} IBU by published models",
+    "one-more": "{stated} is more than {hop} gives: about {ibu} IBU by published models",
+    "one-less": "{hop} gives more than {stated}: about {ibu} IBU by published models",
     "decimal-slip": "with {amount} of {hop} these hops would give about {ibu} IBU, not {stated}",
-    "alone": "{amount} of {hop} alone would give {ibu} IBU on paper, but beer holds hardly more than {most}",
+    "alone": "{amount} of {hop} alone would give {ibu} IBU on paper, but beer rarely contains more than {most}",
     "did-you-mean": "did you mean {meant}?",
-    "aged": "kept cool, {hop} after {age} has little alpha acid left, and these hops give about {ibu} IBU, not"
+    "aged": "kept cool, {hop} has little alpha acid left after {age}; these hops give about {ibu} IBU, not {stated};"
+    " fresh they would give about {fresh} IBU",
+    "of-an-old-harvest": "kept cool, {hop} of the {age} harvest has little alpha acid left; these hops give about"
+    " {ibu} IBU, not"
     " {stated}; fresh they would give about {fresh} IBU",
-    "of-an-old-harvest": "kept cool, {hop} of the harvest of {age} has little alpha acid left, and these hops give"
-    " about {ibu} IBU, not {stated}; fresh they would give about {fresh} IBU",
-    "units-for-ibu": "is it {stated}, about {units}",
-    "ounces": "is it {amount} of {hop}",
-    "how-old": "hops then were weaker and often a year or more old, so state how old they were",
-    "alpha-and-age": "hops then were weaker and often a year or more old, so state their alpha acid and how old"
-    " they were",
-    "beyond-beer": "{ibu} IBU on paper, but beer holds hardly more than {most}",
-    "hops-beyond-beer": "the hops add up to {ibu} IBU on paper, but beer holds hardly more than {most}",
+    "units-for-ibu": "did you mean {stated}, about {units}?",
+    "ounces": "did you mean {amount} of {hop}?",
+    "how-old": "hops then were weaker and often a year old or older; state how old they were",
+    "alpha-and-age": "hops then were weaker and often a year old or older; state their alpha acid and how old they"
+    " were",
+    "beyond-beer": "{ibu} IBU on paper, but beer rarely contains more than {most}",
+    "hops-beyond-beer": "the hops add up to {ibu} IBU on paper, but beer rarely contains more than {most}",
 }
 
 
@@ -429,5 +430,5 @@ targets:
     "error",
     11,
     15,
-    "90 IBU cannot come from these hops: they give about 11, 9 to 14 IBU by published models",
+    "90 IBU is more than these hops give: about 11, 9 to 14 IBU by published models",
 )

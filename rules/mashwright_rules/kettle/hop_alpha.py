@@ -51,17 +51,17 @@ class _Doubt(NamedTuple):
 
 
 SAYS = {
-    "more-than-extract": "{alpha} alpha acid is more than hops or their extract have, {most} % at the most",
-    "more-than-any": "{alpha} alpha acid is more than any hops have, about 2 to 20 %",
+    "more-than-extract": "{alpha} alpha acid is more than any hop or hop extract has, at most {most} %",
+    "more-than-any": "{alpha} alpha acid is more than any hop has, about 2 to 20 %",
     "less-than-fresh": "{alpha} % alpha acid is less than fresh hops have, about 2 to 20 %",
     "above": "{alpha} alpha acid is above the {usual} of {hop}",
     "far-above": "{alpha} alpha acid is far above the {usual} of {hop}",
     "below": "{alpha} alpha acid is below the {usual} of {hop}",
     "far-below": "{alpha} alpha acid is far below the {usual} of {hop}",
-    "is-it": "is it {alpha}",
-    "of-an-extract": "of an extract, say form: extract",
+    "is-it": "did you mean {alpha}?",
+    "of-an-extract": "for an extract, add form: extract",
     "unknown": "nothing is known of {hops}; state their alpha acid here",
-    "unknown-but-near": "nothing is known of {hops}; did you mean {near}, or else state their alpha acid here",
+    "unknown-but-near": "nothing is known of {hops}; state their alpha acid here, or did you mean {near}?",
 }
 
 
@@ -185,5 +185,5 @@ hops:
     "error",
     7,
     41,
-    "52 % alpha acid is more than any hops have, about 2 to 20 %; is it 5.2 %",
+    "52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?",
 )

@@ -41,15 +41,15 @@ class Limits(Settings):
 
 
 SAYS = {
-    "soaked-up": "{hops} is {rate} of beer; so many hops would soak up all of the wort",
-    "soaked-up-in-all": "{rate} of beer {where}; so many hops would soak up all of the wort",
+    "soaked-up": "{hops} is {rate} of beer; that many hops would soak up all of the wort",
+    "soaked-up-in-all": "{rate} of beer {where}; that many hops would soak up all of the wort",
     "too-much": "{hops} is {rate} of beer, more than any beer is hopped with",
     "too-much-in-all": "{rate} of beer {where} is more than any beer is hopped with",
-    "much": "{hops} is {rate} of beer, more than most hoppy beers take",
-    "much-in-all": "{rate} of beer {where} is more than most hoppy beers take",
-    "little": "{hops} is next to nothing in {batch} of beer",
-    "little-in-all": "{hops} and the other hops is next to nothing in {batch} of beer",
-    "another-unit": "is it {amount}",
+    "much": "{hops} is {rate} of beer, more than most hoppy beers have",
+    "much-in-all": "{rate} of beer {where} is more than most hoppy beers have",
+    "little": "{hops} does almost nothing in {batch} of beer",
+    "little-in-all": "{hops} and the other hops do almost nothing in {batch} of beer",
+    "another-unit": "did you mean {amount}?",
 }
 
 
@@ -174,5 +174,6 @@ hops:
     "error",
     7,
     28,
-    "30 kg of Cascade is 1500 g to each litre of beer; so many hops would soak up all of the wort; is it 30 g",
+    "30 kg of Cascade is 1500 g to each litre of beer; that many hops would soak up all of the wort; did you mean"
+    " 30 g?",
 )

@@ -38,17 +38,21 @@ class Limits(Settings):
 
 
 SAYS = {
-    "does-not-fit": "{volume} before the boil does not fit in a kettle of {kettle}, which boils {most} without"
-    " boiling over",
-    "batch-does-not-fit": "{volume} that the batch needs before the boil does not fit in a kettle of {kettle},"
-    " which boils {most} without boiling over",
-    "boils-over": "{volume} before the boil in a kettle of {kettle} may boil over and scald: fill it to {most},"
-    " {share} %",
+    "does-not-fit": "{volume} before the boil does not fit in a kettle of {kettle}, which boils at most {most}"
+    " without boiling"
+    " over",
+    "batch-does-not-fit": "{volume} that the batch needs before the boil does not fit in a kettle of {kettle}, which"
+    " boils at most"
+    " {most} without boiling over",
+    "boils-over": "{volume} before the boil in a kettle of {kettle} may boil over and scald; fill it to at most"
+    " {most}, {share}"
+    " %",
     "batch-boils-over": "{volume} that the batch needs before the boil in a kettle of {kettle} may boil over and"
-    " scald: fill it to {most}, {share} %",
-    "brew-less": "this batch takes about {needed}, so brew less of it or top up the fermenter",
-    "batch-takes": "this batch takes about {needed}",
-    "waters-bring": "the stated waters bring about {brings}",
+    " scald; fill it to at"
+    " most {most}, {share} %",
+    "brew-less": "this batch needs about {needed}, so brew less of it or top up the fermenter",
+    "batch-takes": "this batch needs about {needed}",
+    "waters-bring": "the stated water gives about {brings}",
 }
 
 
@@ -123,6 +127,6 @@ boil: {volume: 26 l, for: 60 min}
     "error",
     6,
     16,
-    "26 l before the boil in a kettle of 28 l may boil over and scald: fill it to 25.2 l, 90 %",
+    "26 l before the boil in a kettle of 28 l may boil over and scald; fill it to at most 25.2 l, 90 %",
     brewhouse="brewhouse: the copper shed\nkettle: {volume: 28 l, loss: 1 l, boil-off: 4 l/h}\n",
 )

@@ -36,9 +36,9 @@ class Limits(Settings):
 SAYS = {
     "first-wort": "a first wort of {gravity} is stated",
     "pre-boil": "a gravity before the boil of {gravity} is stated",
-    "og-asks-for": "OG {og} asks for {gravity} in the {volume} before the boil",
-    "too-much-water": ", but with {water} of mash water no wort of this grist is stronger than {strongest}, and a"
-    " sparge only weakens it",
+    "og-asks-for": "OG {og} needs {gravity} in the {volume} before the boil",
+    "too-much-water": ", but with {water} of mash water this grist gives at most {strongest}, and a sparge only"
+    " weakens it",
 }
 
 
@@ -147,6 +147,6 @@ targets:
     "error",
     10,
     21,
-    "a gravity before the boil of 1.072 is stated, but with 22 l of mash water no wort of this grist is"
-    " stronger than 1.062, and a sparge only weakens it",
+    "a gravity before the boil of 1.072 is stated, but with 22 l of mash water this grist gives at most 1.062,"
+    " and a sparge only weakens it",
 )

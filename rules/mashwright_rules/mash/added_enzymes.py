@@ -34,8 +34,8 @@ class Limits(Settings):
 
 SAYS = {
     "none-of-it": "{dose} of {enzyme} does nothing; write the dose, or leave the line out",
-    "never-at-that": "{enzyme} works at {band}, and no step of the {where} is at that; it may do nothing",
-    "unknown": "nothing is known of an enzyme called {enzyme}, so no sum counts it",
+    "never-at-that": "{enzyme} works at {band}; no step of the {where} is that warm or cool, so it may do nothing",
+    "unknown": "nothing is known of an enzyme called {enzyme}, so it is not counted",
     "name-it": "name it by what it is, such as alpha-amylase",
     "did-you-mean": "did you mean {near}?",
 }
@@ -110,5 +110,5 @@ mash: {enzymes: {alfa-amylase: 5 g}, rests: [{at: 66 °C, for: 60 min}]}
     "warning",
     7,
     32,
-    "nothing is known of an enzyme called alfa-amylase, so no sum counts it; did you mean alpha-amylase?",
+    "nothing is known of an enzyme called alfa-amylase, so it is not counted; did you mean alpha-amylase?",
 )

@@ -60,12 +60,13 @@ mash:
     "note",
     4,
     1,
-    "30 % of the mash is unmalted barley, oats or rye; 15 to 30 min at 37-48 °C first would thin the wort",
+    "30 % of the mash is unmalted barley, oats or rye; a first rest of 15 to 30 min at 37-48 °C thins the wort",
 )
 
 
 SAYS = {
-    "gummy": "{share} % of the mash is unmalted barley, oats or rye; 15 to 30 min at {band} first would thin the wort",
+    "gummy": "{share} % of the mash is unmalted barley, oats or rye; a first rest of 15 to 30 min at {band} thins"
+    " the wort",
 }
 
 

@@ -38,7 +38,7 @@ _HALF_A_FAHRENHEIT = 0.28  # what rounding to whole °F may hide, °C: 174 °F i
 
 
 SAYS = {
-    "too-hot": "a mash-out at {heat} is above {most} and draws tannin and starch from the husks; {usual} is enough",
+    "too-hot": "a mash-out at {heat} is above {most} and draws out tannin and starch; {usual} is enough",
 }
 
 
@@ -103,5 +103,5 @@ mash:
     "warning",
     9,
     12,
-    "a mash-out at 83 °C is above 79 °C and draws tannin and starch from the husks; 76 °C is enough",
+    "a mash-out at 83 °C is above 79 °C and draws out tannin and starch; 76 °C is enough",
 )

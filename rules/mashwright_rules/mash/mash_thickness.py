@@ -41,8 +41,9 @@ class Limits(Settings):
 SAYS = {
     "too-stiff": "{thickness} of water to grain is a mash too stiff to stir; {least} to {most} is usual",
     "stiff": "{thickness} of water to grain is a stiff mash; {least} to {most} is usual",
-    "thin-and-sparged": "{thickness} of water to grain is thin for a mash that is sparged, and leaves little to"
-    " rinse with; {least} to {most} is usual",
+    "thin-and-sparged": "{thickness} of water to grain is thin for a mash that is sparged, and leaves little sparge"
+    " water; {least} to"
+    " {most} is usual",
     "thin": "{thickness} of water to grain is a very thin mash; {least} to {most} is usual",
 }
 

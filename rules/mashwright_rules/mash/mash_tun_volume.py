@@ -36,7 +36,8 @@ SAYS = {
     "too-full-bag": "{grain} of grain with all the mash water fills {volume}; the kettle holds {holds}",
     "no-room": ", and leaves no room to stir",
     "sparge-in-two": "the drained grain with all the sparge water fills {volume}; the mash tun holds {holds}, so"
-    " sparge in two",
+    " sparge in two"
+    " steps",
 }
 
 

@@ -71,7 +71,7 @@ mash:
     "warning",
     4,
     1,
-    "100 % of the mash has no husk; without 0.25-0.5 kg of hulls it may not run off",
+    "100 % of the mash has no husk; without 0.25-0.5 kg of hulls the run-off may stick",
 )
 
 
@@ -79,8 +79,8 @@ SAYS = {
     "stiff": "{share} % of the mash has no husk, and {thickness} is a stiff mash; the run-off could stick",
     "huskless": "{share} % of the mash has no husk",
     "gummy": "{share} % of the mash is rye or oats",
-    "may-stick": "without {hulls} of hulls it may not run off",
-    "keeps-open": "{hulls} of hulls would keep the run-off open",
+    "may-stick": "without {hulls} of hulls the run-off may stick",
+    "keeps-open": "{hulls} of hulls could keep the run-off open",
 }
 
 

@@ -44,8 +44,9 @@ class Limits(Settings):
 
 
 SAYS = {
-    "too-hot": "sparge water of {water} brings the grain bed to about {bed}; above {most} it gives tannin",
-    "may-be-too-hot": "sparge water of {water} may bring the grain bed to about {bed}; above {most} it gives tannin",
+    "too-hot": "sparge water of {water} brings the grain bed to about {bed}; above {most} it draws out tannin",
+    "may-be-too-hot": "sparge water of {water} may bring the grain bed to about {bed}; above {most} it draws out"
+    " tannin",
     "alkaline": "sparge water of pH {ph} with {alkalinity} mg/l of alkalinity draws tannin from the husks; bring it"
     " below pH {most} with acid",
 }
@@ -143,5 +144,5 @@ sparge: {by: batch, water: 16 l, at: 92 °C}
     "warning",
     10,
     38,
-    "sparge water of 92 °C brings the grain bed to about 84.4 °C; above 78 °C it gives tannin",
+    "sparge water of 92 °C brings the grain bed to about 84.4 °C; above 78 °C it draws out tannin",
 )

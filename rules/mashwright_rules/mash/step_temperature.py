@@ -45,11 +45,11 @@ class Limits(Settings):
 
 
 SAYS = {
-    "hotter-than-boiling": "infusion water of {water} cannot be had: water boils at {boils}",
-    "hotter-than-boiling-here": "infusion water of {water} cannot be had: water boils at {boils} at {altitude}",
+    "hotter-than-boiling": "infusion water of {water} is not possible: water boils at {boils}",
+    "hotter-than-boiling-here": "infusion water of {water} is not possible: water boils at {boils} at {altitude}",
     "off": "{what} brings the mash from {before} to about {comes}, not {rest}",
     "needs": "it needs about {amount}",
-    "no-amount": "no amount of it does",
+    "no-amount": "no amount of it is enough",
 }
 
 

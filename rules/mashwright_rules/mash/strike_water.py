@@ -55,9 +55,9 @@ _REACHED_OTHERWISE = (RestBy.CEREAL_MASH, RestBy.HEAT)
 
 
 SAYS = {
-    "hotter-than-boiling": "strike water of {strike} cannot be had: water boils at {boils}",
-    "hotter-than-boiling-here": "strike water of {strike} cannot be had: water boils at {boils} at {altitude}",
-    "too-little-water": "with so little water a first rest of {rest} asks for a strike of {strike}; water boils at"
+    "hotter-than-boiling": "strike water of {strike} is not possible: water boils at {boils}",
+    "hotter-than-boiling-here": "strike water of {strike} is not possible: water boils at {boils} at {altitude}",
+    "too-little-water": "with so little water a first rest of {rest} needs strike water of {strike}; water boils at"
     " {boils}",
     "off": "strike water of {strike} makes a mash of about {comes}, not {rest}",
     "needs": "the first rest needs about {strike}",

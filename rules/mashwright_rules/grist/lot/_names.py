@@ -30,7 +30,7 @@ def not_recorded(brew: Brew, line: Line, path: Path, limits: Limits, *, guess: b
     if near:
         first, *others = near
         further = (say("or-lot", lot=name, of=lots[name].of) for name in others)
-        told = say("did-you-mean-lot", lot=first, of=lots[first].of).and_then(*further)
+        told = say("did-you-mean-lot", lot=first, of=lots[first].of).and_then(*further, say("asked"))
     else:
         alike = lots.items() if guess else ()
         same = [name for name, lot in alike if lot.of and of_another(line, lot, limits) is None]

@@ -38,10 +38,12 @@ from mashwright_rules.grist.original_gravity._limits import Limits
 from mashwright_rules.grist.original_gravity._sums import mashed_kg
 
 SAYS = {
-    "no-wort": "this grist gives about {og}, which is hardly a wort: are its weights and the batch as you meant them",
-    "no-mash-gives-that": "this grist gives about {og}, which is stronger than any wort that comes from a mash: are"
-    " its weights and the batch as you meant them",
-    "above-all": "OG {stated} cannot come from this grist: even all of its extract would give only {highest}",
+    "no-wort": "this grist gives about {og}, which is hardly a wort; are the weights and the batch right?",
+    "no-mash-gives-that": "this grist gives about {og}, which is stronger than any wort that comes from a mash; are"
+    " the weights and the"
+    " batch right?",
+    "above-all": "this grist cannot give OG {stated}: all of its extract gives only {highest}",
+    "probably-above-all": "this grist is unlikely to give OG {stated}: all of its extract gives only {highest}",
     "stated-gives": ", and the stated {share} % of the mashed grain's gives about {og}",
     "house-gives": ", and the brewhouse's {share} % of the mashed grain's gives about {og}",
     "usual-gives": ", and a usual {share} % of the mashed grain's gives about {og}",
@@ -49,17 +51,19 @@ SAYS = {
     "at-stated": "at the stated efficiency of {share} % this grist gives about {og}, not {stated}",
     "at-stated-poorly": "at the stated efficiency of {share} % this grist, converted so poorly, gives about {og},"
     " not {stated}",
-    "at-house-strong": "at the brewhouse's efficiency of {efficiency}, {share} % for so strong a wort, this grist"
-    " gives about {og}, not {stated}",
+    "at-house-strong": "at the brewhouse's efficiency of {efficiency}, {share} % in a wort this strong, this grist"
+    " gives about {og},"
+    " not {stated}",
     "at-house": "at the brewhouse's efficiency of {efficiency} this grist gives about {og}, not {stated}",
-    "converts-little": "OG {stated} does not come from rests that convert so little: a usual {least} to {most} % of"
-    " what they set free gives {og}",
-    "less-than-sugars": "OG {stated} is less than the sugars and extracts give by themselves; with a usual {least}"
-    " to {most} % of the mashed extract it would be {og}",
-    "asks-for": "OG {stated} asks for {share} % of the mashed grain's extract; the usual {least} to {most} % gives"
-    " {og}",
-    "is-it": "is it {meant}",
-    "is-it-in": "is it {meant}, and {unit} in the other lines too",
+    "converts-little": "OG {stated} is unlikely from rests that convert so little: a usual {least} to {most} % of"
+    " what they release"
+    " gives {og}",
+    "less-than-sugars": "the sugars and extracts alone give more than OG {stated}; with a usual {least} to {most} %"
+    " of the mashed"
+    " extract it would be {og}",
+    "asks-for": "OG {stated} needs {share} % of the mashed grain's extract; the usual {least} to {most} % gives {og}",
+    "is-it": "did you mean {meant}?",
+    "is-it-in": "did you mean {meant}, and {unit} in the other lines too?",
 }
 
 
@@ -73,7 +77,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif limits.weakest_points <= points(stated.range.typical) <= 180:
         if level := _past_all(brew, limits, stated):
             surely = surely_another(brew, limits, stated)
-            yield doubt(brew, Level.ERROR if surely else level, _above_all(brew, stated))
+            level = Level.ERROR if surely else level
+            yield doubt(brew, level, _above_all(brew, stated, level))
         elif 0.1 < brew.efficiency.share.typical <= 1:  # others are no efficiency, which is another question
             doubts = list(at_no_likely_efficiency(brew, limits, stated))
             yield from doubts or _no_wort(brew, limits)
@@ -107,9 +112,9 @@ def _past_all(brew: Brew, limits: Limits, stated: Quantity) -> Level | None:
     return level if surely else min(level, Level.WARNING)
 
 
-def _above_all(brew: Brew, stated: Quantity) -> Say:
+def _above_all(brew: Brew, stated: Quantity, level: Level) -> Say:
     highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
-    all_of_it = say("above-all", stated=stated, highest=highest)
+    all_of_it = say("above-all" if level is Level.ERROR else "probably-above-all", stated=stated, highest=highest)
     if not any(one.part.mashed for one in deliveries(brew)):
         return all_of_it
     share = number(100 * brew.efficiency.share.typical, 2)
@@ -141,6 +146,6 @@ targets:
     "error",
     7,
     7,
-    "OG 1.090 cannot come from this grist: even all of its extract would give only 1.060, and a usual 72"
+    "this grist cannot give OG 1.090: all of its extract gives only 1.060, and a usual 72"
     " % of the mashed grain's gives about 1.043",
 )

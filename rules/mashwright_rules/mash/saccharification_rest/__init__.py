@@ -37,18 +37,22 @@ from mashwright_rules.mash.saccharification_rest._limits import Limits
 from mashwright_rules.mash.saccharification_rest._order import out_of_order, spent
 
 SAYS = {
-    "ends-enzymes": "at {heat} heat ends the enzymes at once; beer is mashed at {band}",
-    "too-hot": "at {heat} the enzymes last minutes and the wort ferments poorly; beer is mashed at {band}, or is"
-    " very low alcohol meant?",
+    "ends-enzymes": "at {heat} the heat destroys the enzymes at once; beer is mashed at {band}",
+    "too-hot": "at {heat} the enzymes last minutes and the wort ferments poorly; beer is mashed at {band}; or is very"
+    " low"
+    " alcohol the aim?",
     "too-cold": "no rest reaches {least}: at {heat} only about {share} % of the starch turns to sugar",
     "far-too-cold": "no rest reaches {least}: at {heat} hardly any of the starch turns to sugar",
-    "spent": "the rest at {hot} leaves {left} % of the enzymes for the one at {heat}, and they do not come back",
-    "spent-nearly-all": "the rest at {hot} leaves less than 1 % of the enzymes for the one at {heat}, and they do not"
-    " come back",
-    "hot-first": "the rest at {hot} leaves little of the enzyme that makes the wort ferment for the one at {heat};"
-    " put it last or leave it out, or is a beer of little alcohol meant",
-    "falls": "no mash cools from {hot} to {heat} by itself, and what heat has spent of the enzymes does not come"
-    " back; rest from cool to hot, or say what cools it",
+    "spent": "the rest at {hot} leaves {left} of the enzymes for the rest at {heat}; enzymes lost to heat do not come"
+    " back",
+    "spent-nearly-all": "the rest at {hot} leaves less than 1 % of the enzymes for the rest at {heat}; enzymes lost to"
+    " heat do not come back",
+    "hot-first": "the rest at {hot} leaves little of the enzyme that makes the wort ferment for the rest at {heat};"
+    " put the"
+    " hot rest last or leave it out; or is very low alcohol the aim?",
+    "falls": "no mash cools from {hot} to {heat} by itself, and enzymes lost to heat do not come back; rest from cool"
+    " to"
+    " hot, or state what cools it",
 }
 
 

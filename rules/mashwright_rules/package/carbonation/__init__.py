@@ -86,7 +86,7 @@ SAYS = {
     "pressure-too-high": "{pressure} is too much for {vessel}; keep to {rating}",
     "pressure-may-be-too-high": "{pressure} may be too much for {vessel}; keep to {rating}",
     "did-you-mean": "did you mean {meant}?",
-    "held": "{pressure} at {heat} holds {holds} in the beer, not {carbonation}, which takes {needs}",
+    "held": "{pressure} at {heat} keeps {holds} in the beer, not {carbonation}; that needs {needs}",
 }
 
 

@@ -84,9 +84,9 @@ SAYS = {
     "may-be-too-much": ", and may be too much for {vessel}",
     "could-be-too-much": ", and could be too much for {vessel}",
     "keep-to": "keep to {rating}",
-    "unknown-sugar": "{thing} brings sugar when the beer is packaged, nobody can say how much, and it makes gas;"
+    "unknown-sugar": "{thing} brings sugar when the beer is packaged; how much is unknown, and it makes gas;"
     " let it ferment out first, and keep to the rating of the vessel",
-    "unknown-sugar-in-bottles": "{thing} brings sugar when the beer is packaged, nobody can say how much, and it makes"
+    "unknown-sugar-in-bottles": "{thing} brings sugar when the beer is packaged; how much is unknown, and it makes"
     " gas; let it ferment out first, and keep to the {vessel}' rating",
     "does-not-ferment": "yeast does not ferment {sugar}, so it gives no gas; table sugar or dextrose does",
     "not-for-gas": "a {vessel} can burst with priming and is not made for beer that makes gas; use bottles that are"

@@ -51,18 +51,17 @@ class Limits(Settings):
 
 
 SAYS = {
-    "comes-to": "the mash comes to about pH {ph}, somewhere from {low} to {high}",
+    "comes-to": "mash pH is about {ph} ({low} to {high})",
     "by-salts": ", {part} of it by {salts}",
-    "too-high": "above {most} the starch converts slowly and harshness comes out of the husks",
-    "too-low": "below {least} the enzymes tire and the beer may taste sharp",
-    "stated-high": "a mash at pH {ph} lies above {most}; the starch converts slowly and harshness comes out of the"
-    " husks",
-    "stated-low": "a mash at pH {ph} lies below {least}",
-    "hot-reading": "is it a reading in the hot mash, which is about 0.35 below that of a cooled sample",
-    "elsewhere": "grist and water lead to about pH {ph}, somewhere from {low} to {high}",
-    "takes-less-acid": "for {stated} it would take less acid, or chalk or baking soda, that the recipe does not state",
-    "takes-less-salts": "for {stated} it would take less than {salts}",
-    "takes-acid": "for {stated} it would take acid or acidulated malt that the recipe does not state",
+    "too-high": "above {most} the starch converts slowly and the husks give a harsh taste",
+    "too-low": "below {least} the enzymes slow down and the beer may taste sharp",
+    "stated-high": "a mash pH of {ph} is above {most}; the starch converts slowly and the husks give a harsh taste",
+    "stated-low": "a mash pH of {ph} is below {least}",
+    "hot-reading": "is it a reading in the hot mash, which is about 0.35 below that of a cooled sample?",
+    "elsewhere": "grist and water give a pH of about {ph} ({low} to {high})",
+    "takes-less-acid": "{stated} needs less acid, or chalk or baking soda that the recipe does not state",
+    "takes-less-salts": "{stated} needs less than {salts}",
+    "takes-acid": "{stated} needs acid or acidulated malt that the recipe does not state",
 }
 
 
@@ -223,6 +222,5 @@ water: {calcium: 40 mg/l, magnesium: 10 mg/l, alkalinity: 400 mg/l}
     "warning",
     6,
     1,
-    "the mash comes to about pH 6.2, somewhere from 6.0 to 6.5; above 5.8 the starch converts slowly and harshness"
-    " comes out of the husks",
+    "mash pH is about 6.2 (6.0 to 6.5); above 5.8 the starch converts slowly and the husks give a harsh taste",
 )

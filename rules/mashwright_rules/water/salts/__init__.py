@@ -52,7 +52,7 @@ SAYS = {
     "unknown": "nothing is known of {name}, so it is not counted",
     "unknown-salt": "nothing is known of {name} among the salts, so it is not counted",
     "unknown-acid": "nothing is known of {name} among the acids, so it is not counted",
-    "did-you-mean": "did you mean {meant}",
+    "did-you-mean": "did you mean {meant}?",
     "is-an-acid": "{name} is an acid and is not counted here; put it under acid",
     "is-a-salt": "{name} is a salt and is not counted here; put it under salts",
     "is-weighed": "{name} is weighed; {amount} of it cannot be counted",
@@ -62,15 +62,16 @@ SAYS = {
     "caustic": "{name} is caustic: goggles and gloves, and stir it into cold water, never near acid",
     "poison": "{name} is poisonous or caustic and has no place in a beer",
     "no-food": "{name} is sold for cleaning and batteries, not for food; only food-grade acid goes into beer",
-    "which-strength": "{name} is sold at 10 % and at 85 %, ten times as strong: say which",
+    "which-strength": "{name} is sold at 10 % and at 85 %, which is far stronger; state which",
     "strong-acid": "{name} burns eyes and skin",
-    "laxative": "{amount} of {name} brings the beer's water to {magnesium} mg/l of magnesium; above {most} it loosens"
-    " the bowels",
-    "too-much": "{amount} of {name} in {water} of water is {rate} g/l; {most} g/l is more than any beer carries",
-    "much": "{amount} of {name} in {water} of water is {rate} g/l; {most} g/l is the most that beers are brewed with",
+    "laxative": "{amount} of {name} brings the beer's water to {magnesium} mg/l of magnesium; above {most} it acts as a"
+    " laxative",
+    "too-much": "{amount} of {name} in {water} of water is {rate} g/l; no beer has more than {most} g/l",
+    "much": "{amount} of {name} in {water} of water is {rate} g/l; beers are brewed with at most {most} g/l",
     "too-much-acid": "{amount} of {name} in {water} of water is {rate} mEq/l of acid, more than anybody should drink",
     "much-in-the-sparge": "{amount} of {name} in {water} is {rate} mEq/l of acid, but the water has only {alkalinity}"
-    " mEq/l of alkalinity to meet",
+    " mEq/l of"
+    " alkalinity",
     "much-in-the-mash": "{amount} of {name} is {rate} mEq of acid to each kg of grain, which lowers the mash by about"
     " {lower} pH",
     "with-care": "goggles and gloves, and acid into water, never water into acid",
@@ -207,5 +208,5 @@ sparge: {by: batch, water: 17 l}
     "warning",
     8,
     19,
-    "80 g of gypsum in 32 l of water is 2.5 g/l; 1.5 g/l is the most that beers are brewed with",
+    "80 g of gypsum in 32 l of water is 2.5 g/l; beers are brewed with at most 1.5 g/l",
 )

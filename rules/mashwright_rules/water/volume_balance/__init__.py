@@ -50,20 +50,21 @@ class Limits(Settings):
 
 
 SAYS = {
-    "waters-and-boil": "the stated waters bring about {brings} to the kettle, not {stated}",
-    "boil-alone": "the stated waters bring about {brings} to the kettle and the batch takes about {takes}, not"
-    " {stated}",
-    "waters-boil-and-batch": "the stated waters bring about {brings} to the kettle, not {stated}, and {batch} needs"
-    " about {needed} before the boil",
-    "waters-boil-and-fermenter": "the stated waters bring about {brings} to the kettle, not {stated}, and leave about"
-    " {left} for the fermenter, not {batch}",
-    "waters-and-fermenter": "the stated waters leave about {left} for the fermenter, not {batch}",
-    "before-the-boil": "{batch} needs about {needed} before the boil, and there are {brings}",
+    "waters-and-boil": "the stated water gives about {brings} in the kettle, not {stated}",
+    "boil-alone": "the stated water gives about {brings} in the kettle and the batch needs about {takes}, not {stated}",
+    "waters-boil-and-batch": "the stated water gives about {brings} in the kettle, not {stated}; {batch} needs about"
+    " {needed} before the"
+    " boil",
+    "waters-boil-and-fermenter": "the stated water gives about {brings} in the kettle, not {stated}, and leaves about"
+    " {left} for the"
+    " fermenter, not {batch}",
+    "waters-and-fermenter": "the stated water leaves about {left} for the fermenter, not {batch}",
+    "before-the-boil": "{batch} needs about {needed} before the boil; there are {brings}",
     "boil-and-fermenter": "{stated} before the boil leaves about {left} for the fermenter, not {batch}",
-    "takes": "it takes about {takes}",
+    "takes": "it needs about {takes}",
     "top-up": "top up with about {more}",
-    "perhaps-up-to": "up to {most} if little boils away, which is not stated",
-    "perhaps-enough": "{least} is enough if little boils away, which is not stated",
+    "perhaps-up-to": "at most {most} if boil-off is low; state `boil-off`",
+    "perhaps-enough": "{least} is enough if boil-off is low; state `boil-off`",
     "state-top-up": "if more water goes in, state `top-up`",
 }
 
@@ -245,5 +246,5 @@ boil: {volume: 26 l, for: 60 min}
     "warning",
     11,
     16,
-    "the stated waters bring about 20.2 l to the kettle, not 26 l; if more water goes in, state `top-up`",
+    "the stated water gives about 20.2 l in the kettle, not 26 l; if more water goes in, state `top-up`",
 )

@@ -55,20 +55,21 @@ class Limits(Settings):
 
 
 SAYS = {
-    "little-calcium": "the mash water holds {amount} mg/l of calcium; {least} is usual at least, though pale lagers are"
-    " brewed with less",
-    "much-calcium": "the mash water holds {amount} mg/l of calcium; {most} is more than mash and yeast have any use"
-    " for",
-    "laxative": "the beer's water holds {amount} mg/l of magnesium; above {most} it loosens the bowels: thin it with"
+    "little-calcium": "the mash water contains {amount} mg/l of calcium; at least {least} is usual, though pale"
+    " lagers are brewed"
+    " with less",
+    "much-calcium": "the mash water contains {amount} mg/l of calcium; {most} is more than mash and yeast can use",
+    "laxative": "the beer's water contains {amount} mg/l of magnesium; above {most} it acts as a laxative; dilute it"
+    " with"
     " distilled water",
-    "sour": "the beer's water holds {amount} mg/l of magnesium; above {most} it begins to taste sour and bitter",
-    "salty": "the beer's water holds {amount} mg/l of {ion}; above {most} it tastes salty",
-    "harsh": "the beer's water holds {amount} mg/l of {ion}; above {most} it tastes harsh and of sulfur",
-    "nobody-brews-with": ", and so much nobody brews with",
-    "no-such-water": "no water to brew with holds {amount} of {ion}: is its unit right",
+    "sour": "the beer's water contains {amount} mg/l of magnesium; above {most} it begins to taste sour and bitter",
+    "salty": "the beer's water contains {amount} mg/l of {ion}; above {most} it tastes salty",
+    "harsh": "the beer's water contains {amount} mg/l of {ion}; above {most} it tastes harsh and of sulfur",
+    "nobody-brews-with": ", and nobody brews with that much",
+    "no-such-water": "no brewing water contains {amount} of {ion}; is its unit right?",
     "more-positive": "the water's positive ions are {more} mEq/l more than the others, so its analysis has a slip",
     "more-negative": "the water's negative ions are {more} mEq/l more than the others, so its analysis has a slip",
-    "as-sulfur": "is its sulfate given as sulfur, a third of it",
+    "as-sulfur": "is its sulfate given as sulfur, a third of it?",
 }
 
 
@@ -226,5 +227,5 @@ water: {calcium: 60 mg/l, magnesium: 160 mg/l, alkalinity: 110 mg/l}
     "error",
     7,
     38,
-    "the beer's water holds 160 mg/l of magnesium; above 125 it loosens the bowels: thin it with distilled water",
+    "the beer's water contains 160 mg/l of magnesium; above 125 it acts as a laxative; dilute it with distilled water",
 )
