@@ -113,12 +113,11 @@ def _weights(
         )
     weights = []
     for line in lines:
-        if not line.weight.known:
-            raise Unknown(f"the weight of {line.name or 'a line of the grist'}", line.weight.path)
-        if line.weight.range.low <= 0:
-            raise Open(f"a weight of more than nothing of {line.name}", line.weight.path)
-        _refuse_slip(recipe, line, line.weight, bounds)
-        weights.append(line.weight)
+        weight = line.weight.need(f"the weight of {line.name or 'a line of the grist'}")
+        if weight.range.low <= 0:
+            raise Open(f"a weight of more than nothing of {line.name}", weight.path)
+        _refuse_slip(recipe, line, weight, bounds)
+        weights.append(weight)
     return weights
 
 

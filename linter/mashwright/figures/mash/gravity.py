@@ -258,9 +258,7 @@ def fermenter_share(brew: Brew) -> float:
 @figure("efficiency-needed", unit="%", sources=("nbs-c440",))
 def efficiency_needed(brew: Brew) -> Figure:
     """Efficiency that the stated OG asks for."""
-    target = brew.recipe.targets.og
-    if not target.known:
-        raise Unknown("a stated OG", brew.recipe.targets.og.path)
+    target = brew.recipe.targets.og.need("a stated OG")
     extract = extract_of(brew)
     if extract.mashed.typical <= 0:
         raise Unknown("mashed grain that gives extract", brew.recipe.grist.path)

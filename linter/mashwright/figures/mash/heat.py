@@ -137,9 +137,7 @@ _G1 = ("brewing-room-book-1984", "catalogue-conversions", "common-practice")
 def mash_temperature(brew: Brew) -> Figure:
     """Temperature of the mash at dough-in, from the stated strike."""
     mash = brew.recipe.mash
-    if not mash.strike.known:
-        raise Unknown("the temperature of the strike water", brew.recipe.mash.strike.path)
-    strike, met = mash.strike.range, at_dough_in(brew)
+    strike, met = mash.strike.need("the temperature of the strike water").range, at_dough_in(brew)
     typical = _mixed(met, strike.typical, met.water.typical, met.grain_c.typical, met.tun.typical)
     value = Range(
         min(typical, _mixed(met, strike.low, met.water.low, met.grain_c.low, met.tun.high)),
@@ -217,11 +215,10 @@ def bed_temperature(brew: Brew) -> Figure:
     sparge = brew.recipe.sparge
     if not sparge.known or sparge.by == SpargeBy.NONE:
         raise Unknown("a sparge", brew.recipe.sparge.path)
-    if not sparge.at.known:
-        raise Unknown("the temperature of the sparge water", sparge.at.path)
+    sparge_at = sparge.at.need("the temperature of the sparge water")
     last, parts = brew.plan.known()[-1], in_the_tun(brew)
     bed_c = last.to_c or last.at_c
-    grain_kg, liquor_c = weight_kg(parts), sparge.at.range
+    grain_kg, liquor_c = weight_kg(parts), sparge_at.range
     pour = sparge_pour(brew)
     water = pour.litres if pour is not None else strike_water(brew).litres
     assumed = [] if pour is not None else [f"{litres_in(brew, water.typical)} of sparge water, as much as in the mash"]

@@ -170,9 +170,7 @@ def keg_pressure(brew: Brew) -> Figure:
     package = packaging(brew)
     if not is_sort(package, VesselSort.KEG):
         raise Unknown("a keg", brew.recipe.package.vessel.path)
-    if not package.carbonation.known:
-        raise Unknown("the carbonation that is wanted", brew.recipe.package.carbonation.path)
-    wanted, at = package.carbonation, package.at
+    wanted, at = package.carbonation.need("the carbonation that is wanted"), package.at
     at_c = at.range if at.known else _KEG_C
     value = Range.span(pressure_bar, wanted.range, at_c)
     return Figure(
