@@ -13,9 +13,9 @@ Sources: [common-practice]
 
 from collections.abc import Iterator
 
-from mashwright.brew.brew import Brew
-from mashwright.measures.quantity import Kind, said
-from mashwright.rule import Example, Finding, Level, Limit, Settings
+from mashwright.brew import Brew
+from mashwright.measures import Kind, said
+from mashwright.rule import Example, Finding, Level, Limit, Settings, say
 
 
 class Limits(Settings):
@@ -23,6 +23,12 @@ class Limits(Settings):
 
     least_g_per_l = Limit(0.3, "g/l", low=0.05, high=3, source="common-practice")
 
+
+SAYS = {
+    "no-yeast": "no yeast is stated; the circle writes down which, and how much",
+    "no-pitch": "{yeast} is stated without its pitch; the circle writes down how much",
+    "thin-pitch": "{pitch} of {yeast} is less than the circle pitches, {least} for this batch",
+}
 
 SOUND = """\
 recipe: Circle Pale
@@ -49,15 +55,14 @@ yeast: {kind: English ale}
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not brew.recipe.yeast:
-        yield Finding(("yeast",), Level.WARNING, "no yeast is stated; the circle writes down which, and how much")
+        yield Finding(brew.recipe.yeast.path, Level.WARNING, say("no-yeast"))
     for yeast in brew.recipe.yeast:
         if not yeast.pitch.known:
-            message = f"{yeast.kind} is stated without its pitch; the circle writes down how much"
-            yield Finding(yeast.path, Level.WARNING, message)
+            yield Finding(yeast.path, Level.WARNING, say("no-pitch", yeast=yeast.kind))
         elif yeast.pitch.kind is Kind.MASS and (batch := brew.recipe.batch.stated).known:
             litres = batch.range.typical
             least_kg = limits.least_g_per_l * litres / 1000
             if yeast.pitch.range.high < least_kg:
                 least = said(least_kg, yeast.pitch.unit, Kind.MASS)
-                message = f"{yeast.pitch.text} of {yeast.kind} is less than the circle pitches, {least} for this batch"
+                message = say("thin-pitch", pitch=yeast.pitch, yeast=yeast.kind, least=least)
                 yield Finding(yeast.pitch.path, Level.NOTE, message)
