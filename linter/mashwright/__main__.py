@@ -9,7 +9,7 @@ import gc
 
 # what a start makes stays, and what a recipe makes is let go at once, so that looking for rubbish every 700 objects
 # only costs time; set for the process, so that a program that calls a command keeps its own measure
-gc.set_threshold(100_000)
+gc.set_threshold(70_000)
 
 import errno
 import io
