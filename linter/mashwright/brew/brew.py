@@ -119,7 +119,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
             Unknown(f"the alpha acid of {hop.name}", hop.name.path)
             for hop in recipe.hops
             if hop.name and not hop.alpha.known and not hop.alpha_units.known and not hop.bitterness.known
-            if (hop.lot or hop.name) not in house.lots and known_hop(hop.name) is None
+            if (hop.lot or hop.name) not in house.lots and not known_hop(hop.name)
         ]
         return tuple(found)
 

@@ -32,7 +32,7 @@ def late_enzymes(recipe: Recipe) -> tuple[Amount, ...]:
 def _among_additions(recipe: Recipe) -> Iterator[tuple[Amount, str]]:
     """The enzymes of the tables that stand among the additions, each with where it goes: what is boiled is spent."""
     for one in recipe.additions:
-        if known_enzyme(one.what) is None:
+        if not known_enzyme(one.what):
             continue
         goes_in = when(one.when)
         where = Place.MASH if goes_in.in_mash else Place.KETTLE if goes_in.in_kettle else Place.FERMENTER

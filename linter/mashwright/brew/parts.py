@@ -99,6 +99,10 @@ class Part(Struct, frozen=True, gc=False):
         """As the recipe calls it."""
         return self.line.name
 
+    def ferments(self, otherwise: float) -> float:
+        """Share of its extract that ordinary yeast ferments, 0-1; ``otherwise`` where nothing says it."""
+        return self.fermentable.typical / 100 if self.fermentable else otherwise
+
     @property
     def weight_kg(self) -> float:
         """Typical weight, kg; Unknown where only its share of the grist is known."""
@@ -281,8 +285,7 @@ def _facts(name: str) -> _Facts:
 def _facts_of(entry: Fermentable | None) -> _Facts:
     if entry is None:
         return _Facts(None, (), ())
-    moisture = entry.moisture if entry.moisture is not None else Range.exact(0.0)
-    extract = _as_is(entry.extract_dry, moisture) if entry.extract_dry is not None else None
+    extract = _as_is(entry.extract_dry, entry.dampness) if entry.extract_dry is not None else None
     remembered = tuple(field for field in _REMEMBERED if entry.from_memory(field))
     wanted = ("diastatic-power", "extract", "moisture", "fermentable")
     sources = tuple(dict.fromkeys(key for name, keys in entry.sources if name in wanted for key in keys))
@@ -320,7 +323,7 @@ class _Values(Struct, frozen=True, gc=False):
     def moisture(self) -> Range:
         if (stated := self.stated("moisture")).known:
             return stated.range
-        return self.entry.moisture if self.entry is not None and self.entry.moisture is not None else Range.exact(0.0)
+        return self.entry.dampness if self.entry else Range.exact(0.0)
 
     def power(self) -> Range | None:
         stated = self.stated("diastatic-power")

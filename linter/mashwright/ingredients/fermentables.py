@@ -52,6 +52,15 @@ class Fermentable(Struct, frozen=True, gc=False):
     fermentable: Range | None
     sources: Sources
 
+    @property
+    def dampness(self) -> Range:
+        """Its moisture; none where the table gives none, since such an extract is of the thing as it is sold, %."""
+        return self.moisture or Range.exact(0.0)
+
+    def ferments(self, otherwise: float) -> float:
+        """Share of its dissolved solids that ordinary yeast ferments, 0-1; ``otherwise`` where the table has none."""
+        return self.fermentable.typical / 100 if self.fermentable else otherwise
+
     def from_memory(self, property: str) -> bool:  # noqa: A002 (the table's own word)
         """Whether a value (``extract``, ``diastatic-power``, ...; the table's properties) rests on memory alone."""
         return dict(self.sources).get(property) == ("from-memory",)

@@ -27,14 +27,14 @@ class Speech(NamedTuple):
     texts: tuple[tuple[str, str], ...]
     written: tuple[tuple[str, str], ...]
 
-    def claims(self, tag: str) -> str | None:
-        """In which text something of the vocabulary is claimed and not taken back, nor asked."""
-        return next((where for where, text in self.texts if _claims(phrases_of(tag, where), text)), None)
+    def claims(self, tag: str) -> str:
+        """In which text something of the vocabulary is claimed and not taken back, nor asked; "" where in none."""
+        return next((where for where, text in self.texts if _claims(phrases_of(tag, where), text)), "")
 
-    def claims_free_of(self, names: Iterable[str]) -> str | None:
-        """In which text the beer is claimed to be free of a thing of one of these names."""
+    def claims_free_of(self, names: Iterable[str]) -> str:
+        """In which text the beer is claimed to be free of a thing of one of these names; "" where in none."""
         phrases = _free_of(tuple(names))
-        return next((where for where, text in self.texts if _claims(phrases, text)), None)
+        return next((where for where, text in self.texts if _claims(phrases, text)), "")
 
     def mentions(self, tag: str) -> bool:
         """Whether something of the vocabulary is spoken of, be it taken back or not."""

@@ -175,7 +175,7 @@ def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
         entry = table_entry(line, brew.brewhouse)
         described = brew.brewhouse.ingredients.get(line.name)
         cereal = line.cereal or (described.cereal if described is not None else "")
-        cereal = cereal or (entry.cereal if entry is not None else "") or cereal_named(line.name)
+        cereal = cereal or (entry.cereal if entry else "") or cereal_named(line.name)
         yield thing, cereal if cereal or line.group == Group.FRUIT else Cereal.UNKNOWN
     for one in brew.recipe.additions:
         yield _Thing(one.what.path, one.what), cereal_named(one.what)
@@ -184,8 +184,8 @@ def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
 def _animals(brew: Brew) -> Iterator[Finding]:
     """Vegans leave all that is of animals; vegetarians what an animal is killed for, and not milk, eggs or honey."""
     claims = ((brew.intent.to_drinkers.claims(claim), claim) for claim in ("vegan", "vegetarian"))
-    where, claim = next((one for one in claims if one[0] is not None), (None, ""))
-    if where is None:
+    where, claim = next((one for one in claims if one[0]), ("", ""))
+    if not where:
         return
     found = [
         (thing, group)
@@ -205,7 +205,7 @@ def _animals(brew: Brew) -> Iterator[Finding]:
 
 
 def _alcohol(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if (where := brew.intent.to_drinkers.claims("alcohol-free")) is None:
+    if not (where := brew.intent.to_drinkers.claims("alcohol-free")):
         return
     stated = brew.recipe.targets.abv
     try:
@@ -247,7 +247,7 @@ def _allergens(brew: Brew) -> Iterator[Finding]:
                 held.setdefault(group.name, []).append(thing)
     for name, things in held.items():
         group, first = groups[name], things[0]
-        if (where := brew.intent.to_drinkers.claims_free_of(group.claims)) is not None:
+        if where := brew.intent.to_drinkers.claims_free_of(group.claims):
             message = say("free-of", group=group.of, thing=first.name)
             related = tuple(thing.path for thing in things)
             yield Finding(_place(brew, where), Level.ERROR, message, gap=1.0, related=related)
@@ -276,13 +276,13 @@ def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
 
 def _sulfites(brew: Brew) -> Iterator[Finding]:
     claimed, doses = brew.intent.to_drinkers.claims("sulfite-free"), sulfite(brew)
-    if claimed is not None and doses:
+    if claimed and doses:
         message = say("sulfite-free", dose=doses[0].text)
         related = tuple(one.path for one in doses)
         yield Finding(_place(brew, claimed), Level.ERROR, message, gap=1.0, related=related)
-    elif claimed is not None:
+    elif claimed:
         yield Finding(_place(brew, claimed), Level.NOTE, say("sulfite-of-yeast"))
-    if claimed is not None or not doses or brew.intent.to_drinkers.mentions("speaks-of-sulfite"):
+    if claimed or not doses or brew.intent.to_drinkers.mentions("speaks-of-sulfite"):
         return
     amounts = [one.so2_mg for one in doses if one.so2_mg is not None]
     known = len(amounts) == len(doses)

@@ -84,7 +84,7 @@ _SENTENCES = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    if not brew.recipe.style or (style := known_style(brew.recipe.style)) is None:
+    if not brew.recipe.style or not (style := known_style(brew.recipe.style)):
         return
     for measure in _measures(brew, limits):
         editions = [(style.edition, getattr(style, measure.key))]

@@ -68,7 +68,7 @@ def _unknown(brew: Brew, limits: Limits) -> Iterator[Finding]:
         # what is not known of a lot, its brewhouse is told
         house = brew.brewhouse
         lot = house.lots.get(line.lot or line.name)
-        described = line.kind or line.name in house.ingredients or (lot is not None and known_hop(lot.of) is None)
+        described = line.kind or line.name in house.ingredients or (lot is not None and not known_hop(lot.of))
         if not line.group or not line.name or described or table_entry(line, brew.brewhouse) is not None:
             continue
         path = (*line.path, line.group)
@@ -87,7 +87,7 @@ def _unknown_yeasts(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """Yeasts of which nothing is known, and names that are slips whatever is said of them."""
     unknown = 0
     for yeast in brew.recipe.yeast:
-        if not yeast.kind or known_yeast(yeast.kind) is not None:
+        if not yeast.kind or known_yeast(yeast.kind):
             continue
         path = yeast.kind.path
         unknown += 1
@@ -119,9 +119,9 @@ def _misplaced(brew: Brew) -> Iterator[Finding]:
         entry = table_entry(line, brew.brewhouse)
         group = group_of(line, entry)
         as_extract = (
-            line.group == Group.EXTRACT and entry is not None and entry.kind == IngredientKind.SYRUP
+            line.group == Group.EXTRACT and entry and entry.kind == IngredientKind.SYRUP
         )  # the trade calls it so
-        if entry is None or not line.group or group == line.group or as_extract:
+        if not entry or not line.group or group == line.group or as_extract:
             continue
         what = _SAID_OF.get(group, "grain")
         message = say("misplaced", name=line.name, what=what, right=group, wrong=line.group)

@@ -154,7 +154,7 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
     lot = brew.brewhouse.lots.get(hop.lot or hop.name)
     if not hop.name or (lot is not None and lot.alpha.known) or (hop.alpha.mentioned and not hop.alpha.known):
         return None
-    if known_hop(_cultivar(brew, hop)) is not None:
+    if known_hop(_cultivar(brew, hop)):
         return None
     near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
     name = with_noun(hop.name, "hops")

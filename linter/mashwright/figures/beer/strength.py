@@ -50,6 +50,7 @@ from mashwright.words.vocabulary import mentions
 ORDINARY_CEILING = 88.0  # apparent attenuation at which an all-malt wort ends with ordinary yeast, %; common practice
 WILD = 88.0  # apparent attenuation that Brettanomyces usually brings a beer to, %; from memory
 UNSAID = 3.0  # points added to the band for each of yeast and mash that the recipe does not state; judgement
+_SUGAR = 0.95  # of a sugar of which nothing is known: nearly all of it ferments; judgement
 _WORTH_SAYING = 1.0  # points by which sugar lifts a wort's attenuation; judgement
 _SOURCES = ("chandrasekhar", "munsche-1894", "moritz-1891", "mash-or-steep-article", "judgement")
 
@@ -209,8 +210,7 @@ def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
             return LACTOSE
         if part.table_name == "maltodextrin":
             return MALTODEXTRIN
-        # a sugar of which nothing is known: nearly all of it, judgement
-        return part.fermentable.typical / 100 if part.fermentable is not None else 0.95
+        return part.ferments(_SUGAR)
     return kilned_malt_share(malt) if part.kind == IngredientKind.KILNED_MALT else malt
 
 
@@ -385,9 +385,5 @@ def apparent_ceiling(brew: Brew, malt_percent: float = ORDINARY_CEILING) -> floa
     total = sum(one.typical_kg for one in given)
     if total <= 0:
         return malt_percent
-    sugar = sum(
-        one.typical_kg * (one.part.fermentable.typical / 100 if one.part.fermentable is not None else 0.95)
-        for one in given
-        if one.part.sweet
-    )
+    sugar = sum(one.typical_kg * one.part.ferments(_SUGAR) for one in given if one.part.sweet)
     return malt_percent * (1 - sugar / total) + 100 / REAL_PER_APPARENT * sugar / total

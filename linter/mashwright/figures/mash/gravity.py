@@ -357,8 +357,7 @@ def sugar_share(brew: Brew) -> Figure:
 
 def is_fermentable_sugar(part: Part) -> bool:
     """Sugar or syrup that yeast eats: not lactose, not maltodextrin."""
-    fermentable = part.fermentable.typical if part.fermentable is not None else 100.0
-    return part.group == Group.SUGAR and fermentable > 30
+    return part.group == Group.SUGAR and part.ferments(1.0) > 0.3
 
 
 __all__ = [

@@ -70,12 +70,12 @@ def co2_yield(name: str, *, extract: bool) -> tuple[Range, str]:
         Unknown: nothing in it ferments.
     """
     entry = fermentable(name) if name else None
-    if entry is None or entry.extract_dry is None or entry.fermentable is None:
+    if not entry or entry.extract_dry is None or entry.fermentable is None:
         sugar = Range(LEAST_YIELD * FROM_DISACCHARIDE, FROM_DISACCHARIDE, FROM_DISACCHARIDE)
         if not extract:
             return sugar, f"{name or 'the priming sugar'} taken as table sugar"
         return _of_extract(1.0), f"{name} taken as dry malt extract"
-    dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
+    dry = entry.extract_dry.typical / 100 * (1 - entry.dampness.typical / 100)
     if entry.kind in (IngredientKind.DRY_EXTRACT, IngredientKind.LIQUID_EXTRACT):
         # against dry malt extract as the table has it: 99.5 % of the dry matter, 3 % moisture
         return _of_extract(min(1.0, dry / 0.965)), ""
@@ -164,7 +164,7 @@ def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
 
 
 def _density(entry: Fermentable | None) -> Range:
-    return _KG_PER_L.get(entry.kind, _GRANULAR_KG_PER_L) if entry is not None else _GRANULAR_KG_PER_L
+    return _KG_PER_L.get(entry.kind, _GRANULAR_KG_PER_L) if entry else _GRANULAR_KG_PER_L
 
 
 def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
@@ -172,7 +172,7 @@ def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
     found = []
     for one in at_packaging(brew):
         entry, amount = fermentable(one.what), one.weight or one.volume
-        if entry is None or entry.kind not in _FERMENTING_KINDS or not amount.known:
+        if not entry or entry.kind not in _FERMENTING_KINDS or not amount.known:
             continue
         try:
             co2, assumed = co2_yield(one.what, extract=False)
@@ -200,8 +200,7 @@ def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
     """Fruit, and additions that bring sugar late, by their own words: name, place, grams of sugar; 0 where unsaid."""
     for part in brew.grist():
         if part.group == Group.FRUIT and part.place == Place.FERMENTER:
-            ferments = part.fermentable.typical / 100 if part.fermentable is not None else 1.0
-            yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * ferments
+            yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * part.ferments(1.0)
     packaged = {one.path for one in at_packaging(brew)}
     for one in brew.recipe.additions:
         if one.path not in packaged and when(one.when).in_fermenter and brings_sugar(one.what):
@@ -211,10 +210,10 @@ def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
 def _sugar_g(one: Addition) -> float:
     """What of an addition ferments, g; 0 where no weight is said or no table knows it."""
     entry = fermentable(one.what)
-    if not one.weight.known or entry is None or entry.extract_dry is None:
+    if not one.weight.known or not entry or entry.extract_dry is None:
         return 0.0
-    dry = entry.extract_dry.typical / 100 * (1 - (entry.moisture.typical if entry.moisture is not None else 0) / 100)
-    return 1000 * one.weight.range.typical * dry * (entry.fermentable.typical / 100 if entry.fermentable else 1.0)
+    dry = entry.extract_dry.typical / 100 * (1 - entry.dampness.typical / 100)
+    return 1000 * one.weight.range.typical * dry * entry.ferments(1.0)
 
 
 def unknown_sugars(brew: Brew) -> tuple[Addition, ...]:
@@ -226,7 +225,7 @@ def unknown_sugars(brew: Brew) -> tuple[Addition, ...]:
 def brings_sugar(what: str) -> bool:
     """Whether a thing surely holds sugar that ferments, by the tables or by its words."""
     entry = fermentable(what)
-    if entry is not None:
+    if entry:
         ferments = entry.fermentable is None or entry.fermentable.high / 100 > _IDLE_SHARE
         return ferments and entry.kind in _FERMENTING_KINDS
     return mentions("sugary", "ingredient", what)

@@ -33,7 +33,7 @@ def analysis(lot: Lot, limits: Limits, most_lintner: float) -> Iterator[Fault]:
 
 
 def _of_hops(lot: Lot, limits: Limits) -> Iterator[Fault]:
-    if (cultivar := known_hop(lot.of)) is None:
+    if not (cultivar := known_hop(lot.of)):
         return
     if lot.diastatic_power.known:
         yield Level.WARNING, say("power-of-hops", power=lot.diastatic_power)
@@ -74,7 +74,7 @@ def _moisture(lot: Lot, entry: Fermentable, limits: Limits) -> Iterator[Fault]:
         return
     value = moisture.range.typical
     malted = entry.kind in MALTS
-    most = max(limits.dampest_malt_percent, entry.moisture.high if entry.moisture is not None else 0.0)
+    most = max(limits.dampest_malt_percent, entry.dampness.high)
     if value > limits.wettest_percent:
         yield Level.WARNING, say("mouldy", moisture=moisture, most=number(limits.wettest_percent, 6))
     elif malted and value > most + limits.damper_percent:

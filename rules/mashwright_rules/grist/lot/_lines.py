@@ -47,20 +47,20 @@ def of_another(line: Line, lot: Lot, limits: Limits) -> Fault | None:
     text = say("of-another", of=lot.of, name=line.name)
     if line.hop:
         theirs, ours = known_hop(lot.of), known_hop(line.name)
-        same = theirs is not None and ours is not None and theirs.name == ours.name
-        unsure = theirs is None and known_fermentable(lot.of) is None
+        same = theirs and ours and theirs.name == ours.name
+        unsure = not (theirs or known_fermentable(lot.of))
         return None if same or unsure else (Level.WARNING, text)
     mine, its = known_fermentable(line.name), known_fermentable(lot.of)
-    if mine is None or (its is None and known_hop(lot.of) is None):
+    if not mine or not (its or known_hop(lot.of)):
         return None  # a name of the house's own, that the lot explains
-    if its is not None and its.name == mine.name:
+    if its and its.name == mine.name:
         return None
-    return Level.NOTE if its is not None and _takes_its_place(mine, its, limits) else Level.WARNING, text
+    return Level.NOTE if its and _takes_its_place(mine, its, limits) else Level.WARNING, text
 
 
 def of_the_other_sort(line: Line, lot: Lot) -> bool:
     """Whether a lot is of hops and the line of grain, or the other way round; nothing can make one of the other."""
-    as_hop, as_grain = known_hop(lot.of) is not None, known_fermentable(lot.of) is not None
+    as_hop, as_grain = bool(known_hop(lot.of)), bool(known_fermentable(lot.of))
     return (as_hop and not as_grain) if not line.hop else (as_grain and not as_hop)
 
 

@@ -70,7 +70,7 @@ def other_lots(brew: Brew, line: Line, lot: Lot, limits: Limits) -> tuple[Knob, 
     """The name put right, or the lot that is of what the line names."""
     others = [name for name, other in brew.brewhouse.lots.items() if of_another(line, other, limits) is None]
     right = [another_text((*line.path, "lot"), name, f"lot {name} instead of {line.lot}") for name in others]
-    found = known_hop(lot.of) is not None if line.hop else known_fermentable(lot.of) is not None
+    found = known_hop(lot.of) if line.hop else known_fermentable(lot.of)
     if found and _plain(lot.of):
         right.append(another_text((*line.path, line.key), lot.of, f"{lot.of} instead of {line.name}"))
     return tuple(right[:2])

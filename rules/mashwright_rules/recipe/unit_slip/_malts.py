@@ -18,12 +18,12 @@ def malts(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """°Lintner and °Lovibond, which the trade both writes °L."""
     for line in brew.recipe.grist:
         entry = table_entry(line, brew.brewhouse)
-        kind = line.kind or (entry.kind if entry is not None else "")
+        kind = line.kind or (entry.kind if entry else "")
         power, colour = line.diastatic_power, line.colour
         if power.known and power.range.typical > limits.most_lintner:
             yield _too_strong(line, power, limits.most_lintner)
             continue
-        if power.known and entry is not None and (found := _too_weak(line, power, entry)) is not None:
+        if power.known and entry and (found := _too_weak(line, power, entry)) is not None:
             yield found
             continue
         dark = kind in (IngredientKind.CARAMEL_MALT, IngredientKind.ROASTED_MALT)
@@ -31,7 +31,7 @@ def malts(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield _no_enzymes(line, power)
         if kind == IngredientKind.BASE_MALT and colour.known and colour.range.typical > limits.base_malt_lovibond:
             yield _dark_malt(line, colour, entry)
-        elif colour.known and entry is not None and entry.colour_lovibond is not None and kind in MALTS:
+        elif colour.known and entry and entry.colour_lovibond is not None and kind in MALTS:
             yield from _another_colour(brew, line, colour, entry.colour_lovibond, kind, limits)
 
 
@@ -56,7 +56,7 @@ def _dark_malt(line: GristLine, colour: Quantity, entry: Fermentable | None) -> 
     if meant is None:
         return Finding(path, Level.WARNING, message, gap=1.0)
     message = message.and_then(say("is-it-its-power", meant=meant))
-    usual = entry.colour_lovibond if entry is not None else None
+    usual = entry.colour_lovibond if entry else None
     if usual is None:
         return Finding(path, Level.WARNING, message, gap=1.0)
     pale = said(usual.typical, colour.unit, colour.kind)

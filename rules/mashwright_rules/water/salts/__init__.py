@@ -90,8 +90,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     acids = (*(mash.acid if mash.known else ()), *(sparge.acid if sparge.known else ()))
     if not salts and not acids:
         return
-    unknown = [amount.path for amount in salts if known_salt(amount.name) is None]
-    unknown += [amount.path for amount in acids if known_acid(amount.name) is None]
+    unknown = [amount.path for amount in salts if not known_salt(amount.name)]
+    unknown += [amount.path for amount in acids if not known_acid(amount.name)]
     guessed = frozenset(unknown[: most_guessed()])
     for amount in salts:
         yield from named_salt(amount, guess=amount.path in guessed)

@@ -65,9 +65,9 @@ def named_acid(amount: Amount, strong_percent: float, *, guess: bool) -> Iterato
 def _unknown(amount: Amount, table: str, *, guess: bool) -> Finding:
     """A name that is none of the table's: it stands in the wrong place, is misspelt, or nobody knows it."""
     name = amount.name
-    if table == "salts" and known_acid(name) is not None:
+    if table == "salts" and known_acid(name):
         return Finding(amount.path, Level.WARNING, say("is-an-acid", name=name))
-    if table == "acids" and known_salt(name) is not None:
+    if table == "acids" and known_salt(name):
         return Finding(amount.path, Level.WARNING, say("is-a-salt", name=name))
     other = "acids" if table == "salts" else "salts"
     near = (nearest_mineral(name, table) or nearest_mineral(name, other)) if guess else None
