@@ -117,6 +117,11 @@ def test_valid_recipes(text: str) -> None:
     "recipe: Trial\nbatch: 3 l\ngrist:\n  - {grain: two-row pale malt, weight: 1 kg, diastatic-power: 0 °Lintner}\n"
     "water: {}\ntargets: {og: 1.001}\nefficiency: 0 %\n"
 )
+@example(
+    "recipe: Trial\nbatch: 19 l\ngrist:\n  - {grain: two-row pale malt, weight: 1 kg}\n"
+    "  - {grain: two-row pale malt, weight: 1 kg, diastatic-power: 0 °Lintner}\n"
+    "  - {sugar: table sugar, weight: 1 kg}\ntargets: {fg: 4 °P}\n"
+)
 def test_nearly_valid_recipes(text: str) -> None:
     assert_sound(text.encode("utf-8", "surrogatepass"))
 

@@ -84,11 +84,12 @@ def taken_open(why: Unknown) -> tuple[str, Path]:
 
 
 def taken_edits(edits: object) -> tuple[Edit, ...]:
-    """The changes that a step of a knob makes.
+    """The changes that a step of a knob makes, their texts plain ones, as the parser wants them.
 
     Raises:
         UnfitError: something in them is not as the contract says.
     """
+    taken = []
     for edit in _several(edits, "edits of a knob"):
         if not isinstance(edit, Edit):
             raise _unfit("edits of a knob", edit, "an Edit")
@@ -96,7 +97,8 @@ def taken_edits(edits: object) -> tuple[Edit, ...]:
             raise UnfitError("the path of an edit is empty; name what it changes")
         if type(edit.text) not in _TEXTS:
             raise _unfit("text of an edit", edit.text, "a text (str)")
-    return edits  # type: ignore[return-value]  # looked at one by one
+        taken.append(edit if type(edit.text) is str else Edit(edit.path, str(edit.text)))
+    return tuple(taken)
 
 
 def taken_words(text: object) -> str:
