@@ -172,7 +172,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
             Unknown: nothing is mashed.
         """
         if not self.grist() or not self._mashed:
-            raise Unknown("grain that is mashed", ("grist",))
+            raise Unknown("grain that is mashed", self.recipe.grist.path)
         return self._mashed
 
     @cached_property

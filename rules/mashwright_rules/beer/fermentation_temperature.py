@@ -31,10 +31,10 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, sours
 from mashwright.brew import kinds as yeast_kinds
 from mashwright.knobs import one_change
-from mashwright.measures import Kind, Quantity, Range, from_canonical, said
+from mashwright.measures import Kind, Range, from_canonical, said
 from mashwright.measures.bounds import OLD_BEFORE
-from mashwright.recipe.stated import NOWHERE, Stated
-from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, say
+from mashwright.recipe.stated import NOWHERE, Said, Stated
+from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, say
 
 
 class Limits(Settings):
@@ -66,13 +66,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     sour = any(known is None and sours(kind) for kind, known in kinds)
     all_known = bool(kinds) and len(ranges) == len(kinds)
     names = " and ".join(kind for kind, _ in kinds if kind)
-    for number, (path, stated, rises_to) in enumerate(_stated(brew)):
+    for number, (stated, rises_to) in enumerate(_stated(brew)):
         at_c = stated.range.typical
         if not brew.bounds.frozen_c <= at_c <= brew.bounds.dead_yeast_c:
             continue  # a unit has slipped
         if all_known:
             low, high = min(one.low for one in ranges), max(one.high for one in ranges)
-            found = _outside(path, stated, rises_to, Range(low, low, high), names, limits, later=number > 0)
+            found = _outside(stated, rises_to, Range(low, low, high), names, limits, later=number > 0)
             if found is not None:
                 if not (found.level is Level.NOTE and at_c < low and brew.intent.old(limits.old_before)):
                     yield found
@@ -81,7 +81,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             most = said(limits.hottest_c, stated.unit, Kind.TEMPERATURE)
             message = say("hotter-than-yeast", temperature=stated, most=most)
             level = Level.WARNING if at_c > limits.hottest_c + limits.edge_c else Level.NOTE
-            yield Finding(path, level, message, gap=round((at_c - limits.hottest_c) / 10, 4))
+            yield Finding(stated.path, level, message, gap=round((at_c - limits.hottest_c) / 10, 4))
             return
 
 
@@ -114,17 +114,17 @@ def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
 _USUAL_C = Range(16.0, 20.0, 24.0)  # for a yeast of which nothing is known; common practice
 
 
-def _stated(brew: Brew) -> Iterator[tuple[Path, Quantity, Stated]]:
+def _stated(brew: Brew) -> Iterator[tuple[Said, Stated]]:
     """Temperatures in the order in which the beer comes to them, each with the warmer one that it rises to."""
     for step in brew.recipe.ferment:
         rises = step.at.known and step.to.known and step.to.range.typical > step.at.range.typical
-        for key, stated, rises_to in (("at", step.at, step.to if rises else NOWHERE), ("to", step.to, NOWHERE)):
+        for stated, rises_to in ((step.at, step.to if rises else NOWHERE), (step.to, NOWHERE)):
             if stated.known:
-                yield (*step.path, key), stated, rises_to
+                yield stated, rises_to
 
 
 def _outside(
-    path: Path, stated: Quantity, rises_to: Stated, usual_c: Range, names: str, limits: Limits, *, later: bool
+    stated: Said, rises_to: Stated, usual_c: Range, names: str, limits: Limits, *, later: bool
 ) -> Finding | None:
     at_c, low, high = stated.range.typical, usual_c.low, usual_c.high
     middle_c = (at_c + rises_to.range.typical) / 2 if rises_to.known else at_c
@@ -138,7 +138,7 @@ def _outside(
     near = f"{middle} {stated.unit}"
     sentence = "warm" if warm else "cold-and-rising" if rises_to.known else "cold"
     return Finding(
-        path,
+        stated.path,
         Level.WARNING if sure else Level.NOTE,
         say(sentence, temperature=stated, end=rises_to, kinds=names, usual=usual),
         gap=round(max(above, below, 0.1) / 10, 4),
@@ -147,7 +147,7 @@ def _outside(
             for label, end_c in (("usual from", low), ("usual to", high))
         ),
         related=(("yeast",),),
-        knobs=(one_change((Edit(path, near),), f"{near} instead of {stated.text}"),),
+        knobs=(one_change((Edit(stated.path, near),), f"{near} instead of {stated.text}"),),
     )
 
 

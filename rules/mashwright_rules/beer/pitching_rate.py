@@ -132,7 +132,7 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     rate = dry_g_per_l(brew, pitch)
     if not below(rate, least):
         return
-    path = (*brew.recipe.yeast[0].path, "pitch")
+    path = brew.recipe.yeast[0].pitch.path
     volume = into_fermenter(brew)
     if number(least, 2) == number(usual, 2):
         wants = say("a-lager-wants" if lager else "an-ale-wants", least=number(least, 2))
@@ -167,7 +167,7 @@ def _cells(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     share = have.range * (100 / want.typical)
     if below(share, limits.cells_percent) not in (Level.WARNING, Level.ERROR):
         return
-    path = (*brew.recipe.yeast[0].path, "pitch")
+    path = brew.recipe.yeast[0].pitch.path
     _, text = wort_strength(brew)
     slack = limits.cells_percent * limits.a_little_percent / 100
     yield Finding(
@@ -193,7 +193,7 @@ def _more(brew: Brew, pitch: Quantity, factor: float) -> Knob:
     step = step_of(pitch.unit, pitch.kind)
     value = ceil(pitch.range.typical * factor / step - 1e-9) * step
     text = said(value, pitch.unit, pitch.kind)
-    path = (*brew.recipe.yeast[0].path, "pitch")
+    path = brew.recipe.yeast[0].pitch.path
     return another_text(path, text, f"pitch {text} instead of {pitch.text}")
 
 

@@ -61,7 +61,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         level = Level.WARNING if alcohol.typical > most + limits.beyond_kind_percent else Level.NOTE
         here = told(alcohol.typical, most, 3)
         message = say("beyond-kind", alcohol=here, most=number(most, 3), kinds=_kinds(brew))
-    path = (*stated.path, "tolerance") if stated is not None else (*yeast.path, "kind")
+    path = stated.tolerance.path if stated is not None else (*yeast.path, "kind")
     yield Finding(
         path,
         level,
@@ -81,7 +81,7 @@ def _knobs(brew: Brew, alcohol: Range, path: Path) -> tuple[Knob, ...]:
     if strong is None or len(brew.recipe.yeast) != 1 or alcohol.typical > strong.tolerance.high:
         return ()
     yeast = brew.recipe.yeast[0]
-    edits = [Edit((*yeast.path, "kind"), strong.name)]
+    edits = [Edit(yeast.kind.path, strong.name)]
     stands = ""
     if path[-1] == "tolerance":
         most = f"{number(strong.tolerance.typical, 2)} %"

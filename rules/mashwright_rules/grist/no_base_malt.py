@@ -142,8 +142,8 @@ def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
     unit = grain_unit(brew)
     malt = said((1 - kept) * total, unit, Kind.MASS)
     weights = [said(kept * part.amount, part.weight.unit, Kind.MASS) for part in parts]
-    edits = [Edit((*part.path, "weight"), weight) for part, weight in zip(parts, weights, strict=True)]
-    edits.append(Edit(("grist", "-"), f"{{grain: two-row pale malt, weight: {malt}}}"))
+    edits = [Edit(part.line.weight.path, weight) for part, weight in zip(parts, weights, strict=True)]
+    edits.append(Edit((*brew.recipe.grist.path, "-"), f"{{grain: two-row pale malt, weight: {malt}}}"))
     changed = [
         f"{weight} of {part.name} instead of {part.weight.text}" for part, weight in zip(parts, weights, strict=True)
     ]

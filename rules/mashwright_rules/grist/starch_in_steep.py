@@ -101,7 +101,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         little = not above(share, limits.trace_percent)
         gives = steeped_share(_kind(part), part.colour_lovibond.typical if part.colour_lovibond else None)
         yield Finding(
-            (*part.path, "add") if part.line.add else part.path,
+            part.line.add.path if part.line.add else part.path,
             Level.NOTE
             if little or part.kind in (IngredientKind.KILNED_MALT, IngredientKind.CARAMEL_MALT)
             else Level.WARNING,
@@ -196,9 +196,9 @@ def _message(part: Part, gives: Range) -> Say:
 def _knobs(brew: Brew, part: Part) -> tuple[Knob, ...]:
     """Into the mash where there is one; else base malt beside it."""
     if brew.placed(Place.MASH):
-        return (another_text((*part.path, "add"), "mash", f"put the {part.name} into the mash"),)
+        return (another_text(part.line.add.path, "mash", f"put the {part.name} into the mash"),)
     if part.place == Place.KETTLE and part.kind == IngredientKind.BASE_MALT:
-        return (another_text((*part.path, "add"), "mash", f"mash the {part.name}"),)
+        return (another_text(part.line.add.path, "mash", f"mash the {part.name}"),)
     if part.place != Place.STEEP or not part.line.weight.known:
         return ()
     starchy = [one for one in brew.placed(Place.STEEP) if one.needs_mash == NeedsMash.YES]
@@ -224,6 +224,6 @@ def _for_extract(brew: Brew, starchy: list[Part]) -> Knob:
     malt, left = (
         said(kg, unit, Kind.MASS) for kg, unit in ((malt_kg, grain_unit(brew)), (left_kg, largest.weight.unit))
     )
-    line = Edit(("grist", "-"), f"{{grain: pale malt, weight: {malt}, add: steep}}")
+    line = Edit((*brew.recipe.grist.path, "-"), f"{{grain: pale malt, weight: {malt}, add: steep}}")
     words = f"add {malt} of pale malt (add: steep), and {left} of {largest.name} instead of {largest.weight.text}"
-    return one_change((line, Edit((*largest.path, "weight"), left)), words)
+    return one_change((line, Edit(largest.line.weight.path, left)), words)

@@ -167,7 +167,7 @@ def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, li
         message = say(
             "decimal-slip", amount=weight, hop=one.hop.name, ibu=number(bitter.typical, 2), stated=stated
         ).and_then(say("did-you-mean", meant=text))
-        path = (*one.path, "weight")
+        path = weight.path
         return Finding(
             path,
             level,
@@ -196,7 +196,7 @@ def _too_much_alone(brew: Brew, limits: Limits) -> Finding | None:
             ibu=number(one.ibu.typical, 3),
             most=number(limits.most_ibu, 3),
         ).and_then(say("did-you-mean", meant=text))
-        path = (*one.path, "weight")
+        path = weight.path
         return Finding(
             path,
             Level.WARNING,
@@ -329,7 +329,7 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
         )
         if level := _doubt(spread, claim, limits):
             weight = (one.hop.weight or one.hop.alpha_units).need(f"the weight of {one.hop.name}")
-            path = (*one.path, "bitterness")
+            path = claim.path
             asked, slips = _same_number((one.hop,), spread.typical, claim)
             yield Finding(
                 path,
@@ -363,7 +363,7 @@ def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Kno
     weight = most.hop.weight
     step = 0.1 * 0.028349523 if weight.unit in ("oz", "lb", "lb oz") else 0.001  # kg
     text = said(max(1, round(weight.range.typical * factor / step)) * step, weight.unit, Kind.MASS)
-    return (another_text((*most.path, "weight"), text, f"{text} of {most.hop.name} instead of {weight.text}"),)
+    return (another_text(most.hop.weight.path, text, f"{text} of {most.hop.name} instead of {weight.text}"),)
 
 
 def _asked(brew: Brew) -> Say:

@@ -26,9 +26,10 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, Part, number
 from mashwright.ingredients.kinds import Cereal, Group, IngredientKind, Place
 from mashwright.knobs import stated_instead
-from mashwright.measures import Kind, Quantity, Range, said
+from mashwright.measures import Kind, Range, said
 from mashwright.recipe.model import Hop
-from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, above, below, gap, say
+from mashwright.recipe.stated import Said
+from mashwright.rule import Example, Finding, Level, Limit, Settings, above, below, gap, say
 from mashwright.words.vocabulary import mentions
 
 
@@ -75,7 +76,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     path = boil.time.path
     if minutes.high <= 0:
-        yield from _unboiled(brew, boil.time, path, limits)
+        yield from _unboiled(brew, boil.time, limits)
         return
     pale = [part for part in malts if _is_pale(part, limits)]
     share = Range.exact(100 * sum(part.amount for part in pale) / sum(part.amount for part in malts))
@@ -93,14 +94,14 @@ def _malts(brew: Brew) -> list[Part]:
     return [part for part in brew.placed(Place.MASH) if part.group == Group.GRAIN and not part.hulls]
 
 
-def _unboiled(brew: Brew, time: Quantity, path: Path, limits: Limits) -> Iterator[Finding]:
+def _unboiled(brew: Brew, time: Said, limits: Limits) -> Iterator[Finding]:
     """A stated boil of no time at all."""
     hops = [hop for hop in brew.recipe.hops if not hop.dry.known]
     if any(hop.boil.known and hop.boil.range.typical > 0 for hop in hops):
         return  # said of those hops
     message = say("no-boil-for-hops" if hops else "no-boil", time=time)
     level = Level.NOTE if _meant(brew, limits) else Level.WARNING
-    yield Finding(path, level, message, gap=1.0, knobs=(stated_instead(path, time, _USUAL_MIN, "boil for"),))
+    yield Finding(time.path, level, message, gap=1.0, knobs=(stated_instead(time.path, time, _USUAL_MIN, "boil for"),))
 
 
 _USUAL_MIN = 60.0  # what is offered in place of no boil; common practice
@@ -130,15 +131,15 @@ def _is_pale(part: Part, limits: Limits) -> bool:
     return colour.known and colour.range.typical < limits.palest_lovibond and part.cereal == Cereal.BARLEY
 
 
-def _hop(hop: Hop, time: Quantity, boil: Quantity) -> Iterator[Finding]:
+def _hop(hop: Hop, time: Said, boil: Said) -> Iterator[Finding]:
     # the favourable end is the shorter addition in the longer boil
     if not (level := above(time.range, boil.range.high)):
         return
     path = hop.boil.path
     message = say("hops-boil-longer", hop=hop.name, time=time, boil=boil)
-    longer = stated_instead(("boil", "for"), boil, time.range.typical, "boil for")
+    longer = stated_instead(boil.path, boil, time.range.typical, "boil for")
     shorter = stated_instead(path, time, boil.range.typical, "hops for")
-    yield Finding(path, level, message, gap(time.range, boil.range.typical), (), (("boil", "for"),), (longer, shorter))
+    yield Finding(path, level, message, gap(time.range, boil.range.typical), (), (boil.path,), (longer, shorter))
 
 
 SOUND = """\

@@ -90,7 +90,7 @@ def _sources(brew: Brew, part: Part) -> tuple[str, ...]:
 
 def _lovibond(part: Part) -> Range:
     if part.colour_lovibond is None:
-        raise Unknown(f"the colour of {part.name}", (*part.path, "colour"))
+        raise Unknown(f"the colour of {part.name}", part.line.colour.path)
     return part.colour_lovibond
 
 

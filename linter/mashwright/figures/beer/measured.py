@@ -113,7 +113,7 @@ def _efficiency_of(brew: Brew, day: BrewDay) -> _Day | None:
         f"{name}: {start.text}, {counted}, is {weight_in(brew, held)} of extract{of_it};"
         f" ÷ {weight_in(brew, extract.mashed.typical)} in the mashed grain = {number(value.typical, 3)} %"
     )
-    return _Day(name, value, sum_, assumed, ((*day.path, "og"),))
+    return _Day(name, value, sum_, assumed, (start.path,))
 
 
 def _attenuation_of(brew: Brew, day: BrewDay) -> _Day | None:
@@ -123,9 +123,9 @@ def _attenuation_of(brew: Brew, day: BrewDay) -> _Day | None:
         value = attenuation_of(start.range.typical, end.range.typical)
         first, last = gravity(start.range.typical), gravity(end.range.typical)
         sum_ = f"{name}: ({first} - {last}) ÷ ({first} - 1) × 100 = {number(value, 3)} %"
-        return _Day(name, Range.exact(value), sum_, "", ((*day.path, "og"), (*day.path, "fg")))
+        return _Day(name, Range.exact(value), sum_, "", (start.path, end.path))
     if stated.known:
-        return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", ((*day.path, "attenuation"),))
+        return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", (stated.path,))
     return None
 
 
@@ -136,5 +136,5 @@ def _abv_of(brew: Brew, day: BrewDay) -> _Day | None:
         value = found.abv
         return _Day(name, value, f"{name}: {by_balance(found, value)}", "", found.paths)
     if stated.known:
-        return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", ((*day.path, "abv"),))
+        return _Day(name, stated.range, f"{name}: {stated.text} as measured", "", (stated.path,))
     return None

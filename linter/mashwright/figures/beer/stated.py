@@ -94,7 +94,7 @@ def stated_abv(brew: Brew) -> Figure:
     targets = brew.recipe.targets
     found = _of_targets(brew)
     if found is None:
-        raise Unknown("a stated OG and FG", (*targets.path, "fg" if targets.og.known else "og"))
+        raise Unknown("a stated OG and FG", (targets.fg if targets.og.known else targets.og).path)
     value, stated = found.abv, targets.abv
     parts = (("as stated", stated.range),) if stated.known else ()
     return Figure(value, lambda: lines([by_balance(found, value)]), found.paths, parts=parts)

@@ -137,7 +137,7 @@ def still_splitting(brew: Brew) -> Splitter | None:
         if yeast.diastatic or (yeast.diastatic is None and known is not None and known.surely_splits):
             kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
             name = " ".join(filter(None, ("diastatic", kind, "yeast")))
-            return Splitter(name, (*yeast.path, "diastatic" if yeast.diastatic else "kind"))
+            return Splitter(name, (*yeast.path, "diastatic") if yeast.diastatic else yeast.kind.path)
     added = [one for one in late_enzymes(recipe) if _may_split(one.name)]
     if added:
         first = min(added, key=lambda one: not _surely_splits(one.name))

@@ -75,7 +75,7 @@ def _in_place_of(strongest: Part, idle: Part) -> Knob:
 
     def edits(step: int) -> tuple[Edit, ...]:
         more, less = texts(step)
-        return Edit((*strongest.path, "weight"), more), Edit((*idle.path, "weight"), less)
+        return Edit(strongest.line.weight.path, more), Edit(idle.line.weight.path, less)
 
     def words(step: int) -> str:
         more, less = (text.removesuffix(" of malt") for text in texts(step))  # quarters of malt of pale malt

@@ -44,4 +44,4 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
         return ()
     part = largest.part
     text = said(part.weight_kg * factor, part.weight.unit, Kind.MASS)
-    return (another_text((*part.path, "weight"), text, f"{text} of {part.name} instead of {part.weight.text}"),)
+    return (another_text(part.line.weight.path, text, f"{text} of {part.name} instead of {part.weight.text}"),)

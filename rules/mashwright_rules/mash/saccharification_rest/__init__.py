@@ -34,7 +34,7 @@ from mashwright.measures import Range
 from mashwright.rule import Evidence, Example, Finding, Level, Say, above, below, gap, row, say
 from mashwright_rules.mash.saccharification_rest._aim import is_meant
 from mashwright_rules.mash.saccharification_rest._limits import Limits
-from mashwright_rules.mash.saccharification_rest._order import out_of_order, spent
+from mashwright_rules.mash.saccharification_rest._order import out_of_order, place_of, spent
 
 SAYS = {
     "ends-enzymes": "at {heat} the heat destroys the enzymes at once; beer is mashed at {band}",
@@ -77,7 +77,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         # a cold extract of malt is one way to very little alcohol
         level = Level(max(Level.NOTE, level - 1)) if rest.hottest_c >= limits.extract_c else Level.NOTE
     yield Finding(
-        (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
+        place_of(brew, rest.path),
         level,
         message,
         gap=gap(spans[index], limits.hottest_c if too_hot[index] else limits.coolest_c),

@@ -10,9 +10,14 @@ from mashwright.figures.mash import follow
 from mashwright.ingredients.kinds import RestBy
 from mashwright.knobs import NOTHING, Knob, one_change
 from mashwright.measures import Range
-from mashwright.rule import Edit, Evidence, Finding, Level, Unknown, above, row, say
+from mashwright.rule import Edit, Evidence, Finding, Level, Path, Unknown, above, row, say
 from mashwright_rules.mash.saccharification_rest._aim import is_meant
 from mashwright_rules.mash.saccharification_rest._limits import Limits
+
+
+def place_of(brew: Brew, rest: Path | None) -> Path:
+    """Where a rest says its temperature; the mash, of a rest that nobody states."""
+    return (*rest, "at") if rest is not None else brew.recipe.mash.path
 
 
 def spent(brew: Brew, index: int, limits: Limits) -> Finding:
@@ -27,7 +32,7 @@ def spent(brew: Brew, index: int, limits: Limits) -> Finding:
     else:
         message = say("spent-nearly-all", hot=before, heat=at)
     return Finding(
-        (*path, "at") if path is not None else brew.recipe.mash.path,
+        place_of(brew, path),
         Level.NOTE if is_meant(brew, limits) else Level.WARNING,
         message,
         gap=1.0,
@@ -67,7 +72,7 @@ def _hot_first(brew: Brew, index: int, level: Level) -> Finding:
     turned = follow(brew).typical.rests[index].converted
     order = [one for one in range(len(rests)) if one != index]
     return Finding(
-        (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
+        place_of(brew, rest.path),
         level,
         say("hot-first", hot=at, heat=later),
         gap=1.0,
@@ -111,7 +116,7 @@ def _falling(brew: Brew, index: int, level: Level) -> Finding:
     order = sorted(range(len(rests)), key=lambda one: rests[one].at_c.typical)
     listed = ", ".join(degrees_in(brew, rests[one].at_c.typical) for one in order)
     return Finding(
-        (*rest.path, "at") if rest.path is not None else brew.recipe.mash.path,
+        place_of(brew, rest.path),
         level,
         say("falls", hot=degrees_in(brew, end.typical), heat=unit),
         gap=1.0,
