@@ -82,7 +82,7 @@ def _weight_knob(part: Part, start_kg: float, end_kg: float) -> Knob:
     return Knob(
         count,
         lambda number_: (Edit((*part.path, "weight"), text(number_)),),
-        lambda number_: f"{_of(text(number_), part.name)} instead of {part.weight.text}",
+        lambda number_: f"use {_of(text(number_), part.name)} instead of {part.weight.text}",
     )
 
 
@@ -120,7 +120,8 @@ def in_its_place(brew: Brew, part: Part, name: str, least: float, most: float = 
 
     def say(step_number: int) -> str:
         less, other = texts(step_number)
-        return f"{_of(other, name)} in place of some of the {part.name}, of which {less.removesuffix(' of malt')} stays"
+        whole, rest = before.text.removesuffix(" of malt"), less.removesuffix(" of malt")
+        return f"cut the {part.name} from {whole} to {rest} and add {_of(other, name)}"
 
     return Knob(max(0, int(most * whole / step + 1e-9) - first + 1), edits, say)
 
@@ -141,7 +142,7 @@ def longer(rest: PlannedRest, most_min: float = 120, least_min: float = 0) -> Kn
     return Knob(
         count,
         lambda number_: (Edit(path, text(number_)),),
-        lambda number_: f"rest {text(number_)} instead of {number(minutes, 4)}",
+        lambda number_: f"rest {text(number_)} instead of {number(minutes, 4)} min",
     )
 
 
@@ -166,7 +167,9 @@ def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float, least_
     path, before = (*rest.path, "at"), stated.text
     short = rest.minutes_path is not None and rest.minutes.typical < least_min
     more = (Edit(rest.minutes_path, f"{number(least_min)} min"),) if short and rest.minutes_path is not None else ()
-    longer_, was = (f"{number(least_min)} min at ", f"{number(rest.minutes.typical)} at ") if short else ("", "")
+    verb, was = (
+        (f"rest {number(least_min)} min at", f"{number(rest.minutes.typical)} min at ") if short else ("use", "")
+    )
 
     def text(step_number: int) -> str:
         return said(first_c + step_number * step, stated.unit, Kind.TEMPERATURE)
@@ -174,7 +177,7 @@ def rest_at(brew: Brew, rest: PlannedRest, first_c: float, last_c: float, least_
     return Knob(
         int(abs(last_c - first_c) / abs(step) + 1e-9) + 1,
         lambda number_: (Edit(path, text(number_)), *more),
-        lambda number_: f"{longer_}{text(number_)} instead of {was}{before}",
+        lambda number_: f"{verb} {text(number_)} instead of {was}{before}",
     )
 
 
@@ -223,7 +226,7 @@ def other_size(path: Path, stated: Quantity, low: float, high: float) -> tuple[M
     text = same_number(stated, unit) if unit else None
     if text is None or not low <= stated.range.typical / scale <= high:
         return None, ()
-    return text, (another_text(path, text, f"{text} instead of {stated.text}"),)
+    return text, (another_text(path, text, f"use {text} instead of {stated.text}"),)
 
 
 def another_text(path: Path, text: str, say: str) -> Knob:
@@ -235,6 +238,12 @@ def stated_instead(path: Path, stated: Quantity, value: float, what: str) -> Kno
     """What the recipe states, put right: a value in the unit in which it is stated."""
     text = said(value, stated.unit, stated.kind)
     return another_text(path, text, f"{what} {text} instead of {stated.text}")
+
+
+def stated_right(path: Path, stated: Quantity, value: float, name: str) -> Knob:
+    """What the recipe states of the beer, put right by what it gives: its OG, its colour."""
+    text = said(value, stated.unit, stated.kind)
+    return another_text(path, text, f"change the stated {name} from {stated.text} to {text}")
 
 
 def one_change(edits: tuple[Edit, ...], say: str) -> Knob:
@@ -257,7 +266,7 @@ def less_of_amount(amount: Amount, most: float) -> Knob:
     return Knob(
         max(0, first),
         lambda number_: (Edit(amount.path, text(number_)),),
-        lambda number_: f"{text(number_)} of {amount.name} instead of {quantity.text}",
+        lambda number_: f"use {text(number_)} of {amount.name} instead of {quantity.text}",
     )
 
 

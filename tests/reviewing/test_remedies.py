@@ -66,7 +66,7 @@ def steps(*texts: str, path: Path = ("grist", 0, "weight")) -> Knob:
 def test_the_smallest_step_that_mends() -> None:
     (remedy,) = found([steps(*(f"{grams} g" for grams in range(2000, 9000, 10)))], below(3.333))
     assert remedy.edits == (Edit(("grist", 0, "weight"), "3340 g"),)
-    assert re.fullmatch(r"3340 g of it; OG 1\.0\d\d to 1\.0\d\d, ABV \d\.\d to \d\.\d %", remedy.text)
+    assert re.fullmatch(r"3340 g of it; OG goes from 1\.0\d\d to 1\.0\d\d, ABV from \d\.\d to \d\.\d %", remedy.text)
 
 
 def test_a_knob_that_never_mends_or_has_no_steps_is_not_offered() -> None:
@@ -151,7 +151,7 @@ def test_a_grain_that_is_added_goes_to_the_end_of_the_list() -> None:
 @pytest.mark.parametrize(
     ("text", "effects"),
     [
-        (RECIPE.replace("2 kg", "4 kg"), r"; OG 1\.04\d to 1\.05\d, ABV \d\.\d to \d\.\d %"),
+        (RECIPE.replace("2 kg", "4 kg"), r"; OG goes from 1\.04\d to 1\.05\d, ABV from \d\.\d to \d\.\d %"),
         (RECIPE.replace("2 kg", "4999 g"), ""),
         ("recipe: x\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n", ""),
     ],
@@ -185,7 +185,7 @@ def test_what_it_does_to_the_beer_is_not_told_where_the_mash_leaves_starch() -> 
     assert [one.text for one in found([steps("3 kg")], below(3), text=STARCHY)] == ["3 kg of it"]
     converts = STARCHY.replace("54 °C, for: 20", "66 °C, for: 60")
     assert [one.text for one in found([steps("3 kg")], below(3), text=converts)] == [
-        "3 kg of it; OG 1.022 to 1.033, ABV 2.3 to 3.5 %"
+        "3 kg of it; OG goes from 1.022 to 1.033, ABV from 2.3 to 3.5 %"
     ]
 
 
@@ -213,7 +213,7 @@ def test_another_grain_in_place_of_some() -> None:
         "3.05 kg and {grain: two-row pale malt, weight: 0.95 kg}",
         "3 kg and {grain: two-row pale malt, weight: 1 kg}",
     ]
-    assert knob.say(0) == "0.9 kg of two-row pale malt in place of some of the Munich malt, of which 3.1 kg stays"
+    assert knob.say(0) == "cut the Munich malt from 4 kg to 3.1 kg and add 0.9 kg of two-row pale malt"
     shared = brew("batch: 20 l\ngrist: [{grain: Munich malt, share: 80 %}, {grain: rice, share: 20 %}]")
     knob = in_its_place(shared, shared.grist()[0], "two-row pale malt", least=0.5, most=0.5)
     assert texts(knob) == ["40 % and {grain: two-row pale malt, share: 40 %}"]
@@ -245,7 +245,7 @@ def test_a_mend_aims_at_what_the_beer_needs() -> None:
     def offered(of: str) -> dict[str, str]:
         return {one.rule: one.remedies[0].text for one in mashwright.review_text(of).recipes[0].results if one.remedies}
 
-    assert offered(text) == {"fermentation-temperature": "11 °C instead of 24 °C"}
+    assert offered(text) == {"fermentation-temperature": "use 11 °C instead of 24 °C"}
     thin = text.replace("24 °C", "11 °C").replace("400", "100")
     wanted = {row.id: row.typical for row in mashwright.figures_of(thin).rows}["cells-needed"]
     assert wanted is not None
@@ -262,5 +262,5 @@ def test_where_none_is_offered_notes_say_what_speaks_against_it() -> None:
     (recipe,) = review.recipes
     lines = list(recipe_findings(recipe, notes=True, colour=False, width=400))
     (why,) = [line.strip() for line in lines if "no mend is offered" in line]
-    assert why.startswith("no mend is offered: 11 °C instead of 22 °C brings a new warning of pitching-rate, ")
+    assert why.startswith("no mend is offered: use 11 °C instead of 22 °C brings a new warning of pitching-rate, ")
     assert not any("no mend" in line for line in recipe_findings(recipe, notes=False, colour=False))

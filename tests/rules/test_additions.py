@@ -560,9 +560,9 @@ def test_no_batch_and_no_dose(found: Found) -> None:
 @pytest.mark.parametrize(
     ("what", "remedy"),
     [
-        ("what: sea salt, weight: 180 g", "18 g of sea salt instead of 180 g"),
-        ("what: coriander seed, weight: 200 g", "20 g of coriander seed instead of 200 g"),
-        ("what: Irish moss, weight: 60 g", "4 g of Irish moss instead of 60 g"),
+        ("what: sea salt, weight: 180 g", "use 18 g of sea salt instead of 180 g"),
+        ("what: coriander seed, weight: 200 g", "use 20 g of coriander seed instead of 200 g"),
+        ("what: Irish moss, weight: 60 g", "use 4 g of Irish moss instead of 60 g"),
     ],
 )
 def test_a_tenth_or_the_usual_mends_it(what: str, remedy: str) -> None:

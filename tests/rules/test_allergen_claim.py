@@ -462,7 +462,7 @@ def test_the_remedy_writes_the_word(notes: str, after: str) -> None:
     text = recipe(BARLEY, "{sugar: lactose, weight: 400 g}", more=notes)
     (result,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "allergen-claim"]
     (remedy,) = result.remedies
-    assert remedy.text == "say it in the notes: contains milk (lactose)"
+    assert remedy.text == "add to the notes: contains milk (lactose)"
     (edit,) = remedy.edits
     assert edit.text in after
     assert edit.pointer == "/notes"
@@ -553,4 +553,4 @@ def test_no_mend_writes_what_may_not_be_true() -> None:
     assert remedies == [()]
     text = text.replace("brewing water", "at bottling")
     (told,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "allergen-claim"]
-    assert [one.text for one in told.remedies] == ["say it in the notes: contains sulfite"]
+    assert [one.text for one in told.remedies] == ["add to the notes: contains sulfite"]

@@ -180,8 +180,8 @@ def test_the_weight_or_the_figure_mends_it() -> None:
     (finding,) = mashwright.review_text(recipe("45 IBU", HOUR)).recipes[0].results
     assert (finding.rule, finding.place.line, finding.place.column) == ("bitterness", 8, 15)
     assert [remedy.text for remedy in finding.remedies] == [
-        "65 g of Fuggle instead of 30 g",
-        "say 21 IBU instead of 45 IBU",
+        "use 65 g of Fuggle instead of 30 g",
+        "change the stated bitterness from 45 IBU to 21 IBU",
     ]
 
 
@@ -189,8 +189,8 @@ def test_ounces_are_weighed_in_tenths() -> None:
     text = recipe("45 IBU", "hop: Fuggle, weight: 1 oz, alpha: 6 %, boil: 60 min", batch="5 gal", weight="9.7 lb")
     (finding,) = mashwright.review_text(text).recipes[0].results
     assert [remedy.text for remedy in finding.remedies] == [
-        "2.2 oz of Fuggle instead of 1 oz",
-        "say 21 IBU instead of 45 IBU",
+        "use 2.2 oz of Fuggle instead of 1 oz",
+        "change the stated bitterness from 45 IBU to 21 IBU",
     ]
 
 
@@ -295,7 +295,7 @@ def test_a_figure_that_only_fresh_hops_would_reach(found: Found) -> None:
 
 def test_fresh_hops_mend_it() -> None:
     (finding,) = mashwright.review_text(aged("age: 5 years")).recipes[0].results
-    assert [remedy.text for remedy in finding.remedies] == ["Cascade of 6 months instead of 5 years"]
+    assert [remedy.text for remedy in finding.remedies] == ["use Cascade of 6 months instead of 5 years"]
 
 
 def test_aged_hops_without_a_claim_are_no_question(found: Found) -> None:
@@ -313,7 +313,7 @@ def test_alpha_units_that_are_the_bitterness(found: Found) -> None:
         f"8:15: error: these hops give more than 35 IBU: {gives}; did you mean 35 IBU, about 11 AAU?"
     ]
     (finding,) = mashwright.review_text(text).recipes[0].results
-    assert [remedy.text for remedy in finding.remedies] == ["11 AAU of hops instead of 35 AAU"]
+    assert [remedy.text for remedy in finding.remedies] == ["use 11 AAU of hops instead of 35 AAU"]
     (two,) = found("bitterness", recipe("35 IBU", UNITS.format(30), UNITS.format(5)))
     assert two.endswith("; did you mean 35 IBU, about 11 AAU?")
     (other,) = found("bitterness", recipe("30 IBU", UNITS.format(35)))
@@ -326,7 +326,7 @@ def test_alpha_units_that_are_the_bitterness_of_one_addition(found: Found) -> No
     gives = "35 AAU of Cascade gives more than 35 IBU: about 114, 92 to 149 IBU by published models"
     assert found("bitterness", text) == [f"5:67: error: {gives}; did you mean 35 IBU, about 11 AAU?"]
     (finding,) = mashwright.review_text(text).recipes[0].results
-    assert [remedy.text for remedy in finding.remedies] == ["11 AAU of hops instead of 35 AAU"]
+    assert [remedy.text for remedy in finding.remedies] == ["use 11 AAU of hops instead of 35 AAU"]
     (other,) = found("bitterness", recipe("", UNITS.format(35) + ", bitterness: 30 IBU"))
     assert "is it" not in other
 
@@ -339,7 +339,7 @@ def test_grams_where_ounces_are_meant(found: Found) -> None:
     gives = "55 IBU is more than these hops give: about 2, 2 to 3 IBU by published models"
     assert found("bitterness", text) == [f"9:15: error: {gives}; did you mean 1 oz of Columbus?"]
     (first,) = mashwright.review_text(text).recipes[0].results[-1].remedies
-    assert first.text == "1 oz of Columbus instead of 1 g, and so with the others"
+    assert first.text == "use 1 oz of Columbus instead of 1 g, and the other hops likewise"
     assert [edit.text for edit in first.edits] == ["1 oz", "2 oz"]
     metric = found("bitterness", recipe("55 IBU", *GRAMS))
     assert "oz" not in metric[0]

@@ -162,4 +162,6 @@ def test_a_boil_that_nobody_mentions_is_not_asked_about(found: Found, hops: str)
 
 def test_an_hours_boil_mends_it() -> None:
     (finding,) = [one for one in mashwright.review_text(recipe("for: 0 min")).recipes[0].results if one.rule == "boil"]
-    assert [remedy.text for remedy in finding.remedies] == ["boil for 60 min instead of 0 min; ABV 6.2 to 5.3 %"]
+    assert [remedy.text for remedy in finding.remedies] == [
+        "boil for 60 min instead of 0 min; ABV goes from 6.2 to 5.3 %"
+    ]

@@ -102,8 +102,11 @@ def remedies(text: str) -> list[str]:
 
 
 def test_the_claim_is_put_right() -> None:
-    assert remedies(recipe("9 SRM")) == ["say 9 EBC instead of 9 SRM", "say 4.1 SRM instead of 9 SRM"]
-    assert remedies(recipe("25 SRM", key="color")) == ["say 4.1 SRM instead of 25 SRM"]
+    assert remedies(recipe("9 SRM")) == [
+        "change the stated colour from 9 SRM to 9 EBC",
+        "change the stated colour from 9 SRM to 4.1 SRM",
+    ]
+    assert remedies(recipe("25 SRM", key="color")) == ["change the stated colour from 25 SRM to 4.1 SRM"]
 
 
 def test_black_begins_at_its_limit(found: Found) -> None:

@@ -236,4 +236,4 @@ mash: {rests: [{at: 66 °C, for: 60 min}]}
     (reviewed,) = mashwright.review_text(text).recipes
     mends = [remedy.text for one in reviewed.results for remedy in one.remedies]
     assert "enzyme-sufficiency" in {one.rule for one in reviewed.results}
-    assert mends == ["colour: 2 °Lovibond, and diastatic-power: 125 °Lintner"]
+    assert mends == ["write colour: 2 °Lovibond, and diastatic-power: 125 °Lintner"]

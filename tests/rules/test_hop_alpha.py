@@ -160,7 +160,7 @@ def test_the_lots_cultivar_counts(found: Found) -> None:
 
 def test_the_point_put_right_mends_it() -> None:
     (finding,) = mashwright.review_text(one("52 %")).recipes[0].results
-    assert [remedy.text for remedy in finding.remedies] == ["5.2 % instead of 52 %"]
+    assert [remedy.text for remedy in finding.remedies] == ["use 5.2 % instead of 52 %"]
 
 
 def test_settings(found: Found) -> None:

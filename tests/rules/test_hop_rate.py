@@ -98,7 +98,7 @@ def test_the_other_unit_mends_it() -> None:
     assert [(finding.rule, finding.level.word) for finding in findings if finding.level.value > 1] == [
         ("hop-rate", "error")
     ]
-    assert [remedy.text for finding in findings for remedy in finding.remedies] == ["30 g instead of 30 kg"]
+    assert [remedy.text for finding in findings for remedy in finding.remedies] == ["use 30 g instead of 30 kg"]
 
 
 def test_settings(found: Found) -> None:

@@ -187,7 +187,7 @@ def test_less_of_it_where_a_dark_grist_wants_some(found: Found) -> None:
     stout = (PALE, "grain: roasted barley, weight: 500 g", "grain: acidulated malt, weight: 250 g")
     assert found("mash_ph", recipe("salts: {baking soda: 5 g}", SOFT, *stout)) == []
     assert mended(recipe("salts: {baking soda: 30 g}", SOFT, *stout)) == [
-        ["6 g of baking soda instead of 30 g", "leave out the 30 g of baking soda"]
+        ["use 6 g of baking soda instead of 30 g", "leave out the 30 g of baking soda"]
     ]
 
 
@@ -222,4 +222,4 @@ def test_a_stated_ph_that_soda_leads_away_from(found: Found) -> None:
 def test_less_acid_mends_it() -> None:
     review = mashwright.review_text(recipe("acid: {lactic acid 88 %: 30 ml}", SOFT))
     mended = [[remedy.text for remedy in one.remedies] for one in review.recipes[0].results if one.rule == "mash-ph"]
-    assert mended == [["6 ml of lactic acid 88 % instead of 30 ml"]]
+    assert mended == [["use 6 ml of lactic acid 88 % instead of 30 ml"]]

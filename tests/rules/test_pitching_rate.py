@@ -248,4 +248,4 @@ def test_grams_for_kilograms_mend_it() -> None:
         "yeast: {kind: kveik, pitch: 11.5 kg}\ntargets: {og: 1.048}\n"
     )
     (told,) = [one for one in mashwright.review_text(text).recipes[0].results if one.rule == "pitching-rate"]
-    assert [one.text for one in told.remedies] == ["11.5 g instead of 11.5 kg"]
+    assert [one.text for one in told.remedies] == ["use 11.5 g instead of 11.5 kg"]

@@ -126,7 +126,7 @@ def test_the_hot_rest_goes_last() -> None:
     hot = recipe(MALT, rests="at: 78 °C, for: 10 min; at: 66 °C, for: 60 min")
     (finding,) = mashwright.review_text(hot).recipes[0].results
     (remedy,) = finding.remedies
-    assert remedy.text.startswith("the rest at 78 °C last; ABV 2.8 to 5.")
+    assert remedy.text.startswith("move the rest at 78 °C to the end; ABV goes from 2.8 to 5.")
     assert [edit.text for edit in remedy.edits] == ["66 °C", "60 min", "78 °C", "10 min"]
 
 
@@ -176,7 +176,7 @@ def test_the_rests_are_turned_round() -> None:
     down = cooling("at: 72 °C, for: 30 min; at: 63 °C, for: 40 min; at: 52 °C, for: 15 min")
     (finding,) = mashwright.review_text(down).recipes[0].results
     (remedy,) = finding.remedies
-    assert remedy.text.startswith("the rests from cool to hot: 52 °C, 63 °C, 72 °C; ABV 4.")
+    assert remedy.text.startswith("put the rests in order, cool to hot: 52 °C, 63 °C, 72 °C; ABV goes from 4.")
     assert [edit.text for edit in remedy.edits] == ["52 °C", "15 min", "72 °C", "30 min"]
     more_said = down.replace("for: 15 min", "for: 15 min, by: heat")
     assert mashwright.review_text(more_said).recipes[0].results[0].remedies == ()

@@ -210,9 +210,9 @@ def test_an_amount_that_cannot_be_read_ends_the_sums(found: Found) -> None:
 @pytest.mark.parametrize(
     ("mash", "remedy"),
     [
-        ("salts: {gypsum: 100 g}", "10 g of gypsum instead of 100 g"),
-        ("salts: {Epsom salt: 60 g}", "6 g of Epsom salt instead of 60 g"),
-        ("acid: {lactic acid 88 %: 60 ml}", "8 ml of lactic acid 88 % instead of 60 ml"),
+        ("salts: {gypsum: 100 g}", "use 10 g of gypsum instead of 100 g"),
+        ("salts: {Epsom salt: 60 g}", "use 6 g of Epsom salt instead of 60 g"),
+        ("acid: {lactic acid 88 %: 60 ml}", "use 8 ml of lactic acid 88 % instead of 60 ml"),
     ],
 )
 def test_less_of_it_mends_it(mash: str, remedy: str) -> None:

@@ -413,7 +413,7 @@ def test_days_are_asked_for_where_they_would_do(found: Found, hours: int, asked:
 
 def test_the_day_that_was_meant_mends_it() -> None:
     (finding,) = mashwright.review_text(fermented("{at: 19 °C, for: 24 h}")).recipes[0].results
-    assert [remedy.text for remedy in finding.remedies] == ["24 d instead of 24 h"]
+    assert [remedy.text for remedy in finding.remedies] == ["use 24 d instead of 24 h"]
 
 
 def test_an_old_bottle_is_told_too(found: Found) -> None:

@@ -629,7 +629,9 @@ def test_another_spelling_of_colour_is_pointed_at(found: Found) -> None:
 def test_the_malts_own_colour_mends_it() -> None:
     text = coloured("caramel malt 40", "400 EBC").replace("grist:", "grist:\n  - {grain: pale malt, weight: 4 kg}")
     findings = mashwright.review_text(text).recipes[0].results
-    assert [one.remedies[0].text[:27] for one in findings if one.rule == "unit-slip"] == ["105 EBC instead of 400 EBC"]
+    assert [one.remedies[0].text[:31] for one in findings if one.rule == "unit-slip"] == [
+        "use 105 EBC instead of 400 EBC"
+    ]
 
 
 @pytest.mark.parametrize(

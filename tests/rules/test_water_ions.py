@@ -79,7 +79,9 @@ def test_magnesium(found: Found) -> None:
 def test_distilled_water_mends_it() -> None:
     review = mashwright.review_text(water(magnesium=140, calcium=80, sodium=-1))
     remedies = [one.remedies for one in review.recipes[0].results if one.level.word == "error"]
-    assert [[remedy.text for remedy in of_one] for of_one in remedies] == [["15 % of the water distilled"]]
+    assert [[remedy.text for remedy in of_one] for of_one in remedies] == [
+        ["use distilled water for 15 % of the water"]
+    ]
 
 
 def test_tastes(found: Found) -> None:
@@ -181,4 +183,4 @@ def test_less_of_the_salt_mends_it() -> None:
     (finding,) = (
         one for one in mashwright.review_text(salted("table salt: 40 g")).recipes[0].results if one.level.value > 1
     )
-    assert [remedy.text for remedy in finding.remedies] == ["9 g of table salt instead of 40 g"]
+    assert [remedy.text for remedy in finding.remedies] == ["use 9 g of table salt instead of 40 g"]

@@ -189,7 +189,7 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: 
 
 
 def side_effects(before: Brew, after: Brew) -> str:
-    """What else a change does to the beer, such as ``; OG 1.048 to 1.055``.
+    """What else a change does to the beer, such as ``; OG goes from 1.048 to 1.055``.
 
     Nothing where the mash as it is leaves starch: its figures hold for a mash that converts, and mislead here.
     """
@@ -201,7 +201,7 @@ def side_effects(before: Brew, after: Brew) -> str:
         old, new = _typical(figure_function, before), _typical(figure_function, after)
         if old is not None and new is not None and f"{old:.{digits}f}" != f"{new:.{digits}f}":
             unit = " %" if label == "ABV" else ""
-            told.append(f"{label} {old:.{digits}f} to {new:.{digits}f}{unit}")
+            told.append(f"{label}{'' if told else ' goes'} from {old:.{digits}f} to {new:.{digits}f}{unit}")
     return f"; {', '.join(told)}" if told else ""
 
 

@@ -20,7 +20,7 @@ from mashwright.brew import Brew, number, told
 from mashwright.brewing.alcohol import alcohol_by_volume, final_gravity
 from mashwright.figures.beer import apparent_attenuation
 from mashwright.figures.mash import fermenter_share, og
-from mashwright.knobs import stated_instead
+from mashwright.knobs import stated_right
 from mashwright.measures import Kind, Range, said
 from mashwright.measures.bounds import NO_WORT_PERCENT
 from mashwright.measures.constants import ABV_PER_GRAVITY
@@ -100,7 +100,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             Evidence("alcohol by Balling's balance", balling, "% vol"),
         ),
         related=(targets.og.path, targets.fg.path) if both else (),
-        knobs=(stated_instead(path, stated, balling, "say ABV"),),
+        knobs=(stated_right(path, stated, balling, "ABV"),),
     )
 
 

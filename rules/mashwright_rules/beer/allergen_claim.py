@@ -271,7 +271,7 @@ def _telling(brew: Brew, sentence: str) -> tuple[Knob, ...]:
     if "\n" in notes or '"' in notes or "\\" in notes:
         return ()
     text = f"{notes}; {sentence}" if notes else sentence
-    return (another_text(brew.recipe.notes.path, f'"{text}"', f"say it in the notes: {sentence}"),)
+    return (another_text(brew.recipe.notes.path, f'"{text}"', f"add to the notes: {sentence}"),)
 
 
 def _sulfites(brew: Brew) -> Iterator[Finding]:

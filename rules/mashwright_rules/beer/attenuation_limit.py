@@ -23,7 +23,7 @@ from mashwright.brew import Brew, number, told
 from mashwright.brewing.alcohol import apparent_attenuation as attenuation_between
 from mashwright.brewing.alcohol import final_gravity, real_degree
 from mashwright.figures.beer import apparent_attenuation, apparent_ceiling, fermenting, fg
-from mashwright.knobs import stated_instead
+from mashwright.knobs import stated_right
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.measures.constants import REAL_PER_APPARENT
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, above, gap, say
@@ -126,7 +126,7 @@ def _knobs(brew: Brew, end: Quantity) -> tuple[object, ...]:
         typical = fg(brew).typical
     except Unknown:
         return ()
-    return (stated_instead(brew.recipe.targets.fg.path, end, typical, "say FG"),)
+    return (stated_right(brew.recipe.targets.fg.path, end, typical, "FG"),)
 
 
 SOUND = """\

@@ -26,7 +26,7 @@ from mashwright.brew import Brew, Part, number
 from mashwright.brewing.gravity import points
 from mashwright.figures.beer import colour
 from mashwright.figures.mash import og
-from mashwright.knobs import Knob, another_text, as_written, stated_instead
+from mashwright.knobs import Knob, another_text, as_written, stated_right
 from mashwright.measures import Kind, Quantity, Range, from_canonical, said
 from mashwright.measures.constants import EBC_PER_SRM, SRM_PER_EBC
 from mashwright.rule import (
@@ -103,7 +103,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             row(given),
         ),
         related=tuple(part.path for part in darkest[:1]),
-        knobs=(*other, stated_instead(path, stated, have.typical, "say")),
+        knobs=(*other, stated_right(path, stated, have.typical, "colour")),
     )
 
 
@@ -134,7 +134,9 @@ def _other_scale(path: Path, stated: Quantity, have: Range) -> tuple[tuple[Knob,
     if not have.low <= stated.range.typical * factor <= have.high or not stated.range.known:
         return (), None
     text = Measure(f"{same} {unit}", same.value, unit)
-    return (another_text(path, text, f"say {text} instead of {stated.text}"),), say("other-scale", meant=text)
+    return (another_text(path, text, f"change the stated colour from {stated.text} to {text}"),), say(
+        "other-scale", meant=text
+    )
 
 
 SOUND = """\

@@ -147,7 +147,7 @@ def _outside(
             for label, end_c in (("usual from", low), ("usual to", high))
         ),
         related=(("yeast",),),
-        knobs=(one_change((Edit(stated.path, near),), f"{near} instead of {stated.text}"),),
+        knobs=(one_change((Edit(stated.path, near),), f"use {near} instead of {stated.text}"),),
     )
 
 

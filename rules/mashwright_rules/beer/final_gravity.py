@@ -28,7 +28,7 @@ from mashwright.brewing.alcohol import apparent_attenuation as attenuation_betwe
 from mashwright.brewing.alcohol import final_gravity, real_degree
 from mashwright.figures.beer import apparent_attenuation, apparent_ceiling, fermenting, splits_dextrins
 from mashwright.figures.mash import follow, og
-from mashwright.knobs import stated_instead
+from mashwright.knobs import stated_right
 from mashwright.measures import Kind, Range, said
 from mashwright.measures.bounds import ENZYMES_END_C, NO_WORT_PERCENT
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, Unknown, row, say
@@ -99,7 +99,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         gap=round(abs(implied - band.typical) / max(band.typical, 1), 4),
         evidence=(Evidence("apparent attenuation stated", implied, "%", path), row(band)),
         related=(targets.og.path,) if targets.og.known else (),
-        knobs=(stated_instead(path, stated, final_gravity(start.typical, band.typical), "say FG"),),
+        knobs=(stated_right(path, stated, final_gravity(start.typical, band.typical), "FG"),),
     )
 
 

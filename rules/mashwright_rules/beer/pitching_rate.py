@@ -109,7 +109,7 @@ def _far_too_much(brew: Brew, limits: Limits) -> Iterator[Finding]:
             meant = same_number(pitch, "g") if pitch.unit == "kg" else None
             if meant is not None and whole / litres <= limits.thickest_g_per_l:  # so many g in place of kg
                 asked = say("did-you-mean", meant=meant)
-                knobs = (another_text(path, meant, f"{meant} instead of {pitch.text}"),)
+                knobs = (another_text(path, meant, f"use {meant} instead of {pitch.text}"),)
             much, most = told(rate.typical, limits.thickest_g_per_l), number(limits.thickest_g_per_l, 3)
             message = say("far-too-much", pitch=pitch, rate=much, most=most).and_then(asked)
             yield Finding(path, Level.ERROR, message, gap=gap(rate, limits.thickest_g_per_l), knobs=knobs)
@@ -146,7 +146,7 @@ def _dry(brew: Brew, limits: Limits, pitch: Quantity) -> Iterator[Finding]:
     meant = same_number(pitch, "g") if pitch.unit == "mg" else None
     if meant is not None and rate.typical * 1000 >= least / 2:  # so many g in place of mg
         message = message.and_then(say("did-you-mean", meant=meant))
-        knobs = (another_text(path, meant, f"{meant} instead of {pitch.text}"),)
+        knobs = (another_text(path, meant, f"use {meant} instead of {pitch.text}"),)
     yield Finding(
         path,
         Level.WARNING if rate.typical < least - slack else Level.NOTE,

@@ -86,8 +86,8 @@ def _knobs(brew: Brew, alcohol: Range, path: Path) -> tuple[Knob, ...]:
     if path[-1] == "tolerance":
         most = f"{number(strong.tolerance.typical, 2)} %"
         edits.append(Edit(path, most))
-        stands = f", which stands about {most}"
-    return (one_change(tuple(edits), f"{strong.name} yeast{stands}, instead of {yeast.kind or 'this one'}"),)
+        stands = f", which tolerates about {most},"
+    return (one_change(tuple(edits), f"use {strong.name} yeast{stands} instead of {yeast.kind or 'this one'}"),)
 
 
 def _alcohol(brew: Brew) -> Range:

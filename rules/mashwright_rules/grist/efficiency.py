@@ -25,7 +25,7 @@ from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import points
 from mashwright.figures.mash import efficiency_needed, og
 from mashwright.ingredients.kinds import SpargeBy
-from mashwright.knobs import Knob, another_text, stated_instead
+from mashwright.knobs import Knob, another_text, stated_right
 from mashwright.measures import Quantity
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, Unknown, above, below, gap, say
 from mashwright.words.sentences import Measure
@@ -124,12 +124,12 @@ def _knobs(brew: Brew, key: str, stated: Quantity) -> tuple[Knob, ...]:
     typical = stated.range.typical
     if 0.3 <= typical <= 1:
         text = f"{number(100 * typical, 3)} %"
-        return (another_text((key,), text, f"{text} instead of {stated.text}"),)
+        return (another_text((key,), text, f"use {text} instead of {stated.text}"),)
     try:
         needed = efficiency_needed(brew).typical
     except Unknown:
         return ()
-    return (stated_instead((key,), stated, float(round(needed)), "say an efficiency of"),) if 60 <= needed <= 81 else ()
+    return (stated_right((key,), stated, float(round(needed)), "efficiency"),) if 60 <= needed <= 81 else ()
 
 
 SOUND = """\

@@ -145,6 +145,7 @@ def _instead(brew: Brew, parts: tuple[Part, ...]) -> Knob:
     edits = [Edit(part.line.weight.path, weight) for part, weight in zip(parts, weights, strict=True)]
     edits.append(Edit((*brew.recipe.grist.path, "-"), f"{{grain: two-row pale malt, weight: {malt}}}"))
     changed = [
-        f"{weight} of {part.name} instead of {part.weight.text}" for part, weight in zip(parts, weights, strict=True)
+        f"use {weight} of {part.name} instead of {part.weight.text}"
+        for part, weight in zip(parts, weights, strict=True)
     ]
     return one_change(tuple(edits), f"add {malt} of two-row pale malt, and {', '.join(changed)}")

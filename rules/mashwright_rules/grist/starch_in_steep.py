@@ -225,5 +225,5 @@ def _for_extract(brew: Brew, starchy: list[Part]) -> Knob:
         said(kg, unit, Kind.MASS) for kg, unit in ((malt_kg, grain_unit(brew)), (left_kg, largest.weight.unit))
     )
     line = Edit((*brew.recipe.grist.path, "-"), f"{{grain: pale malt, weight: {malt}, add: steep}}")
-    words = f"add {malt} of pale malt (add: steep), and {left} of {largest.name} instead of {largest.weight.text}"
+    words = f"add {malt} of pale malt (add: steep), and use {left} of {largest.name} instead of {largest.weight.text}"
     return one_change((line, Edit(largest.line.weight.path, left)), words)

@@ -106,7 +106,9 @@ def _knobs(brew: Brew, largest: Part, sugars: list[Delivery], usual_percent: flo
     more = said(malt.part.weight_kg * (1 + (its_kg - kept_kg) / malt.typical_kg), malt.part.weight.unit, Kind.MASS)
     kept = said(0.995 * kept_kg / its_kg * largest.weight_kg, largest.weight.unit, Kind.MASS)
     edits = (Edit(malt.part.line.weight.path, more), Edit(largest.line.weight.path, kept))
-    words = f"{kept} of {largest.name} instead of {largest.weight.text}, {more} of {malt.part.name} in its place"
+    words = (
+        f"use {kept} of {largest.name} instead of {largest.weight.text}, and {more} of {malt.part.name} in its place"
+    )
     return less, one_change(edits, words)
 
 

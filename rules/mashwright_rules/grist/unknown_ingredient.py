@@ -152,7 +152,7 @@ def _either(names: tuple[str, ...]) -> str:
 
 
 def _knobs(path: Path, name: str, near: tuple[str, ...]) -> tuple[Knob, ...]:
-    return tuple(another_text(path, one, f"{one} instead of {name}") for one in near)
+    return tuple(another_text(path, one, f"use {one} instead of {name}") for one in near)
 
 
 SOUND = """\

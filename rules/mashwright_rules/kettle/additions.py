@@ -245,7 +245,7 @@ def _dosed(brew: Brew, addition: Addition, limits: Limits) -> Iterator[Finding]:
             continue
         path = addition.weight.path
         text = weighed(dose.typical / 10 if least <= dose.typical / 10 <= most else most)
-        less = another_text(path, text, f"{text} of {name} instead of {weight.text}")
+        less = another_text(path, text, f"use {text} of {name} instead of {weight.text}")
         yield Finding(
             path,
             level,

@@ -41,7 +41,7 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, grain_unit, number
 from mashwright.figures.figure import Figure
 from mashwright.figures.kettle import HopAddition, bitterness, boiling_wort, hop_additions
-from mashwright.knobs import Knob, another_text, one_change, same_number, stated_instead
+from mashwright.knobs import Knob, another_text, one_change, same_number, stated_right
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.measures.bounds import OLD_BEFORE
 from mashwright.measures.constants import KG_PER_OZ
@@ -137,7 +137,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
             knobs=slips
             or (
                 *_other_weight(hop_additions(brew), stated),
-                *((stated_instead(path, stated, bitter.typical, "say"),) if bitter.typical >= 1 else ()),
+                *((stated_right(path, stated, bitter.typical, "bitterness"),) if bitter.typical >= 1 else ()),
             ),
         )
 
@@ -177,7 +177,7 @@ def _decimal_slip(brew: Brew, bitter: Figure, stated: Quantity, level: Level, li
                 Evidence(f"{each.hop.name}, {each.when}", each.ibu.typical, "IBU", each.path) for each in added
             ),
             related=(brew.recipe.targets.bitterness.path,),
-            knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
+            knobs=(another_text(path, text, f"use {text} of {one.hop.name} instead of {weight.text}"),),
         )
     return None
 
@@ -203,7 +203,7 @@ def _too_much_alone(brew: Brew, limits: Limits) -> Finding | None:
             message,
             gap=round(one.ibu.typical / limits.most_ibu - 1, 4),
             evidence=(Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path),),
-            knobs=(another_text(path, text, f"{text} of {one.hop.name} instead of {weight.text}"),),
+            knobs=(another_text(path, text, f"use {text} of {one.hop.name} instead of {weight.text}"),),
         )
     return None
 
@@ -247,7 +247,7 @@ def _aged(brew: Brew, bitter: Figure, stated: Quantity, level: Level, limits: Li
             Evidence(f"{one.hop.name}, {one.when}", one.ibu.typical, "IBU", one.path) for one in hop_additions(brew)
         ),
         related=(brew.recipe.targets.bitterness.path,),
-        knobs=(another_text(path, "6 months", f"{hop.name} of 6 months instead of {age}"),) if key == "age" else (),
+        knobs=(another_text(path, "6 months", f"use {hop.name} of 6 months instead of {age}"),) if key == "age" else (),
     )
 
 
@@ -276,7 +276,7 @@ def _same_number(hops: tuple[Hop, ...], given_ibu: float, stated: Quantity) -> t
     factor = want / given_ibu
     edits = tuple(Edit(hop.alpha_units.path, f"{_short(one.range.typical * factor)} AAU") for hop, one in units)
     number_ = f"{_short(together * factor)} AAU"
-    words = f"{number_} of hops instead of {_short(together)} AAU"
+    words = f"use {number_} of hops instead of {_short(together)} AAU"
     return say("units-for-ibu", stated=stated, units=number_), (one_change(edits, words),)
 
 
@@ -297,7 +297,9 @@ def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[Say
         return None, ()
     edits = tuple(Edit(hop.weight.path, text) for hop, _, text in texts if text is not None)
     first, weight, text = texts[0]
-    said_ = f"{text} of {first.name} instead of {weight.text}" + (", and so with the others" if len(texts) > 1 else "")
+    said_ = f"use {text} of {first.name} instead of {weight.text}" + (
+        ", and the other hops likewise" if len(texts) > 1 else ""
+    )
     return say("ounces", amount=text, hop=first.name), (one_change(edits, said_),)
 
 
@@ -337,7 +339,8 @@ def _claims(brew: Brew, limits: Limits) -> Iterator[Finding]:
                 _gives(spread, claim, level, f"{weight.text} of {one.hop.name}").and_then(asked),
                 gap=round(abs(claim.range.typical - spread.typical) / max(spread.typical, 1.0), 4),
                 evidence=(Evidence(f"{one.hop.name}, {one.when}", spread.typical, "IBU", one.path),),
-                knobs=slips or ((stated_instead(path, claim, spread.typical, "say"),) if spread.typical >= 1 else ()),
+                knobs=slips
+                or ((stated_right(path, claim, spread.typical, "bitterness"),) if spread.typical >= 1 else ()),
             )
 
 
@@ -363,7 +366,7 @@ def _other_weight(added: tuple[HopAddition, ...], stated: Quantity) -> tuple[Kno
     weight = most.hop.weight
     step = 0.1 * 0.028349523 if weight.unit in ("oz", "lb", "lb oz") else 0.001  # kg
     text = said(max(1, round(weight.range.typical * factor / step)) * step, weight.unit, Kind.MASS)
-    return (another_text(most.hop.weight.path, text, f"{text} of {most.hop.name} instead of {weight.text}"),)
+    return (another_text(most.hop.weight.path, text, f"use {text} of {most.hop.name} instead of {weight.text}"),)
 
 
 def _asked(brew: Brew) -> Say:

@@ -138,7 +138,7 @@ def _hop(hop: Hop, time: Said, boil: Said) -> Iterator[Finding]:
     path = hop.boil.path
     message = say("hops-boil-longer", hop=hop.name, time=time, boil=boil)
     longer = stated_instead(boil.path, boil, time.range.typical, "boil for")
-    shorter = stated_instead(path, time, boil.range.typical, "hops for")
+    shorter = stated_instead(path, time, boil.range.typical, "boil the hops for")
     yield Finding(path, level, message, gap(time.range, boil.range.typical), (), (boil.path,), (longer, shorter))
 
 

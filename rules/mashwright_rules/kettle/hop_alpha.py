@@ -145,7 +145,7 @@ def _shifted(path: Path, stated: Quantity, name: str) -> tuple[Say | None, tuple
         # a fifth past the cultivar's range is still taken for it; judgement
         if stated.range.known and 0.8 * usual.low <= value <= 1.2 * usual.high:
             text = Measure(f"{number(value, 3)} %", value, "%")
-            return say("is-it", alpha=text), (another_text(path, text, f"{text} instead of {stated.text}"),)
+            return say("is-it", alpha=text), (another_text(path, text, f"use {text} instead of {stated.text}"),)
     return None, ()
 
 

@@ -147,7 +147,7 @@ def _swapped(lot: _Lot, low_kg: float, high_kg: float) -> tuple[Say | None, tupl
             continue
         text = Measure(f"{number(value, 6)} {unit}", value, unit)
         asked = say("another-unit", amount=text)
-        return asked, (another_text(lot.path, text, f"{text} instead of {lot.weight.text}"),)
+        return asked, (another_text(lot.path, text, f"use {text} instead of {lot.weight.text}"),)
     return None, ()
 
 

@@ -20,7 +20,7 @@ from mashwright.brew import Brew, number
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, specific_gravity
 from mashwright.figures.grist import mash_weight
 from mashwright.figures.mash import deliveries, fermenter_volume, mash_water, wort_limit
-from mashwright.knobs import Knob, stated_instead
+from mashwright.knobs import Knob, stated_right
 from mashwright.measures import Kind, Quantity, Range, said, step_of
 from mashwright.recipe.stated import NOWHERE, Stated
 from mashwright.rule import Edit, Example, Finding, Limit, Path, Say, Settings, below, gap, row, say
@@ -57,7 +57,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         told_water = water if water.known else f"{number(litres.typical, 3)} l"
         knobs = [_less_water(brew, water, water_path, limits.thickest_l_per_kg)] if water.known else []
         if path[-1] != "og":
-            knobs.append(stated_instead(path, stated, specific_gravity(limit.typical), "say"))
+            knobs.append(stated_right(path, stated, specific_gravity(limit.typical), "gravity"))
         message = wanted.and_then(say("too-much-water", water=told_water, strongest=strongest))
         yield Finding(path, level, message, gap(limit, needed_p), (row(limit),), (water_path,), tuple(knobs))
         return
@@ -117,7 +117,7 @@ def _less_water(brew: Brew, water: Quantity, path: Path, thickest: float) -> Kno
     return Knob(
         count,
         lambda step_number: (Edit(path, text(step_number)),),
-        lambda step_number: f"{text(step_number)} of mash water instead of {water.text}, the rest in the sparge",
+        lambda step_number: f"use {text(step_number)} of mash water instead of {water.text}; sparge with the rest",
     )
 
 

@@ -225,7 +225,7 @@ def _knobs(brew: Brew, part: Part, limits: Limits) -> tuple[Knob, ...]:
     ):
         return (cook,)
     flaked = f"flaked {word}"
-    return (cook, another_text((*part.path, "grain"), flaked, f"{flaked} instead of {part.name}"))
+    return (cook, another_text((*part.path, "grain"), flaked, f"use {flaked} instead of {part.name}"))
 
 
 def _cool_cooker(brew: Brew, limits: Limits) -> Iterator[Finding]:

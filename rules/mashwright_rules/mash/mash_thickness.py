@@ -91,8 +91,8 @@ def _knob(brew: Brew, litres_per_kg: float) -> Knob:
     text = said(value, stated.unit, stated.kind)
     edits = [Edit(strike_water(brew).path, text)]
     if not mash.water.known:
-        return Knob(1, lambda _: tuple(edits), lambda _: f"a mash of {text} instead of {stated.text}")
-    words = f"{text} of mash water instead of {stated.text}"
+        return Knob(1, lambda _: tuple(edits), lambda _: f"mash at {text} instead of {stated.text}")
+    words = f"use {text} of mash water instead of {stated.text}"
     sparge = brew.recipe.sparge
     sparged = sparge.water
     if sparge.known and sparged.known:

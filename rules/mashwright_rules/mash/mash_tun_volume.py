@@ -106,7 +106,7 @@ def _knobs(brew: Brew, limits: Limits) -> tuple[Knob, ...]:
         Knob(
             count,
             edits,
-            lambda number: f"{text(number)} of mash water instead of {water.text}, the rest in the sparge",
+            lambda number: f"use {text(number)} of mash water instead of {water.text}; sparge with the rest",
         ),
     )
 

@@ -106,7 +106,7 @@ def _alkaline(brew: Brew, limits: Limits) -> Iterator[Finding]:
     path = sparge.ph.path
     shown = told(sparge.ph.range.typical, limits.highest_ph)
     message = say("alkaline", ph=shown, alkalinity=number(alkalinity.typical, 2), most=number(limits.highest_ph))
-    knobs: tuple[Knob, ...] = (another_text(path, "5.8", "sparge water of pH 5.8, with acid"),)
+    knobs: tuple[Knob, ...] = (another_text(path, "5.8", "bring the sparge water to pH 5.8 with acid"),)
     yield Finding(
         path,
         Level.WARNING if far else Level.NOTE,

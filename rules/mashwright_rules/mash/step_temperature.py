@@ -119,7 +119,7 @@ def _off(brew: Brew, step: Step, level: Level, limits: Limits) -> Finding:
     return Finding(path, level, message, round(off / limits.worth_a_note_c - 1, 4), evidence, (), knobs)
 
 
-_KNOB: dict[str, str] = {RestBy.INFUSION: "an infusion of", RestBy.DECOCTION: "a decoction of"}
+_KNOB: dict[str, str] = {RestBy.INFUSION: "use an infusion of", RestBy.DECOCTION: "use a decoction of"}
 
 
 def _mash_l(brew: Brew, step: Step) -> float:

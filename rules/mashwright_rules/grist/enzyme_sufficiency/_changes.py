@@ -80,8 +80,8 @@ def _in_place_of(strongest: Part, idle: Part) -> Knob:
     def words(step: int) -> str:
         more, less = (text.removesuffix(" of malt") for text in texts(step))  # quarters of malt of pale malt
         return (
-            f"{more} of {strongest.name} instead of {strongest.weight.text},"
-            f" {less} of {idle.name} instead of {idle.weight.text}"
+            f"use {more} of {strongest.name} instead of {strongest.weight.text},"
+            f" and {less} of {idle.name} instead of {idle.weight.text}"
         )
 
     return Knob(int(idle.weight_kg / 2 / step_kg + 1e-9), edits, words)

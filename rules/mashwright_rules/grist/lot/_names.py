@@ -40,7 +40,7 @@ def not_recorded(brew: Brew, line: Line, path: Path, limits: Limits, *, guess: b
         Level.WARNING,
         say("no-such-lot", lot=line.lot).and_then(told),
         gap=1.0,
-        knobs=tuple(another_text(path, name, f"{name} instead of {line.lot}") for name in near if _plain(name)),
+        knobs=tuple(another_text(path, name, f"use {name} instead of {line.lot}") for name in near if _plain(name)),
     )
 
 
@@ -72,5 +72,5 @@ def other_lots(brew: Brew, line: Line, lot: Lot, limits: Limits) -> tuple[Knob, 
     right = [another_text((*line.path, "lot"), name, f"lot {name} instead of {line.lot}") for name in others]
     found = known_hop(lot.of) if line.hop else known_fermentable(lot.of)
     if found and _plain(lot.of):
-        right.append(another_text((*line.path, line.key), lot.of, f"{lot.of} instead of {line.name}"))
+        right.append(another_text((*line.path, line.key), lot.of, f"use {lot.of} instead of {line.name}"))
     return tuple(right[:2])

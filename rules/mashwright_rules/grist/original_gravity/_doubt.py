@@ -3,7 +3,7 @@
 from mashwright.brew import Brew
 from mashwright.brewing.gravity import extract_kg, points
 from mashwright.figures.mash import converted_share, deliveries, fermenter_volume, highest_og, og
-from mashwright.knobs import Knob, another_text, stated_instead
+from mashwright.knobs import Knob, another_text, stated_right
 from mashwright.measures import Kind, Quantity, said
 from mashwright.rule import Finding, Level, Say, row
 from mashwright_rules.grist.original_gravity._sums import mashed_kg
@@ -23,7 +23,7 @@ def doubt(brew: Brew, level: Level, message: Say) -> Finding:
         gap=round(abs(want - have) / want, 4),
         evidence=(row(highest_og(brew), brew.recipe.batch.path), row(given, brew.recipe.batch.path)),
         related=(brew.recipe.batch.path,),
-        knobs=(*units, *_of_the_largest(brew, stated), stated_instead(path, stated, given.typical, "say OG")),
+        knobs=(*units, *_of_the_largest(brew, stated), stated_right(path, stated, given.typical, "OG")),
     )
 
 
@@ -44,4 +44,4 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
         return ()
     part = largest.part
     text = said(part.weight_kg * factor, part.weight.unit, Kind.MASS)
-    return (another_text(part.line.weight.path, text, f"{text} of {part.name} instead of {part.weight.text}"),)
+    return (another_text(part.line.weight.path, text, f"use {text} of {part.name} instead of {part.weight.text}"),)

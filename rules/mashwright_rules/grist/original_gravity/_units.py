@@ -39,7 +39,7 @@ def _other_units(brew: Brew) -> Iterator[tuple[Say, str, tuple[Edit, ...]]]:
         if same:
             line, weight, text = max(same, key=lambda one: one[1].range.typical)
             others = f", and {other} in the other lines too" if len(same) > 1 else ""
-            words = f"{text} of {line.name} instead of {weight.text}{others}"
+            words = f"use {text} of {line.name} instead of {weight.text}{others}"
             meant = f"{text} of {line.name}"
             yield (
                 say("is-it-in", meant=meant, unit=other) if others else say("is-it", meant=meant),
@@ -56,7 +56,11 @@ def _other_units(brew: Brew) -> Iterator[tuple[Say, str, tuple[Edit, ...]]]:
             brew.recipe.batch.fermenter.path,
             brew.recipe.batch.path,
         ):  # the first has no place where the batch is one value
-            yield say("is-it", meant=swapped), f"a batch of {swapped} instead of {volume.text}", (Edit(path, swapped),)
+            yield (
+                say("is-it", meant=swapped),
+                f"use a batch of {swapped} instead of {volume.text}",
+                (Edit(path, swapped),),
+            )
 
 
 def _mixed_systems(brew: Brew) -> bool:

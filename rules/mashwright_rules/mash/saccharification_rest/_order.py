@@ -81,7 +81,7 @@ def _hot_first(brew: Brew, index: int, level: Level) -> Finding:
             Evidence("All enzymes left after it", left, "%", rest.path),
             *_attenuation(brew),
         ),
-        knobs=(_in_order(brew, [*order, index], f"the rest at {at} last"),),
+        knobs=(_in_order(brew, [*order, index], f"move the rest at {at} to the end"),),
     )
 
 
@@ -129,7 +129,7 @@ def _falling(brew: Brew, index: int, level: Level) -> Finding:
             ),
         ),
         related=(before.path,) if before.path is not None else (),
-        knobs=(_in_order(brew, order, f"the rests from cool to hot: {listed}"),),
+        knobs=(_in_order(brew, order, f"put the rests in order, cool to hot: {listed}"),),
     )
 
 

@@ -49,5 +49,5 @@ def enough_of_the_first(brew: Brew, target: float, gas: Range, sugars: tuple[Sug
         if quantity.known:
             text = said(quantity.range.typical * factor, quantity.unit, quantity.kind)
             name = priming.name or "priming sugar"
-            return (another_text((*priming.path, key), text, f"{text} of {name} instead of {quantity.text}"),)
+            return (another_text((*priming.path, key), text, f"use {text} of {name} instead of {quantity.text}"),)
     return ()

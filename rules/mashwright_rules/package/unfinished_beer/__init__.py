@@ -149,7 +149,7 @@ def _too_soon(brew: Brew, limits: Limits) -> Iterator[Finding]:
     meant = same_number(longest, "d") if longest.unit == "h" and longest.range.typical / 60 >= least else None
     if meant is not None:
         asked = say("did-you-mean", meant=meant)
-        knobs = (another_text(path, meant, f"{meant} instead of {longest.text}"),)
+        knobs = (another_text(path, meant, f"use {meant} instead of {longest.text}"),)
     if level is Level.WARNING:
         known = vessel_of(package)
         vessel = "a cask" if cask else known.words[0] if known is not None else "bottles"

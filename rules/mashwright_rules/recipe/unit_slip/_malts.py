@@ -43,7 +43,7 @@ def _no_enzymes(line: GristLine, power: Quantity) -> Finding:
     if meant is None:
         return Finding(path, Level.WARNING, message, gap=1.0)
     edits = (Edit(path, "0 °Lintner"), Edit(line.colour.path, meant))
-    knobs = (one_change(edits, f"colour: {meant}, and no diastatic power"),)
+    knobs = (one_change(edits, f"write colour: {meant}, and no diastatic power"),)
     return Finding(path, Level.WARNING, message.and_then(say("is-it-its-colour", meant=meant)), gap=1.0, knobs=knobs)
 
 
@@ -82,7 +82,7 @@ def _too_weak(line: GristLine, power: Quantity, entry: Fermentable) -> Finding |
     usually = said(usual.typical, "°Lintner", Kind.DIASTATIC_POWER)
     edits = (Edit(path, usually), Edit(line.colour.path, meant))
     message = message.and_then(say("did-you-mean-its-colour", meant=meant))
-    knobs = (one_change(edits, f"colour: {meant}, and diastatic-power: {usually}"),)
+    knobs = (one_change(edits, f"write colour: {meant}, and diastatic-power: {usually}"),)
     return Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
 
 
@@ -112,7 +112,7 @@ def _another_colour(
         Level.WARNING,
         message,
         gap=round(abs(have.typical - usual.typical) / usual.typical, 4),
-        knobs=(another_text(path, instead, f"{instead} instead of {colour.text}"),),
+        knobs=(another_text(path, instead, f"use {instead} instead of {colour.text}"),),
     )
 
 
@@ -148,5 +148,5 @@ def _too_strong(line: GristLine, power: Quantity, most: float) -> Finding:
     if meant is None:
         return Finding(path, Level.ERROR, message, gap=1.0)
     message = message.and_then(say("is-it-in-wk", meant=meant, lintner=number(lintner, 2)))
-    knobs = (another_text(path, meant, f"{meant} instead of {power.text}"),)
+    knobs = (another_text(path, meant, f"use {meant} instead of {power.text}"),)
     return Finding(path, Level.ERROR, message, gap=1.0, knobs=knobs)

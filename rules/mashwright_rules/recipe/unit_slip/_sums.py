@@ -37,7 +37,7 @@ def _rest_of_it(brew: Brew, missing: float) -> tuple[Knob, ...]:
     stated = largest.share
     if not stated.known or not stated.range.known or not 0 < stated.range.typical + missing <= 100:
         return ()
-    return (stated_instead(largest.share.path, stated, stated.range.typical + missing, f"{largest.name}:"),)
+    return (stated_instead(largest.share.path, stated, stated.range.typical + missing, f"use {largest.name} at"),)
 
 
 def gravities(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -59,7 +59,7 @@ def gravities(brew: Brew, limits: Limits) -> Iterator[Finding]:
         meant = next((1 + degrees * factor / 1000 for factor in factors if 15 <= degrees * factor <= 130), None)
         path = (*targets.path, key)
         text = said(meant, "SG", Kind.GRAVITY) if meant is not None and stated.range.known else None
-        knobs = (another_text(path, text, f"{text} instead of {stated.text}"),) if text else ()
+        knobs = (another_text(path, text, f"use {text} instead of {stated.text}"),) if text else ()
         yield Finding(
             path,
             Level.WARNING if weak else Level.ERROR,

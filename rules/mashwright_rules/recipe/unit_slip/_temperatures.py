@@ -65,7 +65,7 @@ def _other_degrees(place: Place) -> tuple[Say | None, tuple[Knob, ...]]:
     asked = say("is-it", meant=text)
     if other == "°F":
         asked = say("is-it-in-fahrenheit", meant=text, celsius=said(meant_c, "°C", Kind.TEMPERATURE))
-    return asked, (another_text(place.path, text, f"{text} instead of {stated.text}"),)
+    return asked, (another_text(place.path, text, f"use {text} instead of {stated.text}"),)
 
 
 def _other_sign(place: Place) -> tuple[Say | None, tuple[Knob, ...]]:
@@ -76,7 +76,7 @@ def _other_sign(place: Place) -> tuple[Say | None, tuple[Knob, ...]]:
     if as_written >= 0 or not stated.range.known or not place.usual_low_c <= meant_c <= place.usual_high_c:
         return None, ()
     text = Measure(f"{number(-as_written, 6)} {stated.unit}", -as_written, stated.unit)
-    return say("is-it", meant=text), (another_text(place.path, text, f"{text} instead of {stated.text}"),)
+    return say("is-it", meant=text), (another_text(place.path, text, f"use {text} instead of {stated.text}"),)
 
 
 _NEVER_C = -300.0  # below all that can be written: it is not asked about

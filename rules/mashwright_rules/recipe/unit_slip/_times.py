@@ -46,5 +46,5 @@ def _warm(at: Stated) -> bool:
 
 def _time(path: Path, stated: Quantity, message: Say, unit: str) -> Finding:
     meant = same_number(stated, unit)
-    knobs = (another_text(path, meant, f"{meant} instead of {stated.text}"),) if meant is not None else ()
+    knobs = (another_text(path, meant, f"use {meant} instead of {stated.text}"),) if meant is not None else ()
     return Finding(path, Level.WARNING, message.and_then(is_it(meant)), gap=1.0, knobs=knobs)

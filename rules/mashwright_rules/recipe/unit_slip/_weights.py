@@ -115,9 +115,9 @@ def _meant_water(
     elif stated.unit == "l/kg" and low <= to_canonical(stated.range.typical, "qt/lb", Kind.THICKNESS) <= high:
         meant = same_number(stated, "qt/lb")
         text = meant or stated.text
-        return meant, (another_text(path, text, f"{text} instead of {stated.text}"),)
+        return meant, (another_text(path, text, f"use {text} instead of {stated.text}"),)
     for factor in (0.1, 10, 0.01, 100):
         if stated.range.known and low <= stated.range.typical * factor <= high:
             text = said(stated.range.typical * factor, stated.unit, stated.kind)
-            return text, (another_text(path, text, f"{text} instead of {stated.text}"),)
+            return text, (another_text(path, text, f"use {text} instead of {stated.text}"),)
     return None, ()

@@ -20,7 +20,7 @@ def thinned(brew: Brew) -> Knob:
     return Knob(
         max(0, 20 - first),
         lambda step: (Edit(brew.recipe.water.dilution.path, text(step)),),
-        lambda step: f"{text(step)} of the water distilled",
+        lambda step: f"use distilled water for {text(step)} of the water",
     )
 
 
