@@ -125,6 +125,23 @@ def test_what_its_examples_are_told(printed: Found, rule: str) -> None:
     assert text == before
 
 
+VERBS = set(
+    "add boil bring carbonate change cook cut leave mash move package pitch put rest set sparge steep strike use write".split()
+)
+"""What a brewer or a writer of recipes does; the first word of every mend."""
+
+
+def test_every_mend_begins_with_a_verb() -> None:
+    mends = [
+        line
+        for path in GOLDEN.iterdir()
+        for line in path.read_text(encoding="utf-8").splitlines()
+        if line.startswith(("    mend it: ", "    or: "))
+    ]
+    assert len(mends) > 200
+    assert [line for line in mends if line.split(": ", 1)[1].split()[0] not in VERBS] == []
+
+
 def test_no_rule_is_told_of_that_is_gone() -> None:
     assert {path.stem.replace("-", "_") for path in GOLDEN.iterdir()} <= set(RULES)
 

@@ -196,7 +196,7 @@ def side_effects(before: Brew, after: Brew) -> str:
     starch = _typical(conversion, before)
     if starch is not None and starch < CONVERTED_WELL:
         return ""
-    told = []
+    told: list[str] = []
     for figure_function, label, digits in ((og, "OG", 3), (abv, "ABV", 1)):
         old, new = _typical(figure_function, before), _typical(figure_function, after)
         if old is not None and new is not None and f"{old:.{digits}f}" != f"{new:.{digits}f}":

@@ -61,7 +61,7 @@ def _dark_malt(line: GristLine, colour: Quantity, entry: Fermentable | None) -> 
         return Finding(path, Level.WARNING, message, gap=1.0)
     pale = said(usual.typical, colour.unit, colour.kind)
     edits = (Edit(path, pale), Edit(power.path, meant))
-    knobs = (one_change(edits, f"diastatic-power: {meant}, and a colour of {pale}"),)
+    knobs = (one_change(edits, f"write diastatic-power: {meant}, and a colour of {pale}"),)
     return Finding(path, Level.WARNING, message, gap=1.0, knobs=knobs)
 
 
