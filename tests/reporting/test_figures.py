@@ -51,7 +51,7 @@ Readings that were chosen
     line 7: "1 bushel" is taken as British bushels of malt, 42 lb each (brown
         malt by measure was lighter, some 31 lb): 19.05 kg
 
-Weight of the grist and sugars together
+Total weight of grist and sugars
     grist-weight = 4.75 kg
     2.9 kg + 1.35 kg + 300 g + 200 g = 4.75 kg
     from lines 6, 8, 10 and 12
@@ -102,7 +102,7 @@ def by_hand() -> Sheet:
         "Harbour Wheat",
         (
             FigureRow(
-                "grist-weight", "Weight of the grist and sugars together", "kg", 4.75, 4.75, 4.75, "4.75 kg",
+                "grist-weight", "Total weight of grist and sugars", "kg", 4.75, 4.75, 4.75, "4.75 kg",
                 working="2.9 kg + 1.35 kg + 300 g + 200 g = 4.75 kg",
                 pointers=("/grist/0", "/grist/1", "/grist/2", "/grist/3"), lines=(6, 8, 10, 12),
             ),
@@ -156,7 +156,7 @@ def test_rows_of_a_sheet() -> None:
     assert [one.id for one in of.rows] == [figure.id for figure in ALL]
     assert row(of, "mash-weight") == FigureRow(
         "mash-weight",
-        "Weight of what enters the mash, hulls apart",
+        "Weight of grain in the mash, no hulls",
         "kg",
         4.25,
         4.25,

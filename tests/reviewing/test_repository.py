@@ -184,7 +184,7 @@ def test_a_git_that_eats_memory_is_ended_and_told(club: Path, tmp_path: Path, mo
     git("init", "-q")
     fill(club, "a.yaml")
     (tmp_path / "bin").mkdir()
-    stand_in = f"#!/bin/sh\nexec {sys.executable} -c 'import time; time.sleep(0.3); len(bytearray(3 << 30))'\n"
+    stand_in = f"#!/bin/sh\nexec \"{sys.executable}\" -c 'import time; time.sleep(0.3); len(bytearray(3 << 30))'\n"
     (tmp_path / "bin/git").write_text(stand_in)
     (tmp_path / "bin/git").chmod(0o755)
     monkeypatch.setenv("PATH", f"{tmp_path / 'bin'}{os.pathsep}{os.environ['PATH']}")

@@ -51,7 +51,7 @@ CONVERTS_FROM_C = Bound("converts_from_c", 60, "°C", 50, 65, "rittenauer-2021")
 # Below it a mash converts next to nothing, however long it rests.
 HOPELESS_LINTNER = Bound("hopeless_lintner", 20, "°Lintner", 5, 100, "judgement")
 STRONG_LINTNER = Bound("strong_lintner", 70, "°Lintner", 20, 200, "diastatic-power-article")
-# Apparent attenuation to be expected; what ends lower was no mash, and its wort is not judged by this.
+# Expected apparent attenuation; what ends lower was no mash, and its wort is not judged by this.
 NO_WORT_PERCENT = Bound("no_wort_percent", 35, "%", 0, 60, "judgement")
 LEAST_WATER_L_PER_KG = Bound("least_water_l_per_kg", 1, "l/kg", 0.5, 1.5, "judgement")
 MOST_WATER_L_PER_KG = Bound("most_water_l_per_kg", 15, "l/kg", 10, 30, "judgement")

@@ -24,7 +24,7 @@ DARKENS_AN_HOUR = 0.10
 
 @figure("colour", unit="SRM", sources=("morey-1995", "common-practice"))
 def colour(brew: Brew) -> Figure:
-    """Colour of the beer that this grist gives."""
+    """Beer colour from this grist."""
     parts = tuple(part for part in weighed(brew.grist()) if not part.hulls)
     volume, counted = fermenter_volume(brew)
     tints = [(_lovibond(part), part.weight_kg) for part in parts]

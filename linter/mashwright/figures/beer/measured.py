@@ -36,20 +36,20 @@ class _Day(NamedTuple):
 
 @figure("measured-efficiency", unit="%", sources=("nbs-c440",))
 def measured_efficiency(brew: Brew) -> Figure:
-    """Efficiency of the measured brew days."""
+    """Efficiency measured on brew days."""
     stated = brew.recipe.efficiency or brew.recipe.mash_efficiency
     return _averaged(brew, _efficiency_of, "its OG", stated.text if stated.known else "")
 
 
 @figure("measured-attenuation", unit="%")
 def measured_attenuation(brew: Brew) -> Figure:
-    """Apparent attenuation of the measured brew days."""
+    """Apparent attenuation measured on brew days."""
     return _averaged(brew, _attenuation_of, "its OG and FG")
 
 
 @figure("measured-abv", unit="% vol", sources=("balling-nielsen", "cutaia-2009", "oiml-r22"))
 def measured_abv(brew: Brew) -> Figure:
-    """Alcohol by volume of the measured brew days."""
+    """Alcohol by volume measured on brew days."""
     return _averaged(brew, _abv_of, "its OG and FG", unit="% vol")
 
 

@@ -75,7 +75,7 @@ def wort_strength(brew: Brew) -> tuple[Range, str]:
 
 @figure("cells-needed", unit="billion cells", sources=("fix-pitching", "pitching-articles"))
 def needed(brew: Brew) -> Figure:
-    """Yeast cells that the wort needs."""
+    """Yeast cells needed."""
     strength, text = wort_strength(brew)
     volume = into_fermenter(brew)
     kind = yeast_class(brew)
@@ -95,7 +95,7 @@ def needed(brew: Brew) -> Figure:
 
 @figure("cells-pitched", unit="billion cells", sources=("starter-trials", "troester-yeast-growth", "common-practice"))
 def pitched(brew: Brew) -> Figure:
-    """Yeast cells that are pitched."""
+    """Yeast cells pitched."""
     yeasts = brew.recipe.yeast
     if not yeasts:
         raise Unknown("the yeast", brew.recipe.yeast.path)
@@ -163,7 +163,7 @@ def _uncrowded(litres: Range) -> Range:
 
 @figure("starter-needed", unit="l", sources=("starter-trials", "troester-yeast-growth", "common-practice"))
 def starter_needed(brew: Brew) -> Figure:
-    """Starter that brings the yeast to the cells needed."""
+    """Starter needed."""
     want = needed(brew)
     begins, text, assumed, paths = _without_starter(brew)
     if begins.typical <= 0:
@@ -223,19 +223,19 @@ def _without_starter(brew: Brew) -> tuple[Range, str, tuple[str, ...], tuple[Pat
 
 @figure("dry-yeast-needed", unit="g", sources=("common-practice",))
 def dry_yeast_needed(brew: Brew) -> Figure:
-    """Dry yeast that brings the cells needed."""
+    """Dry yeast needed."""
     return _as_yeast(brew, DRY_PER_GRAM, "g", "the gram of dry yeast")
 
 
 @figure("packs-needed", unit="packs", sources=("common-practice",))
 def packs_needed(brew: Brew) -> Figure:
-    """Fresh liquid packs that bring the cells needed."""
+    """Fresh liquid packs needed."""
     return _as_yeast(brew, LIQUID_PACK, "packs", "the pack")
 
 
 @figure("slurry-needed", unit="ml", sources=("from-memory",))
 def slurry_needed(brew: Brew) -> Figure:
-    """Settled slurry that brings the cells needed."""
+    """Settled slurry needed."""
     return replace(_as_yeast(brew, SLURRY_PER_ML, "ml", "the ml of slurry"), memory=True)
 
 

@@ -65,7 +65,7 @@ def fermented(said: Targets) -> Fermented | None:
 
 @figure("stated-attenuation", unit="%", sources=("common-practice",))
 def stated_attenuation(brew: Brew) -> Figure:
-    """Apparent attenuation of the stated gravities."""
+    """Apparent attenuation from the stated OG and FG."""
     targets = brew.recipe.targets
     stated = targets.attenuation
     of_yeast = tuple(
@@ -90,7 +90,7 @@ def stated_attenuation(brew: Brew) -> Figure:
 
 @figure("stated-abv", unit="% vol", sources=("balling-nielsen", "cutaia-2009", "oiml-r22"))
 def stated_abv(brew: Brew) -> Figure:
-    """Alcohol by volume of the stated gravities."""
+    """Alcohol by volume from the stated OG and FG."""
     targets = brew.recipe.targets
     found = _of_targets(brew)
     if found is None:

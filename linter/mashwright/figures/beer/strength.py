@@ -216,7 +216,7 @@ def degree_of(part: Part, malt: float, yeast: Fermenting) -> float:
 
 @figure("apparent-attenuation", unit="%", sources=_SOURCES)
 def apparent_attenuation(brew: Brew) -> Figure:
-    """Apparent attenuation to be expected."""
+    """Expected apparent attenuation."""
     yeast = fermenting(brew)
     given = [one for one in deliveries(brew) if one.typical_kg > 0]
     if not given:
@@ -314,7 +314,7 @@ def fg(brew: Brew) -> Figure:
 
 @figure("real-attenuation", unit="%", sources=("balling-nielsen", "cutaia-2009"))
 def real_attenuation(brew: Brew) -> Figure:
-    """Real attenuation to be expected."""
+    """Expected real attenuation."""
     start, attenuation = og(brew), apparent_attenuation(brew)
     value = Range.span(lambda sg, aa: real_degree(sg, final_gravity(sg, aa)), start.range, attenuation.range)
     return Figure(

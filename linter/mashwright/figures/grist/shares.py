@@ -30,7 +30,7 @@ def _all_said(brew: Brew, total: float) -> str:
 
 @figure("grist-weight", unit="kg")
 def grist_weight(brew: Brew) -> Figure:
-    """Weight of the grist and sugars together."""
+    """Total weight of grist and sugars."""
     parts = weighed(brew.grist())
     total = Range.weighted_sum([(part.weight.range, 1.0) for part in parts])
     return Figure(
@@ -42,7 +42,7 @@ def grist_weight(brew: Brew) -> Figure:
 
 @figure("mash-weight", unit="kg")
 def mash_weight(brew: Brew) -> Figure:
-    """Weight of what enters the mash, hulls apart."""
+    """Weight of grain in the mash, no hulls."""
     parts = tuple(part for part in brew.grist() if part.mashed and not part.hulls)
     if not parts:
         raise Unknown("grain that is mashed", brew.recipe.grist.path)
@@ -56,7 +56,7 @@ def mash_weight(brew: Brew) -> Figure:
 
 @figure("grist-diastatic-power", unit="°Lintner", sources=("common-practice", "jcgm-100-2008"))
 def grist_diastatic_power(brew: Brew) -> Figure:
-    """Diastatic power of the mash, the average of its parts by weight."""
+    """Average diastatic power of the mash."""
     parts = brew.converting()
     powers = [brew.power_of(part) for part in parts]
     mean = Range.weighted_mean([(power, part.amount) for power, part in zip(powers, parts, strict=True)])
@@ -133,7 +133,7 @@ def adjunct_share(brew: Brew) -> Figure:
 
 @figure("huskless-share", unit="% of grist")
 def huskless_share(brew: Brew) -> Figure:
-    """Share of grain without a husk in the mash, malted or not."""
+    """Share of the mash without husk."""
     return share_of_mash(brew, lambda part: part.mashed and not part.husk, "huskless grain that is mashed")
 
 

@@ -17,7 +17,7 @@ from mashwright.recipe.stated import Open, Unknown
 
 @figure("pre-boil-gravity", unit="SG", sources=("nbs-c440", *KETTLE_SOURCES))
 def pre_boil_gravity(brew: Brew) -> Figure:
-    """Gravity of the wort before the boil."""
+    """Gravity before the boil."""
     start, reckoned, extract = og(brew), kettle(brew), extract_of(brew)
     efficiency = brew.efficiency
     later = _placed(brew, Place.FERMENTER)

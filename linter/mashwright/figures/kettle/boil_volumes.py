@@ -146,7 +146,7 @@ KETTLE_SOURCES = ("iapws-95", "oxford-evaporation", "boil-off-pages", "boil-off-
 
 @figure("pre-boil-volume", unit="l", sources=KETTLE_SOURCES)
 def pre_boil_volume(brew: Brew) -> Figure:
-    """Hot wort that the batch needs before the boil."""
+    """Wort needed before the boil, hot."""
     reckoned = kettle(brew)
     parts: list[tuple[str, Range]] = []
     boil = brew.recipe.boil
@@ -172,7 +172,7 @@ def pre_boil_volume(brew: Brew) -> Figure:
 
 @figure("post-boil-volume", unit="l", sources=("iapws-95", "common-practice"))
 def post_boil_volume(brew: Brew) -> Figure:
-    """Hot wort that the batch needs at the end of the boil."""
+    """Wort needed at the end of the boil, hot."""
     reckoned = kettle(brew)
     batch, boil = brew.recipe.batch, brew.recipe.boil
     parts: tuple[tuple[str, Range], ...] = ()

@@ -195,7 +195,7 @@ def _amount(one: HopAddition) -> str:
 
 @figure("bitterness-ratio", unit="", sources=_SOURCES)
 def bitterness_ratio(brew: Brew) -> Figure:
-    """Bitterness for each point of original gravity."""
+    """Bitterness per point of original gravity."""
     bitter = bitterness(brew)
     stated = brew.recipe.targets.og
     start = stated.range if stated.known else og(brew).range

@@ -48,7 +48,7 @@ def _per_weight(brew: Brew, litres_per_kg: float) -> str:
 
 @figure("liquor-to-grist", unit="l/kg")
 def liquor_to_grist(brew: Brew) -> Figure:
-    """Thickness of the mash at dough-in: liquor to grist."""
+    """Mash thickness at dough-in (liquor to grist)."""
     parts, water = doughed_in(brew), strike_water(brew)
     if not water.stated:
         raise Unknown("the mash water", water.path)
@@ -71,7 +71,7 @@ def liquor_to_grist(brew: Brew) -> Figure:
 
 @figure("mash-volume", unit="l", sources=("common-practice",))
 def mash_volume(brew: Brew) -> Figure:
-    """Volume of the mash at its fullest."""
+    """Largest volume of the mash."""
     parts, poured = in_the_tun(brew), mash_pours(brew)
     grain_kg, water = weight_kg(parts), total(poured)
     unsaid = water_of_open_steps(brew)
@@ -121,7 +121,7 @@ def _assumed_waters(brew: Brew, unsaid: float) -> tuple[str, ...]:
 
 @figure("run-off-volume", unit="l", sources=("grain-absorption-page", "common-practice"))
 def run_off_volume(brew: Brew) -> Figure:
-    """Wort that runs off into the kettle."""
+    """Wort run off into the kettle."""
     poured, sparge = mash_pours(brew), sparge_pour(brew)
     kept, assumed_kept = absorption(brew)
     dead, assumed_dead = dead_space(brew)
@@ -162,7 +162,7 @@ def _beside_run_off(brew: Brew) -> float:
 
 @figure("total-liquor", unit="l", sources=("grain-absorption-page", *KETTLE_SOURCES))
 def total_liquor(brew: Brew) -> Figure:
-    """All water of the brew, every litre accounted for."""
+    """Water balance of the brew."""
     try:
         waters = _all_waters(brew)
     except Unknown as unknown:

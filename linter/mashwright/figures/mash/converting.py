@@ -239,7 +239,7 @@ _SOURCES = ("lintner-1890", "paccaud-1890", "kjeldahl-1880", "potter-coulter", "
 
 @figure("starch-released", unit="%", sources=_SOURCES)
 def starch_released(brew: Brew) -> Figure:
-    """Starch that the rests release."""
+    """Starch released in the rests."""
     mashed = follow(brew)
     value = mashed.spread(mashed.worst.released, mashed.typical.released, mashed.best.released)
 
@@ -255,7 +255,7 @@ def starch_released(brew: Brew) -> Figure:
 
 @figure("conversion", unit="%", sources=_SOURCES)
 def conversion(brew: Brew) -> Figure:
-    """Starch that is converted in the rests."""
+    """Starch converted in the rests."""
     mashed = follow(brew)
     value = mashed.spread(mashed.worst.converted, mashed.typical.converted, mashed.best.converted)
 
@@ -278,7 +278,7 @@ def conversion(brew: Brew) -> Figure:
 
 @figure("conversion-time", unit="min", sources=_SOURCES)
 def conversion_time(brew: Brew) -> Figure:
-    """Time in which the mash converts, to 95 % of what its rests can release."""
+    """Time to convert 95 % of the starch that the rests release."""
     mashed = follow(brew)
     needed = [_minutes(result) for result in (mashed.best, mashed.typical, mashed.worst)]
     lasts = f"{number(needed[1], 3)} min" if needed[1] < LONGEST_MIN else f"more than {LONGEST_MIN:g} min, or never"

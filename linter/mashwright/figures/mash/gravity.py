@@ -129,7 +129,7 @@ def extract_of(brew: Brew) -> Extract:
 
 @figure("potential-extract", unit="kg")
 def potential_extract(brew: Brew) -> Figure:
-    """Laboratory extract of the whole grist."""
+    """Laboratory extract of the grist."""
     given = deliveries(brew)
     total = Range.weighted_sum([(one.laboratory_kg, 1.0) for one in given])
 
@@ -157,7 +157,7 @@ def potential_extract(brew: Brew) -> Figure:
 
 @figure("highest-og", unit="SG", sources=("nbs-c440",))
 def highest_og(brew: Brew) -> Figure:
-    """Highest gravity: all of the extract arrives."""
+    """Highest possible original gravity."""
     total = potential_extract(brew)
     volume, counted = fermenter_volume(brew)
     value = Range.along(gravity_of, (total.range,), (volume,))
@@ -178,7 +178,7 @@ def highest_og(brew: Brew) -> Figure:
 
 @figure("og", unit="SG", sources=("nbs-c440",))
 def og(brew: Brew) -> Figure:
-    """Original gravity that this grist gives."""
+    """Original gravity from this grist."""
     extract = extract_of(brew)
     efficiency = brew.efficiency
     volume, counted = brew.wort_volume()
@@ -257,7 +257,7 @@ def fermenter_share(brew: Brew) -> float:
 
 @figure("efficiency-needed", unit="%", sources=("nbs-c440",))
 def efficiency_needed(brew: Brew) -> Figure:
-    """Efficiency that the stated OG asks for."""
+    """Efficiency needed for the stated OG."""
     target = brew.recipe.targets.og.need("a stated OG")
     extract = extract_of(brew)
     if extract.mashed.typical <= 0:
@@ -287,7 +287,7 @@ def efficiency_needed(brew: Brew) -> Figure:
 
 @figure("wort-limit", unit="°P", sources=("troester-efficiency",))
 def wort_limit(brew: Brew) -> Figure:
-    """Strongest wort that this grain gives with this mash water."""
+    """Strongest possible wort from this grain and mash water."""
     water = mash_water(brew)
     if water is None:
         raise Unknown("the mash water", brew.recipe.mash.water.path)

@@ -135,7 +135,7 @@ _G1 = ("brewing-room-book-1984", "catalogue-conversions", "common-practice")
 
 @figure("mash-temperature", unit="°C", sources=_G1)
 def mash_temperature(brew: Brew) -> Figure:
-    """Temperature of the mash at dough-in, from the stated strike."""
+    """Mash temperature from the stated strike water."""
     mash = brew.recipe.mash
     strike, met = mash.strike.need("the temperature of the strike water").range, at_dough_in(brew)
     typical = _mixed(met, strike.typical, met.water.typical, met.grain_c.typical, met.tun.typical)
@@ -172,7 +172,7 @@ def _mixed(met: Strike, strike_c: float, water_kg: float, grain_c: float, tun_kg
 
 @figure("strike-temperature", unit="°C", sources=_G1)
 def strike_temperature(brew: Brew) -> Figure:
-    """Strike water that the first rest needs."""
+    """Strike temperature for the first rest."""
     rest, met = brew.plan.known()[0], at_dough_in(brew)
     mash = brew.recipe.mash
     if mash.known and mash.rests and mash.rests[0].by == RestBy.CEREAL_MASH:
@@ -211,7 +211,7 @@ def strike_temperature(brew: Brew) -> Figure:
 
 @figure("bed-temperature", unit="°C", sources=("common-practice", "judgement"))
 def bed_temperature(brew: Brew) -> Figure:
-    """Temperature of the grain bed at the end of the sparge."""
+    """Grain bed temperature at the end of the sparge."""
     sparge = brew.recipe.sparge
     if not sparge.known or sparge.by == SpargeBy.NONE:
         raise Unknown("a sparge", brew.recipe.sparge.path)

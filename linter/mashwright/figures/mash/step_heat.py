@@ -300,7 +300,7 @@ _MAKERS: dict[str, Callable[[Brew, _Tun, int, Rest, Range, Range], Step | None]]
 
 @figure("step-temperature", unit="°C", sources=("palmer-16", "decoction-forum", "common-practice"))
 def step_temperature(brew: Brew) -> Figure:
-    """Temperature that each later rest is brought to."""
+    """Temperature reached at each later rest."""
     made = steps(brew)
     if not made:
         raise Unknown("rests after the first that say how the mash is brought there", brew.recipe.mash.rests.path)
@@ -320,13 +320,13 @@ def step_temperature(brew: Brew) -> Figure:
 
 @figure("infusion-needed", unit="l", sources=("palmer-16", "common-practice", "judgement"))
 def infusion_needed(brew: Brew) -> Figure:
-    """Hot water that the infusions of the mash need."""
+    """Hot water needed for the infusions."""
     return _of_steps(brew, RestBy.INFUSION, "rests after the first that are reached by infusion")
 
 
 @figure("decoction-needed", unit="l", sources=("palmer-16", "decoction-forum", "common-practice", "judgement"))
 def decoction_needed(brew: Brew) -> Figure:
-    """Mash that the decoctions have to draw and boil."""
+    """Mash to draw and boil for the decoctions."""
     return _of_steps(brew, RestBy.DECOCTION, "rests after the first that are reached by decoction")
 
 

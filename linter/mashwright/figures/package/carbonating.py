@@ -25,7 +25,7 @@ from mashwright.recipe.stated import Unknown
 
 @figure("residual-co2", unit="volumes", sources=("troester-carbonation", "co2-hibberd"))
 def residual_co2(brew: Brew) -> Figure:
-    """Carbon dioxide that fermentation leaves."""
+    """Carbon dioxide left by fermentation."""
     package, at = packaging(brew), warmest(brew)
     value = held_before(brew, package)
     forced = is_sealed(package) and package.pressure.known and package.at.known

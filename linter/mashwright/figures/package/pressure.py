@@ -166,7 +166,7 @@ def bottle_pressure(brew: Brew) -> Figure:
 
 @figure("keg-pressure", unit="bar", sources=("troester-carbonation", "co2-charts"))
 def keg_pressure(brew: Brew) -> Figure:
-    """Pressure on the keg for the stated carbonation."""
+    """Keg pressure for the stated carbonation."""
     package = packaging(brew)
     if not is_sort(package, VesselSort.KEG):
         raise Unknown("a keg", brew.recipe.package.vessel.path)

@@ -107,7 +107,7 @@ def _without_acid(brew: Brew) -> _Mash:
 
 @figure("mash-ph", unit="pH", sources=_SOURCES)
 def mash_ph(brew: Brew) -> Figure:
-    """Mash pH of a cooled sample, a band."""
+    """Mash pH, cooled sample."""
     mash = _without_acid(brew)
     acids = _acids(brew, mash)
     band = mash_ph_band(mash.distilled, (*mash.shifts, *acids))
@@ -139,7 +139,7 @@ def _wanted(brew: Brew) -> tuple[float, str]:
 
 @figure("mash-acid-needed", unit="ml", sources=_SOURCES)
 def mash_acid_needed(brew: Brew) -> Figure:
-    """Lactic acid 88 % that brings the mash to its pH."""
+    """Lactic acid (88 %) needed in the mash."""
     mash, (wanted, why), kg = _without_acid(brew), _wanted(brew), _weight(brew)
     meq = _to_move(mash, wanted, kg, down=True)
     value = meq * (1 / meq_per_ml("lactic acid", 88, wanted))
@@ -173,7 +173,7 @@ def mash_acid_needed(brew: Brew) -> Figure:
 
 @figure("mash-soda-needed", unit="g", sources=_SOURCES)
 def mash_soda_needed(brew: Brew) -> Figure:
-    """Baking soda that lifts the mash to its pH."""
+    """Baking soda needed in the mash."""
     mash, (wanted, why), kg = _without_acid(brew), _wanted(brew), _weight(brew)
     meq = _to_move(mash, wanted, kg, down=False)
     per_g = salt_gives("baking soda")["alkalinity"].typical * carbonate_share_removed(wanted)
@@ -196,7 +196,7 @@ def mash_soda_needed(brew: Brew) -> Figure:
 
 @figure("calcium-salt-needed", unit="g", sources=("water-report-article", "water-101", "iupac-atomic-weights"))
 def calcium_salt_needed(brew: Brew) -> Figure:
-    """Gypsum that brings the mash water to 50 mg/l of calcium."""
+    """Gypsum needed for 50 mg/l of calcium in the mash water."""
     if not has_mash(brew):
         raise Unknown("grain that is mashed", brew.recipe.grist.path)
     tap, volume = tap_water(brew), liquor(brew).mash_l
