@@ -262,10 +262,11 @@ def gap(value: Figure | Range, limit: float) -> float:
 
 
 def row(value: Figure, path: Path | None = None) -> Evidence:
-    """A figure as one row of evidence, in the recipe's own unit."""
+    """A figure as one row of evidence: its title in lower case, its value in the recipe's own unit."""
     unit = value.own_unit() if value.own_unit is not None else value.unit
     there = from_canonical(value.typical, unit, KINDS[value.unit]) if unit != value.unit else value.typical
-    return Evidence(value.title, there, unit, path or (value.paths[0] if value.paths else None))
+    label = value.title[:1].lower() + value.title[1:]
+    return Evidence(label, there, unit, path or (value.paths[0] if value.paths else None))
 
 
 def rows_of(parts: "tuple[Part, ...] | list[Part]", value: Callable[[Part], float], unit: str) -> tuple[Evidence, ...]:

@@ -278,7 +278,7 @@ def conversion(brew: Brew) -> Figure:
 
 @figure("conversion-time", unit="min", sources=_SOURCES)
 def conversion_time(brew: Brew) -> Figure:
-    """Time to convert 95 % of the starch that the rests release."""
+    """Time to convert (usual, best case)."""
     mashed = follow(brew)
     needed = [_minutes(result) for result in (mashed.best, mashed.typical, mashed.worst)]
     lasts = f"{number(needed[1], 3)} min" if needed[1] < LONGEST_MIN else f"more than {LONGEST_MIN:g} min, or never"

@@ -287,7 +287,7 @@ def efficiency_needed(brew: Brew) -> Figure:
 
 @figure("wort-limit", unit="°P", sources=("troester-efficiency",))
 def wort_limit(brew: Brew) -> Figure:
-    """Strongest possible wort from this grain and mash water."""
+    """Strongest wort from this grain and water."""
     water = mash_water(brew)
     if water is None:
         raise Unknown("the mash water", brew.recipe.mash.water.path)

@@ -196,7 +196,7 @@ def mash_soda_needed(brew: Brew) -> Figure:
 
 @figure("calcium-salt-needed", unit="g", sources=("water-report-article", "water-101", "iupac-atomic-weights"))
 def calcium_salt_needed(brew: Brew) -> Figure:
-    """Gypsum needed for 50 mg/l of calcium in the mash water."""
+    """Gypsum needed for 50 mg/l of calcium."""
     if not has_mash(brew):
         raise Unknown("grain that is mashed", brew.recipe.grist.path)
     tap, volume = tap_water(brew), liquor(brew).mash_l

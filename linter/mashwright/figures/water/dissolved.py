@@ -28,7 +28,7 @@ from mashwright.recipe.stated import Unknown
 
 @figure("residual-alkalinity", unit="mg/l CaCO3", sources=("palmer-15", "mebak-w-030-01-900"))
 def residual_alkalinity(brew: Brew) -> Figure:
-    """Residual alkalinity of the mash water, salts included."""
+    """Residual alkalinity of the treated mash water."""
     if not has_mash(brew):
         raise Unknown("grain that is mashed", brew.recipe.grist.path)
     water = water_in_mash(brew)
@@ -98,7 +98,7 @@ def _ions(brew: Brew, added: Callable[[str], Range], acid: Range) -> dict[str, R
 
 @figure("ions", unit="mg/l", sources=("iupac-atomic-weights",))
 def ions(brew: Brew) -> Figure:
-    """Ions in the mash water (without a mash, in the kettle)."""
+    """Ions in the mash water (or the kettle)."""
     put_in, tap = liquor(brew), tap_water(brew)
     in_mash, in_kettle = ions_in_mash(brew), ions_in_kettle(brew)
     together = Range.weighted_sum([(value, 1.0) for value in (in_mash or in_kettle).values()])
