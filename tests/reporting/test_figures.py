@@ -337,3 +337,9 @@ def test_figures_documents_are_valid(text: str) -> None:
     document["figures"][0] |= {"missing": "something", "typical": 1.0}
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.Draft202012Validator(schema).validate(document)
+
+
+def test_a_title_is_a_short_noun_phrase() -> None:
+    titles = [function.title for function in ALL]
+    assert len(titles) > 50
+    assert [title for title in titles if len(title) > 50 or " that " in title or not title[0].isupper()] == []
