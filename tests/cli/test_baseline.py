@@ -167,7 +167,7 @@ def test_much_that_is_gone_is_counted(mashwright: Call, folder: Path, brew: Call
     [
         (
             ("--baseline", "none.txt"),
-            "mashwright: none.txt: there is no such baseline; make it with --write-baseline\n",
+            "mashwright: none.txt: baseline not found; make it with --write-baseline\n",
         ),
         (
             ("--baseline", "damaged.txt"),

@@ -82,7 +82,7 @@ def test_a_slip_of_the_pen_is_the_one_thing_that_is_told(text: str, told: str, m
 
 def test_a_brewhouse_in_capitals_is_told_of(mashwright: Call, folder: Path) -> None:
     (folder / "Brewhouse.yaml").write_text("brewhouse: Shed\nefficiency: 70 %\n")
-    told = "this is no recipe: it has no `recipe:`, `batch:` or `grist:`"
+    told = "this is not a recipe: it has no `recipe:`, `batch:` or `grist:`"
     where = "a brewhouse is read from a file named brewhouse.yaml"
     assert mashwright("review")[1] == f"Brewhouse.yaml:1:1: error: field: {told}; {where}\n"
 

@@ -202,7 +202,7 @@ def test_machine_forms_are_one_document_on_standard_output(mashwright: Call, fol
 
 def test_from_which_level_it_fails(mashwright: Call, folder: Path, sound: str) -> None:
     (folder / "a.yaml").write_text(sound + "accepted: [{rule: run-off, reason: x}]\n")
-    told = "a.yaml:5:19: warning: accepted: nothing here is found by run-off any more; take this acceptance out\n"
+    told = "a.yaml:5:19: warning: accepted: run-off finds nothing here now; delete this entry\n"
     counts = "1 recipe reviewed: 1 warning\n"
     assert mashwright("review", "a.yaml") == (0, told, counts)
     assert mashwright("review", "--stop-at", "warning", "a.yaml") == (1, told, counts)

@@ -76,7 +76,7 @@ def test_lines_end_with_any_line_end(newline: str) -> None:
     document = read_document(TOP.replace("\n", newline))
     assert position(document, "grist", 0, "weight") == (4, 36, 4, 40)
     assert problems((TOP + "batch: 21 l\n").replace("\n", newline)) == [
-        "5:1: batch stands here a second time (first in line 2); keep one of the two"
+        "5:1: batch is here twice (first in line 2); keep one of the two"
     ]
 
 
@@ -95,9 +95,9 @@ def test_columns_count_characters() -> None:
 
 TAG = "the tag {0} means nothing in a recipe; write the plain value, or put the text in quotes"
 NO_NAME = "a list or braces cannot be the name of a field; quote the text, or write a name before the colon"
-NO_NUMBER = "{0} is no number that can be weighed or measured; write the number or leave the line out"
-REPEATS = "*{0} repeats what is not there or not complete yet; write the value itself, or put the text in quotes"
-TWICE = "{0} stands here a second time (first in line {1}); keep one of the two"
+NO_NUMBER = "{0} is not a usable number; write the number or leave the line out"
+REPEATS = "*{0} points to nothing above it; write the value itself, or put the text in quotes"
+TWICE = "{0} is here twice (first in line {1}); keep one of the two"
 
 
 @pytest.mark.parametrize(
@@ -168,7 +168,7 @@ def test_where_reading_ends(text: str, told: str) -> None:
 
 @pytest.mark.parametrize("text", ["", "\n", "   \n\n", "# Lane Bitter\n", "---\n", "--- # x\n...\n", "\r\n"])
 def test_a_file_that_holds_nothing(text: str) -> None:
-    told = "this file holds nothing but blanks and comments; a recipe starts with a line such as recipe: House Bitter"
+    told = "this file has only spaces and comments; a recipe starts with a line such as recipe: House Bitter"
     assert problems(text) == [f"1:1: {told}"]
 
 
@@ -258,7 +258,7 @@ def test_an_alias_gives_the_value_again() -> None:
     assert position(document, "d") == (3, 7, 3, 8)
 
 
-AGAIN = "{0} stands here a second time (first in line {1}); keep one of the two, or give it {2} of its own"
+AGAIN = "{0} is here twice (first in line {1}); keep one of the two, or give it {2} of its own"
 
 
 def test_a_list_item_that_starts_over_is_read_as_two() -> None:

@@ -68,7 +68,7 @@ NO_NAME = "a list or braces cannot be the name of a field; quote the text, or wr
                     1,
                     1,
                     (
-                        "this file holds nothing but blanks and comments; a recipe starts with a line such as"
+                        "this file has only spaces and comments; a recipe starts with a line such as"
                         " recipe: House Bitter"
                     ),
                 ]

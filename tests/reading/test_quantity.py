@@ -248,8 +248,8 @@ REFUSALS = [
     ("1e-300", Kind.COUNT, 'the count "1e-300" is too small to be meant; write for instance 2', None),
     ("nan kg", Kind.MASS, 'the weight "nan kg" is not a number and a unit; write for instance 2.5 kg', None),
     ("inf kg", Kind.MASS, 'the weight "inf kg" is not a number and a unit; write for instance 2.5 kg', None),
-    ("1e400 kg", Kind.MASS, 'the weight "1e400 kg" is too large to be meant; write for instance 2.5 kg', None),
-    ("5000000000 t", Kind.MASS, 'the weight "5000000000 t" is too large to be meant; write for instance 2.5 kg', None),
+    ("1e400 kg", Kind.MASS, 'the weight "1e400 kg" is too large to be right; write for instance 2.5 kg', None),
+    ("5000000000 t", Kind.MASS, 'the weight "5000000000 t" is too large to be right; write for instance 2.5 kg', None),
     ("1/0 kg", Kind.MASS, 'the weight "1/0 kg" is divided by zero; write for instance 2.5 kg', None),
     ("", Kind.MASS, "the weight is empty; write for instance 2.5 kg", None),
     ("   ", Kind.TIME, "the time is empty; write for instance 60 min", None),
@@ -287,11 +287,11 @@ REFUSALS = [
         'the weight "1-1/2 lb" could be a range or a number with a fraction; write 1 1/2 lb',
         "1 1/2 lb",
     ),
-    ("5 g - 6 ml", Kind.PITCH, 'the pitch "5 g - 6 ml" has ends of two different kinds; write for instance 11 g', None),
-    ("48", Kind.GRAVITY, 'the gravity "48" is no specific gravity; write 1.048', "1.048"),
-    ("1.52", Kind.GRAVITY, 'the gravity "1.52" is no specific gravity; write 1.052, or 1.52 °P', None),
-    ("12.4", Kind.GRAVITY, 'the gravity "12.4" is no specific gravity; write 12.4 °P, or 1.012', None),
-    ("5000", Kind.GRAVITY, 'the gravity "5000" is no specific gravity; write for instance 1.048', None),
+    ("5 g - 6 ml", Kind.PITCH, 'the pitch "5 g - 6 ml" mixes two kinds of unit; write for instance 11 g', None),
+    ("48", Kind.GRAVITY, 'the gravity "48" is not a specific gravity; write 1.048', "1.048"),
+    ("1.52", Kind.GRAVITY, 'the gravity "1.52" is not a specific gravity; write 1.052, or 1.52 °P', None),
+    ("12.4", Kind.GRAVITY, 'the gravity "12.4" is not a specific gravity; write 12.4 °P, or 1.012', None),
+    ("5000", Kind.GRAVITY, 'the gravity "5000" is not a specific gravity; write for instance 1.048', None),
     (
         "300 °P",
         Kind.GRAVITY,
@@ -478,7 +478,7 @@ def test_beside_british_measures() -> None:
         with pytest.raises(QuantityError) as caught:
             read_quantity(text, Kind.VOLUME, imperial=True)
         assert caught.value.message == (
-            f'the volume "{text}" stands beside British measures, so {unit} could be either; write {ways}'
+            f'the volume "{text}" stands beside British measures; {unit} could be British or US; write {ways}'
         )
     assert read_quantity("5 kg", Kind.MASS, imperial=True).range == Range.exact(5)
 

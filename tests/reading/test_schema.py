@@ -358,9 +358,9 @@ def test_grist(text: str, problems: list[tuple[int, int, str]]) -> None:
 @pytest.mark.parametrize(
     ("line", "column", "message"),
     [
-        ("strike: 70 °C", 1, "`strike` does not stand here; it belongs under `mash`"),
-        ("mash: {at: 66 °C}", 8, "`at` does not stand here; it belongs in an item of `rests` under `mash`"),
-        ("mash: {style: mild}", 8, "`style` does not stand here; it belongs at the top of the recipe"),
+        ("strike: 70 °C", 1, "`strike` does not go here; it goes under `mash`"),
+        ("mash: {at: 66 °C}", 8, "`at` does not go here; it goes in an item of `rests` under `mash`"),
+        ("mash: {style: mild}", 8, "`style` does not go here; it goes at the top of the recipe"),
         ("mash: {volume: 14 l}", 8, "`volume` is not known here; did you mean `water`?"),
         (
             "mash: {grain_temperature: 18 °C}",
@@ -376,7 +376,7 @@ def test_grist(text: str, problems: list[tuple[int, int, str]]) -> None:
         (
             "sparge: {by: none, foo: 1}",
             20,
-            "`foo` is not known here; what else can stand here is `water`, `at`, `ph`, `salts` and `acid`",
+            "`foo` is not a field here; the others are `water`, `at`, `ph`, `salts` and `acid`",
         ),
         ("boil: 60 min", 7, "`boil` takes fields, not 60 min; write boil: {for: 60 min}"),
         ("yeast: English ale", 8, "`yeast` takes fields, not English ale; write yeast: {kind: English ale}"),
@@ -420,7 +420,7 @@ def test_the_rest_of_a_recipe(line: str, column: int, message: str) -> None:
 def test_a_key_that_is_like_none_lists_what_can_stand() -> None:
     ((line, column, message),) = told(BASE + "zzz: 1\n")
     assert (line, column) == (5, 1)
-    assert message.startswith("`zzz` is not known here; what else can stand here is `by`, `style`, `source`, `notes`, ")
+    assert message.startswith("`zzz` is not a field here; the others are `by`, `style`, `source`, `notes`, ")
     assert message.endswith(", `measured` and `accepted`; data of your own can stand under `notes`")
     assert "`batch`" not in message
 
@@ -433,7 +433,7 @@ def test_a_key_that_is_like_none_lists_what_can_stand() -> None:
             (1, 1, "`mash_tun` is written `mash-tun`: the names of fields have small letters and hyphens"),
         ),
         ("efficency: 72 %\n", (1, 1, "`efficency` is not known here; did you mean `efficiency`?")),
-        ("boil-off: 3 l/h\n", (1, 1, "`boil-off` does not stand here; it belongs under `kettle`")),
+        ("boil-off: 3 l/h\n", (1, 1, "`boil-off` does not go here; it goes under `kettle`")),
         ("lots: {A: pale malt}\n", (1, 11, "`A` takes fields, not pale malt; write A: {of: pale malt}")),
         ("ingredients: {rye: {cereal: rye}}\n", (1, 15, "this ingredient needs its kind, such as kind: raw grain")),
         (

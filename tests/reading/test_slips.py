@@ -9,7 +9,7 @@ from mashwright.reading.slips import named_and_weighed
 HEAD = "recipe: Mild\nbatch: 20 l\n"
 GRIST = HEAD + "grist:\n"  # a line of the grist under test is line 4
 BASE = GRIST + "  - {grain: pale malt, weight: 5 kg}\n"  # a line under test is line 5
-NONE = "this is no recipe: it has no `recipe:`, `batch:` or `grist:`"
+NONE = "this is not a recipe: it has no `recipe:`, `batch:` or `grist:`"
 
 
 def told(text: str, schema: str = "recipe") -> list[str]:
@@ -64,19 +64,19 @@ def test_a_hop_or_a_spice_without_its_fields() -> None:
     [
         (
             GRIST + "  - grain: pilsner malt 3 kg\n",
-            "4:12: the weight stands in the name; write grain: pilsner malt and weight: 3 kg",
+            "4:12: the weight is in the name; write grain: pilsner malt and weight: 3 kg",
         ),
         (
             GRIST + "  - {grain: 3 kg of pilsner malt}\n",
-            "4:13: the weight stands in the name; write grain: pilsner malt and weight: 3 kg",
+            "4:13: the weight is in the name; write grain: pilsner malt and weight: 3 kg",
         ),
         (
             BASE + "hops: [{hop: Fuggle 30 g}]\n",
-            "5:14: the weight stands in the name; write hop: Fuggle and weight: 30 g",
+            "5:14: the weight is in the name; write hop: Fuggle and weight: 30 g",
         ),
         (
             BASE + "hops: [{hop: Fuggle 30 g, weight: 30 g}]\n",
-            "5:9: a weight stands in the name of the hop; write it under `weight`",
+            "5:9: the weight is in the name of the hop; write it under `weight`",
         ),
     ],
 )
@@ -119,7 +119,7 @@ def test_other_words_for_the_weight(key: str) -> None:
 
 
 def test_a_dash_too_many() -> None:
-    dash = "a dash too many: {} to the line above; write a blank in place of the dash"
+    dash = "a dash too many: {} to the line above; write a space instead of the dash"
     assert told(GRIST + "  - grain: pilsner malt\n  - weight: 4 kg\n  - {grain: rye, weight: 1 kg}\n") == [
         "5:3: " + dash.format("`weight` belongs")
     ]
@@ -135,7 +135,7 @@ def test_a_dash_too_many() -> None:
 def test_a_weight_at_the_margin() -> None:
     message = "`weight` belongs in a line of {}, the one above; {}"
     assert told(GRIST + "  - grain: pilsner malt\nweight: 3 kg\nmash: {water: 14 l}\n") == [
-        "5:1: " + message.format("the grist", "put 4 blanks in front of it")
+        "5:1: " + message.format("the grist", "put 4 spaces in front of it")
     ]
     assert told(BASE + "hops:\n- {hop: Fuggle}\nweight: 3 kg\n") == [
         "7:1: " + message.format("the hops", "put it into the braces there")
@@ -170,8 +170,8 @@ def test_a_recipe_in_german_is_one() -> None:
 def test_temperature_and_time_of_a_mash_belong_to_its_rests() -> None:
     told_ = told("recipe: A\nbatch: 20 l\ngrist: [{grain: rye, weight: 3 kg}]\nmash: {temperature: 66 °C, time: 1 h}\n")
     assert told_ == [
-        "4:8: `temperature` does not stand here; it belongs in an item of `rests` under `mash` as `at`",
-        "4:28: `time` does not stand here; it belongs in an item of `rests` under `mash` as `for`",
+        "4:8: `temperature` does not go here; it goes in an item of `rests` under `mash` as `at`",
+        "4:28: `time` does not go here; it goes in an item of `rests` under `mash` as `for`",
     ]
 
 
@@ -190,11 +190,11 @@ def test_a_recipe_in_other_words_is_one() -> None:
 @pytest.mark.parametrize(
     ("line", "message"),
     [
-        ("ABV: 5 %", "`ABV` does not stand here; it belongs under `targets` as `abv`"),
-        ("abv: 5 %", "`abv` does not stand here; it belongs under `targets`"),
-        ("ibu: 20 IBU", "`ibu` does not stand here; it belongs under `targets` as `bitterness`"),
-        ("SRM: 8", "`SRM` does not stand here; it belongs under `targets` as `colour`"),
-        ("colour: 8 SRM", "`colour` does not stand here; it belongs under `targets`"),
+        ("ABV: 5 %", "`ABV` does not go here; it goes under `targets` as `abv`"),
+        ("abv: 5 %", "`abv` does not go here; it goes under `targets`"),
+        ("ibu: 20 IBU", "`ibu` does not go here; it goes under `targets` as `bitterness`"),
+        ("SRM: 8", "`SRM` does not go here; it goes under `targets` as `colour`"),
+        ("colour: 8 SRM", "`colour` does not go here; it goes under `targets`"),
     ],
 )
 def test_targets_at_the_top(line: str, message: str) -> None:
@@ -223,14 +223,12 @@ def test_other_words_for_the_grist(key: str) -> None:
     ],
 )
 def test_when_a_hop_goes_in(when: str, fields: str) -> None:
-    assert told(f"{BASE}hops: [{{hop: Fuggle, when: {when}}}]\n") == [
-        f"5:22: `when` is told by a field of its own here; write {fields}"
-    ]
+    assert told(f"{BASE}hops: [{{hop: Fuggle, when: {when}}}]\n") == [f"5:22: `when` has its own field; write {fields}"]
 
 
 def test_a_time_that_nobody_knows_is_left_to_the_list_of_fields() -> None:
     assert told(f"{BASE}hops: [{{hop: Fuggle, when: Tuesday}}]\n") == [
-        "5:22: `when` does not stand here; it belongs in an item of `additions`"
+        "5:22: `when` does not go here; it goes in an item of `additions`"
     ]
 
 
@@ -285,7 +283,7 @@ def test_a_date_that_is_one(day: str) -> None:
     [
         ("efficiency 72 %\n", "1:1: a colon is missing here; write efficiency: 72 %"),
         ("# ours\nefficiency 72 %\n", "2:1: a colon is missing here; write efficiency: 72 %"),
-        ("efficiency:72 %\nabsorption:1 l/kg\n", "1:11: a blank is missing after this colon; write efficiency: 72 %"),
+        ("efficiency:72 %\nabsorption:1 l/kg\n", "1:11: put a space after this colon; write efficiency: 72 %"),
         (
             "ours\n",
             (
@@ -306,9 +304,7 @@ def test_true_in_quotes(value: str) -> None:
 
 def test_a_list_marked_with_other_signs_is_told_at_its_sign() -> None:
     assert told(HEAD + "grist:\n  – pale malt, 5 kg\n  – rye, 2 kg\n") == [
-        "4:3: – is not the dash of a list; write - and a blank"
+        "4:3: – is not the dash of a list; write - and a space"
     ]
-    assert told(HEAD + "grist:\n  -\xa0pale malt\n") == [
-        "4:4: an odd blank (U+00A0) stands here; write an ordinary one"
-    ]
-    assert told(HEAD + "grist:\n  - • pale malt\n") == ["4:5: • is not the dash of a list; write - and a blank"]
+    assert told(HEAD + "grist:\n  -\xa0pale malt\n") == ["4:4: use an ordinary space, not U+00A0"]
+    assert told(HEAD + "grist:\n  - • pale malt\n") == ["4:5: • is not the dash of a list; write - and a space"]

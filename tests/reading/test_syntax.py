@@ -17,12 +17,12 @@ def problems(text: str) -> list[str]:
     ]
 
 
-OUT_OF_STEP = "this line is out of step; fields that belong together have the same number of blanks in front"
-DASH_OUT_OF_STEP = "this dash is out of step; the dashes of one list have the same number of blanks in front"
-UNDER_THE_DASH = "this field stands under the dash; put it under the first field of its line, two blanks further in"
-TOO_FAR = "this field is indented too far; give it as many blanks in front as the fields that it belongs with"
+OUT_OF_STEP = "this line is not in line with the fields above; indent them alike"
+DASH_OUT_OF_STEP = "this dash is not in line with its list; indent all dashes of a list alike"
+UNDER_THE_DASH = "this field is under the dash; put it under the first field of its line, two spaces further in"
+TOO_FAR = "this field is indented too far; indent it like the fields it belongs with"
 NOT_CLOSED = "the {0} that starts here is not closed, or lacks a comma; add {1} at its end"
-TAB = "a tab stands here; YAML indents with blanks only, so write two blanks in its place"
+TAB = "there is a tab here; indent with spaces; put two here"
 NEVER = 'the quote " that starts here is never closed; add " at the end of the text'
 NO_COLON = "a colon is missing here; write field: value"
 
@@ -30,20 +30,20 @@ NO_COLON = "a colon is missing here; write field: value"
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        (TOP + "boil:60 min\n", "5:5: a blank is missing after this colon; write boil: 60 min"),
-        ("recipe: X\nbatch:20 l\ngrist: []\n", "2:6: a blank is missing after this colon; write batch: 20 l"),
+        (TOP + "boil:60 min\n", "5:5: put a space after this colon; write boil: 60 min"),
+        ("recipe: X\nbatch:20 l\ngrist: []\n", "2:6: put a space after this colon; write batch: 20 l"),
         (
             TOP + "mash:\n  water:14 l\n  strike: 73 °C\n",
-            "6:8: a blank is missing after this colon; write water: 14 l",
+            "6:8: put a space after this colon; write water: 14 l",
         ),
-        (TOP + "mash: {water:14 l}\n", "5:13: a blank is missing after this colon; write water: 14 l"),
+        (TOP + "mash: {water:14 l}\n", "5:13: put a space after this colon; write water: 14 l"),
         (TOP + "this is free text\n", f"5:1: {NO_COLON}"),
         ("My recipe\n" + TOP, f"1:1: {NO_COLON}"),
         (TOP + "boil = 60 min\n", f"5:1: {NO_COLON}"),
         (TOP + "efficiency 72 %\n", "5:1: a colon is missing here; write efficiency: 72 %"),
         (
             "recipe:Rauchbier\nbatch:20 l\ngrist: []\n",
-            "1:7: a blank is missing after this colon; write recipe: Rauchbier",
+            "1:7: put a space after this colon; write recipe: Rauchbier",
         ),
     ],
 )
@@ -57,27 +57,27 @@ def test_a_missing_colon_or_the_blank_behind_it(text: str, told: str) -> None:
         (
             TOP + "notes: try this: x\n",
             (
-                '5:16: a second colon stands in this line; put quotes around the text ("try this: x"),'
+                '5:16: this line has a second colon; put quotes around the text ("try this: x"),'
                 " or give the second field a line of its own"
             ),
         ),
         (
             TOP + "boil: 60 min hops: x # as ever\n",
             (
-                '5:18: a second colon stands in this line; put quotes around the text ("60 min hops: x"),'
+                '5:18: this line has a second colon; put quotes around the text ("60 min hops: x"),'
                 " or give the second field a line of its own"
             ),
         ),
         (
             TOP + f"notes: {'long ' * 10}: x\n",
             (
-                "5:58: a second colon stands in this line; put quotes around the text,"
+                "5:58: this line has a second colon; put quotes around the text,"
                 " or give the second field a line of its own"
             ),
         ),
         (
             TOP + "notes: {by: a b:c: d}\n",
-            "5:16: a second colon stands in this value; put quotes around the value",
+            "5:16: this value has a second colon; put quotes around the value",
         ),
         (
             TOP + "mash: {water: 14 l, strike: 73 C: 5}\n",
@@ -98,11 +98,11 @@ def test_two_colons_in_a_line(text: str, told: str) -> None:
         ),
         (
             TOP + "  -{grain: raw wheat, weight: 1 kg}\n",
-            "5:3: a blank is missing after this dash; write - {grain: raw wheat, weight: 1 kg}",
+            "5:3: put a space after this dash; write - {grain: raw wheat, weight: 1 kg}",
         ),
         (
             "recipe: X\ngrist:\n  -grain: pale ale malt\n   weight: 4 kg\n",
-            "3:3: a blank is missing after this dash; write - grain: pale ale malt",
+            "3:3: put a space after this dash; write - grain: pale ale malt",
         ),
         ("recipe: X\ngrist:\n  - grain: pale ale malt\n  weight: 4 kg\n", f"4:3: {UNDER_THE_DASH}"),
         ("recipe: X\ngrist:\n  - grain: pale ale malt\n      weight: 4 kg\n", f"4:13: {TOO_FAR}"),
@@ -113,7 +113,7 @@ def test_two_colons_in_a_line(text: str, told: str) -> None:
         (TOP + "    - {grain: raw wheat, weight: 1 kg}\n", f"5:5: {DASH_OUT_OF_STEP}"),
         (
             " recipe: X\nbatch: 20 l\n",
-            "2:1: this line stands outside the recipe; give it as many blanks in front as the fields above it",
+            "2:1: this line stands outside the recipe; indent it like the fields above",
         ),
         (
             TOP + "notes: - what\n",
@@ -127,22 +127,18 @@ def test_dashes_and_indentation(text: str, told: str) -> None:
 
 @pytest.mark.parametrize("bullet", ["–", "—", "•", "*"])
 def test_other_bullets_than_a_dash(bullet: str) -> None:
-    told = f"{bullet} is not the dash of a list; write - and a blank"
+    told = f"{bullet} is not the dash of a list; write - and a space"
     assert problems(TOP.replace("  - {", f"  {bullet} {{")) == [f"4:3: {told}"]
     assert problems(TOP + f"  {bullet} grain: raw wheat\n    weight: 1 kg\n") == [f"5:3: {told}"]
 
 
 def test_blanks_that_are_none_for_yaml() -> None:
-    assert problems(TOP + "boil:\xa060 min\nhops: []\n") == [
-        "5:6: an odd blank (U+00A0) stands here; write an ordinary one"
-    ]
-    assert problems(TOP + "mash:\n\u3000water: 14 l\n") == [
-        "6:1: an odd blank (U+3000) stands here; write an ordinary one"
-    ]
+    assert problems(TOP + "boil:\xa060 min\nhops: []\n") == ["5:6: use an ordinary space, not U+00A0"]
+    assert problems(TOP + "mash:\n\u3000water: 14 l\n") == ["6:1: use an ordinary space, not U+3000"]
     assert problems(TOP + "notes: 5\xa0kg\n") == []
 
 
-ODD = "an odd blank (U+{0}) stands here; write an ordinary one"
+ODD = "use an ordinary space, not U+{0}"
 
 
 @pytest.mark.parametrize(
@@ -163,7 +159,7 @@ def test_an_odd_blank_is_told_once_at_its_place(text: str, told: str) -> None:
 
 @pytest.mark.parametrize("mark", ["–", "—", "•", "·", "*"])
 def test_a_list_mark_that_is_no_dash_before_a_line_of_fields(mark: str) -> None:
-    told = f"{mark} is not the dash of a list; write - and a blank"
+    told = f"{mark} is not the dash of a list; write - and a space"
     text = f"recipe: A\ngrist:\n{mark} grain: rye\n  weight: 5 kg\n{mark} grain: oats\n  weight: 2 kg\n"
     assert problems(text) == [f"3:1: {told}"]
     if mark != "*":
@@ -266,7 +262,7 @@ def test_quotes(text: str, told: str) -> None:
         ),
         (
             TOP + "mash: {water: 14 l; strike: 73 °C}\n",
-            "5:19: a semicolon stands here; fields in braces are kept apart by commas",
+            "5:19: there is a semicolon here; put commas between fields in braces",
         ),
         (
             TOP + "mash: {water: 14 l}}\n",
@@ -316,9 +312,9 @@ def test_a_line_that_starts_with_a_per_cent_sign() -> None:
 @pytest.mark.parametrize(
     ("sign", "told"),
     [
-        ("\x07", "an invisible control character (U+0007) stands here; delete it"),
-        ("\x7f", "an invisible control character (U+007F) stands here; delete it"),
-        ("\ufffe", "an invisible control character (U+FFFE) stands here; delete it"),
+        ("\x07", "there is an invisible control character (U+0007) here; delete it"),
+        ("\x7f", "there is an invisible control character (U+007F) here; delete it"),
+        ("\ufffe", "there is an invisible control character (U+FFFE) here; delete it"),
         ("\ufeff", "a byte-order mark (U+FEFF) stands in the middle of the text; delete it"),
         ("\0", "this is not a text file (there are zero bytes in it); save it as UTF-8 text"),
     ],
@@ -334,7 +330,7 @@ def test_characters_that_no_yaml_may_hold(sign: str, told: str) -> None:
         (
             "# none\n",
             (
-                "1:1: this file holds nothing but blanks and comments; a brewhouse starts with a line such as"
+                "1:1: this file has only spaces and comments; a brewhouse starts with a line such as"
                 " brewhouse: Saltmarsh Lane"
             ),
         ),

@@ -61,13 +61,13 @@ READ: list[tuple[str, str, object]] = [
 ]
 
 TOLD: list[tuple[str, str, list[str]]] = [
-    ("5.1 a control character", "x: a\x01b\n", ["1:5: an invisible control character (U+0001) stands here; delete it"]),
-    ("5.1 a delete character", "x: a\x7fb\n", ["1:5: an invisible control character (U+007F) stands here; delete it"]),
-    ("5.1 a C1 control", "x: a\x90b\n", ["1:5: an invisible control character (U+0090) stands here; delete it"]),
+    ("5.1 a control character", "x: a\x01b\n", ["1:5: there is an invisible control character (U+0001) here; delete it"]),
+    ("5.1 a delete character", "x: a\x7fb\n", ["1:5: there is an invisible control character (U+007F) here; delete it"]),
+    ("5.1 a C1 control", "x: a\x90b\n", ["1:5: there is an invisible control character (U+0090) here; delete it"]),
     (
         "5.1 a surrogate's neighbour",
         "x: a\ufffeb\n",
-        ["1:5: an invisible control character (U+FFFE) stands here; delete it"],
+        ["1:5: there is an invisible control character (U+FFFE) here; delete it"],
     ),
     (
         "5.2 a mark in the middle",
@@ -80,7 +80,7 @@ TOLD: list[tuple[str, str, list[str]]] = [
     (
         "5.5 a tab as indentation",
         "x:\n\ty: 1\n",
-        ["2:1: a tab stands here; YAML indents with blanks only, so write two blanks in its place"],
+        ["2:1: there is a tab here; indent with spaces; put two here"],
     ),
     (
         "5.7 an unknown escape",
@@ -105,19 +105,17 @@ TOLD: list[tuple[str, str, list[str]]] = [
     (
         "6.1 less indentation",
         "x:\n  y: 1\n z: 2\n",
-        ["3:2: this line is out of step; fields that belong together have the same number of blanks in front"],
+        ["3:2: this line is not in line with the fields above; indent them alike"],
     ),
     (
         "6.1 more indentation",
         "x: 1\n  y: 2\n",
-        ["2:4: this field is indented too far; give it as many blanks in front as the fields that it belongs with"],
+        ["2:4: this field is indented too far; indent it like the fields it belongs with"],
     ),
     (
         "6.6 only a comment",
         "# a\n",
-        [
-            "1:1: this file holds nothing but blanks and comments; a recipe starts with a line such as recipe: House Bitter"
-        ],
+        ["1:1: this file has only spaces and comments; a recipe starts with a line such as recipe: House Bitter"],
     ),
     (
         "6.8 a version to come",
@@ -166,12 +164,12 @@ TOLD: list[tuple[str, str, list[str]]] = [
     (
         "7.1 an unknown alias",
         "x: *a\n",
-        ["1:4: *a repeats what is not there or not complete yet; write the value itself, or put the text in quotes"],
+        ["1:4: *a points to nothing above it; write the value itself, or put the text in quotes"],
     ),
     (
         "7.1 an alias of itself",
         "x: &a [*a]\n",
-        ["1:8: *a repeats what is not there or not complete yet; write the value itself, or put the text in quotes"],
+        ["1:8: *a points to nothing above it; write the value itself, or put the text in quotes"],
     ),
     (
         "7.1 a merge key",
@@ -181,7 +179,7 @@ TOLD: list[tuple[str, str, list[str]]] = [
     (
         "7.2 an empty key",
         ": a\n",
-        ["1:1: this line is out of step; fields that belong together have the same number of blanks in front"],
+        ["1:1: this line is not in line with the fields above; indent them alike"],
     ),
     ("7.2 an empty item", "x: [a, , b]\n", ["1:8: a value is missing here, or a bracket or comma is out of place"]),
     (
@@ -210,14 +208,14 @@ TOLD: list[tuple[str, str, list[str]]] = [
         "7.3 a colon in a plain text",
         "x: a: b\n",
         [
-            '1:5: a second colon stands in this line; put quotes around the text ("a: b"), or give the second field a line of its own'
+            '1:5: this line has a second colon; put quotes around the text ("a: b"), or give the second field a line of its own'
         ],
     ),
     ("7.3 a key over two lines", "x\ny: 1\n", ["1:1: a colon is missing here; write field: value"]),
     (
         "7.3 a key of more than 1024 letters",
         "k" * 1100 + ": 1\n",
-        ["1:1101: this field is indented too far; give it as many blanks in front as the fields that it belongs with"],
+        ["1:1101: this field is indented too far; indent it like the fields it belongs with"],
     ),
     (
         "7.4 a list that is not closed",
@@ -254,13 +252,13 @@ TOLD: list[tuple[str, str, list[str]]] = [
     (
         "8.2 a list and a mapping",
         "- a\nb: c\n",
-        ["2:1: this field stands under the dash; put it under the first field of its line, two blanks further in"],
+        ["2:1: this field is under the dash; put it under the first field of its line, two spaces further in"],
     ),
-    ("8.2 one key twice", "x: 1\nx: 2\n", ["2:1: x stands here a second time (first in line 1); keep one of the two"]),
+    ("8.2 one key twice", "x: 1\nx: 2\n", ["2:1: x is here twice (first in line 1); keep one of the two"]),
     (
         "8.2 one key twice in other quotes",
         "x: 1\n'x': 2\n",
-        ["2:1: x stands here a second time (first in line 1); keep one of the two"],
+        ["2:1: x is here twice (first in line 1); keep one of the two"],
     ),
     (
         "9.2 two documents",
@@ -275,9 +273,7 @@ TOLD: list[tuple[str, str, list[str]]] = [
     (
         "9.2 nothing at all",
         "",
-        [
-            "1:1: this file holds nothing but blanks and comments; a recipe starts with a line such as recipe: House Bitter"
-        ],
+        ["1:1: this file has only spaces and comments; a recipe starts with a line such as recipe: House Bitter"],
     ),
     (
         "9.2 marks alone",
@@ -288,14 +284,14 @@ TOLD: list[tuple[str, str, list[str]]] = [
         "10.2 numbers without bound",
         "x: .inf\ny: -.INF\n",
         [
-            "1:4: .inf is no number that can be weighed or measured; write the number or leave the line out",
-            "2:4: -.INF is no number that can be weighed or measured; write the number or leave the line out",
+            "1:4: .inf is not a usable number; write the number or leave the line out",
+            "2:4: -.INF is not a usable number; write the number or leave the line out",
         ],
     ),
     (
         "10.2 no number",
         "x: .nan\n",
-        ["1:4: .nan is no number that can be weighed or measured; write the number or leave the line out"],
+        ["1:4: .nan is not a usable number; write the number or leave the line out"],
     ),
 ]
 

@@ -311,7 +311,7 @@ def test_beside_a_british_measure_a_bare_gallon_is_asked_about() -> None:
     assert problems_of("batch: 5 gal\ngrist: [{grain: mild malt, weight: 10 lb}]\n") == []
     told = problems_of("batch: 5 gal\ngrist: [{grain: mild malt, weight: 1 quarter}]\n")
     assert told == [
-        '1:8: error: the batch "5 gal" stands beside British measures, so gal could be either; write 5 imp gal or 5 US gal'
+        '1:8: error: the batch "5 gal" stands beside British measures; gal could be British or US; write 5 imp gal or 5 US gal'
     ]
 
 

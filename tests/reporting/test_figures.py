@@ -70,7 +70,7 @@ Temperature of each rest
         rest 2: 72 °C (71 to 73)
     sources: those of og, a-key-that-no-table-has
 
-Not known, for want of the mash water (`water` at line 15)
+Not worked out; missing: the mash water (`water` at line 15)
     wort-limit: Strongest wort before the boil that this grain can give with
         this mash water
     liquor-to-grist: Water to grain

@@ -14,7 +14,7 @@ Tell = Callable[..., list[str]]
 
 RECIPE = "recipe: Light\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 2 kg}\naccepted:\n"
 TOLD = "a.yaml:4:6: error: light-grist: the grist weighs 2 kg; below 3 kg it is no grist"
-UNUSED = "nothing here is found by {0} any more; take this acceptance out"
+UNUSED = "{0} finds nothing here now; delete this entry"
 
 
 @pytest.fixture(autouse=True)

@@ -45,9 +45,9 @@ def test_a_folder_gives_its_recipes_in_order(collection: Make, lines: Tell) -> N
 def test_a_named_file_is_taken_for_a_recipe(collection: Make, lines: Tell) -> None:
     made = collection({"other.yaml": "name: x\n", "empty.yaml": "", "notes.txt": SOUND})
     assert lines(made.paths(("other.yaml", "empty.yaml", "notes.txt"))) == [
-        "other.yaml:1:1: error: field: this is no recipe: it has no `recipe:`, `batch:` or `grist:`",
+        "other.yaml:1:1: error: field: this is not a recipe: it has no `recipe:`, `batch:` or `grist:`",
         (
-            "empty.yaml:1:1: error: unreadable: this file holds nothing but blanks and comments;"
+            "empty.yaml:1:1: error: unreadable: this file has only spaces and comments;"
             " a recipe starts with a line such as recipe: House Bitter"
         ),
         "notes.txt: nothing",
@@ -157,7 +157,7 @@ def test_a_brewhouse_says_which_files_are_recipes(collection: Make, lines: Tell)
     house = 'brewhouse: Shed\nrecipes: ["house/**/*.yaml"]\n'
     made = collection({"brewhouse.yaml": house, "house/x/a.yaml": "by: us\n", "else/b.yaml": "by: us\n"})
     told = lines(made.paths((".",)))
-    assert told == ["house/x/a.yaml:1:1: error: field: this is no recipe: it has no `recipe:`, `batch:` or `grist:`"]
+    assert told == ["house/x/a.yaml:1:1: error: field: this is not a recipe: it has no `recipe:`, `batch:` or `grist:`"]
 
 
 @pytest.mark.parametrize(

@@ -51,7 +51,7 @@ def test_an_empty_brewhouse_is_not_told_of_recipes(collection: Make, lines: Tell
     made = collection({"brewhouse.yaml": "# to come\n"})
     assert lines(made.paths(("brewhouse.yaml",))) == [
         (
-            "brewhouse.yaml:1:1: error: unreadable: this file holds nothing but blanks and comments;"
+            "brewhouse.yaml:1:1: error: unreadable: this file has only spaces and comments;"
             " a brewhouse starts with a line such as brewhouse: Saltmarsh Lane"
         )
     ]
@@ -73,7 +73,7 @@ def test_a_file_that_is_no_recipe_is_told_once_and_no_rule_speaks(
     install(others={"loud": loud})
     made = collection({"ci.yaml": "name: CI\non: push\n", "a.yaml": RECIPE})
     assert lines(made.paths(("ci.yaml", "a.yaml"))) == [
-        "ci.yaml:1:1: error: field: this is no recipe: it has no `recipe:`, `batch:` or `grist:`",
+        "ci.yaml:1:1: error: field: this is not a recipe: it has no `recipe:`, `batch:` or `grist:`",
         "a.yaml:1:1: warning: loud: loud",
     ]
 
@@ -86,7 +86,7 @@ def test_no_rule_speaks_of_a_line_that_was_misread(install: Install, collection:
     text = RECIPE + "  - {grain: rye 3 kg}\n"
     assert lines(collection().text(text, "a.yaml")) == [
         "a.yaml:4:13: warning: loud: nothing is known of pale ale malt",
-        "a.yaml:5:13: error: field: the weight stands in the name; write grain: rye and weight: 3 kg",
+        "a.yaml:5:13: error: field: the weight is in the name; write grain: rye and weight: 3 kg",
     ]
 
 

@@ -215,10 +215,7 @@ def test_a_path_as_json_pointer(path: tuple[str | int, ...], text: str) -> None:
         ("weight: 5,5 kg", '4:36: error: quantity: the weight "5,5 kg" has a decimal comma; write 5.5 kg'),
         (
             "weight: .nan",
-            (
-                "4:36: error: unreadable: .nan is no number that can be weighed or measured;"
-                " write the number or leave the line out"
-            ),
+            ("4:36: error: unreadable: .nan is not a usable number; write the number or leave the line out"),
         ),
         ("weight: {a: 1}", "4:28: error: field: `weight` takes one value, such as 2.9 kg, not fields"),
     ],

@@ -85,9 +85,9 @@ def test_settings_in_units_of_the_trade(setting: str, value: dict[str, float]) -
     ("setting", "path", "message"),
     [
         ("floor: 35", "floor", 'the floor "35" has no unit; write 35 °Lintner or 35 °WK'),
-        ("floor: 5 °Lintner", "floor", "floor must lie between 15 and 100 °Lintner, not at 5 °Lintner"),
-        ("floor: 120 °Lintner", "floor", "floor must lie between 15 and 100 °Lintner, not at 120 °Lintner"),
-        ("fold: 9", "fold", "fold must lie between 1 and 5, not at 9"),
+        ("floor: 5 °Lintner", "floor", "floor must be between 15 and 100 °Lintner, not 5 °Lintner"),
+        ("floor: 120 °Lintner", "floor", "floor must be between 15 and 100 °Lintner, not 120 °Lintner"),
+        ("fold: 9", "fold", "fold must be between 1 and 5, not 9"),
         ("fold: lots", "fold", 'the fold "lots" is not a number; write a number, for instance 2'),
         ("hotest: 70 °C", "hotest", "one-rule has no setting hotest; did you mean hottest?"),
         (
@@ -124,7 +124,7 @@ def test_a_rule_that_is_off_and_one_under_a_ceiling() -> None:
 
 def test_an_old_name_stands_for_the_new_one() -> None:
     assert values("{old-name: {fold: 3}}") == {"fold": 3}
-    assert problems("{old-name: {fold: 9}}") == [("rules/old-name/fold", "fold must lie between 1 and 5, not at 9")]
+    assert problems("{old-name: {fold: 9}}") == [("rules/old-name/fold", "fold must be between 1 and 5, not 9")]
     assert problems("{old-name: on}") == [("rules/old-name", "one-rule may be off, or have settings in braces")]
 
 
@@ -141,7 +141,7 @@ def test_a_setting_is_read_by_its_old_names(name: str) -> None:
 
 def test_an_old_name_is_told_by_what_was_written() -> None:
     assert problems("{one-rule: {warmest: 20 °C}}") == [
-        ("rules/one-rule/warmest", "warmest must lie between 60 and 90 °C, not at 20 °C")
+        ("rules/one-rule/warmest", "warmest must be between 60 and 90 °C, not 20 °C")
     ]
     assert problems("{one-rule: {warmest: 70 °C, top: 71 °C}}") == [
         ("rules/one-rule/top", "warmest and top are one setting; keep hottest")

@@ -104,7 +104,7 @@ def test_a_module_that_is_no_rule(source: str) -> None:
             "brewhouse.yaml:2:29: light-grist has no setting flor; did you mean floor?",
         ),
         ((RECIPE,), house("{floor: 2}"), 'brewhouse.yaml:2:30: the floor "2" has no unit; write 2 kg or 2 lb'),
-        ((RECIPE,), house("{floor: 20 kg}"), "brewhouse.yaml:2:30: floor must lie between 1 and 10 kg, not at 20 kg"),
+        ((RECIPE,), house("{floor: 20 kg}"), "brewhouse.yaml:2:30: floor must be between 1 and 10 kg, not 20 kg"),
         (
             (RECIPE,),
             house("{level: loud}"),

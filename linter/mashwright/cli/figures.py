@@ -18,7 +18,7 @@ from mashwright.printable import complain, publish, say
     type=click.Choice(["text", "json"]),
     default="text",
     show_default=True,
-    help="Form of the sheet.",
+    help="Format of the sheet.",
 )
 @click.option("--output", metavar="FILE", type=click.Path(), help="Write the sheet to a file.")
 @click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")

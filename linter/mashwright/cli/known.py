@@ -140,7 +140,7 @@ def _baseline(path: str, *, fresh: bool) -> "Baseline":
     except FileNotFoundError:
         if fresh:
             return Baseline(folder=os.path.dirname(path) or ".")
-        raise click.ClickException(f"{path}: there is no such baseline; make it with --write-baseline") from None
+        raise click.ClickException(f"{path}: baseline not found; make it with --write-baseline") from None
     except (OSError, ValueError) as error:
         why = error.strerror if isinstance(error, OSError) and error.strerror else error
         raise click.ClickException(f"{path}: this baseline cannot be read: {why}") from None

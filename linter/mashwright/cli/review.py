@@ -44,7 +44,7 @@ class _InOrder(TakesFiles):
     "forms",
     type=click.Choice(FORMATS),
     multiple=True,
-    help="Form of the report; text unless said otherwise.",
+    help="Report format; text by default.",
 )
 @click.option(
     "--output",
@@ -60,7 +60,7 @@ class _InOrder(TakesFiles):
     type=click.Choice(["error", "warning", "note"]),
     help="Level from which a review fails; else the brewhouse's, or error.",
 )
-@click.option("--baseline", metavar="FILE", type=click.Path(), help="What is known already: only new findings fail.")
+@click.option("--baseline", metavar="FILE", type=click.Path(), help="Known findings; only new ones fail.")
 @click.option(
     "--trusted",
     metavar="FOLDER",
@@ -74,12 +74,14 @@ class _InOrder(TakesFiles):
     is_flag=True,
     help="Show everything, notes too, as if nothing were accepted or known, and tell each recipe as a story.",
 )
-@click.option("--jobs", type=click.IntRange(min=1), metavar="NUMBER", help="Processes; else by cores and files.")
+@click.option(
+    "--jobs", type=click.IntRange(min=1), metavar="NUMBER", help="Number of processes; else by cores and files."
+)
 @click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
 @click.option("--allow-empty", is_flag=True, help="Let a folder without any recipe pass; otherwise status 2.")
 @click.option("--skip-others", is_flag=True, help="Pass over named files that are no recipes, as a hook needs.")
 @click.option("--today", metavar="DATE", help="The day by which acceptances end (YYYY-MM-DD); else today, UTC.")
-@click.option("--quiet", is_flag=True, help="No closing line of counts.")
+@click.option("--quiet", is_flag=True, help="Leave out the closing counts.")
 def review(
     paths: tuple[str, ...],
     forms: tuple[str, ...],

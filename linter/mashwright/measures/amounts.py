@@ -90,7 +90,7 @@ def refuse_unmeant(asked: Asked, value: float, largest: float = LARGEST) -> None
         QuantityError: it is too large or too small.
     """
     if abs(value) > largest:
-        raise asked.unreadable("is too large to be meant")
+        raise asked.unreadable("is too large to be right")
     if 0 < abs(value) < SMALLEST:
         raise asked.unreadable("is too small to be meant")
 
@@ -102,7 +102,7 @@ def _chosen(asked: Asked, number: float, unit: Unit) -> Unit:
             return TABLES[Kind.VOLUME]["British barrels"]
         fault, ways = "could be a British or an American barrel", ("British barrels", "US barrels")
     elif asked.imperial and unit.name in archaic.ASKED:
-        fault, ways = f"stands beside British measures, so {unit.name} could be either", archaic.ASKED[unit.name]
+        fault, ways = f"stands beside British measures; {unit.name} could be British or US", archaic.ASKED[unit.name]
     else:
         return unit
     raise asked.refuse(fault, f"write {counted(f'{number:g}', ways[0])} or {counted(f'{number:g}', ways[1])}")
@@ -152,10 +152,10 @@ def _bare_gravity(asked: Asked, number: float) -> Amount:
     if 900 <= number <= 1200:
         return Amount(Kind.GRAVITY, number / 1000, unit)
     if 1.2 < number < 2:  # a nought was lost: 1.52 for 1.052
-        raise asked.refuse("is no specific gravity", f"write {1 + (number - 1) / 10:.3f}, or {number:g} °P")
+        raise asked.refuse("is not a specific gravity", f"write {1 + (number - 1) / 10:.3f}, or {number:g} °P")
     if 2 <= number <= 40:
-        raise asked.refuse("is no specific gravity", f"write {number:g} °P, or {1 + number / 1000:.3f}")
+        raise asked.refuse("is not a specific gravity", f"write {number:g} °P, or {1 + number / 1000:.3f}")
     if 40 < number <= 200:
         better = f"{1 + number / 1000:.3f}"
-        raise asked.refuse("is no specific gravity", f"write {better}", better)
-    raise asked.unreadable("is no specific gravity")
+        raise asked.refuse("is not a specific gravity", f"write {better}", better)
+    raise asked.unreadable("is not a specific gravity")

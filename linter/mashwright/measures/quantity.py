@@ -182,7 +182,7 @@ def _share_unit(side: list[tuple[float, str]], other: list[tuple[float, str]]) -
 def _quantity(asked: Asked, amounts: list[Amount], sides: list[str]) -> Quantity:
     first, last = amounts[0], amounts[-1]
     if first.kind is not last.kind:
-        raise asked.unreadable("has ends of two different kinds")
+        raise asked.unreadable("mixes two kinds of unit")
     low, high = first.value, last.value
     if low > high:
         left, right = (_pattern("term").match(side) for side in sides)

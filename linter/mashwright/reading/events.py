@@ -78,9 +78,7 @@ def build(text: str, problems: list[Problem], noun: str = "recipe") -> Node:
     except MarkedYAMLError as error:
         raise UnreadableError(in_words(text, error, noun)) from None
     if builder.root is None or (isinstance(builder.root, Scalar) and builder.root.text == ""):
-        message = (
-            f"this file holds nothing but blanks and comments; a {noun} starts with a line such as {_FIRST_LINES[noun]}"
-        )
+        message = f"this file has only spaces and comments; a {noun} starts with a line such as {_FIRST_LINES[noun]}"
         raise UnreadableError(Problem(Span(0, 0), message))
     return builder.root
 
@@ -106,7 +104,7 @@ def _odd_key(key: Scalar) -> Problem | None:
     if edge is None:
         return None
     where, code = key.start + edge.end() - 1, f"U+{ord(edge.group()[-1]):04X}"
-    return Problem(Span(where, where + 1), f"an odd blank ({code}) stands here; write an ordinary one")
+    return Problem(Span(where, where + 1), f"use an ordinary space, not {code}")
 
 
 class _Open(Struct):
@@ -181,7 +179,7 @@ class _Builder:
             self.note(
                 start,
                 end,
-                f"{short(text)} is no number that can be weighed or measured; write the number or leave the line out",
+                f"{short(text)} is not a usable number; write the number or leave the line out",
             )
             value = None
         node = Scalar(value, text, start, end, plain)
@@ -214,8 +212,7 @@ class _Builder:
         if event.anchor not in self.anchors:
             self.stop(
                 event,
-                f"*{short(event.anchor)} repeats what is not there or not complete yet;"
-                " write the value itself, or put the text in quotes",
+                f"*{short(event.anchor)} points to nothing above it; write the value itself, or put the text in quotes",
             )
         again = self.anchors[event.anchor]
         much = f"*{short(event.anchor)} repeats so much that"
@@ -349,7 +346,7 @@ class _Builder:
         if len(self.stack) > 1 and not self.stack[-2].mapping and parent.items and parent.items[0][0].text == key.text:
             parent.again, parent.drop = len(parent.items), False
             new = ", or give it braces of its own" if parent.flow else ", or give it a dash of its own"
-        message = f"{short(key.text)} stands here a second time (first in line {line}); keep one of the two{new}"
+        message = f"{short(key.text)} is here twice (first in line {line}); keep one of the two{new}"
         self.note(key.start, key.end, message)
 
     @cached_property

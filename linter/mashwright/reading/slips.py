@@ -69,7 +69,7 @@ def no_recipe(root: Schema, document: Mapping) -> str | None:
             found += 1 if plain(key) in ("name", "title", "size", "volume") else 2
     if found > 1:
         return None
-    message = "this is no recipe: it has no `recipe:`, `batch:` or `grist:`"
+    message = "this is not a recipe: it has no `recipe:`, `batch:` or `grist:`"
     if "brewhouse" in present:
         return f"{message}; a brewhouse is read from a file named brewhouse.yaml"
     if any(key.casefold() in _OTHER_TONGUES or not key.isascii() for key in present):
@@ -151,7 +151,7 @@ def _weight_in_the_name(here: Path, line: Mapping, heads: tuple[str, ...], prese
             fields = named_and_weighed(name.text, (head,))
             if fields is not None:
                 said = f"write {head}: {fields[head]} and weight: {fields['weight']}"
-                message = f"the weight stands in the name; {said}"
+                message = f"the weight is in the name; {said}"
                 yield Slip((*here, head), Span(name.start, name.end), message, (here,))
 
 
@@ -183,7 +183,7 @@ def _dash_too_many(text: str, before: int, here: Path, line: Mapping, owner: Pat
         message = f"{names} {belongs} to the line above; put both into the same braces"
         return Slip(here, Span(first.start, first.end), message, (here, owner))
     dash = dash_before(text, before, line.start)
-    message = f"a dash too many: {names} {belongs} to the line above; write a blank in place of the dash"
+    message = f"a dash too many: {names} {belongs} to the line above; write a space instead of the dash"
     return Slip(here, Span(dash, dash + 1), message, (here, owner))
 
 
@@ -199,7 +199,7 @@ def _at_the_margin(root: Schema, text: str, document: Mapping, name: str, lines:
         return
     first = last.entries[0][0].start
     blanks = first - start_of_line(text, first)
-    how = "put it into the braces there" if last.flow else f"put {blanks} blanks in front of it"
+    how = "put it into the braces there" if last.flow else f"put {blanks} spaces in front of it"
     message = f"`{key.text}` belongs in a line of {_SAID[name]}, the one above; {how}"
     yield Slip((key.text,), Span(key.start, key.end), message, ((key.text,), (name, len(lines.items) - 1)))
 

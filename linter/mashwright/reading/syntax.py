@@ -33,7 +33,7 @@ def first_forbidden(text: str) -> Problem | None:
     elif match.group() == "\ufeff":
         message = "a byte-order mark (U+FEFF) stands in the middle of the text; delete it"
     else:
-        message = f"an invisible control character ({code}) stands here; delete it"
+        message = f"there is an invisible control character ({code}) here; delete it"
     return Problem(Span(match.start(), match.end()), message)
 
 
@@ -200,7 +200,7 @@ def _tab(trouble: _Trouble) -> Problem | None:
     where = trouble.at if trouble.sign == "\t" else trouble.line_start + indent.find("\t") if "\t" in indent else -1
     if where < 0:
         return None
-    return trouble.there(where, "a tab stands here; YAML indents with blanks only, so write two blanks in its place")
+    return trouble.there(where, "there is a tab here; indent with spaces; put two here")
 
 
 def _odd_blank(trouble: _Trouble) -> Problem | None:
@@ -247,7 +247,7 @@ def _second(trouble: _Trouble) -> Problem | None:
     before = trouble.text[: trouble.at].rstrip()
     if before.endswith("...") and before[-4:-3] in ("", "\r", "\n"):
         return trouble.here(f"a second document starts here; keep one {trouble.noun} to a file and leave out the ...")
-    message = "give it as many blanks in front as the fields above it"
+    message = "indent it like the fields above"
     return trouble.here(f"this line stands outside the {trouble.noun}; {message}")
 
 
@@ -263,18 +263,16 @@ def _flow(trouble: _Trouble) -> Problem | None:
     second = re.search(r":\s", piece) is not None
     if not unclosed:
         if second:
-            return trouble.here("a second colon stands in this value; put quotes around the value")
+            return trouble.here("this value has a second colon; put quotes around the value")
         after = re.split(r"[,}\]\r\n]", trouble.text[trouble.at + 1 :], maxsplit=1)[0]
-        return trouble.here(f"a blank is missing after this colon; write {short(piece)}: {short(after)}".rstrip())
+        return trouble.here(f"put a space after this colon; write {short(piece)}: {short(after)}".rstrip())
     if trouble.opened < trouble.line_start or trouble.at >= trouble.line_start + len(trouble.line):
         return _unclosed(trouble, trouble.opened)
     if trouble.sign in ("]", "}"):
         closing = {"[": "]", "{": "}"}.get(trouble.opening, "]")
         return trouble.here(f"{trouble.sign} cannot close the {trouble.opening} before it; write {closing} here first")
     if ";" in piece:
-        return trouble.there(
-            begin + piece.index(";"), "a semicolon stands here; fields in braces are kept apart by commas"
-        )
+        return trouble.there(begin + piece.index(";"), "there is a semicolon here; put commas between fields in braces")
     word = piece.rsplit(maxsplit=1)[-1] if piece.strip() else ""
     if trouble.sign == ":" and second and word:
         where = begin + len(piece.rstrip()) - len(word)
@@ -301,16 +299,14 @@ def _colon(trouble: _Trouble) -> Problem | None:
         value = re.split(r"\s#", trouble.line[first.end() :], maxsplit=1)[0].strip()
         quoted = f' ("{value}")' if len(value) <= 40 and '"' not in value and "\\" not in value else ""
         return trouble.here(
-            f"a second colon stands in this line; put quotes around the text{quoted},"
+            f"this line has a second colon; put quotes around the text{quoted},"
             " or give the second field a line of its own"
         )
     above = _content_above(trouble.text, trouble.line_start)
     for start in (trouble.line_start, above):
         if start is not None and (found := _no_field(trouble, start)) is not None:
             return found
-    return trouble.here(
-        "this field is indented too far; give it as many blanks in front as the fields that it belongs with"
-    )
+    return trouble.here("this field is indented too far; indent it like the fields it belongs with")
 
 
 _GLUED = r"(?:- +)?[^\s:]++(?: [^\s:]++)?:(?=\S)"
@@ -321,7 +317,7 @@ def _simple_key(trouble: _Trouble) -> Problem | None:
         return None
     start = start_of_line(trouble.text, trouble.opened)
     return _no_field(trouble, start) or trouble.there(
-        trouble.opened, "a colon is missing here, or a blank after it; write field: value"
+        trouble.opened, "put a colon and a space here; write field: value"
     )
 
 
@@ -354,7 +350,7 @@ def _no_field(trouble: _Trouble, start: int) -> Problem | None:
     body = line.strip()
     where = start + len(line) - len(line.lstrip())
     if re.match(r"-[^\s-]", body):
-        return trouble.there(where, f"a blank is missing after this dash; write - {short(body[1:])}")
+        return trouble.there(where, f"put a space after this dash; write - {short(body[1:])}")
     if body[:1] in ("{", "["):
         return trouble.there(where, f"a dash is missing here; write - {short(body)}")
     if re.search(r":(\s|\Z)", body):
@@ -372,7 +368,7 @@ def _no_field(trouble: _Trouble, start: int) -> Problem | None:
 
 def _glued_at(where: int, body: str, end: int) -> Problem:
     whole = f"{body[:end]} {body[end:]}".removeprefix("- ")
-    return Problem(Span(where + end - 1, where + end), f"a blank is missing after this colon; write {short(whole)}")
+    return Problem(Span(where + end - 1, where + end), f"put a space after this colon; write {short(whole)}")
 
 
 def _glued_above(text: str, start: int) -> Problem | None:
@@ -445,9 +441,9 @@ def _step(trouble: _Trouble) -> Problem | None:
         return found
     column, dashes = trouble.at - trouble.line_start, trouble.opened - start_of_line(trouble.text, trouble.opened)
     if re.match(r"-\s", trouble.text[trouble.at : trouble.at + 2]):
-        return trouble.here("this dash is out of step; the dashes of one list have the same number of blanks in front")
+        return trouble.here("this dash is not in line with its list; indent all dashes of a list alike")
     if "'-' indicator" in trouble.problem and column == dashes:
         return trouble.here(
-            "this field stands under the dash; put it under the first field of its line, two blanks further in"
+            "this field is under the dash; put it under the first field of its line, two spaces further in"
         )
-    return trouble.here("this line is out of step; fields that belong together have the same number of blanks in front")
+    return trouble.here("this line is not in line with the fields above; indent them alike")

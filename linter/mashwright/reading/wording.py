@@ -187,21 +187,19 @@ def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None
             return f"`{short(key)}` is written `{guess}`: the names of fields have small letters and hyphens"
         return f"`{short(key)}` is not known here; did you mean `{guess}`?"
     if parent[:1] == ("hops",) and key in _TIMES and (told := _addition_time(str(present[key]))):
-        return f"`{key}` is told by a field of its own here; write {told}"
+        return f"`{key}` has its own field; write {told}"
     dashed = _dashed_key(key)
     for name in (key, dashed, *_KEYS_MEANT.get(dashed, ())):
         if elsewhere := _elsewhere(root, parent, name):
             as_name = "" if name == key else f" as `{name}`"
-            return f"`{short(key)}` does not stand here; it belongs {' or '.join(elsewhere)}{as_name}"
+            return f"`{short(key)}` does not go here; it goes {' or '.join(elsewhere)}{as_name}"
     free = [
         name for name in keys(at_path(root, parent)) if name not in present and name not in OTHER_SPELLINGS.values()
     ]
     if not free:
         return f"`{short(key)}` is not known here; leave it out"
     own = "; data of your own can stand under `notes`" if "notes" in free else ""
-    return (
-        f"`{short(key)}` is not known here; what else can stand here is {in_a_row([f'`{name}`' for name in free])}{own}"
-    )
+    return f"`{short(key)}` is not a field here; the others are {in_a_row([f'`{name}`' for name in free])}{own}"
 
 
 def _dashed_key(key: str) -> str:

@@ -101,7 +101,7 @@ def _unknown(sheet: Sheet, width: int) -> Iterator[str]:
     unknown = [row for row in sheet.rows if row.missing]
     for missing in dict.fromkeys(row.missing for row in unknown):
         yield ""
-        yield from wrapped(f"Not known, for want of {missing}", width, rest=INDENT)
+        yield from wrapped(f"Not worked out; missing: {missing}", width, rest=INDENT)
         for row in unknown:
             if row.missing == missing:
                 yield from wrapped(f"{row.id}: {row.title}", width, INDENT, INDENT * 2)

@@ -115,7 +115,7 @@ def _told(item: Accepted, today: str, document: Document) -> Result:
         message = f"this acceptance of {rule} ended on {item.until}; look again, then set a new date or take it out"
     else:
         where = f"in {item.where}" if item.where else "here"
-        message = f"nothing {where} is found by {rule} any more; take this acceptance out"
+        message = f"{rule} finds nothing {where} now; delete this entry"
     place = document.place(document.span_of(path))
     identity = f"accepted /accepted/{item.rule}" + (f" {item.where}" if item.where else "")
     return Result("accepted", Level.WARNING, pointer(path), place, message, identity=identity)

@@ -170,6 +170,6 @@ def _value(limit: Limit, text: str, path: Path, problems: list[SettingProblem]) 
         return None
     if not limit.low - _ROUNDING * abs(limit.low) <= value <= limit.high + _ROUNDING * abs(limit.high):
         between = f"between {limit.low:g} and {limit.high:g} {limit.unit}".rstrip()
-        problems.append(SettingProblem(path, f"{path[-1]} must lie {between}, not at {text}"))
+        problems.append(SettingProblem(path, f"{path[-1]} must be {between}, not {text}"))
         return None
     return value

@@ -33,5 +33,5 @@ accepted:
     "warning",
     6,
     12,
-    "nothing here is found by run-off any more; take this acceptance out",
+    "run-off finds nothing here now; delete this entry",
 )
