@@ -12,9 +12,7 @@ from hypothesis import strategies as st
 from mashwright.brew.brew import Brew
 from mashwright.figures.mash.converting import conversion_time
 from mashwright.finding import Level
-from mashwright.reading.document import Place, read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
+from mashwright.reading.document import Place
 from mashwright.reviewing.collection import Collection
 from mashwright.reviewing.files import decode
 from mashwright.reviewing.plugins import installed
@@ -271,8 +269,7 @@ def test_a_rest_that_is_drawn_out_is_as_long_as_the_mash_needs(
     text = text.replace("}]}", "}, {at: 76 °C, for: 10 min}]}") if mash_out else text
     asked = [one for one in review(text).results if one.rule == "conversion-time" and one.remedies]
     for result in asked:
-        document = read_document(applied(text, result.remedies[0]))
-        brew = Brew(build_recipe(document)[0], Brewhouse(), document)
+        brew = Brew.of(applied(text, result.remedies[0]))
         assert conversion_time(brew).typical <= brew.plan.rests[0].minutes.typical
 
 

@@ -100,20 +100,22 @@ def figures_of(text: str, name: str = "recipe.yaml", *, brewhouse: str | None = 
     return sheet_of_loaded(text, name, brewhouse)
 
 
-def try_rule(rule: "ModuleType", *recipes: str, brewhouse: str = "") -> list[str]:
+def try_rule(rule: "ModuleType", *recipes: str, brewhouse: str = "", mends: bool = False) -> list[str]:
     """What one rule finds in a recipe, for its tests: ``line:column: level: message``.
 
     Args:
         rule: the rule's module.
         recipes: one text; or several up to four, for a rule about the collection.
         brewhouse: the text of a brewhouse.yaml with settings of this rule, if it needs one.
+        mends: below each finding, what mends it (``mend it: ...``, ``or: ...``), and what was tried and is not offered,
+            with what speaks against it.
 
     Raises:
         ValueError: the module is no rule, or the brewhouse has settings that it does not take.
     """
     from mashwright.reviewing.trying import tried
 
-    return tried(rule, *recipes, brewhouse=brewhouse)
+    return tried(rule, *recipes, brewhouse=brewhouse, mends=mends)
 
 
 def _day(today: str | None) -> str:

@@ -5,9 +5,6 @@ import pytest
 from mashwright.brew.brew import Brew
 from mashwright.figures.beer.strength import apparent_attenuation, apparent_ceiling, fermenting, splits_dextrins
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 
 HALF_FLAKED = "grist: [{grain: Pilsner malt, weight: 2.5 kg}, {grain: flaked wheat, weight: 2.5 kg}]"
 MALT = "grist: [{grain: Pilsner malt, weight: 4.5 kg}]"
@@ -15,8 +12,7 @@ ALE = "yeast: {kind: American ale}"
 
 
 def brew(*lines: str) -> Brew:
-    document = read_document("\n".join(["batch: 20 l", *lines]))
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of("\n".join(["batch: 20 l", *lines]))
 
 
 def attenuation(*lines: str) -> Range:

@@ -6,16 +6,10 @@ from mashwright.brew.brew import Brew
 from mashwright.brewing.extract import usual_efficiency
 from mashwright.brewing.gravity import gravity_of, points
 from mashwright.figures.mash.gravity import potential_extract
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
-from mashwright.recipe.build_brewhouse import build_brewhouse
 
 
 def brew(kg: float, house: str = "") -> Brew:
-    document = read_document(f"recipe: Tried\nbatch: 20 l\ngrist: [{{grain: pale ale malt, weight: {kg} kg}}]\n")
-    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
-    return Brew(build_recipe(document)[0], brewhouse, document)
+    return Brew.of(f"recipe: Tried\nbatch: 20 l\ngrist: [{{grain: pale ale malt, weight: {kg} kg}}]\n", house)
 
 
 @pytest.mark.parametrize("kg", [0.5, 2, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24])

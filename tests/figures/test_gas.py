@@ -7,10 +7,6 @@ from mashwright.brew.brew import Brew
 from mashwright.figures.package.gas import all_gas, gas_of
 from mashwright.figures.package.pressure import bearing, bottle_pressure, stress
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
-from mashwright.recipe.build_brewhouse import build_brewhouse
 
 HEAD = """\
 recipe: Tried
@@ -22,9 +18,7 @@ GAS_RULES = {"carbonation", "priming", "unfinished-beer", "diastatic-yeast"}
 
 
 def brew(text: str, house: str = "") -> Brew:
-    document = read_document(HEAD + text)
-    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
-    return Brew(build_recipe(document)[0], brewhouse, document)
+    return Brew.of(HEAD + text, house)
 
 
 def levels(text: str) -> dict[str, str]:

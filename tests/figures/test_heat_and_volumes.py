@@ -15,10 +15,6 @@ from mashwright.figures.mash.heat import bed_temperature, boiling_point, mash_te
 from mashwright.figures.mash.step_heat import step_temperature
 from mashwright.figures.package.packaged import packaged_volume
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
-from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing.sheet import sheet_of
 
@@ -53,9 +49,7 @@ BARE = "recipe: Tried\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4.5 k
 
 
 def brew_of(text: str, house: str = "") -> Brew:
-    document = read_document(text)
-    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
-    return Brew(build_recipe(document)[0], brewhouse, document)
+    return Brew.of(text, house)
 
 
 def value(function: FigureFunction, text: str, house: str = "") -> Range:

@@ -8,10 +8,6 @@ from mashwright.figures.kettle.alpha import months_since
 from mashwright.figures.kettle.boil_volumes import pre_boil_volume
 from mashwright.figures.kettle.hops import bitterness, bitterness_ratio, boiling_wort
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
-from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 
 BATCH = "batch: 20 l"
@@ -22,9 +18,7 @@ def brew(
     *hops: str, batch: str = BATCH, grist: str = GRIST, more: str = "", og: str = "1.050", house: str = ""
 ) -> Brew:
     lines = ["recipe: Tried", batch, grist, "hops:", *(f"  - {{{hop}}}" for hop in hops)]
-    document = read_document("\n".join([*lines, more, f"targets: {{og: {og}}}" if og else "", ""]))
-    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
-    return Brew(build_recipe(document)[0], brewhouse, document)
+    return Brew.of("\n".join([*lines, more, f"targets: {{og: {og}}}" if og else "", ""]), house)
 
 
 HOUR = "hop: Fuggle, weight: 30 g, alpha: 6 %, boil: 60 min"

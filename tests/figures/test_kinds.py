@@ -13,16 +13,12 @@ from mashwright.figures.grist.shares import (
 )
 from mashwright.figures.mash.converting import conversion
 from mashwright.figures.mash.gravity import fermenter_share, og, sugar_share
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Unknown
 
 
 def brew(*grist: str, more: str = "") -> Brew:
     lines = ["batch: 20 l", "grist:", *(f"  - {{{line}}}" for line in grist), more]
-    document = read_document("\n".join(lines))
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of("\n".join(lines))
 
 
 @pytest.mark.parametrize(

@@ -11,10 +11,6 @@ from mashwright.figures.function import FigureFunction
 from mashwright.figures.water.acidity import mash_ph
 from mashwright.figures.water.brewing_water import liquor, tap_water
 from mashwright.figures.water.dissolved import ions, ions_in_mash, residual_alkalinity, sulfate_chloride_ratio
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
-from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 
 WATER = (
@@ -24,9 +20,7 @@ HOUSE = "brewhouse: Here\nwater: {calcium: 100 mg/l, alkalinity: 4 mEq/l}\n"
 
 
 def brew(text: str, house: str = "") -> Brew:
-    document = read_document(text)
-    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
-    return Brew(build_recipe(document)[0], brewhouse, document)
+    return Brew.of(text, house)
 
 
 def recipe(mash: str = "water: 15 l", water: str = WATER, more: str = "", grain: str = "Pilsner malt") -> str:

@@ -8,9 +8,6 @@ from mashwright.brewing.extract import as_is
 from mashwright.figures.grist.shares import grist_diastatic_power
 from mashwright.figures.mash.gravity import highest_og, og, potential_extract
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.build import build_recipe
-from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright_rules.grist import enzyme_sufficiency, original_gravity
 
 RECIPE = """\
@@ -24,8 +21,7 @@ mash: {rests: [{at: 66 °C, for: 60 min}]}
 
 
 def brew(text: str, house: str = "") -> Brew:
-    document = read_document(text)
-    return Brew(build_recipe(document)[0], build_brewhouse(read_document(house or "brewhouse: none"))[0], document)
+    return Brew.of(text, house)
 
 
 def lot(certificate: str, of: str = "pale malt") -> str:

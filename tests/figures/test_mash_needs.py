@@ -7,17 +7,13 @@ from mashwright.brewing.acids import meq_per_ml
 from mashwright.brewing.heat import decoction_share, infusion_water_kg
 from mashwright.figures.mash.step_heat import decoction_needed, infusion_needed, steps
 from mashwright.figures.water.acidity import calcium_salt_needed, mash_acid_needed, mash_ph, mash_soda_needed
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Unknown
 
 HEAD = "recipe: Test Brew\nbatch: 20 l\ngrist:\n  - {grain: Pilsner malt, weight: 4 kg}\n"
 
 
 def brew(more: str, head: str = HEAD) -> Brew:
-    document = read_document(head + more)
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(head + more)
 
 
 def test_each_infusion_has_its_water_and_all_have_their_sum() -> None:

@@ -8,9 +8,6 @@ from mashwright.brewing.gravity import extract_kg
 from mashwright.figures.beer.measured import measured_attenuation, measured_efficiency
 from mashwright.figures.function import FigureFunction
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Unknown
 
 RECIPE = """\
@@ -32,8 +29,7 @@ TWO_DAYS = RECIPE + (
 
 
 def brew(text: str) -> Brew:
-    document = read_document(text)
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(text)
 
 
 def efficiency(litres: float, og: float, other_kg: float = 0.2) -> float:

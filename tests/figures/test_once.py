@@ -9,17 +9,13 @@ from mashwright.brew.once import once
 from mashwright.figures import ALL
 from mashwright.figures.kettle.hops import hop_additions
 from mashwright.figures.water.brewing_water import liquor, tap_water
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Unknown
 
 TEXT = "recipe: Tried\nbatch: 20 l\ngrist: [{grain: pale ale malt, weight: 4.5 kg}]\n"
 
 
 def brew(text: str = TEXT) -> Brew:
-    document = read_document(text)
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(text)
 
 
 def test_computed_once_a_brew() -> None:

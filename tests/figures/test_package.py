@@ -16,10 +16,6 @@ from mashwright.figures.package.carbonating import carbonation, priming_sugar, r
 from mashwright.figures.package.gas import unfinished_co2
 from mashwright.figures.package.pressure import bottle_pressure, keg_pressure
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
-from mashwright.recipe.build_brewhouse import build_brewhouse
 from mashwright.recipe.stated import Unknown
 
 BOTTLES = "package: {in: bottles, carbonation: 2.4 volumes}"
@@ -27,9 +23,7 @@ BOTTLES = "package: {in: bottles, carbonation: 2.4 volumes}"
 
 def brew(*more: str, batch: str = "{package: 20 l}", weight: str = "4.4 kg", house: str = "") -> Brew:
     lines = ["recipe: Tried", f"batch: {batch}", "grist:", f"  - {{grain: pale ale malt, weight: {weight}}}", *more]
-    document = read_document("\n".join([*lines, ""]))
-    brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
-    return Brew(build_recipe(document)[0], brewhouse, document)
+    return Brew.of("\n".join([*lines, ""]), house)
 
 
 def part(figure: Figure, name: str) -> Range:
@@ -331,8 +325,7 @@ def test_odd_numbers_are_no_fault_of_the_program(odd: str, package: str, yeast: 
     ours = {"carbonation", "priming", "unfinished-beer", "diastatic-yeast", "pitching-rate", "fermentation-temperature"}
     for tried in (text, text.replace(f"package: {odd} l", "package: 20 l")):
         assert [fault for fault in mashwright.review_text(tried).faults if fault.rule in ours] == []
-        document = read_document(tried)
-        one = Brew(build_recipe(document)[0], Brewhouse(), document)
+        one = Brew.of(tried)
         for figure in (residual_co2, carbonation, priming_sugar, unfinished_co2, bottle_pressure, keg_pressure):
             with contextlib.suppress(Unknown):
                 figure(one).working()

@@ -13,9 +13,6 @@ from mashwright.figures.beer.pitch import (
     slurry_needed,
     starter_needed,
 )
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Open, Unknown
 
 RECIPE = """\
@@ -28,8 +25,7 @@ yeast: YEAST
 
 
 def brew(yeast: str) -> Brew:
-    document = read_document(RECIPE.replace("YEAST", yeast))
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(RECIPE.replace("YEAST", yeast))
 
 
 def test_a_starter_beside_a_number_of_cells_is_told_and_widens_the_figure() -> None:

@@ -11,9 +11,6 @@ from mashwright.figures.beer.strength import apparent_attenuation, fermenting, f
 from mashwright.figures.grist.shares import grist_diastatic_power
 from mashwright.figures.mash.converting import conversion
 from mashwright.figures.mash.gravity import converted_share, deliveries, og
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 
 MALT = "grain: two-row pale malt, weight: 3.5 kg"
 HOUR = "{at: 66 °C, for: 60 min}"
@@ -22,8 +19,7 @@ HOUR = "{at: 66 °C, for: 60 min}"
 def brew(*grist: str, rests: str = HOUR, mash: str = "", more: str = "") -> Brew:
     lines = "".join(f"  - {{{line}}}\n" for line in grist)
     text = f"recipe: Lane Trial\nbatch: 20 l\ngrist:\n{lines}mash: {{rests: [{rests}]{mash}}}\n{more}"
-    document = read_document(text)
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(text)
 
 
 def points(gravity: float) -> float:

@@ -9,9 +9,6 @@ from mashwright.figures.beer.stated import stated_abv, stated_attenuation
 from mashwright.figures.function import FigureFunction
 from mashwright.figures.kettle.before_boil import pre_boil_gravity
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Open, Unknown
 
 RECIPE = """\
@@ -26,8 +23,7 @@ yeast: {kind: English ale, attenuation: 75 %}
 
 
 def brew(text: str) -> Brew:
-    document = read_document(text)
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(text)
 
 
 def test_stated_gravities_have_an_attenuation_and_an_alcohol_of_their_own() -> None:

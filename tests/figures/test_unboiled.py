@@ -5,9 +5,6 @@ import pytest
 import mashwright
 from mashwright.brew.brew import Brew
 from mashwright.figures.beer.strength import apparent_attenuation, still_splitting
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 
 RAW = """\
 recipe: {name}
@@ -33,8 +30,7 @@ def text(
 
 
 def brew(recipe: str) -> Brew:
-    document = read_document(recipe)
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(recipe)
 
 
 def told(recipe: str) -> list[str]:

@@ -23,9 +23,6 @@ from mashwright.brewing.bitterness import (
 from mashwright.brewing.boiling import boiling_point_c
 from mashwright.figures.kettle.hops import hop_additions
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 
 GRAVITIES = (1.030, 1.040, 1.050, 1.060, 1.080, 1.100, 1.120)
 TINSETH = {
@@ -226,8 +223,7 @@ def test_measured_bitterness_below_the_boil() -> None:
 
 
 def _used(hop: str) -> Range:
-    document = read_document(f"recipe: x\nbatch: 20 l\n{MASH}\nhops: [{{{hop}}}]\ntargets: {{og: 1.050}}\n")
-    (added,) = hop_additions(Brew(build_recipe(document)[0], Brewhouse(), document))
+    (added,) = hop_additions(Brew.of(f"recipe: x\nbatch: 20 l\n{MASH}\nhops: [{{{hop}}}]\ntargets: {{og: 1.050}}\n"))
     assert added.used is not None
     return added.used * 100
 

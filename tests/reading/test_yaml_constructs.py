@@ -61,8 +61,16 @@ READ: list[tuple[str, str, object]] = [
 ]
 
 TOLD: list[tuple[str, str, list[str]]] = [
-    ("5.1 a control character", "x: a\x01b\n", ["1:5: there is an invisible control character (U+0001) here; delete it"]),
-    ("5.1 a delete character", "x: a\x7fb\n", ["1:5: there is an invisible control character (U+007F) here; delete it"]),
+    (
+        "5.1 a control character",
+        "x: a\x01b\n",
+        ["1:5: there is an invisible control character (U+0001) here; delete it"],
+    ),
+    (
+        "5.1 a delete character",
+        "x: a\x7fb\n",
+        ["1:5: there is an invisible control character (U+007F) here; delete it"],
+    ),
     ("5.1 a C1 control", "x: a\x90b\n", ["1:5: there is an invisible control character (U+0090) here; delete it"]),
     (
         "5.1 a surrogate's neighbour",

@@ -10,9 +10,7 @@ from mashwright.brew.brew import Brew
 from mashwright.figures import ALL
 from mashwright.finding import Level
 from mashwright.measures.range import Range
-from mashwright.reading.document import Place, read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
+from mashwright.reading.document import Place
 from mashwright.reporting.figures import figures_document, figures_text
 from mashwright.reporting.machine import dump
 from mashwright.reviewing.results import Result
@@ -34,8 +32,7 @@ mash:
 
 
 def sheet(text: str, path: str = "house/harbour.yaml") -> Sheet:
-    document = read_document(text)
-    return sheet_of(Brew(build_recipe(document)[0], Brewhouse(), document), path)
+    return sheet_of(Brew.of(text), path)
 
 
 def row(of: Sheet, figure_id: str) -> FigureRow:

@@ -9,9 +9,6 @@ import mashwright
 from mashwright.brew.brew import Brew
 from mashwright.finding import Edit, Finding, Level, Path, Remedy
 from mashwright.knobs import Knob, added_grain, in_its_place, less_of, longer, more_of
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Unknown
 from mashwright.reporting.text import recipe_findings
 from mashwright.reviewing.remedies import Trials, _gained, remedies, worst
@@ -29,8 +26,7 @@ grist:
 
 
 def brew(text: str = RECIPE) -> Brew:
-    document = read_document(text)
-    return Brew(build_recipe(document)[0], Brewhouse(), document)
+    return Brew.of(text)
 
 
 def weight_kg(changed: Brew, line: int = 0) -> float:
@@ -253,7 +249,7 @@ def test_a_mend_aims_at_what_the_beer_needs() -> None:
     assert wanted <= billions <= 1.05 * wanted + 10
 
 
-def test_where_none_is_offered_notes_say_what_speaks_against_it() -> None:
+def test_notes_say_what_speaks_against_a_change() -> None:
     """A lager in the warm, cooled to what its yeast likes, has too little yeast."""
     review = mashwright.review_text(
         "recipe: Warm Lager\nbatch: 20 l\ngrist: [{grain: Pilsner malt, weight: 5 kg}]\n"
@@ -261,6 +257,6 @@ def test_where_none_is_offered_notes_say_what_speaks_against_it() -> None:
     )
     (recipe,) = review.recipes
     lines = list(recipe_findings(recipe, notes=True, colour=False, width=400))
-    (why,) = [line.strip() for line in lines if "no mend is offered" in line]
-    assert why.startswith("no mend is offered: use 11 °C instead of 22 °C brings a new warning of pitching-rate, ")
-    assert not any("no mend" in line for line in recipe_findings(recipe, notes=False, colour=False))
+    (why,) = [line.strip() for line in lines if "tried, not offered" in line]
+    assert why.startswith("tried, not offered: use 11 °C instead of 22 °C; it brings a new warning of pitching-rate: ")
+    assert not any("tried" in line for line in recipe_findings(recipe, notes=False, colour=False))

@@ -6,9 +6,6 @@ from mashwright.brew.brew import Brew
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.measures.range import Range
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.recipe.stated import Unknown
 from mashwright.reviewing import sheet
 from mashwright.reviewing.sheet import sheet_of
@@ -27,8 +24,7 @@ def _tried(brew: Brew) -> Figure:
 
 
 def test_a_working_that_cannot_be_shown(monkeypatch: pytest.MonkeyPatch) -> None:
-    document = read_document(TEXT)
-    brew = Brew(build_recipe(document)[0], Brewhouse(), document)
+    brew = Brew.of(TEXT)
     monkeypatch.setattr(sheet, "ALL", (_tried, *sheet.ALL))
     first, *others = sheet_of(brew, "tried.yaml").rows
     assert (first.id, first.missing, first.typical) == ("tried", "the boil (`boil`)", None)

@@ -3,9 +3,6 @@
 import pytest
 
 from mashwright.brew.brew import Brew
-from mashwright.reading.document import read_document
-from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import build_recipe
 from mashwright.reviewing.results import Story
 from mashwright.reviewing.story import story_of
 
@@ -24,8 +21,7 @@ targets: {og: 20 lb/barrel, fg: 1.011}
 
 
 def story(text: str) -> Story:
-    document = read_document(text)
-    return story_of(Brew(build_recipe(document)[0], Brewhouse(), document), "a.yaml")
+    return story_of(Brew.of(text), "a.yaml")
 
 
 def test_what_it_would_be_stands_beside_what_it_says() -> None:

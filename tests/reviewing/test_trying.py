@@ -137,3 +137,25 @@ def test_a_rule_that_raises_is_left_to_its_test() -> None:
     broken = rule('"""Is it?"""\ndef check(brew, limits):\n    raise ZeroDivisionError("no malt")\n')
     with pytest.raises(ZeroDivisionError, match="no malt"):
         mashwright.try_rule(broken, RECIPE)
+
+
+def test_mends_are_tried_if_asked_for() -> None:
+    module = rule(
+        '''
+"""Is it heavy enough?"""
+from mashwright.figures.grist import grist_weight
+from mashwright.knobs import less_of, more_of
+from mashwright.rule import Finding, Level
+
+def check(brew, limits):
+    if grist_weight(brew).typical < 2.5:
+        (part,) = brew.grist()
+        yield Finding(("grist",), Level.WARNING, "light", gap=0.2, knobs=(less_of(part), more_of(part)))
+'''
+    )
+    assert mashwright.try_rule(module, RECIPE) == ["3:1: warning: light"]
+    assert mashwright.try_rule(module, RECIPE, mends=True) == [
+        "3:1: warning: light",
+        "    mend it: use 2.5 kg of pale ale malt instead of 2 kg; OG goes from 1.022 to 1.027, ABV from 2.3 to 2.9 %",
+        "    tried, not offered: use 0.01 kg of pale ale malt instead of 2 kg; it is not enough",
+    ]

@@ -26,10 +26,10 @@ from mashwright.ingredients.lookup import hop as known_hop
 from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.measures.quantity import Quantity
 from mashwright.measures.range import Range
-from mashwright.reading.document import Document
+from mashwright.reading.document import Document, read_document
 from mashwright.reading.editing import edited
 from mashwright.recipe.brewhouse import Brewhouse
-from mashwright.recipe.build import rebuild
+from mashwright.recipe.build import build_recipe, rebuild
 from mashwright.recipe.model import Recipe
 from mashwright.recipe.stated import Open, Stated, Unknown
 from mashwright.words.intent import Intent
@@ -83,6 +83,15 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
     bounds: Bounds = USUAL
     guess: Guess = ANYTHING
     opened: list[Open] = field(default_factory=list)
+
+    @classmethod
+    def of(cls, text: str, house: str = "") -> "Brew":
+        """The brew of the texts of a recipe and of a brewhouse; what in them cannot be read is Unreadable there."""
+        from mashwright.recipe.build_brewhouse import build_brewhouse  # a start without a brewhouse does not need it
+
+        document = read_document(text)
+        brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
+        return cls(build_recipe(document)[0], brewhouse, document)
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":
         """The brew as it would be after a change of the recipe, built the same way.

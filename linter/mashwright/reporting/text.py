@@ -29,8 +29,8 @@ def recipe_findings(
         if told and (notes or result.level > Level.NOTE):
             yield _headline(recipe.path, result, colour=colour)
             yield from _below(result, width)
-            if notes and result.against:
-                yield from wrapped(result.against, width, f"{INDENT}no mend is offered: ", INDENT * 2)
+            for change in result.refused if notes else ():
+                yield from wrapped(change, width, f"{INDENT}tried, not offered: ", INDENT * 2)
     if notes:
         yield from _unjudged(recipe, width)
 

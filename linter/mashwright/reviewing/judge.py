@@ -26,12 +26,12 @@ class Found(NamedTuple):
     """One finding of a rule.
 
     Attributes:
-        against: the first change that would mend it, and what speaks against that, where none is offered; else "".
+        refused: changes that were tried and are not offered, each with what speaks against it.
     """
 
     run_rule: RunRule
     finding: Finding
-    against: str = ""
+    refused: tuple[str, ...] = ()
 
 
 class LeftOpen(NamedTuple):

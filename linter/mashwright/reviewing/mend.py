@@ -35,10 +35,10 @@ def mend(judged: Judged, watch: Watch | None = None) -> Judged:
         run_rule, finding, _ = one
         if finding.level <= Level.NOTE or not finding.knobs or finding.rule in guard.late:
             return one
-        trials.against = ""
+        trials.refused = ()
         check = partial(check_one, run_rule)
         changes = guard.attempt(run_rule, remedies, finding, judged.brew, check, check_all, before, trials)
-        return Found(run_rule, replace(finding, remedies=changes or ()), "" if changes else trials.against)
+        return Found(run_rule, replace(finding, remedies=changes or ()), trials.refused)
 
     with redirect_stdout(sys.stderr):  # as in judging
         found = tuple([mended(one) for one in judged.found])

@@ -43,10 +43,10 @@ def place(judged: Judged, watch: Watch | None = None) -> Placed:
     by_reading = misread_places(judged.read)
     unread = {one.pointer for one in by_reading if one.level is Level.ERROR}
     results: list[Result] = []
-    for run_rule, finding, against in judged.found:
+    for run_rule, finding, refused in judged.found:
         result = guard.attempt(run_rule, located, finding, document)
         if result is not None:
-            results.append(replace(result, against=against) if against else result)
+            results.append(replace(result, refused=refused) if refused else result)
     unjudged = [
         Unjudged(rule, missing, pointer(path), document.place(document.span_of(path)))
         for rule, missing, path in judged.open

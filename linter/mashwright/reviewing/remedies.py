@@ -40,22 +40,26 @@ class Trials(Struct):
         findings: in which they may still be looked for.
         lines: of changed recipes that may still be tried.
         unsearched: findings in which they were not looked for, or not to the end.
-        against: of the finding at hand, the first change that mends it, and what spoke against that; "" where none did.
+        refused: of the finding at hand, each change that was tried and is not offered, and what speaks against it.
     """
 
     findings: int = MENDED
     lines: int = TRIED_LINES
     unsearched: int = 0
-    against: str = ""
+    refused: tuple[str, ...] = ()
 
     def begin(self) -> bool:
         """Whether one more finding can be looked at."""
-        self.against = ""
+        self.refused = ()
         if self.findings > 0 and self.lines > 0:
             self.findings -= 1
             return True
         self.unsearched += 1
         return False
+
+    def refuse(self, change: str, why: str) -> None:
+        """Keep what a change would be, and why it is not offered."""
+        self.refused = (*self.refused, f"{change}; {why}")
 
     def spend(self, brew: Brew, times: int = 1) -> None:
         """Count a trial.
@@ -107,19 +111,20 @@ def remedies(
     if not trials.begin():
         return ()
     try:
-        for knob in finding.knobs:
-            if (trial := smallest(cast("Knob", knob), finding, brew, check, trials)) is None:
+        for knob in cast("tuple[Knob, ...]", finding.knobs):
+            if (trial := smallest(knob, finding, brew, check, trials)) is None:
+                if knob.count:
+                    trials.refuse(taken_words(knob.say(knob.count - 1)), "it is not enough")
                 continue
             trials.spend(trial.brew, _ALL_RULES)
             gained = _gained(check_all(trial.brew), before)
             if gained is not None:
-                level = gained.level.word
-                trials.against = (
-                    trials.against or f"{trial.say} brings a new {level} of {gained.rule}, {gained.message}"
-                )
+                trials.refuse(trial.say, f"it brings a new {gained.level.word} of {gained.rule}: {gained.message}")
             elif _another_beer(brew, trial.brew):
-                trials.against = trials.against or f"{trial.say} makes another beer{side_effects(brew, trial.brew)}"
-            elif _left_open(trial.brew) <= _left_open(brew):
+                trials.refuse(trial.say, f"it makes another beer{side_effects(brew, trial.brew)}")
+            elif unjudged := _left_open(trial.brew) - _left_open(brew):
+                trials.refuse(trial.say, f"then some rules cannot judge; they need {min(unjudged)[0]}")
+            else:
                 found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
             if len(found) == MOST_REMEDIES:
                 break

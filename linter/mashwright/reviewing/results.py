@@ -103,7 +103,7 @@ class Result(Struct, frozen=True, gc=False):
         accepted: set where somebody accepted it; it is then told but does not fail the review.
         state: as in SARIF: new, unchanged, updated or absent; "" where nothing was compared.
         identity: the same for the same finding after lines have moved.
-        against: the first change that would mend it, and what speaks against that, where none is offered; else "".
+        refused: changes that were tried and are not offered, each with what speaks against it.
     """
 
     rule: str
@@ -118,12 +118,12 @@ class Result(Struct, frozen=True, gc=False):
     accepted: Acceptance | None = None
     state: str = ""
     identity: str = ""
-    against: str = ""
+    refused: tuple[str, ...] = ()
     said: tuple["SaidRow", ...] = ()
 
     def __post_init__(self) -> None:
         """See to the sentences."""
-        force_setattr(self, "against", harmless(self.against))
+        force_setattr(self, "refused", tuple(map(harmless, self.refused)))
         evidence = tuple(
             row._replace(label=harmless(row.label), value=_shown(row.value), unit=harmless(row.unit))
             for row in self.evidence

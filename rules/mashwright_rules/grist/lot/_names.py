@@ -69,8 +69,14 @@ def _plain(text: str) -> bool:
 def other_lots(brew: Brew, line: Line, lot: Lot, limits: Limits) -> tuple[Knob, ...]:
     """The name put right, or the lot that is of what the line names."""
     others = [name for name, other in brew.brewhouse.lots.items() if of_another(line, other, limits) is None]
-    right = [another_text((*line.path, "lot"), name, f"lot {name} instead of {line.lot}") for name in others]
+    right = [another_text((*line.path, "lot"), name, f"use lot {name} instead of {line.lot}") for name in others]
     found = known_hop(lot.of) if line.hop else known_fermentable(lot.of)
     if found and _plain(lot.of):
-        right.append(another_text((*line.path, line.key), lot.of, f"use {lot.of} instead of {line.name}"))
+        right.append(
+            another_text(
+                (*line.path, line.key),
+                lot.of,
+                f"use {lot.of} instead of {line.name}" if line.name else f"write {lot.of}",
+            )
+        )
     return tuple(right[:2])
