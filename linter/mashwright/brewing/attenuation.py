@@ -9,9 +9,9 @@ from collections.abc import Iterable
 from itertools import pairwise
 from math import exp, log
 
+from mashwright.measures.constants import REAL_PER_APPARENT
 from mashwright.measures.range import Range
 
-REAL_PER_APPARENT = 0.819  # quotient of [cutaia-2009], from memory
 BAND = 6.0  # points of apparent attenuation on either side; judgement
 DIASTATIC = Range(85, 92, 100)  # apparent; yeast or enzymes that split dextrins [sta1-guide], range from memory
 # What splits dextrins slows down between these, apparent %; beyond the second nothing is left to speak of; judgement.

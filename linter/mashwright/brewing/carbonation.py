@@ -7,10 +7,8 @@ air's. All of it holds at rest and after some days: freshly shaken or warmed bot
 from math import exp
 
 from mashwright.brewing.alcohol import alcohol_by_mass
-from mashwright.measures.constants import CO2_G_PER_VOLUME, CO2_PER_ALCOHOL, ICE_K, WATER_KG_PER_L
+from mashwright.measures.constants import ATMOSPHERE_BAR, CO2_G_PER_VOLUME, CO2_PER_ALCOHOL, ICE_K, WATER_KG_PER_L
 from mashwright.measures.range import Range
-
-ATMOSPHERE_BAR = 1.013  # the standard atmosphere, as [troester-carbonation] rounds it
 
 # g of carbon dioxide from a g of dry sugar: two molecules for each of ethanol, by molar masses.
 FROM_DISACCHARIDE = 0.5143  # sucrose, maltose: 4 × 44.010 ÷ 342.30

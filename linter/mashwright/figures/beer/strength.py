@@ -17,7 +17,6 @@ from mashwright.brewing.attenuation import (
     DIASTATIC,
     LACTOSE,
     MALTODEXTRIN,
-    REAL_PER_APPARENT,
     ROASTED,
     USUAL_YEAST,
     base_malt_share,
@@ -42,6 +41,7 @@ from mashwright.figures.mash import Delivery, deliveries, follow, og, rests_at
 from mashwright.finding import Path
 from mashwright.ingredients.kinds import IngredientKind, YeastSort
 from mashwright.ingredients.lookup import yeast as look_up_yeast
+from mashwright.measures.constants import REAL_PER_APPARENT
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Yeast
 from mashwright.recipe.stated import Unknown
