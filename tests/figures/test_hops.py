@@ -102,6 +102,19 @@ def test_the_cultivars_alpha_acid_where_none_is_stated() -> None:
     assert "usda-19209" in figure.sources
 
 
+def test_a_remembered_alpha_acid_serves_where_none_is_stated() -> None:
+    figure = bitterness(brew("hop: Simcoe, weight: 30 g, boil: 60 min"))
+    assert figure.typical == pytest.approx(ibu(utilisation(1.050, 60), 0.03 * 0.13, 20))
+    assert figure.assumed == ("12-14 % alpha acid for Simcoe, since none is stated",)
+    assert figure.memory
+
+
+def test_a_name_without_a_figure_has_what_hops_have() -> None:
+    tried = brew("hop: Styrian Fox, weight: 30 g, boil: 60 min")
+    assert bitterness(tried).assumed == ("2-21.3 % alpha acid for Styrian Fox, whose own is not known",)
+    assert [str(one.missing) for one in tried.unknown] == ["the alpha acid of Styrian Fox"]
+
+
 def test_a_lot_pins_the_alpha_acid() -> None:
     house = "brewhouse: Tried\nlots: {F-2025: {of: Fuggle, alpha: 5 %}}\n"
     of_lot = bitterness(brew("hop: Fuggle, lot: F-2025, weight: 30 g, boil: 60 min", house=house))

@@ -6,7 +6,17 @@ from mashwright.ingredients import styles
 from mashwright.ingredients.fermentables import Fermentable, everything
 from mashwright.ingredients.hops import Hop
 from mashwright.ingredients.kinds import YeastSort
-from mashwright.ingredients.lookup import fermentable, hop, nearest, normalised, style, unknown, yeast
+from mashwright.ingredients.lookup import (
+    fermentable,
+    has_alpha,
+    hop,
+    hop_alpha,
+    nearest,
+    normalised,
+    style,
+    unknown,
+    yeast,
+)
 from mashwright.ingredients.styles import Bounds, OtherEdition, Style
 from mashwright.ingredients.tables import blocks
 from mashwright.ingredients.yeasts import Yeast
@@ -134,7 +144,6 @@ def test_a_hop_a_yeast_and_a_style_whole() -> None:
         alpha=Range(low=4.5, typical=6.7, high=8.9),
         beta=Range(low=3.6, typical=5.55, high=7.5),
         storage_loss=Range(low=48.0, typical=54.0, high=60.0),
-        aliases=(),
         sources=(
             ("origin", ("by-definition",)),
             ("status", ("common-practice",)),
@@ -202,6 +211,59 @@ def test_a_hop_a_yeast_and_a_style_whole() -> None:
             ("srm", ("judge-2021-text", "judge-2021-data", "judge-2021-pt")),
         ),
     )
+
+
+@pytest.mark.parametrize(
+    ("name", "found"),
+    [
+        ("CTZ", "Columbus"),
+        ("WGV", "Whitbread Golding Variety"),
+        ("EKG", "East Kent Golding"),
+        ("US Golding", "US Golding"),
+        ("HBC 394", "Citra"),
+        ("huell melon", "Hüll Melon"),
+        ("Mt. Rainier", "Mount Rainier"),
+        ("NZ Cascade", "Taiheke"),
+        ("nelson", "Nelson Sauvin"),
+    ],
+)
+def test_a_cultivar_by_the_letters_that_brewers_write(name: str, found: str) -> None:
+    entry = hop(name)
+    assert entry is not None
+    assert entry.name == found
+
+
+def test_a_name_without_a_figure_is_known_all_the_same() -> None:
+    entry = hop("Styrian Fox")
+    assert entry is not None
+    assert (entry.alpha, entry.beta, entry.storage_loss) == (None, None, None)
+    assert has_alpha("Cascade")
+    assert not has_alpha("Styrian Fox")
+    assert not has_alpha("hedge hop")
+
+
+def test_what_is_lost_in_storage_is_the_rest_of_what_is_kept() -> None:
+    """USDA, accession 21287 (Banner): 43 % of the alpha acids were left after six months."""
+    banner = hop("Banner")
+    assert banner is not None
+    assert banner.storage_loss == Range.exact(57)
+
+
+def test_memory_alone_is_not_compared_with() -> None:
+    remembered, printed, partly = hop("Simcoe"), hop("Amarillo"), hop("Ahtanum")
+    assert remembered is not None
+    assert printed is not None
+    assert partly is not None
+    assert (remembered.alpha, remembered.alpha_to_compare) == (Range(12, 13, 14), None)
+    assert printed.alpha_to_compare == printed.alpha == Range(8, 9.5, 11)
+    assert partly.alpha_to_compare == Range(3.5, 5, 6.5)
+
+
+def test_what_an_unknown_hop_may_have_is_what_more_than_memory_says() -> None:
+    """The lowest is that of old aroma hops, the highest that of Polaris by its breeding institute [lfl-hochalpha]."""
+    alpha = hop_alpha()
+    assert (alpha.low, alpha.high) == (2, 21.3)
+    assert 6 < alpha.typical < 10
 
 
 def test_what_is_open_upwards_has_no_high() -> None:

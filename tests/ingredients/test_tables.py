@@ -63,7 +63,7 @@ FERMENTABLE_TEXTS = {
     ("table", "entries", "lines"),
     [
         ("fermentables", 200, 2531),
-        ("hops", 47, 220),
+        ("hops", 288, 1131),
         ("yeasts", 23, 184),
         ("styles", 134, 1106),
         ("carbonation", 54, 215),
@@ -152,7 +152,12 @@ def test_fermentables_make_sense() -> None:
 
 def test_hops_and_yeasts_load_whole() -> None:
     assert {hops.entry(name).origin for name in tables.blocks("hops")} == {
-        "United States", "Germany", "United Kingdom", "Czechia", "Poland", "Slovenia", "France", "Australia",
+        "United States", "Germany", "United Kingdom", "Czechia", "Poland", "Slovenia", "France", "Australia", "Serbia",
+        "Belgium", "Russia", "New Zealand", "South Africa", "Japan", "China", "Canada",
+    }  # fmt: skip
+    assert {hops.entry(name).status for name in tables.blocks("hops")} == {
+        "landrace or old farm selection", "public breeding programme", "long-established and freely grown",
+        "privately owned name",
     }  # fmt: skip
     for name in tables.blocks("yeasts"):
         kind = yeasts.entry(name)

@@ -107,10 +107,24 @@ def test_outside_the_cultivars_range(found: Found) -> None:
     ]
 
 
-def test_a_range_from_memory_makes_no_warning(found: Found) -> None:
-    assert found("hop_alpha", one("20 %", "Progress")) == [
-        "5:13: note: 20 % alpha acid is far above the 5-8 % of Progress"
+def test_a_range_from_memory_doubts_nothing(found: Found) -> None:
+    assert found("hop_alpha", one("20 %", "Progress")) == []
+    assert found("hop_alpha", one("5 %", "Simcoe")) == []
+    assert found("hop_alpha", one("5 %", "Amarillo")) == ["5:13: note: 5 % alpha acid is below the 8-11 % of Amarillo"]
+
+
+def test_what_no_hop_has_is_doubted_of_a_remembered_one_too(found: Found) -> None:
+    assert found("hop_alpha", one("52 %", "Delta")) == [
+        "5:13: error: 52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?"
     ]
+
+
+def test_a_name_without_a_figure(found: Found) -> None:
+    assert found("hop_alpha", one("11 %", "Styrian Fox")) == []
+    assert found("hop_alpha", recipe("hop: Styrian Fox, weight: 20 g, boil: 60 min")) == [
+        "5:11: note: the alpha acid of Styrian Fox hops is not known; state it here"
+    ]
+    assert found("hop_alpha", recipe("hop: Styrian Fox, weight: 20 g, dry: 3 d")) == []
 
 
 def test_dry_hops_bitter_hardly(found: Found) -> None:

@@ -22,7 +22,7 @@ from mashwright.finding import Edit, Path
 from mashwright.ingredients.enzymes import Enzyme
 from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.kinds import Group, Place
-from mashwright.ingredients.lookup import hop as known_hop
+from mashwright.ingredients.lookup import has_alpha
 from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.measures.quantity import Quantity
 from mashwright.measures.range import Range
@@ -128,7 +128,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
             Unknown(f"the alpha acid of {hop.name}", hop.name.path)
             for hop in recipe.hops
             if hop.name and not hop.alpha.known and not hop.alpha_units.known and not hop.bitterness.known
-            if (hop.lot or hop.name) not in house.lots and not known_hop(hop.name)
+            if (hop.lot or hop.name) not in house.lots and not has_alpha(hop.name)
         ]
         return tuple(found)
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from mashwright.ingredients.styles import Style
     from mashwright.ingredients.yeasts import Yeast
 
-__all__ = ["fermentable", "hop", "most_guessed", "nearest", "normalised", "style", "unknown", "yeast"]
+__all__ = ["fermentable", "has_alpha", "hop", "most_guessed", "nearest", "normalised", "style", "unknown", "yeast"]
 
 _ORIGINS = frozenset({
     "american", "australian", "bavarian", "belgian", "bohemian", "british", "canadian", "continental", "czech",
@@ -52,12 +52,18 @@ def hop(name: str) -> "Hop | None":
     return None if (found := _found("hops", name)) is None else hops.entry(found)
 
 
+def has_alpha(name: str) -> bool:
+    """Whether the table knows a hop of that name and its alpha acid."""
+    found = hop(name)
+    return found is not None and found.alpha is not None
+
+
 @cache
 def hop_alpha() -> Range:
-    """Alpha acid of all hops of the table, %: the lowest, that in the middle, the highest."""
+    """Alpha acid of hops, %: the table's lowest, its middle one, its highest, of what more than memory says."""
     from mashwright.ingredients import hops
 
-    listed = [hops.entry(name).alpha for name in tables.blocks("hops")]
+    listed = [alpha for name in tables.blocks("hops") if (alpha := hops.entry(name).alpha_to_compare) is not None]
     middle = sorted(one.typical for one in listed)[len(listed) // 2]
     return Range(min(one.low for one in listed), middle, max(one.high for one in listed))
 

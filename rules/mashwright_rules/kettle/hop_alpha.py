@@ -7,7 +7,8 @@ Computed: the stated alpha acid against what any hops have (above 30 % an error,
 extract, and above 75 % not even that; below 1 % only old hops), and against the range of its cultivar: a note where it
 is 1.4 times outside, a warning where it is twice outside. Hops with an age or a harvest may have any less. Where a
 decimal point put right gives an ordinary figure, it is offered. Dry hops bitter hardly, so of those no more than a
-note. A hop that no table knows and that states no alpha acid is a note.
+note. A cultivar's range that rests on memory alone doubts no stated figure; it only serves where none is stated. A
+hop that states no alpha acid, and of which no table knows any, is a note.
 
 On the day: read the packet; the alpha acid of last year's harvest is not this year's.
 
@@ -20,8 +21,8 @@ from typing import NamedTuple
 
 from mashwright.brew import Brew, number, told
 from mashwright.ingredients.kinds import HopForm
+from mashwright.ingredients.lookup import has_alpha, most_guessed, nearest
 from mashwright.ingredients.lookup import hop as known_hop
-from mashwright.ingredients.lookup import most_guessed, nearest
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, said
 from mashwright.recipe.model import Hop
@@ -60,6 +61,7 @@ SAYS = {
     "far-below": "{alpha} alpha acid is far below the {usual} of {hop}",
     "is-it": "did you mean {alpha}?",
     "of-an-extract": "for an extract, add form: extract",
+    "name-only": "the alpha acid of {hops} is not known; state it here",
     "unknown": "nothing is known of {hops}; state their alpha acid here",
     "unknown-but-near": "nothing is known of {hops}; state their alpha acid here, or did you mean {near}?",
 }
@@ -122,24 +124,24 @@ def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -
 def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
     """Outside of what its cultivar has."""
     cultivar = known_hop(name) if form != HopForm.EXTRACT else None
-    if cultivar is None:
+    usual = cultivar.alpha_to_compare if cultivar is not None else None
+    if usual is None:
         return None
-    value, usual = stated.range, cultivar.alpha
+    value = stated.range
     too_low = 0.0 if old or value.high <= 0 else usual.low / value.high
     times = Range.exact(max(value.low / usual.high, too_low))
     if not above(times, limits.outside_times):
         return None
     far = bool(above(times, limits.far_outside_times))
-    memory = dict(cultivar.sources).get("alpha") == ("from-memory",)
     side = "above" if value.low > usual.high else "below"
     message = say(f"far-{side}" if far else side, alpha=stated, usual=said(usual, "%", Kind.SHARE), hop=name)
-    return _Doubt(Level.WARNING if far and not memory else Level.NOTE, message, gap(times, 1))
+    return _Doubt(Level.WARNING if far else Level.NOTE, message, gap(times, 1))
 
 
 def _shifted(path: Path, stated: Quantity, name: str) -> tuple[Say | None, tuple[Knob, ...]]:
     """The decimal point put right, where that gives what the cultivar, or else any hop, has."""
     cultivar = known_hop(name)
-    usual = cultivar.alpha if cultivar is not None else Range(2, 8, 18)  # any hop; common practice
+    usual = (cultivar.alpha if cultivar is not None else None) or Range(2, 8, 18)  # any hop; common practice
     for factor in (0.1, 10, 0.01):
         value = stated.range.typical * factor
         # a fifth past the cultivar's range is still taken for it; judgement
@@ -150,12 +152,14 @@ def _shifted(path: Path, stated: Quantity, name: str) -> tuple[Say | None, tuple
 
 
 def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
-    """A hop that boils, states no alpha acid, and is in no table."""
+    """A hop that boils, states no alpha acid, and has none in the table."""
     lot = brew.brewhouse.lots.get(hop.lot or hop.name)
     if not hop.name or (lot is not None and lot.alpha.known) or (hop.alpha.mentioned and not hop.alpha.known):
         return None
-    if known_hop(_cultivar(brew, hop)):
+    if has_alpha(_cultivar(brew, hop)):
         return None
+    if known_hop(_cultivar(brew, hop)):
+        return Finding(hop.name.path, Level.NOTE, say("name-only", hops=with_noun(hop.name, "hops")), gap=1.0)
     near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
     name = with_noun(hop.name, "hops")
     message = say("unknown-but-near", hops=name, near=near[0][1]) if near else say("unknown", hops=name)

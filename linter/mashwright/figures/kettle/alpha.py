@@ -8,6 +8,7 @@ from mashwright.brew.board import spread
 from mashwright.brew.brew import Brew
 from mashwright.brew.guess import alpha_percent
 from mashwright.brewing.bitterness import alpha_kept
+from mashwright.ingredients.hops import FROM_MEMORY
 from mashwright.ingredients.kinds import HopForm
 from mashwright.ingredients.lookup import hop as look_up
 from mashwright.measures.constants import MIN_PER_MONTH
@@ -56,12 +57,13 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
             percent = lot.alpha.range
         elif not hop.alpha_units.known:
             entry = look_up(lot.of if lot is not None else hop.name)
-            if entry is not None:
+            if entry is not None and entry.alpha is not None:
                 percent, sources = entry.alpha, dict(entry.sources).get("alpha", ())
-                memory = sources == ("from-memory",)
+                memory = sources == FROM_MEMORY
                 why = "since none is stated"
             else:
-                percent, why = alpha_percent(brew.guess), "of which nothing is known"
+                percent = alpha_percent(brew.guess)
+                why = "of which nothing is known" if entry is None else "whose own is not known"
             assumed.append(f"{said(percent, '%', Kind.SHARE)} alpha acid for {hop.name}, {why}")
     bounds = brew.bounds
     most = bounds.most_alpha_in_extract_percent if hop.form == HopForm.EXTRACT else bounds.most_alpha_percent

@@ -39,10 +39,10 @@ def _of_hops(lot: Lot, limits: Limits) -> Iterator[Fault]:
         yield Level.WARNING, say("power-of-hops", power=lot.diastatic_power)
     if not lot.alpha.known:
         return
-    alpha, usual = lot.alpha.range.typical, cultivar.alpha
+    alpha, usual = lot.alpha.range.typical, cultivar.alpha_to_compare
     if alpha > limits.strongest_alpha_percent:
         yield Level.WARNING, say("more-alpha-than-any", alpha=lot.alpha)
-    elif _outside(alpha, usual, limits):
+    elif usual is not None and _outside(alpha, usual, limits):
         between = Measure(f"{number(usual.low, 3)}-{number(usual.high, 3)} %", usual.typical, "%")
         yield Level.WARNING, say("other-alpha", alpha=lot.alpha, of=lot.of, usual=between)
 
