@@ -1,18 +1,24 @@
 """Is each added enzyme known, dosed, and used where it works?
 
-Enzymes from a packet can do what the malt cannot: turn the starch of raw grain, open a sticky mash, dry out a beer.
-Each does one thing, between two temperatures, and heat destroys it. A packet that cannot do what the recipe counts on
-leaves the starch in the wort.
+Enzymes from a packet can do what the malt cannot. They turn the starch of raw
+grain into sugar, open a sticky mash or dry out a beer. Each does one thing,
+between two temperatures, and more heat destroys it. An enzyme that cannot
+work leaves the starch in the wort.
 
-Computed: what stands under `enzymes` in the mash and in the fermentation. An enzyme among the additions counts for
-starch, attenuation and pressure too, by where its `when` puts it: the mash, or else the fermenter; a boil spends it.
+What is checked: each line under `enzymes`, in the mash and in the steps of
+the fermentation. A table says what each enzyme does, and how hot.
 
-- warning: a name that is no enzyme that the tables know; no sum counts it
-- warning: an amount of nothing
-- warning: no rest, or no step of the fermentation, at which it works
+- warning: the table does not know the name, so nothing counts the enzyme
+- warning: the amount is zero
+- warning: it works in none of the stated rests of the mash; or not at the
+  stated temperature of its step of the fermentation
+- skipped: an enzyme among the additions. Starch, attenuation and pressure
+  count it all the same. Its `when` says where it goes: the mash, otherwise
+  the fermenter. The boil destroys it.
 
-On the day: the maker's sheet says dose, temperature and pH, and comes before this table. Keep the dust of dry enzymes
-out of eyes and lungs; it can make people allergic for good. Test with iodine before run-off.
+On the day: follow the maker's sheet for dose, temperature and pH; it comes
+before this table. Keep the dust of dry enzymes out of eyes and lungs: it can
+make you allergic for life. Test with iodine before run-off.
 
 Sources: [from-memory] for the temperatures
 """

@@ -1,16 +1,25 @@
-"""Would this much raw or flaked barley, oats or rye gain from a rest in the cool?
+"""Would a cool rest help with this much raw or flaked barley, oats or rye?
 
-The cell walls of barley, oats and rye hold gum (beta-glucan and pentosans). Malting breaks it down; unmalted grain
-brings it whole, and it makes a thick wort and a slow run-off (lauter). The malt enzyme that cuts it is gone within
-a minute at 65 °C (149 °F), so it needs its rest first. Many brew without one and only wait longer.
+The cell walls of barley, oats and rye contain gum (beta-glucan and
+pentosans). Malting breaks the gum down; unmalted grain keeps all of it and
+makes a thick wort and a slow run-off. The malt enzyme that cuts the gum is
+gone within a minute at 65 °C (149 °F). It needs a cool rest first.
 
-Computed: raw, flaked and torrefied barley, oats and rye together as a share of the mash. A note above a quarter,
-unless a rest touches 37-48 °C (99-118 °F), enzymes that open gums are added, or a small mash hangs in a bag.
+What is checked: raw, flaked and torrefied barley, oats and rye together, as a
+share of the mash.
 
-On the day: runnings that pull threads from the spoon are gummy; a hotter sparge within its limit thins them.
+- note: above 25 %, and no rest touches 37-48 °C (99-118 °F). Many brew
+  without such a rest and only wait longer for the run-off.
+- skipped: enzymes that open gum are added
+- skipped: no `mash` is stated, but a steep or malt extract is: the grain then
+  hangs in a bag
+- skipped: nothing in the mash converts starch
 
-Sources: [lyons-1978] [kettunen-1996] 48 °C, [bg-glossary] 35-45 °C, [mash-rest-40-abstract] [common-practice] a
-fifth to a quarter
+On the day: lift a spoon of the runnings. If they pull threads, they are
+gummy: thin them with a hotter sparge, within the limit of the rule sparge.
+
+Sources: [lyons-1978] [kettunen-1996] 48 °C, [bg-glossary] 35-45 °C,
+[mash-rest-40-abstract] [common-practice] a fifth to a quarter
 """
 
 from collections.abc import Iterator

@@ -1,29 +1,38 @@
-"""Does a grain need cooking before the mash, and does it get it?
+"""Is every grain cooked that needs cooking before the mash?
 
-Enzymes only reach starch that has swollen in hot water. Barley, wheat, rye and oats do that in the mash itself;
-maize (corn), rice, sorghum, millet and their like need more heat than malt enzymes stand, so raw grain, grits and
-meal of these are boiled first, with a little malt, in a cereal mash. Uncooked, grits are stones to a mash: water hardly
-gets into them in an hour. Flaked and torrefied (puffed) grain was cooked by its maker. Malt of these cereals
-gelatinises no earlier than the raw grain: it wants a hotter rest, or a cooker too.
+Enzymes only reach starch that has swollen in hot water. Barley, wheat, rye
+and oats swell in the mash itself. Maize (corn), rice, sorghum, millet and
+their like need more heat than malt enzymes tolerate. Their raw grain, grits
+and meal are boiled first, with a little malt, in a cereal mash.
 
-Computed: how much of that cereal's starch the rests release, minute by minute, with a coarse and thick mash at one
-end and a fine and thin one at the other.
+What is checked: how much starch of such a cereal the rests release, minute by
+minute. The best case is a fine, thin mash, the worst case a coarse, thick
+one. If the recipe or brewhouse states at what temperature the grain
+gelatinises, the hottest rest is compared with that instead.
 
-- raw grain, grits and meal: an error where no rest reaches 75 °C (167 °F), or the coarse end stays below three
-  quarters
-- flour and starch, raw potatoes and other roots: a warning below three quarters, an error if even the favourable end
-  stays below
-- malt, and a mash of decoctions, where some of it is boiled: a warning
-- a trace in the grist: a note; so is the malt that converts a cooked porridge by itself, as in opaque beer, where it is
-  there for its enzymes
+- error: raw grain, grits or meal, and no rest reaches 75 °C (167 °F). Within
+  an hour water hardly gets into uncooked grits.
+- error: raw grain, grits or meal, and the worst case releases less than 75 %
+- flour, starch, raw potatoes and other roots: a warning below 75 %, an error
+  if the best case is below too
+- malt of these cereals: at most a warning, below 75 %. It gelatinises no
+  earlier than the raw grain, so it needs a hotter rest or cooking.
+- a stated temperature: a warning if the hottest rest is below its middle, an
+  error if below all of it
+- warning: the cereal mash itself is not boiled and stays below 75 °C
+- at most a warning: part of the mash is boiled, in a decoction
+- note: the grain is under 5 % of the mash
+- note: the recipe has a cereal mash, but sends no raw grain to it
+- note: malt that converts a cooked porridge alone, as in opaque beer. It is
+  there for its enzymes.
+- skipped: flaked and torrefied (puffed) grain, which its maker has cooked
 
-Where the line states at what temperature it gelatinises, that decides instead.
+On the day: add a tenth of the grain's weight of malt. Rest 15 min at about
+70 °C (158 °F), then boil 20 to 30 min, stirring; thin porridge is right. Keep
+clear of the splashes: thick porridge scalds and burns on.
 
-On the day: cook the grain with a tenth of its weight of malt, 15 min at about 70 °C (158 °F), then boil 20 to 30
-min, stirring; thin porridge is right. Mind the splashes: it is scalding, thick, and burns on.
-
-Sources: [lintner-1890] [paccaud-1890] [mebak-r-100-07-283] [goldammer-adjuncts] [iob-gel] [common-practice]
-[judgement]
+Sources: [lintner-1890] [paccaud-1890] [mebak-r-100-07-283]
+[goldammer-adjuncts] [iob-gel] [common-practice] [judgement]
 """
 
 from collections.abc import Iterator

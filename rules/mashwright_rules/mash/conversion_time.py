@@ -1,22 +1,33 @@
 """Are the rests long enough for this much enzyme?
 
-Starch has to swell and be released before enzymes reach it, and then the enzymes need their time: little of them
-takes long, and a cool rest slows both. A mash that is run off (lautered) or heated to mash-out too early leaves
-starch in the wort.
+Starch has to swell and come free before enzymes reach it. Then the enzymes
+need time: few of them take long, and a cool rest slows both. If the mash is
+run off or heated to mash-out too early, starch stays in the wort.
 
-Computed: the mash followed minute by minute until nineteen twentieths of the starch that its rests can release is
-sugar, against the stated rests up to the one that converts, and 15 min of run-off where no mash-out stops the
-enzymes. A warning where the usual mash would not be done, an error where even the best lots, crush and thickness
-would leave a tenth of it. At most a note where the recipe does not say how long it rests; a note, too, where nine
-tenths of what can be released are converted all the same, unless it has less than half of the time that it needs.
-Nothing where the time would do for a mash of 30 °Lintner: then enzymes are short and not time, which is the question
-of enzyme-sufficiency; nor where enzymes are added, nor of opaque sorghum beer, which keeps starch.
+What is checked: the time until 95 % of the starch that the rests can release
+is sugar, worked out minute by minute. It is compared with the stated rests up
+to the one that converts. If no mash-out stops the enzymes, 15 min of run-off
+count too.
 
-On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
-Red-brown is not done either; the iodine's own yellow-brown is.
+- error: even the best lots, crush and thickness leave more than 10 % of that
+  starch
+- warning: the usual mash is not done in the time
+- note: the recipe does not state how long it rests
+- note: 90 % is converted all the same. If the mash has less than half of the
+  time that it needs, it stays a warning.
+- skipped: a mash of 30 °Lintner would be done in the time. Then enzymes are
+  short, not time: see enzyme-sufficiency.
+- skipped: the converting rest is not between 57 and 75 °C (135 and 167 °F):
+  see saccharification-rest
+- skipped: enzymes for starch are added; or nothing in the mash has enzymes;
+  or it is opaque sorghum beer, which keeps starch
 
-Sources: [tgl-17756] times, [kjeldahl-1880] enzymes and heat, [lintner-1890] release, [common-practice] run-off,
-[judgement]
+On the day: mix a drop of mash and a drop of iodine on a white saucer. Black
+or blue is starch: rest longer. Red-brown is not done. The iodine's own
+yellow-brown is done.
+
+Sources: [tgl-17756] times, [kjeldahl-1880] enzymes and heat, [lintner-1890]
+release, [common-practice] run-off, [judgement]
 """
 
 from collections.abc import Iterator

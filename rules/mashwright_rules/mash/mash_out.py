@@ -1,19 +1,26 @@
 """Is the mash-out too hot?
 
-A last rest at about 76 °C (169 °F) ends within minutes the enzyme that makes maltose, and lets the wort run off
-thinner. It does not end all of them: alpha-amylase works on for a good while, and only near 80 °C is it gone. So 10 min
-of it fix how dry the beer will be, more or less, and still convert the last of the starch. Much hotter, the husks give
-tannin, and starch that was still locked up comes out when no enzyme is left to convert it: harsh, hazy beer.
+A rest of 10 min at about 76 °C (169 °F) ends the enzyme that makes maltose.
+The beer gets hardly any drier, and the wort thins and runs off better.
+Alpha-amylase is gone only near 80 °C (176 °F) and still converts the last
+starch. Much hotter, the husks give tannin, and starch comes out with no
+enzyme left: the beer is harsh and hazy.
 
-Computed: the temperature of a last rest that follows another one, or to which a last rest rises. Above 78 °C (172 °F)
-is a note, from 79 °C (174 °F) on a warning. A single steady rest at such heat is no mash-out but a mash without
-conversion, another question. No more than a note for sahti and for the turbid mash of lambic, which end hotter by
-custom.
+What is checked: the temperature of a last rest that follows another one. If
+the last rest rises, the temperature to which it rises.
 
-On the day: stir while you heat, so that the bottom does not run ahead of the thermometer; hot mash spits and scalds.
+- warning: from 79 °C (174 °F)
+- note: above 78 °C (172 °F)
+- at most a note: sahti, and the turbid mash of lambic, which end hotter by
+  custom
+- skipped: the mash is above 79 °C before that already, or has only one steady
+  rest. Then nothing converts: see saccharification-rest.
 
-Sources: [kunze-1998] 78 and 80 °C, [mash-out-1994] 75.6 °C, [common-practice] the tannin, [judgement] the degree
-between note and warning
+On the day: stir while you heat, or the bottom gets hotter than the
+thermometer shows. Keep clear: hot mash spits and scalds.
+
+Sources: [kunze-1998] 78 and 80 °C, [mash-out-1994] 75.6 °C,
+[common-practice] the tannin, [judgement] the degree between note and warning
 """
 
 from collections.abc import Iterator
