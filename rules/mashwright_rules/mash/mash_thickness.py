@@ -1,16 +1,27 @@
 """Is the mash neither too thick to stir nor too thin to sparge?
 
-Two to four litres of water (liquor) to a kilogram of grain (1 to 2 US quarts to a pound) can be stirred, keep their
-heat and leave water for the sparge. Below that lumps stay dry and the wort drags; above it, enzymes are thin and little
-is left to rinse with. A mash in a bag, or one that is not sparged, holds all of its water at once: up to about
-eight litres.
+The usual mash has 2 to 4 l of water to a kg of grain (1 to 2 qt/lb). It can
+be stirred, keeps its heat and leaves water for the sparge. In a thicker mash
+lumps stay dry, and the wort runs off slowly. In a thinner one the enzymes are
+thin, and little water is left for the sparge.
 
-Computed: the strike water, or the thickness that the recipe states, to the grain that is mashed in with it. Notes a
-little outside of that, warnings below 1.6 and above half as much again. Silent where neither is stated, in a steep,
-and where the number can only be a slip of a unit.
+What is checked: the strike water, or the stated thickness, against the grain
+that is mashed in with it. A mash in a bag, or one that is not sparged, has
+all of its water at once, so it may be thinner. The upper warnings are at 1.5
+times the notes.
 
-On the day: a thick mash wants two people and a strong paddle; add hot water by the litre until it falls off the
-paddle. Full tuns are heavy and scald: do not lift them.
+  mash                    note           warning
+  too thick               below 2 l/kg   below 1.6 l/kg
+  too thin, sparged       above 4 l/kg   above 6 l/kg
+  too thin in a bag,
+    or not sparged        above 8 l/kg   above 12 l/kg
+
+- skipped: no `mash`, as in a steep; or neither water nor thickness is stated
+- skipped: below 1 or above 15 l/kg. A unit has slipped: see unit-slip.
+
+On the day: a thick mash takes two people and a strong paddle. Add hot water,
+a litre at a time, until the mash falls off the paddle. A full tun is heavy
+and scalds: do not lift it.
 
 Sources: [common-practice] [judgement]
 """

@@ -1,15 +1,26 @@
 """Does the mash fit into the mash tun?
 
-Grain takes up two thirds of a litre to the kilogram beside all the water (liquor) that is poured on it, infusions too.
-A tun that runs over in the middle of a brew costs wort and burns feet.
+Each kg of grain takes up two thirds of a litre, beside all water poured on
+it, infusions too. A tun that runs over in the middle of a brew costs wort and
+burns feet.
 
-Computed: the mash at its fullest, all waters of the mash and 0.65-0.67 l for each kg of grain, against the volume of
-the brewhouse's mash tun; of its kettle, where the grain hangs in a bag. For a batch sparge also the drained grain with
-the sparge water, a note, since it may be poured in two. Where the recipe states no mash water, only what does not fit
-even as a thick mash (2.5 l/kg) is spoken of. Silent where the brewhouse states no volume, and for a batch that is
-plainly brewed in a bigger house.
+What is checked: the mash at its fullest against the volume of the brewhouse's
+mash tun. It is all water of the mash and 0.65-0.67 l for each kg of grain. If
+the grain hangs in a bag, the kettle counts instead of the tun.
 
-On the day: leave a hand's breadth for stirring. Hot mash scalds; no lifting of full vessels.
+- error: it does not fit even in the best case
+- warning: the usual case does not fit
+- note: only the worst case does not fit, so there is no room to stir
+- no mash water is stated: only a warning, if even a thick mash (2.5 l/kg)
+  does not fit
+- note: in a batch sparge, the drained grain with all the sparge water does
+  not fit; sparge in two steps
+- skipped: no `mash`, or the brewhouse states no volume of that vessel
+- skipped: the batch is over 3 times the brewhouse's largest vessel, so it is
+  brewed in another house
+
+On the day: leave a hand's breadth for stirring. Hot mash scalds: do not lift
+full vessels.
 
 Sources: [common-practice] [home-brewery-hazards] [judgement]
 """

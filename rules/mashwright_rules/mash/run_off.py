@@ -1,21 +1,38 @@
 """Will a grist without husks, or a gummy one, run off without hulls?
 
-The husks of barley are the filter through which the wort runs off (lauters). Wheat, rye, huskless oats, flakes and
-most raw grain bring none, and rye and oats thicken the wort besides. Above half of the grist, or a quarter of rye
-and oats, the bed may set like porridge; malted wheat runs off better, and two thirds of it are an everyday wheat
-beer. A few handfuls of rice or oat hulls (husks) keep the bed open. In a bag the whole bag is the filter.
+The husks of barley are the filter through which the wort runs off. Wheat,
+rye, huskless oats, flakes and most raw grain have no husks. Rye and oats also
+thicken the wort. With too much of them the grain bed may set like porridge. A
+few handfuls of rice or oat hulls keep it open.
 
-Computed: the huskless share of what is mashed, and the share of rye and oats in it, hulls left out. A note above 50
-% (65 %, where most of that is malted wheat) or 25 %, a warning above 80 % or 60 %; above 65 % or 40 %, where most of it
-is not malted and none of the stated rests is one for its gum, at 37-48 °C (99-118 °F). A note from 30 % on in a stiff
-mash, below 2.2 l/kg (about 1 qt/lb). Nothing where a twentieth of the
-huskless weight is there in hulls, the mash is in a bag, or nothing in it converts anyhow; nor where it is opaque
-sorghum beer, which is strained and not run off.
+What is checked: two shares of the mash, hulls left out. One is all grain
+without husks, the other is the rye and oats among it.
 
-On the day: rinse the hulls, stir them in with the grain, run off slowly; cut the bed if it sticks.
+                                  no husk      rye and oats
+  note                            above 50 %   above 25 %
+    most of it is malted wheat    above 65 %   above 25 %
+  warning                         above 80 %   above 60 %
+    most of it is not malted,     above 65 %   above 40 %
+    and there is no gum rest
 
-Sources: [rice-hulls-article] 8-16 %, [hulls-advice] 5 %, [allaboutbeer-rye] rye, [kettunen-1996] 48 °C,
-[mashing-encyclopaedia] 37 °C, [common-practice] [judgement]
+- a gum rest touches 37-48 °C (99-118 °F). Enzymes that open gum stand in for
+  it. If no rests are stated, or one cannot be read, it is assumed.
+- note: above 30 % without husks in a stiff mash, stated below 2.2 l/kg (about
+  1 qt/lb)
+- malted wheat runs off better than raw: two thirds of it are an everyday
+  wheat beer. Malted spelt counts as malted wheat.
+- skipped: the hulls weigh at least 5 % of the grain without husks
+- skipped: the mash is in a bag, where the whole bag is the filter. No `mash`
+  beside a steep or malt extract counts as a bag.
+- skipped: nothing in the mash converts starch; or it is opaque sorghum beer,
+  which is strained and not run off
+
+On the day: rinse the hulls, stir them in with the grain and run off slowly.
+If the bed sticks, cut it.
+
+Sources: [rice-hulls-article] 8-16 %, [hulls-advice] 5 %, [allaboutbeer-rye]
+rye, [kettunen-1996] 48 °C, [mashing-encyclopaedia] 37 °C, [common-practice]
+[judgement]
 """
 
 from collections.abc import Iterator

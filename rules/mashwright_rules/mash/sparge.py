@@ -1,20 +1,33 @@
 """Does the sparge make the grain bed too hot, or rinse it with alkaline water?
 
-Sparge water (liquor) washes the sugar out of the grain bed. Once the bed itself is above about 78 °C (172 °F), or
-its pH rises above 6, it gives tannin from the husks and starch that nothing converts any more: harsh and hazy beer.
-Hot water on a cooler bed is harmless as long as the bed stays below.
+Sparge water washes the sugar out of the grain bed. Above about 78 °C (172 °F)
+in the bed, or above pH 6, the husks give tannin. Starch comes out that
+nothing converts any more: the beer is harsh and hazy. Hotter water does no
+harm while the bed stays below.
 
-Computed: the temperature of the bed, not of the water. In batches: the drained grain with the wort that it keeps, mixed
-with all the sparge water. Continuous (fly): the bed rinsed little by little, nearing the water's temperature as its
-warm end. A note where the bed's typical temperature, or only its warm end, is above 78 °C, a warning where the typical
-one is above 80 °C. Nothing where the water is no hotter than that, where the mash itself ends above it, which is the
-question of mash-out, or for a turbid mash, as of lambic, which is sparged hot by custom.
+What is checked: the temperature of the bed, not of the water. In a batch
+sparge all the water mixes with the drained grain and the wort that it keeps.
+In a fly (continuous) sparge the bed is rinsed little by little, and in the
+worst case gets as hot as the water. If the recipe does not say which, a batch
+sparge is assumed; if it states no amount, as much water as in the mash.
 
-Alkalinity decides, and pH alone never: soft water of pH 8 turns as sour as the grain. Where the sparge has a stated pH
-above 6 and the water more than 50 mg/l of alkalinity (as CaCO3) it is a note, and above 150 mg/l a warning.
+- warning: the bed is above 80 °C (176 °F)
+- note: the bed is above 78 °C, or is so in the worst case
+- skipped: the water is not above 78 °C, or its temperature is not stated
+- skipped: the water is hotter than boiling: see unit-slip
+- skipped: the mash itself ends above 78 °C: see mash-out
+- skipped: a turbid mash, as of lambic, which is sparged hot by custom
 
-On the day: a thermometer in the bed, not in the water; stop when the run-off tastes of tea or falls below 1.008. Sparge
-water scalds: closed shoes, gloves, no lifting of full vessels.
+Alkalinity decides, and never pH alone: soft water of pH 8 turns as sour as
+the grain. With a stated pH of the sparge above 6:
+
+- warning: the water has more than 150 mg/l of alkalinity (as CaCO3)
+- note: it has more than 50 mg/l
+- skipped: the alkalinity is not known
+
+On the day: keep a thermometer in the bed, not in the water. Stop when the
+run-off tastes of tea or falls below 1.008. Sparge water scalds: closed shoes,
+gloves, no lifting of full vessels.
 
 Sources: [sparge-tips] [common-practice] [home-brewery-hazards] [judgement]
 """

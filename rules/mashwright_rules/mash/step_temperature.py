@@ -1,21 +1,38 @@
 """Does each step of the mash bring it to the temperature of its rest?
 
-A step mash climbs by hot water (an infusion), by a part that is drawn off, boiled and returned (a decoction), or by
-the boiled cereal that is poured in. Each brings only the heat that it holds: too little leaves the mash a rest
-behind, too much rushes past it.
+A step mash gets hotter by hot water (an infusion), by a part that is drawn
+off, boiled and returned (a decoction), or by boiled cereal. Each brings only
+the heat that it contains. Too little leaves the mash a rest behind, too much
+rushes past the rest.
 
-Computed: heat balance from the rest before. An infusion: grain, water and tun at that rest, and the hot water
-(liquor) at its own temperature. A decoction: its share of the mash, boiling, with a seventh lost on the way (none to
-a sixth at the ends, and a thick one at the cold end). A cereal mash: its grain and water, a few degrees below the
-boil. A note from 2 °C off the rest, a warning from 4, an error from 8 if not even the favourable end comes within 4.
-Infusion water hotter than water boils at the brewhouse's altitude is an error. Silent where a step is heated by fire
-or steam, where its water or its pull is not stated, and where the mash water is not.
+What is checked: the heat balance from the rest before.
 
-On the day: pour three quarters of it, stir, measure, then pour the rest; boiling water and boiling mash scald and
-spit: long gloves, closed shoes, a small ladle.
+  infusion     grain, water and tun at that rest, and hot water at its own
+               temperature (just below the boil if that is not stated)
+  decoction    its share of the mash, boiling, with 13 % lost on the way (none
+               in the warmest case; 17 % in the coldest, and a thick
+               decoction, which brings less heat)
+  cereal mash  its grain and water, a few degrees below the boil
 
-Sources: [palmer-16] [decoction-forum] heat, [us-standard-atmosphere-1976] [iapws-if97] altitude,
-[home-brewery-hazards] [common-practice] [judgement]
+- error: more than 8 °C off the rest, and more than 4 °C in the best case
+- warning: more than 4 °C off
+- note: more than 2 °C off
+- error: infusion water is over 1 °C hotter than water boils at the
+  brewhouse's altitude. Above 100.5 °C see unit-slip.
+- skipped: a step by heat (fire or steam); an infusion for the first rest,
+  which is the strike water: see strike-water
+- skipped: the step's water or pull is not stated, or the water of the cereal
+  mash is not
+- skipped: the mash water is not stated, unless a decoction states its pull as
+  a share of the mash
+- skipped: the mash water is below 1 or above 15 l/kg: see unit-slip
+
+On the day: pour three quarters of the water, stir, measure, then pour the
+rest. Boiling water and boiling mash scald and spit: long gloves, closed
+shoes, a small ladle.
+
+Sources: [palmer-16] [decoction-forum] heat, [us-standard-atmosphere-1976]
+[iapws-if97] altitude, [home-brewery-hazards] [common-practice] [judgement]
 """
 
 from collections.abc import Iterator

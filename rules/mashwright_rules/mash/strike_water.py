@@ -1,26 +1,45 @@
 """Does the stated strike water give the stated first rest?
 
-Mash heat is settled at dough-in (mashing in): so much grain at its temperature, so much hot water (liquor) at its own.
-Two degrees off make another beer, five degrees a mash that converts badly or kills its enzymes, and there is no time
-for sums while the tun is full.
+The heat of grain and hot water settles the mash temperature when you mash in.
+A mash 2 °C off makes another beer. One 5 °C off converts badly or destroys
+its enzymes. There is no time for sums while the tun is full.
 
-Computed: heat balance of grain, water and tun. The grain takes about 0.40 of the heat of its weight in water, by its
-moisture; the tun takes what the brewhouse states as `heat` (the water that would take up as much), and nothing at the
-warm end, where it was preheated; if nothing is stated, nothing at the usual, and a twentieth of the strike's heat at
-the cold end. Where the stated tun takes half or more of what is missing, it is told what the mash comes to in a
-preheated one. Grain is taken at 20 °C, give or take 5, unless it is stated. The warm end counts the heat of slaking,
-which small tuns lose. A note from 2 °C off the rest, a warning from 4 unless the favourable end comes within 1, an
-error from 8 if that does not come within 4. Strike water hotter than water boils at the brewhouse's altitude cannot
-be had: an error. Where the recipe states no mash water, only what no usual thickness brings within 4 °C is spoken of;
-below 1 and above 15 l/kg a unit must have slipped, another question. Silent where the first rest is reached `by: heat`
-or by a cereal mash: then the strike water need not bring it there.
+What is checked: the heat balance of grain, water and tun.
 
-On the day: warm the tun with hot water first; stir, wait five minutes, measure in three places, and keep a litre of
-boiling and one of cold water ready. Water and mash at these temperatures scald in seconds: closed shoes, gloves, no
+  grain   takes about 0.40 of the heat of its weight in water, by its
+          moisture; 20 °C, give or take 5 °C, if not stated
+  tun     takes what the brewhouse states as `heat` (the water that would
+          take as much); nothing in the warmest case, a preheated tun. If
+          nothing is stated, it takes nothing, and 5 % of the strike water's
+          heat in the coldest case. With a bag it takes nothing.
+  mixing  in the warmest case the heat of slaking counts, which small tuns
+          lose
+
+If the stated tun causes at least half of the missing degrees, the message
+also says what the mash comes to in a preheated one.
+
+- error: more than 8 °C off the rest, and more than 4 °C in the best case
+- warning: more than 4 °C off, and more than 1 °C in the best case
+- note: more than 2 °C off
+- no mash water is stated: only a warning, if no usual thickness brings the
+  mash within 4 °C
+- error: strike water is over 1 °C hotter than water boils at the brewhouse's
+  altitude. Above 100.5 °C see unit-slip.
+- warning: no strike temperature is stated, the mash water is below 2 l/kg,
+  and the first rest needs water over 1 °C hotter than boiling; an error if it
+  does in the best case too
+- skipped: below 1 or above 15 l/kg: see unit-slip
+- skipped: the first rest is reached `by: heat` or by a cereal mash, so the
+  strike water need not bring the mash there
+
+On the day: warm the tun with hot water first. Stir, wait 5 min and measure in
+three places. Keep a litre of boiling and a litre of cold water ready. Water
+and mash at these temperatures scald in seconds: closed shoes, gloves, no
 lifting of full vessels.
 
-Sources: [brewing-room-book-1984] [catalogue-conversions] heat, [us-standard-atmosphere-1976] [iapws-if97] altitude,
-[home-brewery-hazards] [common-practice] [judgement]
+Sources: [brewing-room-book-1984] [catalogue-conversions] heat,
+[us-standard-atmosphere-1976] [iapws-if97] altitude, [home-brewery-hazards]
+[common-practice] [judgement]
 """
 
 from collections.abc import Iterator

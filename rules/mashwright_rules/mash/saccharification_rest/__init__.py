@@ -1,24 +1,42 @@
-"""Is there a rest in which starch turns to sugar, before heat ends the enzymes?
+"""Does starch turn to sugar in some rest before heat destroys the enzymes?
 
-Malt starch opens up from about 60 °C (140 °F), and the enzymes that turn it into sugar are spent within minutes
-near 80 °C (176 °F). Between lies every mash: 62-65 °C makes a dry beer, 66-68 °C the middle, 69-72 °C a full one
-(144-149, 151-154 and 156-162 °F). A mash that stays
-cooler leaves its starch in the grain, one that begins hotter makes starch paste with little sugar in it. Very low
-alcohol is sometimes made so on purpose.
+Malt starch opens from about 60 °C (140 °F). The enzymes that turn it into
+sugar are gone within minutes near 80 °C (176 °F). A mash that stays cooler
+leaves its starch in the grain. One that begins hotter makes starch paste with
+little sugar in it.
 
-Computed: the stated rests against 60-75 °C; a rest counts only if enough enzyme has come through the hotter rests
-before it. A warning where there is none, a note where half a degree is missing, an error only if every rest is above
-85 or below 57 °C. A rest above 75 °C that comes before a cooler one and turns a quarter of the starch itself is a
-warning: what it makes hardly ferments, and the enzyme that would make it ferment is gone. So is a fall of more than 5
-°C from one rest to the next, since a mash does not cool by itself; not where a rest falls `to` it, cold water is
-added (an infusion), or one of the two lasts 4 h. One level lower where the recipe aims at very little alcohol or adds
-enzymes; only a note where a mash below 30 °C, which is no more than an extract of malt, does so.
+  62-65 °C   144-149 °F   a dry beer
+  66-68 °C   151-154 °F   the middle
+  69-72 °C   156-162 °F   a full beer
 
-On the day: thermometer in the middle of the mash, stirred, and a drop of iodine on a saucer before the run-off
-(lauter). Hot mash scalds: stir with a long paddle.
+What is checked: whether a stated rest touches 60-75 °C (140-167 °F) with
+enzyme left. After other rests, at least 10 % must be left in the best case.
 
-Sources: [rittenauer-2021] cool end, [chandrasekhar] 80 °C, [kjeldahl-1880] loss of enzymes, [kunze-1998]
-[judgement]
+- error: every rest is above 85 °C (185 °F) or below 57 °C (135 °F)
+- warning: no rest touches the band
+- note: no rest touches it, but one misses it by at most 0.5 °C
+- warning: a hotter rest before the good one leaves too little enzyme for it
+
+If a rest does convert, the order of the rests is checked:
+
+- warning: a rest above 75 °C (167 °F) comes before a cooler one. It turns
+  over 25 % of the starch to sugar, more than all rests before it do. That
+  sugar hardly ferments: the enzyme for sugar that ferments is gone.
+- warning: the next rest is over 5 °C (9 °F) cooler: no mash cools by itself
+- skipped: the rest before falls `to` that temperature; cold water is added
+  (an infusion); or one of the two lasts at least 4 h
+- one level milder, but still a note: the recipe adds enzymes; or it states at
+  most 2 % vol of alcohol, and this is one way to make so little
+- then only a note: a mash below 30 °C (86 °F), which only extracts the malt
+- skipped: no rest is stated; or nothing in the mash converts starch: see
+  enzyme-sufficiency
+
+On the day: keep the thermometer in the middle of the mash, and stir. Before
+run-off test a drop with iodine on a saucer. Hot mash scalds: use a long
+paddle.
+
+Sources: [rittenauer-2021] cool end, [chandrasekhar] 80 °C, [kjeldahl-1880]
+loss of enzymes, [kunze-1998] [judgement]
 """
 
 from collections.abc import Iterator
