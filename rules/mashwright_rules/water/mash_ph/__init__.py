@@ -1,26 +1,44 @@
-"""Will the mash come to a pH that suits its enzymes and the taste of the beer?
+"""Does the pH of the mash suit its enzymes and the taste of the beer?
 
-Between 5.2 and 5.6, in a cooled sample, starch turns to sugar fastest, the wort runs clear and little harshness comes
-out of the husks. Pale malt in alkaline water stays above it, much dark malt in soft water, or too much acid, falls
-below. A reading in the hot mash is about 0.35 lower than in the same sample cooled.
+Between pH 5.2 and 5.6, in a cooled sample, starch turns to sugar fastest and
+the wort runs clear. The husks give little harshness. Pale malt in alkaline
+water stays above that. Much dark malt in soft water, or too much acid, goes
+below. The hot mash reads about 0.35 lower than the same sample cooled.
 
-Computed: what the grist gives in distilled water, by kind and colour of its grain and what each buffers; moved by the
-residual alkalinity of the water with its salts, more in a thin mash than in a thick one; lowered by acidulated malt and
-by acids, as far as they dissociate at the pH that they bring about, over what this grist buffers. Two malts of one name
-differ by a tenth, so this is a band of 0.15 either way at best, and never an error: a note where its middle is more
-than a tenth outside of 5.2 to 5.8, a warning where all of it is outside. A stated pH is held to be measured or meant:
-it is asked about outside of 5.2 to 5.8, warned of outside of 5.0 to 6.0, and a note is made where water and grist lead
-elsewhere. Where baking soda, washing soda, chalk or lime in the mash has its part in a pH that is too high, it is
-named, and less of it or none is offered before any acid. Where only the brewhouse knows the water, no more than a note,
-and only where all of the band is outside. Silent where nothing is known of the water, on low pH where a sour beer is
-meant, and where so much acid or calcium goes in that its amount is the question.
+What is checked: the pH that the grist gives in distilled water, by kind,
+colour and buffer of each grain. The residual alkalinity of water and salts
+moves it, more in a thin mash than in a thick one. Acids and acidulated malt
+lower it, as far as they dissociate at the pH that results. Two malts of one
+name differ by 0.1. So this is a band, 0.15 either way at best, and never an
+error.
 
-On the day: cool a spoonful of mash to room temperature after ten minutes and measure it; add acid by the millilitre.
-Strong acid burns: goggles and gloves, and acid into water, never water into acid.
+- warning: the whole band is outside pH 5.2-5.8
+- note: the middle of the band is more than 0.1 outside
+- only the brewhouse states the water: only a note, if the whole band is
+  outside
+- a pH too high, with at least 0.1 of it from baking soda, washing soda, chalk
+  or lime: the message names them. Less or none is offered before acid.
+- skipped: nothing is known of the water, or nothing in the mash has enzymes
+- skipped: a pH too low in a sour beer, or with over 10 % acidulated malt (see
+  acidulated-malt)
+- skipped: the amount of acid or calcium is in doubt: above 80 mEq of acid to
+  a kg of grain (see salts), or residual alkalinity below -8 mEq/l
 
-Sources: [palmer-15] 5.2-5.6, [troester-ph-control] 5.0-6.0, [briggs-2004] hot and cooled, [troester-mash-ph]
-[mash-ph-page] [delange-2015] [oxford-acidulated], [from-memory] and [judgement] the malts,
-5.8 and the width of the band
+If the recipe states a pH, it counts as measured or meant:
+
+- warning: it is below 5.0 or above 6.0
+- note: it is below 5.2 or above 5.8. A low one may be a hot reading.
+- note: grist and water give a band that ends more than 0.15 away from it
+- skipped: too low in a sour beer, or with over 10 % acidulated malt
+
+On the day: after 10 min cool a spoon of mash to room temperature and measure.
+Add acid a millilitre at a time. Strong acid burns: goggles and gloves, and
+acid into water, never water into acid.
+
+Sources: [palmer-15] 5.2-5.6, [troester-ph-control] 5.0-6.0, [briggs-2004] hot
+and cooled, [troester-mash-ph] [mash-ph-page] [delange-2015]
+[oxford-acidulated], [from-memory] and [judgement] the malts, 5.8 and the
+width of the band
 """
 
 from collections.abc import Iterator

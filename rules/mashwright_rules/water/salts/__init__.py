@@ -1,23 +1,47 @@
-"""Are the salts and acids known, and are their amounts ones that a brewer can mean and a drinker can bear?
+"""Are the salts and acids known, in amounts that are meant and safe to drink?
 
-Salts are weighed in grams, and a slip of the decimal point makes a beer that nobody should drink: Epsom salt is a
-laxative, table salt in such amounts harms, lime and soda are caustic, strong acids burn eyes and skin. They are
-food-grade, weighed on a scale that shows tenths of a gram, and kept away from one another and from cleaners.
+Salts are weighed in grams, and a decimal point in the wrong place makes beer
+that nobody should drink. Epsom salt is a laxative, and that much table salt
+harms. Lime and soda are caustic; strong acids burn eyes and skin. Use food
+grade, on a scale that shows 0.1 g. Keep salts and acids apart from each other
+and from cleaners.
 
-Computed: each salt against all the water that it ends in, mash and sparge together (or the kettle, also called
-copper, for salts of the boil): above 1.5 grams to the litre it is doubted (1 g/l of calcium chloride), above 3 an
-error. Magnesium by all salts and the water together is an error above 125 mg/l, where it loosens the bowels, and a
-warning where only the unfavourable end is above. Acid against the same water: above 150 mEq to the litre, more than
-the sourest beer carries, or 40 of a mineral acid, an error; in the sparge it is warned of where it is 5 mEq to the
-litre more than the water's alkalinity; in the mash from 80 mEq to the kilogram of grain. A name that is not known is
-not counted, and is a warning; a salt among the acids is told where it belongs. Strong acids, lime and washing soda
-get a note of caution.
+What is checked: each salt and acid by its name, and each amount against the
+water that it ends in. That is mash and sparge water together, or the kettle
+for salts of the boil. Magnesium of all salts and of the water counts
+together. A salt with too much magnesium alone is reported for that only.
 
-On the day: goggles and gloves, acid into water and never water into acid, nothing beside chlorine cleaners; dissolve
-salts in a cup of the liquor (water) first, and lime in cold water. Keep to the label, and to local rules on storing.
+  amount                        warning            error
+  a salt                        above 1.5 g/l      above 3 g/l
+  calcium chloride              above 1 g/l        above 3 g/l
+  magnesium (a laxative)        worst case above   above 125 mg/l
+                                125 mg/l
+  acid                                             above 150 mEq/l
+    if most is mineral acid                        above 40 mEq/l
+  acid in the mash              above 80 mEq to
+                                a kg of grain
+  acid in the sparge            5 mEq/l above the
+                                water's alkalinity
 
-Sources: [water-101] magnesium, [judgement] grams to the litre and acid, [common-practice] cautions,
-[lactic-acid-strength] [iupac-atomic-weights]
+- even the sourest beer has less than 150 mEq/l. Mineral acids: phosphoric,
+  hydrochloric and sulfuric acid. Above these limits the acid in mash and
+  sparge draws no other finding.
+- error: an acid that is poisonous or caustic, such as oxalic or nitric acid
+- error: acid sold for cleaning or batteries, such as muriatic acid
+- warning: an unknown name, which is not counted
+- warning: a salt under `acid`, or an acid under `salts`, which is not counted
+- warning: a volume of something that is weighed: a salt; citric, tartaric or
+  malic acid
+- note, with a caution: slaked lime or washing soda; hydrochloric or sulfuric
+  acid; phosphoric acid above 30 %, or of no stated strength
+- skipped: more magnesium is in the water than in the salts: see water-ions
+
+On the day: goggles and gloves; acid into water, never water into acid. Keep
+chlorine cleaners away. Dissolve salts in a cup of water first, and lime in
+cold water. Keep to the label and to local rules on storing.
+
+Sources: [water-101] magnesium, [judgement] grams to the litre and acid,
+[common-practice] cautions, [lactic-acid-strength] [iupac-atomic-weights]
 """
 
 from collections.abc import Iterator

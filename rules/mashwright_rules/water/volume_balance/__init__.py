@@ -1,26 +1,44 @@
-"""Do the stated waters give the stated boil, and the boil the batch?
+"""Does the stated water give the stated boil, and the boil the batch?
 
-Every litre of water (liquor) goes somewhere: into the grain, under the false bottom, up as steam, down with hops and
-trub, or into the fermenter. A recipe whose waters do not add up gives another volume, and so another strength.
+Every litre of water goes somewhere: into grain, steam, hops and trub, under
+the false bottom, or into the fermenter. If the volumes do not add up, the
+recipe gives another volume, and so another strength.
 
-Computed: strike, infusions, cereal mash, sparge, steep and top-up, less about 1 l kept by each kg of grain (0.6-1.0
-in a bag) and the dead space, against the stated volume before the boil. That, less the boil-off, 4 % for cooling and
-what the kettle keeps, against the batch in the fermenter. And the waters against the batch, whether a boil is stated
-or not: two halves that are each a little short are said once, as the whole; where waters and batch agree, it is the
-boil's volume that is off. The brewhouse's losses are taken where it states them, usual ones with a wide range else. A
-warning where the typical sum is a tenth off; an error where a top-up is stated and even the favourable end is a
-quarter short. Without a stated top-up water may have been added that nobody wrote down, so short is a warning that
-asks for it. Too much is a note, and a warning from a quarter; of a parti-gyle, whose waters are another beer's too,
-it is nothing. Where no brewhouse states the boil-off, a batch that the range of the sum holds is none; one that comes
-short is a note, and a warning only if even the favourable end is a tenth short. Silent where a water is not stated,
-and for malt extract boiled small without a stated top-up in the fermenter; boiled full, it is a note that says how
-much to top up.
+What is checked: three sums. The brewhouse's losses count if it states them,
+otherwise usual ones with a wide range.
 
-On the day: mark litres on a stick for kettle and tun; what is left over stays in the tun, what is short is sparged
-before the boil. Stay away from the steam when you measure.
+  water and boil   strike water, infusions, cereal mash, sparge, steep and
+                   top-up, less the dead space and about 1 l for each kg of
+                   grain (0.6-1.0 l in a bag), against the stated boil
+  boil and batch   that, less boil-off, 4 % for cooling and what the kettle
+                   keeps, against the batch in the fermenter; a batch counted
+                   elsewhere, by what it needs before the boil
+  water and batch  the same from the stated water, with or without a stated
+                   boil
 
-Sources: [grain-absorption-page] [oxford-evaporation] [boil-off-pages] [boil-off-forum] [iapws-95]
-[catalogue-conversions] hops, [common-practice]
+- warning: over 10 % short. Without a stated `top-up`, water may go in that
+  nobody wrote down, so the message asks for it.
+- error: a `top-up` is stated, and even the best case is over 25 % short
+- note: over 10 % too much; a warning if even the best case is over 25 %
+- two parts off the same way, each by a little, are reported once, as a whole
+- water and batch agree, but not the boil between them: the boil's volume is
+  wrong
+- the batch, if no brewhouse states the boil-off: no finding if the batch is
+  within the range of the sum. Short is a note; a warning if even the best
+  case is over 10 % short.
+- note: malt extract, boiled in full, is short and states no top-up in the
+  fermenter. The note says how much to top up.
+- skipped: the same, boiled in less water than the batch
+- skipped: too much in a parti-gyle, whose water goes into another beer too
+- skipped: a water that the recipe leaves open
+- skipped: a mash in a bag that is short, and states neither sparge nor boil
+
+On the day: mark the litres of kettle and tun on a stick. What is left over
+stays in the tun; what is short is sparged before the boil. Keep clear of the
+steam when you measure.
+
+Sources: [grain-absorption-page] [oxford-evaporation] [boil-off-pages]
+[boil-off-forum] [iapws-95] [catalogue-conversions] hops, [common-practice]
 """
 
 from collections.abc import Iterator

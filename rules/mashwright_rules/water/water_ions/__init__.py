@@ -1,21 +1,46 @@
 """Does the water, with its salts, suit beer and those who drink it?
 
-Calcium settles the mash and the yeast; sulfate makes a beer dry and bitter, chloride full; too much of anything tastes
-of itself: magnesium sour and bitter, sodium salty. Magnesium loosens the bowels besides. What the taste should be is
-the brewer's business, so nearly all of this is a note.
+Calcium settles the mash and the yeast. Sulfate makes a beer dry and bitter,
+chloride makes it full. Too much of any has a taste of its own: magnesium sour
+and bitter, sodium salty. Magnesium is a laxative too. The taste is the
+brewer's business, so nearly all of this is a note.
 
-Computed: the ions of the recipe's water (liquor), or of the brewhouse's where the recipe adds salts to it, diluted as
-stated, and the salts by molar mass in the volume of the water that they go into; calcium in the mash, the others in
-all the water that gets into the kettle (copper). What the water does not state counts as 0 beside the salts that bring
-it. Notes outside of the recommended ranges, salt apart where name, style or notes speak of a salty beer, and a warning
-where sodium, chloride or sulfate is three times the most of them. Magnesium above 125 mg/l is an error, since it is
-laxative; where salts bring it, that is said of the salts. An analysis whose positive and negative ions do not balance
-has a slip in it: potassium and nitrate apart, they must. Silent on a brewhouse's water that nothing is added to.
+What is checked: the ions of the recipe's water, diluted as stated. Salts are
+added by molar mass in the water that they go into. If the recipe adds salts
+but states no water, the brewhouse's water counts. Calcium is checked in the
+mash, the others in all the water that gets into the kettle. An ion that the
+water does not state counts as 0 if salts bring it.
 
-On the day: test kits tell hardness, alkalinity and pH; for the rest ask the waterworks for the mean of the year.
+  mg/l        note                     warning           error
+  calcium     below 50, above 250
+  magnesium   above 30                 worst case        above 125
+                                       above 125
+  sodium      above 150                above 450
+  chloride    above 250                above 750
+  sulfate     above 350                above 1050
 
-Sources: [water-report-article] [water-101] the ranges, 50 and 125 mg/l of magnesium, [palmer-15], [common-practice] and
-[from-memory] sodium, chloride and sulfate, [judgement] what no water can hold
+- calcium below 50 mg/l is asked only if the water states calcium
+- the warnings are at 3 times the notes; one warning a salt, since table salt
+  brings both sodium and chloride
+- skipped: sodium and chloride, if name, style or notes speak of a salty beer
+- skipped: magnesium above 125 mg/l (a laxative) that salts bring: see salts
+- skipped: a salt cannot be counted, or one is above 1.5 g/l: see salts
+
+The recipe's own water is checked as well:
+
+- warning: over 1500 mg/l of an ion or of alkalinity, which no brewing water
+  contains; no other check is made
+- note: in a whole analysis, positive and negative ions differ by more than
+  1 mEq/l and more than 20 % of the positive ones. They must balance,
+  potassium and nitrate apart, so the analysis has a slip.
+- skipped: the brewhouse's water with nothing added to it
+
+On the day: test kits tell hardness, alkalinity and pH. For the rest ask the
+waterworks for the mean of the year.
+
+Sources: [water-report-article] [water-101] the ranges, 50 and 125 mg/l of
+magnesium, [palmer-15], [common-practice] and [from-memory] sodium, chloride
+and sulfate, [judgement] what no water can hold
 """
 
 from collections.abc import Iterator
