@@ -56,7 +56,7 @@ def held(name: str, now: list[str]) -> None:
     before = path.read_text(encoding="utf-8").splitlines() if path.exists() else []
     if os.environ.get("RENEW_GOLDEN"):
         path.write_text("".join(f"{line}\n" for line in now), encoding="utf-8")
-    assert now == before
+    assert now == before, f"if this is meant, RENEW_GOLDEN=1 writes golden/{name} anew; then read the diff"
 
 
 def values(name: str) -> tuple[float, ...]:

@@ -9,6 +9,7 @@ import mashwright_schema
 from mashwright.brew.brew import Brew
 from mashwright.figures import ALL
 from mashwright.finding import Level
+from mashwright.ingredients.bibliography import sources
 from mashwright.measures.range import Range
 from mashwright.reading.document import Place
 from mashwright.reporting.figures import figures_document, figures_text
@@ -334,6 +335,13 @@ def test_figures_documents_are_valid(text: str) -> None:
     document["figures"][0] |= {"missing": "something", "typical": 1.0}
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.Draft202012Validator(schema).validate(document)
+
+
+def test_every_source_of_a_sum_is_in_the_bibliography() -> None:
+    keys = {(function.id, key) for function in ALL for key in function.sources}
+    assert len(keys) > 50
+    known = {one.key for one in sources()}
+    assert sorted(pair for pair in keys if pair[1] not in known) == []
 
 
 def test_a_title_is_a_short_noun_phrase() -> None:

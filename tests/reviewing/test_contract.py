@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from mashwright.reviewing.contract import NO_RULE
+from mashwright.reviewing.contract import NO_CHECK, NO_LIMITS
 from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.results import Fault
 
@@ -30,10 +30,10 @@ LIMIT = "Limit(3, 'kg', low=1, high=10, source='judgement')"
 @pytest.mark.parametrize(
     ("odd", "told"),
     [
-        ("check = None", NO_RULE),
-        ("check = None\ndef gather(brew): ...", NO_RULE),
-        ("Limits = 5", NO_RULE),
-        ("class Limits: ...", NO_RULE),
+        ("check = None", NO_CHECK),
+        ("check = None\ndef gather(brew): ...", NO_CHECK),
+        ("Limits = 5", NO_LIMITS),
+        ("class Limits: ...", NO_LIMITS),
         ("__doc__ = None", "no docstring, which is the page of the rule; write one that starts with its question"),
         ("__doc__ = ' '", "no docstring, which is the page of the rule; write one that starts with its question"),
         ("__doc__ = 5", "no docstring, which is the page of the rule; write one that starts with its question"),
@@ -118,6 +118,14 @@ LIMIT = "Limit(3, 'kg', low=1, high=10, source='judgement')"
         (
             "SOUND = ''\nFAULTY = ExampleOfTwo('', None, 'error', 1, 1, '')",
             WRONG_FIELD,
+        ),
+        (
+            "SOUND = ''\nFAULTY = Example('', 'warn', 1, 1, '')",
+            "a FAULTY whose level is 'warn'; it must be one of note, warning, error",
+        ),
+        (
+            "SOUND = ''\nFAULTY = ExampleOfTwo('', '', 'Error', 1, 1, '')",
+            "a FAULTY whose level is 'Error'; it must be one of note, warning, error",
         ),
     ],
 )

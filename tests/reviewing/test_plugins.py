@@ -11,13 +11,13 @@ import mashwright.figures
 from mashwright.figures.function import FigureFunction
 from mashwright.reviewing import plugins
 from mashwright.reviewing.collection import rule_infos
+from mashwright.reviewing.contract import NO_CHECK, NO_LIMITS
 from mashwright.reviewing.entries import Entry
 from mashwright.reviewing.plugins import ConfigurationError, installed
 from mashwright.reviewing.results import Fault
 
 Install = Callable[..., None]
 
-NO_RULE = "ours has no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
 QUIET = '"""Is it quiet?\n\nMore of it.\n"""\ndef check(brew, limits):\n    return ()\n'
 
 
@@ -116,7 +116,9 @@ def test_no_two_built_in_figures_have_one_id_and_all_are_listed() -> None:
         if isinstance(value, FigureFunction)
     }
     assert [one.id for one in mashwright.figures.ALL if every[one.id] is not one] == []
-    assert len({one.id for one in mashwright.figures.ALL}) == len(mashwright.figures.ALL) == len(every)
+    listed = [one.id for one in mashwright.figures.ALL]
+    assert sorted({*every} - {*listed}) == [], "missing in figures.ALL"
+    assert len(listed) == len({*listed}), "twice in figures.ALL"
 
 
 def test_a_name_of_the_four_rules_of_reading_is_taken(install: Install) -> None:
@@ -134,9 +136,9 @@ def test_a_name_of_the_four_rules_of_reading_is_taken(install: Install) -> None:
             "import not_there\n",
             "ours.broken of ours cannot be loaded: ModuleNotFoundError: No module named 'not_there'",
         ),
-        ('"""Is it?"""\n', NO_RULE),
-        ('"""Is it?"""\ncheck = 5\n', NO_RULE),
-        (QUIET + "class Limits: pass\n", NO_RULE),
+        ('"""Is it?"""\n', f"ours has {NO_CHECK}"),
+        ('"""Is it?"""\ncheck = 5\n', f"ours has {NO_CHECK}"),
+        (QUIET + "class Limits: pass\n", f"ours has {NO_LIMITS}"),
     ],
 )
 def test_a_rule_that_cannot_be_loaded(source: str, fault: str, install: Install) -> None:

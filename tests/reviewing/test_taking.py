@@ -223,6 +223,43 @@ def test_places_that_do_not_exist_are_told_at_the_nearest_that_does(install: Ins
     )
 
 
+SAYS = """
+from mashwright.rule import say
+SAYS = {"odd": "{weight} is odd", "more": "{count:line} more", "bad": "{count:.1f} more"}
+SAYS |= {"open": "it is {odd", "item": "{odd[0]}"}
+"""
+GIVEN = "give a text, a number, a quantity or what said() or number() gives"
+FORMS = "has a place that is not {name}, {name:a} or, of a whole number, {name:noun}; write {{ for a brace"
+
+
+@pytest.mark.parametrize(
+    ("message", "told"),
+    [
+        ("say('od', weight=3)", "its finding says 'od' (str), which is none of its SAYS"),
+        ("say('odd', heavy=3)", "its sentence odd lacks a value for {weight}"),
+        ("say('odd', weight=3).and_then(say('more'))", "its sentence more lacks a value for {count}"),
+        ("say('more', count='few')", f"its sentence more {FORMS}"),
+        ("say('odd', weight=3).and_then(say('bad', count='two'))", f"its sentence bad {FORMS}"),
+        ("say('open', odd=3)", f"its sentence open {FORMS}"),
+        ("say('item', odd='abc')", f"its sentence item {FORMS}"),
+        ("say('odd', weight=[3])", f"its sentence odd is given a list; {GIVEN}"),
+        ("say('odd', weight=None)", f"its sentence odd is given a NoneType; {GIVEN}"),
+        (
+            "say('odd', weight=3).and_then(say('more', count=Range.exact(3)))",
+            f"its sentence more is given a Range; {GIVEN}",
+        ),
+        ("say('odd', weight=grist_weight(brew))", f"its sentence odd is given a Figure; {GIVEN}"),
+    ],
+)
+def test_a_sentence_that_cannot_be_filled(message: str, told: str, install: Install, collection: Make) -> None:
+    imports = "    from mashwright.measures import Range\n    from mashwright.figures.grist import grist_weight\n"
+    source = SOUND.replace("\n    ODD", f"\n    message = {message}")
+    source = source.replace("def check(brew, limits):\n", f"{SAYS}\ndef check(brew, limits):\n{imports}")
+    found, faults = fault_of(source, install, collection)
+    assert found == []
+    assert [fault.message for fault in faults] == [f"{told}; {WENT_ON}"]
+
+
 def test_whole_numbers_and_what_only_the_runner_fills_are_taken(install: Install, collection: Make) -> None:
     odd = "more.update(gap=1, evidence=(Evidence('sum', 2),), remedies=('mine',), rule='theirs')"
     (result,), faults = fault_of(SOUND.replace("ODD", odd), install, collection)

@@ -5,11 +5,13 @@ from types import ModuleType
 
 from mashwright.measures.unit_table import EITHER, Kind
 from mashwright.measures.units import find
-from mashwright.rule import Example, ExampleOfTwo, Limit, Settings
+from mashwright.rule import Example, ExampleOfTwo, Level, Limit, Settings
 
-NO_RULE = "no check(brew, limits) in it, no gather and check_collection, or no proper Limits"
+NO_CHECK = "no check(brew, limits), nor gather(brew) with check_collection(gathered, limits); write one or the other"
+NO_LIMITS = "Limits that are not a class of Settings; write class Limits(Settings)"
 LEVEL = "level"
 """A setting that every rule has."""
+LEVELS = tuple(level.word for level in Level)
 
 
 def wrong_with(module: ModuleType) -> str:
@@ -17,9 +19,9 @@ def wrong_with(module: ModuleType) -> str:
     has = {name: callable(getattr(module, name, None)) for name in ("check", "gather", "check_collection")}
     limits = getattr(module, "Limits", Settings)
     if not (has["check"] or (has["gather"] and has["check_collection"])):
-        return NO_RULE
+        return NO_CHECK
     if not (isinstance(limits, type) and issubclass(limits, Settings)):
-        return NO_RULE
+        return NO_LIMITS
     if not isinstance(module.__doc__, str) or not module.__doc__.strip():
         return "no docstring, which is the page of the rule; write one that starts with its question"
     aliases = getattr(module, "ALIASES", ())
@@ -92,4 +94,6 @@ def _of_examples(module: ModuleType) -> str:
         return (
             "a FAULTY in which a field is of the wrong type: line and column are numbers (int), the others texts (str)"
         )
+    if faulty.level not in LEVELS:
+        return f"a FAULTY whose level is {faulty.level[:40]!r}; it must be one of {', '.join(LEVELS)}"
     return ""

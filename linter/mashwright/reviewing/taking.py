@@ -15,7 +15,7 @@ from mashwright.crash import in_words
 from mashwright.finding import Edit, Evidence, Finding, Level, Path, Say
 from mashwright.knobs import Knob
 from mashwright.recipe.stated import Text, Unknown
-from mashwright.words.sentences import Measure, spoken
+from mashwright.words.sentences import Measure, UntoldError, spoken
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -184,8 +184,23 @@ def _said(message: object, says: Mapping[str, str]) -> tuple[object, tuple[Say, 
             raise UnfitError(f"its finding says {_called(part.id)}, which is none of its SAYS")
     try:
         return spoken(says, message), parts
-    except KeyError as missing:
-        raise UnfitError(f"its sentence {parts[0].id} lacks a value for {{{missing.args[0]}}}") from None
+    except (KeyError, ValueError, AttributeError, TypeError, IndexError):
+        raise UnfitError(_unfilled(parts, says)) from None
+
+
+def _unfilled(parts: tuple[Say, ...], says: Mapping[str, str]) -> str:
+    """Which of some sentences cannot be filled with their values, and why."""
+    for part in parts:
+        try:
+            spoken(says, Say(part.id, part.values))
+        except KeyError as missing:
+            return f"its sentence {part.id} lacks a value for {{{missing.args[0]}}}"
+        except UntoldError as unfit:
+            return f"its sentence {part.id} is given {unfit}"
+        except (ValueError, AttributeError, TypeError, IndexError):
+            form = "{name}, {name:a} or, of a whole number, {name:noun}; write {{ for a brace"
+            return f"its sentence {part.id} has a place that is not {form}"
+    return f"its sentence {parts[0].id} cannot be filled"
 
 
 def _message(text: object) -> str:

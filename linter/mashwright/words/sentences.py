@@ -32,6 +32,10 @@ class Measure(str):
         return type(self), (str(self), self.value, self.unit)
 
 
+class UntoldError(TypeError):
+    """A value that cannot be told to a brewer; the message says what it is, for the rule's author."""
+
+
 def spoken(sentences: Mapping[str, str], what: Say) -> str:
     """What is said, as a person reads it: the parts with their values, behind semicolons.
 
@@ -43,6 +47,8 @@ def spoken(sentences: Mapping[str, str], what: Say) -> str:
 
     Raises:
         KeyError: a sentence that is not there, or a value that it needs and is not given.
+        UntoldError: a value that it needs is no text, number or quantity.
+        ValueError: a place in it is not written in one of these ways, or a count is not a whole number.
     """
     text = ""
     for part in what:
@@ -67,9 +73,14 @@ class _Value:
         self._value = value
 
     def __format__(self, spec: str) -> str:
-        value = self._value
+        value = getattr(self._value, "text", self._value)  # a quantity is told as its author wrote it
+        if not isinstance(value, (str, int, float)):
+            # a figure, a range or a list would be told as a programmer sees it
+            raise UntoldError(
+                f"a {type(value).__name__}; give a text, a number, a quantity or what said() or number() gives"
+            )
         if spec == "a":
             return with_article(format(value))
         if spec:
             return counted(int(str(value)), spec)
-        return format(getattr(value, "text", value))  # a quantity is told as its author wrote it
+        return format(value)

@@ -3,8 +3,10 @@
 Whoever brews from the circle's book should not have to guess. "Ale yeast" on the shelf is three different yeasts, and
 a pinch of it is not a pitch.
 
-Computed: nothing; a recipe needs a yeast with its kind, and a pitch of at least the least that the circle has ever
-used.
+What is checked:
+
+- a warning: no yeast is stated with its kind, or none with its pitch
+- a note: the pitch is less than the circle has ever used
 
 On the day: weigh the yeast, and write the packet's date into the book.
 
