@@ -57,8 +57,11 @@ class Part(Struct, frozen=True, gc=False):
         group: grain, sugar, extract or fruit: what it is by the tables, whatever key its line has.
         place: mash, late mash, steep, kettle or fermenter.
         weight: in the recipe's own unit; its share of the grist where shares cannot be turned into weights.
+        needs_mash: whether its starch has to be mashed, ``yes``, ``no``, or ``steep``: steeping is enough.
         extract: kg of extract in a kg as it is weighed, 0-1.
+        moisture: % of its weight.
         power_lintner: 0 for what has no enzymes.
+        max_share: its usual upper share of the grist, %; None where none is usual.
         fermentable: per cent of the extract that ordinary yeast ferments; None for what a mash converts.
         known: in a table, in the brewhouse, or described in the recipe.
         guessed: nothing is known of it, so it is taken for something of its sort.
@@ -164,13 +167,13 @@ class Part(Struct, frozen=True, gc=False):
         return self.pregelatinised or self.line.cereal_mash or said_so
 
     def extract_share(self) -> Range:
-        """Its extract, or Unknown where nothing says it."""
+        """Its extract, kg in a kg as it is weighed, or Unknown where nothing says it."""
         if self.extract is None:
             raise Unknown(f"the extract of {self.name}", self.path)
         return self.extract
 
     def power(self) -> Range:
-        """Its diastatic power, or Unknown where nothing says it."""
+        """Its diastatic power, °Lintner, or Unknown where nothing says it."""
         if self.power_lintner is None:
             raise Unknown(f"the diastatic power of {self.name}", self.path)
         return self.power_lintner
