@@ -1,13 +1,19 @@
 """Do two recipes of the collection have one name?
 
-Whoever looks for the Harbour Wheat should find one Harbour Wheat. Two files of one name are two versions of which
-nobody knows the right one, or a copy that was to become another beer.
+Whoever looks for the Harbour Wheat should find one Harbour Wheat. Two files of
+one name are two versions, and nobody knows the right one. Or one is a copy that
+was to become another beer.
 
-Computed: names without regard to capitals, accents, blanks, hyphens and other marks; but a number keeps its sign, its
-decimal point and its stroke: -1.5 and +1.5 are two names, and so are 1.5 and 15, or 1/2 and 12. A hyphen that joins a
-number to a word is no sign. The finding stands in the later file by path; it runs when a folder is reviewed.
+What is checked: the names, without regard to capitals, accents, spaces, hyphens
+and other marks. A number keeps its sign, its decimal point (or comma) and the
+stroke of its fraction. So -1.5 and +1.5 are two names; 1.5 and 15, 1/2 and 12
+too. A hyphen that joins a number to a word is not a sign.
 
-On the day: ask whose sheet lies on the table before the grain is weighed.
+- warning: the same name again, in the later file by path
+- skipped: a name without a letter or a digit; a review of one file, not of a
+  folder
+
+On the day: ask whose sheet lies on the table before you weigh the grain.
 
 Sources: none needed; [common-practice].
 """

@@ -1,16 +1,23 @@
 """Is there more acidulated malt than a beer that is not meant sour carries?
 
-Acidulated malt carries lactic acid. A few per cent of the grist bring the mash to its best pH where the water is
-alkaline; more is tasted, and much of it takes the mash below the pH at which its enzymes work well. Sour beer is
-made so on purpose.
+Acidulated malt contains lactic acid. A few per cent of the grist bring the mash
+to its best pH where the water is alkaline. More can be tasted, and much of it
+takes the mash below the pH at which its enzymes work well. Sour beer is made
+that way on purpose.
 
-Computed: its share of the grain; each per cent lowers the pH of the mash by about 0.1. A note above 5 %. Above 10
-% a warning that asks whether a sour beer is meant; a note where style, name, notes or a souring culture say so, or
-where it enters when the mash is done.
+What is checked: acidulated malt as a share of all grain and malt extract,
+without hulls. Each per cent lowers the pH of the mash by about 0.1, up to 10 %.
 
-On the day: pH of a cooled sample ten minutes after mashing in (doughing in), 5.2 to 5.6; taste the wort.
+- warning: above 10 %; is a sour beer meant?
+- note: above 5 %
+- note, not a warning: style, name, notes or a souring culture say sour; or
+  all of the acidulated malt goes in when the mash is done
 
-Sources: [oxford-acidulated] 0.1 pH a per cent and up to 10 %, [encyc-malt-types] 2-4 %, [common-practice] 1-5 %
+On the day: mash in, wait 10 min, cool a sample and measure its pH: 5.2 to 5.6.
+Taste the wort.
+
+Sources: [oxford-acidulated] 0.1 pH a per cent and up to 10 %,
+[encyc-malt-types] 2-4 %, [common-practice] 1-5 %
 """
 
 from collections.abc import Iterator

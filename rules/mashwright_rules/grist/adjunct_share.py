@@ -1,19 +1,31 @@
 """Is the share of unmalted grain within what this base malt can carry?
 
-Raw, flaked and torrefied grain brings starch and neither enzymes nor much of the nitrogen that yeast lives on. Up
-to two fifths of the grist is everyday brewing in many countries; at three fifths the beer is another one and the
-yeast goes hungry. Strong malt (two-row, six-row) carries more of it than pale ale or Munich malt does.
+Raw, flaked and torrefied grain has starch, but no enzymes and little of the
+nitrogen that yeast lives on. Up to 40 % of the grist is everyday brewing in
+many countries. At 60 % the beer is a different one, and the yeast goes hungry.
+Strong malt (two-row, six-row) carries more unmalted grain than pale ale or
+Munich malt does.
 
-Computed: unmalted grain as a share of all grain and malt extract, hulls (husks) and sugars left out. A note above 40
-%, a warning above 60 %, whatever the malt, since no malt feeds the yeast for so much grain beside it. Where the malts
-of the mash average less than 70 °Lintner themselves, the note comes earlier in proportion; whether the enzymes still
-suffice is the question of enzyme-sufficiency, which is asked as well. Added enzymes lower it by one level, and so
-does opaque sorghum beer, which is porridge for the most part.
+What is checked: unmalted grain as a share of all grain and malt extract,
+without hulls and sugars.
 
-On the day: test the mash with iodine, give the yeast nutrient, and leave time for a slow run-off (lauter).
+- warning: above 60 %, whatever the malt; no malt feeds the yeast for so much
+  grain beside it
+- note: above 40 %
+- note, earlier: where the malts of the mash average less than 70 °Lintner.
+  The 40 % shrinks in proportion: at 35 °Lintner it is 20 %.
+- one level milder: enzymes for starch are added; or the beer is opaque
+  sorghum beer, which is mostly porridge
+- skipped: no malt in the mash has enzymes
 
-Sources: [schnitzenbaumer-2014] 40 %, [yorke-2021] 60 %, [diastatic-power-article] 70 °Lintner, [bogdan-2017]
-what is everyday, [judgement] the proportion
+Whether the enzymes are enough is checked by enzyme-sufficiency as well.
+
+On the day: test the mash with iodine. Give the yeast nutrient. Leave time for a
+slow run-off.
+
+Sources: [schnitzenbaumer-2014] 40 %, [yorke-2021] 60 %,
+[diastatic-power-article] 70 °Lintner, [bogdan-2017] what is everyday,
+[judgement] the proportion
 """
 
 from collections.abc import Iterator

@@ -1,17 +1,26 @@
-"""Does the mash hold caramel or roasted malt, or flakes, and nothing that can convert?
+"""Is there nothing in the mash that can convert starch?
 
-Caramel (crystal) malt was mashed in its husk and then dried hot, roasted malt hotter still: neither has any enzyme
-left. Flaked and raw grain never had one. Mashed without a base malt they convert nothing: caramel and roasted malt
-give up part of their extract, as in a steep, and starch stays starch, which makes haze and feeds no yeast.
+Caramel (crystal) malt was mashed in its husk and then dried hot, roasted malt
+hotter still: neither has enzymes left. Flaked and raw grain never had any. In a
+mash without base malt, caramel and roasted malt give part of their extract, as
+in a steep. Starch stays starch: it makes haze and feeds no yeast.
 
-Computed: the diastatic power of everything in the mash, each at its best lot. Where all of it is nothing, it is an
-error; not so where enzymes are added. Caramel and roasted malt beside malt extract are only steeped, which is
-fine. A kvass steeps bread for its taste and ferments sugar: a note.
+What is checked: the diastatic power of everything in the mash, malt extract
+with enzymes included. Malt that is boiled in the cereal mash has none left.
 
-On the day: there is nothing to test; a drop of iodine would stay black for hours.
+- error: nothing in the mash has enzymes
+- warning: so too, but the best lots could average 20 °Lintner
+- warning: starchy grain is mashed in a recipe with malt extract
+- note: a drink of bread, such as kvass, without malt extract; the bread is
+  steeped for its taste, and sugar ferments
+- skipped: enzymes are added to the mash
+- skipped: only caramel and roasted malt beside malt extract; they are steeped
 
-Sources: [palmer-steeping] measured yields, [diastatic-power-article] malts without enzymes, [common-practice]
-10-15 %
+On the day: do not wait for this mash; a drop of iodine would stay black for
+hours.
+
+Sources: [palmer-steeping] measured yields, [diastatic-power-article] malts
+without enzymes, [common-practice] 10-15 %
 """
 
 from collections.abc import Iterator

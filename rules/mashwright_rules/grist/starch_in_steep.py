@@ -1,20 +1,29 @@
 """Is something steeped that only a mash can use?
 
-Steeping is a rinse: it takes out of caramel (crystal) and roasted malt what their makers already turned to sugar
-or colour. Flakes, raw grain, torrefied grain and pale kilned malts still hold starch, and without the enzymes of
-base malt that stays starch: haze, hardly any extract, and food for what should not grow in beer.
+Steeping is a rinse. It takes out of caramel (crystal) and roasted malt what
+their makers already turned into sugar or colour. Flakes, raw grain, torrefied
+grain and pale kilned malts still contain starch. Without the enzymes of base
+malt it stays starch: haze, hardly any extract, and food for what should not
+grow in beer.
 
-Computed: for each thing that is steeped, or put into the kettle (copper), whether it needs a mash and whether base
-malt is steeped with it. Amber, biscuit and brown malt and dextrin malt give a note, since some of their colour and
-taste does come out. Base malt that is steeped is asked whether it can convert there: a steep below 60 °C, above 78
-°C, shorter than 15 min or in more than 15 l/kg of water, which thins its enzymes, is a warning, and a note where the
-recipe aims at very little alcohol, since a cold extract of malt is one way to that.
+What is checked: each grain in the steep, the kettle or the fermenter. Does it
+need a mash, and is base malt steeped with it? Base malt steeped with starchy
+grain is a small mash, and counts as one.
 
-On the day: hold it with as much pale malt at 66-68 °C (150-155 °F) for 45 min, in the same bag: that is a small
-mash.
+- warning: grain that needs a mash, without base malt in the steep
+- note, not a warning: at most 2 % of the grist; or amber, biscuit, brown or
+  dextrin malt, which give some colour and taste
+- warning: base malt is steeped below 60 °C, above 78 °C or for less than 15
+  min, or in more than 15 l/kg of water, which thins its enzymes
+- note, not a warning: the same where the recipe aims at 2 % ABV or less; a
+  cold extract of malt is one way to that
+- skipped: base malt in the steep that is at most 2 % of the grist
 
-Sources: [palmer-steeping] measured yields, [kunze-1998] 78 °C, [palmer-adjuncts] [mash-or-steep-article]
-[common-practice]
+On the day: put as much pale malt into the same bag. Hold it at 66 to 68 °C (150
+to 155 °F) for 45 min: that is a small mash.
+
+Sources: [palmer-steeping] measured yields, [kunze-1998] 78 °C,
+[palmer-adjuncts] [mash-or-steep-article] [common-practice]
 """
 
 from collections.abc import Iterator

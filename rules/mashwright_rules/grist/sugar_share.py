@@ -1,21 +1,28 @@
 """Does more of the strength come from sugar than a sound beer carries?
 
-Sugar (brewing sugar, dextrose, candy, honey, syrups) ferments away and leaves alcohol without body. Monastery ales and
-strong golden ones draw 15 to 20 % of what ferments from it, old British strong ales up to a quarter; most beers a
-tenth or less. Much more than that makes a thin, sharp beer, and a wort that is poor in what yeast feeds on, so that it
-may stop early.
+Sugar (brewing sugar, dextrose, candy, honey, syrups) ferments away and leaves
+alcohol without body. Monastery ales and strong golden ones draw 15 to 20 % of
+what ferments from it. Old British strong ales draw up to 25 %, most beers 10 %
+or less. Much more makes a thin, sharp beer. Yeast finds little food in such a
+wort and may stop early.
 
-Computed: the extract of fermentable sugars and syrups as a share of all extract that arrives; lactose and
-maltodextrin are left out, and so is sorghum syrup, which stands in for malt. Above 25 % is a note, for a wort above
-1.065, which carries more, above 33 %; above 45 % (kit and a kilo of sugar stay below) is a warning; never more, since
-it may be meant, and a note within two points of that. Braggots and meads are of honey by their nature, kvass and ginger
-beer of sugar; nothing is said of them.
+What is checked: the extract of fermentable sugars and syrups as a share of all
+extract that reaches the wort. Lactose and maltodextrin are not counted as
+sugar; nor is sorghum syrup, which stands in for malt.
 
-On the day: add big doses late, when the malt sugar is going down, and give the yeast a nutrient; two equal gravities
-three days apart show that it has finished.
+- warning: above 45 % by more than 2 points (no share is known closer). Never
+  an error, since it may be on purpose. A kit and a kilo of sugar stay below.
+- note: above 25 %; above 33 % for a wort above 1.065 (stated or worked out),
+  which carries more
+- skipped: by name or style a braggot or mead, made of honey, or a kvass or
+  ginger beer, made of sugar
 
-Sources: [belgian-sugar-quote] 15 to 20 %, [sugar-retail] two thirds of the extract from malt, [brewing-sugar-article]
-how yeast takes it up, [common-practice] a tenth or less, [judgement] the limits
+On the day: add big doses late, when the malt sugar is going down. Give the
+yeast nutrient. Two equal gravities three days apart show that it has finished.
+
+Sources: [belgian-sugar-quote] 15 to 20 %, [sugar-retail] two thirds of the
+extract from malt, [brewing-sugar-article] how yeast takes it up,
+[common-practice] a tenth or less, [judgement] the limits
 """
 
 from collections.abc import Iterator

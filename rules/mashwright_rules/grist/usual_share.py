@@ -1,18 +1,28 @@
 """Is one ingredient far above its usual share?
 
-Some malts are spices. Black malt colours a beer at 2 % and turns it to ash at 15, caramel (crystal) malt by the
-third makes it sticky and hard to ferment, a little peated malt goes a long way. None of it is forbidden, and old
-recipes used more; but a share far above the usual one is often a slip of the pen.
+Some malts are spices. Black malt colours a beer at 2 % and turns it to ash at
+15 %. A third of caramel (crystal) malt makes it sticky and hard to ferment. A
+little peated malt goes a long way. None of it is forbidden, and old recipes
+used more. But a share far above the usual one is often a slip of the pen.
 
-Computed: each ingredient's share of all grain, malt extract counted as the grain that it was made from, against
-the usual upper share of the table; caramel and roasted malts also all together. A note from one and a half times
-that share; for caramel and roasted malt, which weigh on fermentation and mash pH as well as on taste, a warning
-above twice.
+What is checked: each malt's share of all grain, without hulls, against its
+usual upper share in the table. Malt extract counts as the grain that it was
+made from. Lines of one ingredient count together.
 
-On the day: chew the grain; make a cup of tea of the same grist, a spoonful to a cup, and taste it.
+- warning: above twice the usual share, for caramel and roasted malt, which
+  also act on fermentation and mash pH
+- note: above 1.5 times the usual share, for any malt
+- caramel malts all together: usual is at most 25 %; roasted malt and grain:
+  15 %. Asked of two lines or more, where none of them is too much alone.
+- skipped: acidulated malt (see acidulated-malt); unmalted grain (see
+  adjunct-share); malt without husk (see run-off)
+- skipped: nothing in the mash has enzymes (see no-base-malt)
 
-Sources: [oxford-crystal] [oxford-black] [byo-roast] [oxford-smoked] [uk-typical-spec] [common-practice]
-[judgement]
+On the day: chew the grain. Steep a spoonful of the same grist in a cup of hot
+water like tea, and taste it.
+
+Sources: [oxford-crystal] [oxford-black] [byo-roast] [oxford-smoked]
+[uk-typical-spec] [common-practice] [judgement]
 """
 
 from collections.abc import Iterator

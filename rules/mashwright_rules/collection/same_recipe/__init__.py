@@ -1,18 +1,26 @@
 """Is one recipe in the collection twice, under another name or in another size?
 
-Recipes are copied, scaled and renamed, and mended in one place only. Two sheets with the same grist in the same
-shares, as much of the same hops at the same times, and the same yeast are one beer.
+Recipes are copied, scaled and renamed, and then mended in one place only. Two
+sheets are one beer if grist, hops and yeast are the same.
 
-Computed: the shares of each ingredient by weight, names as the tables know them; the hops, each addition by its
-cultivar, its time and its weight to the kilogram of grist; the rests but mash-out; and the kind of yeast. Two recipes
-are one where the ingredients, the hops and what is done with them are the same, no share differs by more than a point,
-nor by more than a quarter of itself, no addition by more than 15 % of its weight (30 g and an ounce are one) or 5 min
-of its time, no rest by more than 2 °C, and the yeasts are the same. A yeast, rests, water, package or
-fermentation that only one of the two states does not tell them apart; water of which an ion differs by more than 20
-mg/l and a quarter, bottles against cask, and more than 2 °C between the first steps of the fermentation (the middle of
-one that rises) do. Shares that differ by more than rounding are told as almost the same. The finding stands in the
-later file by path; it runs when a folder is reviewed. Recipes of a single malt are left out, since a pale malt alone
-is in half of all of them.
+What is checked: each pair of recipes of the same ingredients, by the names that
+the tables use. They are one recipe where all of this fits:
+
+  what                    may differ by
+  share of an ingredient  1 point and 25 % of itself
+  hop addition            15 % of its weight to the kg of grist (30 g and 1 oz
+                          are one); 5 min; not its cultivar or its use
+  rest (mash-outs apart)  2 °C
+  first ferment step      2 °C, by its middle if it rises
+  ion in the water        20 mg/l, or 25 % if that is more
+  yeast, package          not at all
+
+- warning: in the later file by path; `nearly` and `almost` where the shares
+  differ by more than rounding
+- no difference: a yeast, rests, water, package or fermentation that only one
+  of the two states; the days of dry hops
+- skipped: recipes of one ingredient, since half of all of them have a pale
+  malt alone; a review of one file, not of a folder
 
 On the day: nothing; decide which of the two is brewed, and keep that one.
 
