@@ -1,17 +1,27 @@
 """Has each lot one certificate of analysis, and does a recipe use it?
 
-A lot is one delivery, and was analysed once. Where two sheets or two recipes give one lot two analyses, one of them
-was copied wrong, or belongs to another sack. And a certificate that no recipe names helps nobody: the sums go on with
-the wide range of the tables, though the sack was measured.
+A lot is one delivery, and was analysed once. If two sheets or two recipes give
+one lot two analyses, one was copied wrong or belongs to another sack. And a
+certificate that no recipe names helps nobody. The sums then use the wide range
+of the tables, though the sack was measured.
 
-Computed: what each brewhouse.yaml records of a lot, and what grist lines and hops that name it say themselves, value
-by value. Two values of one lot that lie further apart than rounding between units explains are a warning in the later
-file, certificates before recipes. A lot that no recipe under its brewhouse.yaml names is a note there. It runs when a
-folder is reviewed; what is said of a brewhouse needs the review of all that lies under it.
+What is checked: what each brewhouse.yaml records of a lot, and what the grist
+lines and hops that name the lot say themselves. Each value is compared with the
+first one: certificates come before recipes, then by path.
 
-On the day: read the lot's number off the sack, and find the sheet with that number on it.
+- warning: a value more than 5 % from the first one, which is more than
+  rounding between units explains; in the later place
+- warning: one lot is of two ingredients, where the tables know both
+- note: no recipe under its brewhouse.yaml names the lot; in the
+  brewhouse.yaml
+- skipped: a review of one file, not of a folder. What is said of a brewhouse
+  needs a review of everything below it.
 
-Sources: one analysis to a lot is [common-practice]; how far rounding goes is [judgement].
+On the day: read the lot's number on the sack, and find the certificate with
+that number.
+
+Sources: one analysis to a lot is [common-practice]; how far rounding goes is
+[judgement].
 """
 
 from collections.abc import Iterator, Mapping

@@ -1,21 +1,33 @@
 """Is the stated efficiency believable?
 
-Efficiency is the part of the grain's laboratory extract that arrives: into the fermenter (brewhouse efficiency), or
-in the kettle (mash or kettle efficiency, the copper's in British words), which is several points more for the same
-brew. Whoever states one and means the other gets the wrong gravity on every recipe. Nobody gets more than the grain
-holds.
+Efficiency is the part of the grain's laboratory extract that arrives: in the
+fermenter (brewhouse efficiency) or in the kettle (mash or kettle efficiency).
+In the kettle it is several points more for the same brew. Whoever states one
+and means the other gets the wrong gravity in every recipe. Nobody gets more
+than the grain contains.
 
-Computed: the stated number against what brewers get. Into the fermenter 60 to 81 % is usual, above 88 % is doubted; in
-the kettle above 90 %. More than 100 % cannot be. Within two points of these it is a note, since so
-much differs from brew to brew. Below 60 % is a note (a strong wort may lose a quarter point more for
-each gravity point above 60), below 40 % a warning. Where nothing is sparged, or the wort is above 1.075, what stays in
-the goods (the mashed grain) explains it: silent down to 40 %, and a note below. Of a parti-gyle (a small beer, first or
-second runnings), whose grist gives more than one beer, no efficiency is too low.
+What is checked: the stated number against what brewers get. Into the fermenter
+60 to 81 % is usual.
 
-On the day: measure gravity and volume in the fermenter, cooled to 20 °C; their product against what the grain holds
-is the efficiency to write down. Three brews give a better number than one.
+- error: above 100 %, which nobody can get; or 0 %
+- warning: above 88 % into the fermenter, above 90 % in the kettle
+- warning: below 40 %, or at most 1 % (a share without its percent?)
+- note, not a warning: within 2 points of 88, 90 or 40 %, since so much
+  differs from brew to brew
+- note: below 60 %. A strong wort may lose 0.25 points more for each gravity
+  point of the stated OG above 60.
+- note only: below 40 %, where nothing is sparged or the wort is above 1.075
+  (stated, or else worked out); the extract that stays in the grain bed
+  explains anything from 40 % on
+- skipped: too low an efficiency of a parti-gyle (a small beer, first or
+  second runnings); its grist gives more than one beer
 
-Sources: [palmer-12] [troester-efficiency] [troester-brewhouse-efficiency] [common-practice]
+On the day: measure gravity and volume in the fermenter, cooled to 20 °C. Their
+product against what the grain contains is the efficiency to write down. Three
+brews give a better number than one.
+
+Sources: [palmer-12] [troester-efficiency] [troester-brewhouse-efficiency]
+[common-practice]
 """
 
 from collections.abc import Iterator

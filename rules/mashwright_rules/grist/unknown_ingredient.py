@@ -1,17 +1,26 @@
-"""Is there a name that nothing knows?
+"""Is every ingredient known?
 
-What an ingredient brings, its extract, enzymes, colour, is looked up by its name. A name that neither the tables nor
-the brewhouse nor a lot knows leaves the sums without it, or with a wide guess, and every other question about the
-recipe with half an answer.
+The extract, enzymes and colour of an ingredient are looked up by its name.
+Where no table, brewhouse or lot knows the name, the sums go on without them or
+with a wide guess. Every other rule then has half an answer.
 
-Computed: each name of the grist, with case, accents, hyphens, plurals and word order forgiven. Not known and not
-described in the recipe is a warning with the nearest names; a fruit, which a wide guess serves well enough, is a
-note, and so is a kind of yeast without a stated attenuation. A kind that is plainly a slip of the pen is a warning,
-whatever is stated of it, and the rules on heat, time and gas take it as the kind that it is a slip of. A note, too,
-where a name is known and stands under another key, as sugar under `grain`: it is reckoned as what it is.
+What is checked: each name of the grist and each kind of yeast. Case, accents,
+hyphens, plurals and word order do not matter.
 
-On the day: the sack's label or the maltster's sheet tells what to write; a thing that no table knows is described in
-place with its kind, extract and diastatic power, or once for all in the brewhouse's ingredients.
+- warning: a name in the grist that is not known, and that neither the recipe,
+  the brewhouse nor a lot describes; the nearest names are offered
+- note, not a warning: a fruit with no known name near it, since a wide guess
+  is good enough for a fruit
+- note: a kind of yeast that is not known, with no stated attenuation
+- warning: a kind of yeast that is plainly a slip of the pen, whatever is
+  stated of it. The rules on heat, time and gas treat it as the kind that was
+  meant.
+- note: a known name with the wrong field, such as sugar under `grain`; it is
+  counted as what it is. Syrup may be under `extract`.
+
+On the day: the sack's label or the maltster's sheet says what to write.
+Describe a thing that no table knows in its own line, with its kind, extract and
+diastatic power. Or describe it once for all in the brewhouse's ingredients.
 
 Sources: [by-definition]
 """

@@ -1,21 +1,49 @@
 """Is the lot known, is it of this ingredient, and can its analysis be true?
 
-A lot's certificate of analysis replaces the wide range of the tables by what was measured on this very sack, so
-doubts become verdicts. A slip in its number, or in one of its values, then puts every sum wrong without a sound.
+A lot's certificate of analysis replaces the wide range of the tables with what
+was measured on this very sack. So doubts become verdicts. A slip in the lot's
+number, or in one of its values, then makes every sum wrong without a sound.
 
-Computed: each lot that a grist line or a hop names is looked up in brewhouse.yaml. One that is not there is a warning
-with those whose number is a slip away, or a note where no lots are recorded at all. A known one is compared with its
-line: of the same ingredient (a note between base malts of one cereal and about one colour, else a warning), not
-expired by the day of the review, its numbers such as that kind of malt or hop can have: enzymes on caramel malt, more
-extract as is than dry, coarse grind above fine; extract more than 3 points above or 8 below what such a grain gives,
-as is or dry; malt of less than 1 % of moisture, or 2 points damper than malts of its kind are sold, most of them with
-up to 6 %. What cannot be by definition is an error, what can hardly be a warning.
+What is checked: each lot that a grist line or a hop names, in brewhouse.yaml.
+It must fit the line, the calendar, and what that kind of malt or hop can have.
 
-On the day: read the number off the sack and the values off the maltster's own sheet; malt that smells musty or feels
-soft between the teeth has drawn water, whatever its sheet says, and mouldy grain is thrown away.
+The lot and its line:
 
-Sources: [byo-specs] moisture, [noonan-malt-analysis] [oxford-lintner] [by-definition] [common-practice] [judgement];
-what a grain gives and how damp it is sold, the table of grains
+- warning: brewhouse.yaml has other lots, but not this one; those whose number
+  is a slip away are offered
+- note, not a warning: brewhouse.yaml records no lots at all
+- warning: the lot is of another ingredient
+- note, not a warning: both are base malts of one cereal and about one colour,
+  and both are smoked or neither is
+- skipped: what the lot is of, where the line or the brewhouse describes the
+  grain itself, or a name is not known; but hops are never grain
+- warning: the lot expired before the day of the review, or was analysed after
+  it had expired
+- note: the lot was analysed on a day to come
+
+Its analysis, once for each lot:
+
+- error: more extract as is than dry, of the same grind
+- warning: extract as is more than 1.5 points from what the dry extract gives
+  at the stated moisture; coarse grind more than 0.5 points above fine
+- warning: extract more than 3 points above or 8 below what such a grain
+  gives, as is or dry
+- warning: above 20 °Lintner in caramel or roasted malt or unmalted grain;
+  more than any malt has (240 °Lintner)
+- warning: diastatic power, colour or alpha acid more than 1.6 times past the
+  tables' range for it; alpha acid above 25 %
+- warning: alpha acid in grain, or diastatic power in hops
+- warning: moisture below 1 % in malt, or above 15 % in any grain; or malt 2
+  points damper than its kind is sold, which for most malts is up to 6 %
+- skipped: alpha acid that the tables know from memory alone
+
+On the day: read the number on the sack, and the values on the maltster's own
+sheet. Malt that smells musty or feels soft between the teeth has drawn water,
+whatever its sheet says. Throw mouldy grain away.
+
+Sources: [byo-specs] moisture, [noonan-malt-analysis] [oxford-lintner]
+[by-definition] [common-practice] [judgement]; what a grain gives and how damp
+it is sold, the table of grains
 """
 
 from collections.abc import Iterator
