@@ -299,11 +299,11 @@ class Audit(NamedTuple):
 AUDITS = {
     "keeping-porter-1853": Audit(
         {
-            6: '"24 barrels" is taken as British barrels, 36 imperial gallons each: 3927.8 l',
-            8: '"6 quarters" is taken as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 914.44 kg',  # noqa: E501
-            9: '"2 quarters" is taken as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 304.81 kg',  # noqa: E501
-            10: '"1.5 bushels" is taken as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 28.58 kg',  # noqa: E501
-            19: '"25 lb/barrel" is taken as brewer\'s pounds, above the 360 lb of a 36 gallon barrel of water: 1.069',
+            6: '"24 barrels" is read as British barrels, 36 imperial gallons each: 3927.8 l',
+            8: '"6 quarters" is read as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 914.44 kg',  # noqa: E501
+            9: '"2 quarters" is read as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 304.81 kg',  # noqa: E501
+            10: '"1.5 bushels" is read as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 28.58 kg',  # noqa: E501
+            19: '"25 lb/barrel" is read as brewer\'s pounds, above the 360 lb of a 36 gallon barrel of water: 1.069',
         },
         # 25 lb on 360 lb of water; no brewhouse of today gets it from the brown malt of today
         {"og": (1.064, 0.003), "efficiency-needed": (78, 3), "grist-diastatic-power": (24.4, 0.1)},
@@ -311,8 +311,8 @@ AUDITS = {
     ),
     "club-lager-1934": Audit(
         {
-            8: '"1.5 cwt" is taken as British hundredweights, 112 lb each: 76.2 kg',
-            13: '"30 °R" is taken as degrees Réaumur, 80 from melting ice to the boil: 37.5 °C',
+            8: '"1.5 cwt" is read as British hundredweights, 112 lb each: 76.2 kg',
+            13: '"30 °R" is read as degrees Réaumur, 80 from melting ice to the boil: 37.5 °C',
         },
         {"adjunct-share": (19.2, 0.1), "og": (1.044, 0.004), "fg": (1.011, 0.004)},
         {"measured-efficiency"},

@@ -70,6 +70,6 @@ def test_what_is_told_on_the_terminal(
     first, *_ = err.splitlines()
     assert first == (
         "mashwright: the rule odd-rule failed: odd_rules.odd_rule of odd was made for another Mashwright; get a"
-        f" version of odd that fits this one, or tell its makers: {why}"
+        f" version of odd that fits this one, or write to its makers: {why}"
     )
     assert "Traceback" not in err

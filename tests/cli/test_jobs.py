@@ -81,7 +81,7 @@ def test_a_process_that_is_ended_from_outside(process: Call, folder: Path, plugi
     fill(folder, 2)
     (folder / "report.txt").write_text("old")
     told = (
-        "mashwright: a process that reviewed recipes was ended from outside, perhaps for want of memory;"
+        "mashwright: a process that reviewed recipes was ended from outside, perhaps because memory ran out;"
         " 2 files from r0000.yaml on are not reviewed; try fewer --jobs\n"
     )
     path = plugin(ENDS)

@@ -212,8 +212,8 @@ def test_today_is_an_input(mashwright: Call, folder: Path, sound: str) -> None:
     (folder / "a.yaml").write_text(sound + "accepted: [{rule: run-off, reason: x, until: 2027-12-31}]\n")
     assert "now; delete this entry" in mashwright("review", "--today", "2027-12-31")[1]
     assert mashwright("review", "--today", "2028-01-01")[1] == (
-        "a.yaml:5:46: warning: accepted: this acceptance of run-off ended on 2027-12-31;"
-        " look again, then set a new date or take it out\n"
+        "a.yaml:5:46: warning: accepted: this entry for run-off ended on 2027-12-31;"
+        " look again, then set a new date or delete the entry\n"
     )
 
 

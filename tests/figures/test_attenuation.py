@@ -41,11 +41,11 @@ def test_sugar_that_lifts_the_whole_wort_above_its_yeast_is_explained() -> None:
     assert lifted.typical > 85
     last = lifted.working().split("\n")[-1]
     assert last == (
-        f"  without its sugar {alone.typical:.1f} %: sugar ferments wholly, so the whole wort goes further"
-        " than its malt, and further than the 80 % of its yeast"
+        f"  without its sugar {alone.typical:.1f} %: sugar ferments completely, so the wort ferments further"
+        " than its malt alone, and further than the 80 % of its yeast"
     )
     strong = apparent_attenuation(brew(sugar % "table sugar", mash, "yeast: {kind: saison, attenuation: 99 %}"))
-    assert strong.working().endswith("the whole wort goes further than its malt")
+    assert strong.working().endswith("the wort ferments further than its malt alone")
     for quiet in (alone, apparent_attenuation(brew(sugar % "lactose", mash, yeast))):
         assert "without its sugar" not in quiet.working()
 

@@ -46,8 +46,8 @@ targets: {og: 1.050, fg: 1.010}
         "left by fermentation",
         "table sugar",
         "honey",
-        "what dry hops restart, at the most",
-        "sugar of raspberries, at the most",
+        "fermentation restarted by dry hops, at most",
+        "sugar of raspberries, at most",
     ]
     assert gas.total.high == pytest.approx(sum(value.high for _, value in gas.rows))
     assert gas.given.typical == gas.total.typical

@@ -66,7 +66,7 @@ def test_dough_in_with_the_tun() -> None:
     preheated = (1.85 * 18 + 14 * 74) / 15.85
     assert figure.high - preheated == pytest.approx(1.3, abs=0.3), "the heat of slaking, and a tun that takes nothing"
     assert figure.low == pytest.approx(figure.typical)
-    assert figure.assumed == ("a tun as cold as the grain; a preheated one takes next to nothing",)
+    assert figure.assumed == ("a tun as cold as the grain; a preheated one takes almost nothing",)
     assert "0.6 l of water for the heat that the tun takes at 18 °C" in figure.working()
 
 
@@ -141,7 +141,7 @@ def test_every_litre_is_accounted_for() -> None:
         "  4 l boiled away",
         "  1 l left in the kettle with hops and trub",
         "  0.87 l shrinks on cooling",
-        "  leaves 19.9 l for the fermenter, where 20 l are wanted",
+        "  leaves 19.9 l for the fermenter, which needs 20 l",
     ]
 
 
@@ -251,7 +251,7 @@ top-up: {kettle: 16 l}
 boil: {for: 60 min}
 """
     parts = dict(pre_boil_volume(brew_of(text, HOUSE)).parts)
-    assert parts["from the stated waters"].typical == pytest.approx(3 - 0.5 + 16 + 2.1, abs=0.1)
+    assert parts["from the stated water"].typical == pytest.approx(3 - 0.5 + 16 + 2.1, abs=0.1)
     figure = total_liquor(brew_of(text, HOUSE))
     assert figure.working().split("\n")[0] == "3 l steep + 16 l top-up in the kettle = 19 l"
     for open_one in (
@@ -259,7 +259,7 @@ boil: {for: 60 min}
         text.replace("water: 3 l, ", ""),
         text.replace("{extract: light liquid malt extract, weight: 3 kg}", "{sugar: table sugar, weight: 3 kg}"),
     ):
-        assert "from the stated waters" not in dict(pre_boil_volume(brew_of(open_one, HOUSE)).parts)
+        assert "from the stated water" not in dict(pre_boil_volume(brew_of(open_one, HOUSE)).parts)
 
 
 def test_a_big_batch_is_not_brewed_in_a_small_house() -> None:

@@ -132,8 +132,8 @@ def test_days_stand_beside_the_figures() -> None:
     fg = next(row.typical for row in sheet.rows if row.id == "fg")
     assert og is not None
     assert fg is not None
-    beside = f"OG 1.049 (reckoned {og:.3f}), FG 1.012 (reckoned {fg:.3f})"
+    beside = f"OG 1.049 (worked out: {og:.3f}), FG 1.012 (worked out: {fg:.3f})"
     assert sheet.measured == (
         (10, f"2026-03-14: {beside}, mash 65.5 °C, room 61 °F"),
-        (11, f"2026-05-02: OG 1.051 (reckoned {og:.3f}), FG 1.011 (reckoned {fg:.3f}), batch 19 l"),
+        (11, f"2026-05-02: OG 1.051 (worked out: {og:.3f}), FG 1.011 (worked out: {fg:.3f}), batch 19 l"),
     )

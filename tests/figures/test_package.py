@@ -238,7 +238,7 @@ def test_bottled_early_on_purpose_is_not_counted_twice() -> None:
     [
         (carbonation, "package: {in: bottles}", "the carbonation or the priming sugar"),
         (carbonation, "yeast: {kind: English ale}", "what the beer is packaged in"),
-        (priming_sugar, "package: {in: bottles}", "the carbonation that is wanted"),
+        (priming_sugar, "package: {in: bottles}", "the carbonation"),
         (
             priming_sugar,
             "package: {in: keg, carbonation: 2.4 volumes}",
@@ -246,7 +246,7 @@ def test_bottled_early_on_purpose_is_not_counted_twice() -> None:
         ),
         (bottle_pressure, "package: {in: keg, carbonation: 2.4 volumes}", "bottles"),
         (keg_pressure, BOTTLES, "a keg"),
-        (keg_pressure, "package: {in: keg}", "the carbonation that is wanted"),
+        (keg_pressure, "package: {in: keg}", "the carbonation"),
         (
             carbonation,
             "package: {in: bottles, priming: {sugar: lactose, weight: 100 g}}",

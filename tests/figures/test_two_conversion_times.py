@@ -37,7 +37,7 @@ def test_they_agree_in_an_ordinary_mash(grist: str, at_c: float) -> None:
         (
             (PALE,),
             "{at: 50 °C, for: 20 min}, {at: 62 °C, for: 40 min}, {at: 72 °C, for: 20 min}",
-            "it is of this rest alone, and that runs from dough-in through the rests before it",
+            "it counts this rest alone, not the rests before it",
         ),
         (
             (PALE, "grain: maize grits, weight: 2 kg"),

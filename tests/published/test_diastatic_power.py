@@ -78,5 +78,5 @@ def test_one_grist_against_two_floors_in_print(floor_lintner: float, passes: boo
         assert found == []
     else:
         (line,) = found
-        words = "the mash averages 48 °Lintner; below 70 it converts slowly and may not finish"
+        words = "the mash averages 48 °Lintner; below 70 °Lintner it converts slowly and may not finish"
         assert line.endswith(f": warning: {words}")

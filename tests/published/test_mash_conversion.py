@@ -112,7 +112,7 @@ def test_sugar_after_ten_minutes_is_a_known_shortfall(temperature_c: float, suga
 
 
 COOL: Final = "no rest reaches 60 °C: at"
-SHORT: Final = "this mash needs about 51 min at 57.1 °C to convert, and its rests"
+SHORT: Final = "this mash needs about 51 min at 57.1 °C to convert, but its rests"
 
 
 @pytest.mark.parametrize(
@@ -128,7 +128,7 @@ SHORT: Final = "this mash needs about 51 min at 57.1 °C to convert, and its res
             22.2,
             [
                 f"warning: saccharification-rest: {COOL} 57.1 °C only about 25 % of the starch turns to sugar",
-                f"warning: conversion-time: {SHORT} give 15 min and the run-off about 15",
+                f"warning: conversion-time: {SHORT} give 15 min and the run-off about 15 min",
             ],
         ),
     ],

@@ -30,14 +30,15 @@ MALT = "two-row pale malt, weight: 3 kg"
             "maize grits",
             67,
             (
-                "error: cereal-mash: uncooked, about 48 % of the starch in maize grits is released at 67 °C; boil raw"
+                "error: cereal-mash: without cooking, about 48 % of the starch in maize grits is released at 67"
+                " °C; boil raw"
                 " maize"
             ),
         ),
         (
             "rice",
             66,
-            "error: cereal-mash: uncooked, about 20 % of the starch in rice is released at 66 °C; boil raw rice",
+            "error: cereal-mash: without cooking, about 20 % of the starch in rice is released at 66 °C; boil raw rice",
         ),
     ],
 )

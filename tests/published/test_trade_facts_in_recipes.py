@@ -54,8 +54,8 @@ def test_light_munich_alone_just_converts() -> None:
     assert (needed.low, needed.typical, needed.high) == (15, 34, 76)  # the trade's 60-70 min lie between
     assert above_a_note(recipe("grain: light Munich malt, weight: 4.5 kg", rests="{at: 68 °C, for: 15 min}")) == [
         (
-            "conversion-time: this mash needs about 34 min at 68 °C to convert, and its rests give 15 min and the"
-            " run-off about 15"
+            "conversion-time: this mash needs about 34 min at 68 °C to convert, but its rests give 15 min and the"
+            " run-off about 15 min"
         )
     ]
 

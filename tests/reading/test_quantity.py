@@ -221,7 +221,7 @@ REFUSALS = [
     ("5 bananas", Kind.MASS, 'the weight "5 bananas" has an unknown unit "bananas"; write it in kg, g, lb or oz', None),
     ("-5 kg", Kind.MASS, 'the weight "-5 kg" is below zero; write 5 kg', "5 kg"),
     ("-1.5", Kind.PH, 'the pH "-1.5" is below zero; write for instance 5.4', None),
-    ("54", Kind.PH, 'the pH "54" is no pH, which runs from 0 to 14; write for instance 5.4', None),
+    ("54", Kind.PH, 'the pH "54" is not a pH, which runs from 0 to 14; write for instance 5.4', None),
     (
         "-300 °C",
         Kind.TEMPERATURE,
@@ -295,7 +295,7 @@ REFUSALS = [
     (
         "300 °P",
         Kind.GRAVITY,
-        'the gravity "300 °P" is no gravity that a wort or beer can have; write for instance 1.048',
+        'the gravity "300 °P" is not a gravity that wort or beer can have; write for instance 1.048',
         None,
     ),
     ("0.4 x", Kind.NUMBER, 'the number "0.4 x" is not a number; write for instance 0.4', None),
@@ -320,7 +320,7 @@ REFUSALS = [
     ("„4 kg“", Kind.MASS, 'the weight "„4 kg“" stands in curly quotes; write 4 kg', "4 kg"),
     ("‘66 °C’", Kind.TEMPERATURE, 'the temperature "‘66 °C’" stands in curly quotes; write 66 °C', "66 °C"),
     ("“4,5 kg”", Kind.MASS, 'the weight "“4,5 kg”" stands in curly quotes; write 4.5 kg', "4.5 kg"),
-    ("flameout", Kind.TIME, 'the time "flameout" is no length of time; write 0 min', "0 min"),
+    ("flameout", Kind.TIME, 'the time "flameout" is not a length of time; write 0 min', "0 min"),
     (
         "2 quarters",
         Kind.MASS,
@@ -423,26 +423,26 @@ def test_one_field_for_several_kinds() -> None:
             "20 lb per barrel",
             Kind.GRAVITY,
             "lb/barrel",
-            '"20 lb per barrel" is taken as brewer\'s pounds, above the 360 lb of a 36 gallon barrel of water: 1.056',
+            '"20 lb per barrel" is read as brewer\'s pounds, above the 360 lb of a 36 gallon barrel of water: 1.056',
         ),
         (
             "12 °Balling",
             Kind.GRAVITY,
             "°Balling",
-            '"12 °Balling" is taken as degrees Balling, the same as °P within 0.005: 1.048',
+            '"12 °Balling" is read as degrees Balling, the same as °P within 0.005: 1.048',
         ),
         (
             "52 °Réaumur",
             Kind.TEMPERATURE,
             "°Réaumur",
-            '"52 °Réaumur" is taken as degrees Réaumur, 80 from melting ice to the boil: 65 °C',
+            '"52 °Réaumur" is read as degrees Réaumur, 80 from melting ice to the boil: 65 °C',
         ),
-        ("2 firkins", Kind.VOLUME, "firkins", '"2 firkins" is taken as firkins, 9 imperial gallons each: 81.8 l'),
-        ("1 cwt", Kind.MASS, "cwt", '"1 cwt" is taken as British hundredweights, 112 lb each: 50.8 kg'),
-        ("2 Pfund", Kind.MASS, "Pfund", '"2 Pfund" is taken as German pounds of 500 g: 1 kg'),
-        ("1 Zentner", Kind.MASS, "Zentner", '"1 Zentner" is taken as German Zentner, 50 kg each: 50 kg'),
-        ("40 °L", Kind.MALT_COLOUR, "°Lovibond", '"40 °L" is taken as °Lovibond, since it is a malt colour'),
-        ("110 °L", Kind.DIASTATIC_POWER, "°Lintner", '"110 °L" is taken as °Lintner, since it is a diastatic power'),
+        ("2 firkins", Kind.VOLUME, "firkins", '"2 firkins" is read as firkins, 9 imperial gallons each: 81.8 l'),
+        ("1 cwt", Kind.MASS, "cwt", '"1 cwt" is read as British hundredweights, 112 lb each: 50.8 kg'),
+        ("2 Pfund", Kind.MASS, "Pfund", '"2 Pfund" is read as German pounds of 500 g: 1 kg'),
+        ("1 Zentner", Kind.MASS, "Zentner", '"1 Zentner" is read as German Zentner, 50 kg each: 50 kg'),
+        ("40 °L", Kind.MALT_COLOUR, "°Lovibond", '"40 °L" is read as °Lovibond, since it is a malt colour'),
+        ("110 °L", Kind.DIASTATIC_POWER, "°Lintner", '"110 °L" is read as °Lintner, since it is a diastatic power'),
     ],
 )
 def test_a_choice_is_told(text: str, kind: Kind, unit: str, reading: str) -> None:
@@ -455,7 +455,7 @@ def test_quarters_by_what_is_weighed() -> None:
     assert malt.range.typical == pytest.approx(672 * LB)
     assert (
         malt.reading
-        == '"2 quarters" is taken as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 304.81 kg'  # noqa: E501
+        == '"2 quarters" is read as British quarters of malt, 336 lb each (brown malt by measure was lighter, some 250 lb): 304.81 kg'  # noqa: E501
     )
     sugar = read_quantity("2 qr", Kind.MASS, sugar=True)
     assert sugar.range.typical == pytest.approx(448 * LB)
@@ -494,7 +494,7 @@ def test_kitchen_measures() -> None:
     gypsum = read_quantity("2 tsp", Kind.MASS, substance="gypsum")
     assert (gypsum.kind, gypsum.unit) == (Kind.MASS, "g")
     assert gypsum.range.typical == pytest.approx(0.008)
-    assert gypsum.reading == '"2 tsp" of gypsum is taken as 5.6-10 g'
+    assert gypsum.reading == '"2 tsp" of gypsum is read as 5.6-10 g'
     assert gypsum.note == '"2 tsp" of gypsum weighs anything from 5.6 to 10 g; weigh it and write g'
     hulls = read_quantity("2-4 cups", Kind.MASS, substance="Rice-Hulls")
     assert hulls.range.low < hulls.range.typical < hulls.range.high

@@ -23,18 +23,18 @@ def told(text: str, schema: str = "recipe") -> list[str]:
 @pytest.mark.parametrize(
     ("line", "message"),
     [
-        ("pilsner malt: 3 kg", "`pilsner malt` is no field; write - {grain: pilsner malt, weight: 3 kg}"),
-        ("pilsner malt: 3", "`pilsner malt` is no field; write - {grain: pilsner malt, weight: 3 kg}"),
-        ("pilsner malt: 70 %", "`pilsner malt` is no field; write - {grain: pilsner malt, share: 70 %}"),
-        ("table sugar: 200 g", "`table sugar` is no field; write - {sugar: table sugar, weight: 200 g}"),
+        ("pilsner malt: 3 kg", "`pilsner malt` is not a field; write - {grain: pilsner malt, weight: 3 kg}"),
+        ("pilsner malt: 3", "`pilsner malt` is not a field; write - {grain: pilsner malt, weight: 3 kg}"),
+        ("pilsner malt: 70 %", "`pilsner malt` is not a field; write - {grain: pilsner malt, share: 70 %}"),
+        ("table sugar: 200 g", "`table sugar` is not a field; write - {sugar: table sugar, weight: 200 g}"),
         (
             "light dry extract: 1 kg",
-            "`light dry extract` is no field; write - {extract: light dry extract, weight: 1 kg}",
+            "`light dry extract` is not a field; write - {extract: light dry extract, weight: 1 kg}",
         ),
-        ("3 kg: pilsner malt", "`3 kg` is no field; write - {grain: pilsner malt, weight: 3 kg}"),
+        ("3 kg: pilsner malt", "`3 kg` is not a field; write - {grain: pilsner malt, weight: 3 kg}"),
         (
             "pilsner malt: 3 kg\n    colour: 4 EBC",
-            "`pilsner malt` is no field; write grain: pilsner malt and weight: 3 kg",
+            "`pilsner malt` is not a field; write grain: pilsner malt and weight: 3 kg",
         ),
         (
             "pale malt 3 kg",
@@ -52,10 +52,10 @@ def test_a_line_without_its_fields(line: str, message: str) -> None:
 
 def test_a_hop_or_a_spice_without_its_fields() -> None:
     assert told(BASE + "hops:\n  - Hallertau: 40 g\n") == [
-        "6:5: `Hallertau` is no field; write - {hop: Hallertau, weight: 40 g}"
+        "6:5: `Hallertau` is not a field; write - {hop: Hallertau, weight: 40 g}"
     ]
     assert told(BASE + "additions:\n  - coriander seed: 15\n") == [
-        "6:5: `coriander seed` is no field; write - {what: coriander seed, weight: 15 g}"
+        "6:5: `coriander seed` is not a field; write - {what: coriander seed, weight: 15 g}"
     ]
 
 
@@ -268,7 +268,7 @@ def test_an_empty_line_of_a_list(text: str, place: str, example: str) -> None:
     ],
 )
 def test_a_date_that_no_calendar_has(day: str, why: str) -> None:
-    message = f"`until` is no day of the calendar: {day} {why}"
+    message = f"`until` is not a day of the calendar: {day} {why}"
     assert told(f"{BASE}accepted: [{{rule: colour, reason: no, until: {day}}}]\n") == [f"5:46: {message}"]
     assert told(f"accepted: [{{rule: colour, reason: no, until: {day}}}]\n", "brewhouse") == [f"1:46: {message}"]
 

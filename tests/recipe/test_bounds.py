@@ -9,12 +9,12 @@ from mashwright.recipe.build import build_recipe
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("grist: [{grain: pale malt, moisture: 200 %}]", "a moisture of 200 % cannot be, 100 % at the most"),
-        ("grist: [{grain: pale malt, extract: 300 %}]", "an extract of 300 % cannot be, 105 % at the most"),
-        ("grist: [{grain: pale malt, extract: 60 ppg}]", "an extract of 60 ppg cannot be, 48.5 ppg at the most"),
-        ("grist: [{grain: pale malt, share: 140 %}]", "a share of 140 % cannot be, 100 % at the most"),
-        ("yeast: {attenuation: 300 %}", "an attenuation of 300 % cannot be, 125 % at the most"),
-        ("yeast: {tolerance: 90 %}", "a tolerance of 90 % cannot be, 30 % at the most"),
+        ("grist: [{grain: pale malt, moisture: 200 %}]", "a moisture of 200 % is not possible; at most 100 % is"),
+        ("grist: [{grain: pale malt, extract: 300 %}]", "an extract of 300 % is not possible; at most 105 % is"),
+        ("grist: [{grain: pale malt, extract: 60 ppg}]", "an extract of 60 ppg is not possible; at most 48.5 ppg is"),
+        ("grist: [{grain: pale malt, share: 140 %}]", "a share of 140 % is not possible; at most 100 % is"),
+        ("yeast: {attenuation: 300 %}", "an attenuation of 300 % is not possible; at most 125 % is"),
+        ("yeast: {tolerance: 90 %}", "a tolerance of 90 % is not possible; at most 30 % is"),
     ],
 )
 def test_more_than_there_can_be(text: str, message: str) -> None:

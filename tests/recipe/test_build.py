@@ -350,8 +350,8 @@ def test_a_change_is_rebuilt_as_if_all_were_built_anew(edit: Edit, harbour_wheat
 @pytest.mark.parametrize(
     ("batch", "readings"),
     [
-        ("5 gal", ((("batch",), '"5 gal" is taken as US gallons: 18.9 l'),)),
-        ("{fermenter: 5 gal}", ((("batch", "fermenter"), '"5 gal" is taken as US gallons: 18.9 l'),)),
+        ("5 gal", ((("batch",), '"5 gal" is read as US gallons: 18.9 l'),)),
+        ("{fermenter: 5 gal}", ((("batch", "fermenter"), '"5 gal" is read as US gallons: 18.9 l'),)),
         ("5 US gal", ()),
         ("19 l", ()),
     ],

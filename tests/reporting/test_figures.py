@@ -43,10 +43,10 @@ def row(of: Sheet, figure_id: str) -> FigureRow:
 BOARD = """\
 Harbour Wheat, house/harbour.yaml
 
-line 12, column 3: note: 2 tsp is taken as a wide range; a weight would be surer
+line 12, column 3: note: 2 tsp is read as a wide range; a weight would be surer
 
 Readings that were chosen
-    line 7: "1 bushel" is taken as British bushels of malt, 42 lb each (brown
+    line 7: "1 bushel" is read as British bushels of malt, 42 lb each (brown
         malt by measure was lighter, some 31 lb): 19.05 kg
 
 Total weight of grist and sugars
@@ -123,10 +123,10 @@ def by_hand() -> Sheet:
                       "°P", missing=missing),
             FigureRow("liquor-to-grist", "Water to grain", "l/kg", missing=missing),
         ),
-        readings=((7, '"1 bushel" is taken as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 19.05 kg'),),  # noqa: E501
+        readings=((7, '"1 bushel" is read as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 19.05 kg'),),  # noqa: E501
         problems=(
             Result("quantity", Level.NOTE, "/salts", Place(12, 3, 12, 9),
-                   "2 tsp is taken as a wide range; a weight would be surer"),
+                   "2 tsp is read as a wide range; a weight would be surer"),
         ),
     )  # fmt: skip
 
@@ -260,7 +260,7 @@ def test_old_measures_are_told_with_their_line_and_in_kilograms_too() -> None:
     assert old.readings == (
         (
             6,
-            '"1 bushel" is taken as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 19.05 kg',  # noqa: E501
+            '"1 bushel" is read as British bushels of malt, 42 lb each (brown malt by measure was lighter, some 31 lb): 19.05 kg',  # noqa: E501
         ),
     )
     assert row(old, "grist-weight").shown == "44.98 lb"

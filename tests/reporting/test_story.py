@@ -14,7 +14,7 @@ def printed(story: Story, *findings: str, width: int = 80) -> str:
 def test_a_whole_story() -> None:
     story = Story(
         "an old book",
-        ((2, '"2 cwt" is taken as British hundredweights'),),
+        ((2, '"2 cwt" is read as British hundredweights'),),
         (("OG", "1.064 SG (1.055 to 1.072)", "25 lb/barrel"), ("ABV", "5.3 % vol", "")),
         ("a yeast of 77 % attenuation, since none is stated",),
         ("the mash water (`water` at line 11)",),
@@ -24,7 +24,7 @@ def test_a_whole_story() -> None:
 Leaf 3, old/a.yaml
     from: an old book
 How it was read
-    line 2: "2 cwt" is taken as British hundredweights
+    line 2: "2 cwt" is read as British hundredweights
 What it would be, brewed today
     OG: 1.064 SG (1.055 to 1.072); it says 25 lb/barrel
     ABV: 5.3 % vol
@@ -32,8 +32,8 @@ What would not work today
 old/a.yaml:7:1: warning: rule: a finding
     its evidence
 What it does not say
-    taken: a yeast of 77 % attenuation, since none is stated
-    wanted: the mash water (`water` at line 11)
+    assumed: a yeast of 77 % attenuation, since none is stated
+    missing: the mash water (`water` at line 11)
 """
     )
 

@@ -41,8 +41,8 @@ def test_an_accepted_finding_is_kept_with_its_reason_and_does_not_fail(collectio
             [
                 TOLD,
                 (
-                    "a.yaml:6:52: warning: accepted: this acceptance of light-grist ended on 2026-05-01;"
-                    " look again, then set a new date or take it out"
+                    "a.yaml:6:52: warning: accepted: this entry for light-grist ended on 2026-05-01;"
+                    " look again, then set a new date or delete the entry"
                 ),
             ],
         ),
@@ -97,7 +97,7 @@ def test_a_brewhouse_accepts_for_the_recipes_of_a_glob(collection: Make, lines: 
     house = 'brewhouse: Shed\naccepted:\n  - {rule: light-grist, in: "guests/**", reason: theirs, until: 2026-03-01}\n'
     files = {"club/brewhouse.yaml": house, "club/guests/a.yaml": RECIPE[:-10], "club/a.yaml": RECIPE[:-10]}
     assert lines(collection(files).paths((".",))) == [f"club/{TOLD}", f"club/guests/{TOLD} (accepted)"]
-    ended = "this acceptance of light-grist ended on 2026-03-01; look again, then set a new date or take it out"
+    ended = "this entry for light-grist ended on 2026-03-01; look again, then set a new date or delete the entry"
     assert lines(collection(files, today="2026-03-02").paths((".",))) == [
         f"club/{TOLD}",
         f"club/guests/{TOLD}",

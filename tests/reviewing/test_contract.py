@@ -101,7 +101,7 @@ LIMIT = "Limit(3, 'kg', low=1, high=10, source='judgement')"
         (LIMITS.format(f"floor_kg = {LIMIT[:-1]}, name=5)"), "a setting floor_kg whose name is not a text (str)"),
         (
             LIMITS.format(f"floor_kg = {LIMIT[:-1]}, kind='mass')"),
-            "a setting floor_kg whose kind is none that a setting can have",
+            "a setting floor_kg whose kind is not one that a setting can have",
         ),
         (
             LIMITS.format(f"floor_kg = {LIMIT[:-1]}, kind=Kind.TIME)"),

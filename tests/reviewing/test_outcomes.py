@@ -160,7 +160,7 @@ def test_an_executor_that_breaks_is_told_in_words() -> None:
             raise BrokenExecutor("a child process terminated abruptly")
 
     message = (
-        "a process that reviewed recipes was ended from outside, perhaps for want of memory;"
+        "a process that reviewed recipes was ended from outside, perhaps because memory ran out;"
         " {0} from none-{1} on are not reviewed; try fewer --jobs"
     )
     with pytest.raises(ConfigurationError, match=f"^{message.format('3 files', '00000.yaml')}$"):

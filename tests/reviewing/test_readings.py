@@ -68,4 +68,4 @@ def test_figures_are_as_wide_as_what_it_may_be_and_say_why() -> None:
         assert low is not None
         assert high is not None
         assert (low <= (known[figure].low or 0), high >= (known[figure].high or 0)) == (True, True), figure
-        assert "all that may be, since nobody can say what Wharf Red Special is" in rows[figure].assumed
+        assert "the widest possible range; unknown is what Wharf Red Special is" in rows[figure].assumed

@@ -95,7 +95,7 @@ def test_settings_in_units_of_the_trade(setting: str, value: dict[str, float]) -
             "x",
             "one-rule has no setting x; it has level, floor, hottest, longest, most, thinnest, allowed, fold",
         ),
-        ("level: fatal", "level", "the level fatal is none; write error, warning or note"),
+        ("level: fatal", "level", "fatal is not a level; write error, warning or note"),
     ],
 )
 def test_settings_that_cannot_be_used(setting: str, path: str, message: str) -> None:

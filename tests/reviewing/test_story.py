@@ -39,7 +39,7 @@ def test_what_it_would_be_stands_beside_what_it_says() -> None:
 
 def test_old_measures_are_told_with_their_line() -> None:
     assert story(WHOLE).readings == (
-        (9, '"20 lb/barrel" is taken as brewer\'s pounds, above the 360 lb of a 36 gallon barrel of water: 1.056'),
+        (9, '"20 lb/barrel" is read as brewer\'s pounds, above the 360 lb of a 36 gallon barrel of water: 1.056'),
     )
 
 

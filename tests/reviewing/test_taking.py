@@ -378,11 +378,11 @@ PAIR = "which is not a pair of a path (str) and a Finding"
         ),
         (
             "return [('/etc/passwd', Finding((), Level.ERROR, 'odd'))]",
-            "it names a file that is none of the recipes gathered and none of their brewhouses",
+            "it names a file that is neither a gathered recipe nor the brewhouse of one",
         ),
         (
             "return [('elsewhere/brewhouse.yaml', Finding((), Level.ERROR, 'odd'))]",
-            "it names a file that is none of the recipes gathered and none of their brewhouses",
+            "it names a file that is neither a gathered recipe nor the brewhouse of one",
         ),
         (
             "from itertools import repeat; return repeat(('a.yaml', Finding((), Level.ERROR, 'odd')))",

@@ -44,7 +44,7 @@ def test_nothing_of_it_does_nothing(found: Found) -> None:
 
 def test_where_heat_has_destroyed_it(found: Found) -> None:
     assert found("added_enzymes", recipe("glucoamylase: 4 g", "78 °C")) == [
-        "6:32: warning: glucoamylase works at 15-70 °C; no step of the mash is that warm or cool, so it may do nothing"
+        "6:32: warning: glucoamylase works at 15-70 °C; no step of the mash is in that range, so it may do nothing"
     ]
     assert found("added_enzymes", recipe("glucoamylase: 4 g", "158 °F")) == []
 

@@ -176,7 +176,7 @@ CASES = {
     "glycol": (
         "what: glycol, weight: 100 g",
         (
-            "error: 100 g of glycol can poison: it is for cooling and no food at all; of ethylene glycol little is"
+            "error: 100 g of glycol can poison: it is for cooling, not a food; of ethylene glycol little is"
             f" deadly; {LEAVE}"
         ),
     ),

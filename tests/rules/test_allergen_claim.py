@@ -24,8 +24,8 @@ def recipe(*grist: str, name: str = "Test Brew", style: str = "ale", more: str =
 
 def holds(what: str) -> str:
     return (
-        f"claimed to be free of gluten, but it contains {what}; gluten makes coeliac drinkers ill, no enzyme makes"
-        " the claim good, and food law forbids it"
+        f"claimed to be free of gluten, but it contains {what}; gluten makes coeliac drinkers ill, no enzyme"
+        " changes that, and food law forbids the claim"
     )
 
 
@@ -65,9 +65,9 @@ GLUTEN = {
         recipe(RICE, "{grain: oat malt, weight: 2 kg}", name="Gluten Free"),
         [
             (
-                "1:9: warning: claimed to be free of gluten, but it contains oat malt, which depends on what was"
-                " grown and milled beside the oats, and on the country; ask your supplier, a laboratory and the local"
-                " authority"
+                "1:9: warning: claimed to be free of gluten, but it contains oat malt; whether oats may carry that"
+                " claim depends on what was grown and milled beside them, and on the country; ask your supplier, a"
+                " laboratory and the local authority"
             )
         ],
     ),

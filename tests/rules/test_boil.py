@@ -138,8 +138,8 @@ def test_mash_hops_and_no_boil_stated_are_asked_about(found: Found, printed: Fou
     assert found("boil", text) == []
     assert found("boil", silent) == [
         (
-            "4:1: note: these hops go into the mash or onto the beer, and no boil is stated; unboiled, its hops"
-            " give hardly any bitterness and it is not sterile; is the wort boiled?"
+            "4:1: note: these hops go into the mash or onto the beer, and no boil is stated; unboiled wort is not"
+            " sterile, and its hops give hardly any bitterness; is the wort boiled?"
         )
     ]
     assert printed("boil", silent)[-1] == "    misses by 1"

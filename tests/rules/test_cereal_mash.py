@@ -32,7 +32,7 @@ def test_uncooked_maize_is_an_error(found: Found) -> None:
     text = recipe("grain: maize grits, weight: 5 kg", "grain: pale malt, weight: 3 kg", rests=HOUR)
     assert found("cereal_mash", text) == [
         (
-            "4:6: error: uncooked, about 48 % of the starch in maize grits is released at 67 °C; boil raw maize"
+            "4:6: error: without cooking, about 48 % of the starch in maize grits is released at 67 °C; boil raw maize"
             " before the mash"
         )
     ]
@@ -42,7 +42,8 @@ def test_an_american_recipe_says_corn(found: Found) -> None:
     text = recipe(BASE, "grain: corn grits, weight: 2 lb", rests="at: 152 °F, for: 60 min")
     assert found("cereal_mash", text) == [
         (
-            "5:6: error: uncooked, about 45 % of the starch in corn grits is released at 152 °F; boil raw corn before"
+            "5:6: error: without cooking, about 45 % of the starch in corn grits is released at 152 °F; boil raw"
+            " corn before"
             " the mash"
         )
     ]
@@ -51,7 +52,10 @@ def test_an_american_recipe_says_corn(found: Found) -> None:
 def test_uncooked_rice_is_an_error(found: Found) -> None:
     text = recipe(BASE, "grain: rice, weight: 1 kg", rests="at: 66 °C, for: 60 min")
     assert found("cereal_mash", text) == [
-        ("5:6: error: uncooked, about 20 % of the starch in rice is released at 66 °C; boil raw rice before the mash")
+        (
+            "5:6: error: without cooking, about 20 % of the starch in rice is released at 66 °C; boil raw rice before"
+            " the mash"
+        )
     ]
 
 
@@ -59,7 +63,7 @@ def test_uncooked_maize_in_a_cool_mash_is_an_error(found: Found) -> None:
     text = recipe(BASE, "grain: maize grits, weight: 1 kg", rests="at: 63 °C, for: 60 min")
     assert found("cereal_mash", text) == [
         (
-            "5:6: error: uncooked, about 14 % of the starch in maize grits is released at 63 °C; boil raw maize"
+            "5:6: error: without cooking, about 14 % of the starch in maize grits is released at 63 °C; boil raw maize"
             " before the mash"
         )
     ]
@@ -70,21 +74,23 @@ def test_grits_are_stones_at_any_heat_that_malt_stands(found: Found) -> None:
     for line in ("maize grits", "raw maize", "cornmeal", "sorghum", "raw millet", "rice"):
         for rests in (*hot, f"{hot[1]}; at: 78 °C, for: 10 min"):
             (told,) = found("cereal_mash", recipe(BASE, f"grain: {line}, weight: 1 kg", rests=rests))
-            assert told.startswith("5:6: error: uncooked, "), told
+            assert told.startswith("5:6: error: without cooking, "), told
 
 
 def test_what_is_said_of_grits_is_said_of_the_rests_that_were_counted(found: Found) -> None:
     text = recipe(BASE, "grain: rice, weight: 1 kg", rests="at: 62 °C, for: 45 min; at: 80 °C, for: 30 min")
     assert found("cereal_mash", text) == [
         (
-            "5:6: error: uncooked, about 61 % of the starch in rice is released by rests up to 80 °C; boil raw rice"
+            "5:6: error: without cooking, about 61 % of the starch in rice is released by rests up to 80 °C; boil"
+            " raw rice"
             " before the mash"
         )
     ]
     text = recipe(BASE, "grain: maize grits, weight: 1 kg", rests="at: 72 °C, for: 120 min")
     assert found("cereal_mash", text) == [
         (
-            "5:6: error: uncooked, as little as 78 % of the starch in maize grits is released at 72 °C; boil raw maize"
+            "5:6: error: without cooking, as little as 78 % of the starch in maize grits is released at 72 °C;"
+            " boil raw maize"
             " before the mash"
         )
     ]
@@ -99,7 +105,9 @@ def test_a_hot_rest_is_enough_for_flour(found: Found) -> None:
 def test_raw_roots_need_a_warm_mash(found: Found) -> None:
     for line in ("potatoes", "raw potatoes", "potato starch"):
         (told,) = found("cereal_mash", recipe(BASE, f"grain: {line}, weight: 1 kg", rests="at: 60 °C, for: 60 min"))
-        assert told == f"5:6: error: uncooked, about 28 % of the starch in {line} is released at 60 °C; boil them first"
+        assert told == (
+            f"5:6: error: without cooking, about 28 % of the starch in {line} is released at 60 °C; boil them first"
+        )
         assert found("cereal_mash", recipe(BASE, f"grain: {line}, weight: 1 kg", rests=HOUR)) == []
     mashed = recipe(BASE, "grain: mashed potato, weight: 1 kg", rests="at: 60 °C, for: 60 min")
     assert found("cereal_mash", mashed) == []
@@ -111,7 +119,8 @@ def test_a_decoction_boils_some_of_it(found: Found) -> None:
     )
     assert found("cereal_mash", text) == [
         (
-            "5:6: warning: uncooked, about 20 % of the starch in rice is released by rests up to 66 °C; boil raw rice"
+            "5:6: warning: without cooking, about 20 % of the starch in rice is released by rests up to 66 °C;"
+            " boil raw rice"
             " before the mash"
         )
     ]
@@ -120,7 +129,8 @@ def test_a_decoction_boils_some_of_it(found: Found) -> None:
 def test_a_trace_is_a_note(found: Found) -> None:
     text = recipe(BASE, "grain: rice, weight: 100 g", rests="at: 66 °C, for: 60 min")
     assert found("cereal_mash", text) == [
-        "5:6: note: uncooked, about 20 % of the starch in rice is released at 66 °C; boil raw rice before the mash"
+        "5:6: note: without cooking, about 20 % of the starch in rice is released at 66 °C; boil raw rice before"
+        " the mash"
     ]
 
 
@@ -164,7 +174,10 @@ def test_one_grain_cooked_and_another_forgotten(found: Found) -> None:
         more="cereal-mash: {water: 5 l, boil: 30 min}",
     )
     assert found("cereal_mash", text) == [
-        ("6:6: error: uncooked, about 23 % of the starch in rice is released at 67 °C; boil raw rice before the mash")
+        (
+            "6:6: error: without cooking, about 23 % of the starch in rice is released at 67 °C; boil raw rice before"
+            " the mash"
+        )
     ]
 
 
@@ -186,7 +199,8 @@ def test_malt_in_the_cooker_and_flakes_beside_raw_maize(found: Found) -> None:
     grist.append("grain: rice, weight: 500 g, prepare: cereal mash")
     assert found("cereal_mash", recipe(*grist, rests=rests, more=cooker)) == [
         (
-            "7:6: error: uncooked, about 17 % of the starch in maize grits is released by rests up to 64 °C; boil raw"
+            "7:6: error: without cooking, about 17 % of the starch in maize grits is released by rests up to 64"
+            " °C; boil raw"
             " maize before the mash"
         )
     ]
@@ -218,7 +232,8 @@ def test_silent_where_a_rest_cannot_be_read(found: Found) -> None:
 def test_no_rests_stated_is_an_ordinary_mash(found: Found) -> None:
     assert found("cereal_mash", recipe(BASE, "grain: maize grits, weight: 1 kg")) == [
         (
-            "5:6: error: uncooked, about 43 % of the starch in maize grits is released at 66.5 °C; boil raw maize"
+            "5:6: error: without cooking, about 43 % of the starch in maize grits is released at 66.5 °C; boil raw"
+            " maize"
             " before the mash"
         )
     ]
@@ -228,5 +243,5 @@ def test_a_cold_rest_keeps_nothing_from_being_said(found: Found) -> None:
     rests = "at: 20 °C, for: 20 min; at: 66 °C, for: 60 min"
     (told,) = found("cereal_mash", recipe(BASE, "grain: maize grits, weight: 1 kg", rests=rests))
     assert told.startswith(
-        "5:6: error: uncooked, about 38 % of the starch in maize grits is released by rests up to 66 °C"
+        "5:6: error: without cooking, about 38 % of the starch in maize grits is released by rests up to 66 °C"
     )

@@ -27,7 +27,7 @@ def test_a_strong_malt_is_quick(found: Found) -> None:
 def test_too_short_before_a_mash_out(found: Found) -> None:
     text = recipe(MUNICH, rests="at: 67 °C, for: 15 min; at: 76 °C, for: 10 min")
     assert found("conversion_time", text) == [
-        "7:24: warning: this mash needs about 36 min at 67 °C to convert, and its rests give 15 min before the mash-out"
+        "7:24: warning: this mash needs about 36 min at 67 °C to convert, but its rests give 15 min before the mash-out"
     ]
 
 
@@ -35,8 +35,8 @@ def test_the_run_off_counts_where_no_mash_out_stops_it(found: Found) -> None:
     text = recipe(MUNICH, rests="at: 67 °C, for: 5 min")
     assert found("conversion_time", text) == [
         (
-            "7:24: warning: this mash needs about 36 min at 67 °C to convert, and its rests give 5 min and"
-            " the run-off about 15"
+            "7:24: warning: this mash needs about 36 min at 67 °C to convert, but its rests give 5 min and the"
+            " run-off about 15 min"
         )
     ]
 
@@ -44,14 +44,14 @@ def test_the_run_off_counts_where_no_mash_out_stops_it(found: Found) -> None:
 def test_an_error_where_even_the_best_would_be_starchy(found: Found) -> None:
     text = recipe(MUNICH, rests="at: 67 °C, for: 2 min; at: 76 °C, for: 1 min")
     assert found("conversion_time", text) == [
-        "7:24: error: this mash needs about 36 min at 67 °C to convert, and its rests give 2 min before the mash-out"
+        "7:24: error: this mash needs about 36 min at 67 °C to convert, but its rests give 2 min before the mash-out"
     ]
 
 
 def test_nine_tenths_converted_is_a_note(found: Found) -> None:
     text = recipe(MUNICH, rests="at: 67 °C, for: 25 min; at: 76 °C, for: 10 min")
     assert found("conversion_time", text) == [
-        "7:24: note: this mash needs about 36 min at 67 °C to convert, and its rests give 25 min before the mash-out"
+        "7:24: note: this mash needs about 36 min at 67 °C to convert, but its rests give 25 min before the mash-out"
     ]
 
 
@@ -59,8 +59,8 @@ def test_a_short_rest_in_fahrenheit(found: Found) -> None:
     text = recipe(MUNICH, rests="at: 150 °F, for: 10 min; at: 170 °F, for: 10 min")
     assert found("conversion_time", text) == [
         (
-            "7:25: warning: this mash needs about 39 min at 150 °F to convert, and its rests give 10 min"
-            " before the mash-out"
+            "7:25: warning: this mash needs about 39 min at 150 °F to convert, but its rests give 10 min before"
+            " the mash-out"
         )
     ]
 
@@ -102,10 +102,10 @@ def test_a_lot_decides(found: Found) -> None:
     strong = "brewhouse: Tried\nlots:\n  M-1: {of: light Munich malt, diastatic-power: 140 °Lintner}\n"
     weak = "brewhouse: Tried\nlots:\n  M-1: {of: light Munich malt, diastatic-power: 28 °Lintner}\n"
     assert found("conversion_time", text, strong) == [
-        "7:24: note: this mash needs about 19 min at 67 °C to convert, and its rests give 15 min before the mash-out"
+        "7:24: note: this mash needs about 19 min at 67 °C to convert, but its rests give 15 min before the mash-out"
     ]
     assert found("conversion_time", text, weak) == [
-        "7:24: warning: this mash needs about 43 min at 67 °C to convert, and its rests give 15 min before the mash-out"
+        "7:24: warning: this mash needs about 43 min at 67 °C to convert, but its rests give 15 min before the mash-out"
     ]
 
 
@@ -113,10 +113,10 @@ def test_less_than_half_of_the_time_is_a_warning_whatever_converts(found: Found)
     """After 18 min nine tenths of what can be released is sugar; but the mash wants 38."""
     text = recipe(MUNICH, rests="at: 66 °C, for: 18 min; at: 77 °C, for: 10 min")
     assert found("conversion_time", text) == [
-        "7:24: warning: this mash needs about 38 min at 66 °C to convert, and its rests give 18 min before the mash-out"
+        "7:24: warning: this mash needs about 38 min at 66 °C to convert, but its rests give 18 min before the mash-out"
     ]
     assert found("conversion_time", text.replace("18 min", "25 min")) == [
-        "7:24: note: this mash needs about 38 min at 66 °C to convert, and its rests give 25 min before the mash-out"
+        "7:24: note: this mash needs about 38 min at 66 °C to convert, but its rests give 25 min before the mash-out"
     ]
 
 
@@ -141,5 +141,5 @@ OPAQUE = recipe(
 def test_shares_need_no_weights(found: Found) -> None:
     text = recipe("grain: light Munich malt, share: 100 %", rests="at: 67 °C, for: 15 min; at: 76 °C, for: 10 min")
     assert found("conversion_time", text) == [
-        "7:24: warning: this mash needs about 36 min at 67 °C to convert, and its rests give 15 min before the mash-out"
+        "7:24: warning: this mash needs about 36 min at 67 °C to convert, but its rests give 15 min before the mash-out"
     ]

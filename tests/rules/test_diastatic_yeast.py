@@ -30,7 +30,7 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and lo"
+                "7:26: error: diastatic saison yeast can ferment from 1.010 (80 % attenuation) down to 1.004 or lo"
                 "wer: about 5.9 volumes, which can burst bottles rated 4.5 volumes; let it finish first, an"
                 "d keep to the bottles' rating"
             ),
@@ -44,8 +44,8 @@ targets: {og: 1.050, fg: 1.006}
 """,
         [
             (
-                "7:26: warning: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and "
-                "lower: about 3.5 to 4.6 volumes, which may burst bottles rated 4.5 volumes; let it finish "
+                "7:26: warning: diastatic saison yeast can ferment from 1.006 (88 % attenuation) down to 1.004 or"
+                " lower: about 3.5 to 4.6 volumes, which may burst bottles rated 4.5 volumes; let it finish "
                 "first, and keep to the bottles' rating"
             ),
         ],
@@ -58,7 +58,7 @@ targets: {og: 1.050, fg: 1.006}
 """,
         [
             (
-                "7:26: note: diastatic saison yeast can take 1.006, 88 % attenuation, down to 1.004 and lower:"
+                "7:26: note: diastatic saison yeast can ferment from 1.006 (88 % attenuation) down to 1.004 or lower:"
                 " about 3.5 volumes, which the vessel tolerates; let it finish first, and keep to the bottles'"
                 " rating"
             ),
@@ -72,7 +72,7 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: error: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and lo"
+                "7:26: error: diastatic saison yeast can ferment from 1.010 (80 % attenuation) down to 1.004 or lo"
                 "wer: about 5.9 volumes, which can burst ordinary bottles, good for about 3 volumes; let it"
                 " finish first, and keep to the bottles' rating"
             ),
@@ -86,7 +86,7 @@ targets: {og: 1.050, fg: 1.003}
 """,
         [
             (
-                "6:59: error: diastatic saison yeast can take 1.014, 72 % attenuation, down to 1.004 and lo"
+                "6:59: error: diastatic saison yeast can ferment from 1.014 (72 % attenuation) down to 1.004 or lo"
                 "wer: about 8.6 volumes, which can burst ordinary bottles, good for about 3 volumes; let it"
                 " finish first, and keep to the bottles' rating"
             ),
@@ -113,7 +113,7 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: error: diastatic house yeast can take 1.010, 80 % attenuation, down to 1.004 and low"
+                "7:26: error: diastatic house yeast can ferment from 1.010 (80 % attenuation) down to 1.004 or low"
                 "er: about 5.5 volumes, which can burst ordinary bottles, good for about 3 volumes; let it "
                 "finish first, and keep to the bottles' rating"
             ),
@@ -144,8 +144,8 @@ targets: {og: 1.050, fg: 1.008}
 """,
         [
             (
-                "8:26: error: glucoamylase in the fermenter can take 1.008, 84 % attenuation, down to 1.004"
-                " and lower: about 4.5 volumes, which can burst ordinary bottles, good for about 3 volumes;"
+                "8:26: error: glucoamylase in the fermenter can ferment from 1.008 (84 % attenuation) down to"
+                " 1.004 or lower: about 4.5 volumes, which can burst ordinary bottles, good for about 3 volumes;"
                 " let it finish first, and keep to the bottles' rating"
             ),
         ],
@@ -217,8 +217,8 @@ targets: {og: 1.050, fg: 1.008}
 """,
         [
             (
-                "9:26: error: glucoamylase in wort that was not boiled can take 1.008, 84 % attenuation, do"
-                "wn to 1.004 and lower: about 4.5 volumes, which can burst ordinary bottles, good for about"
+                "9:26: error: glucoamylase in wort that was not boiled can ferment from 1.008 (84 % attenuation) do"
+                "wn to 1.004 or lower: about 4.5 volumes, which can burst ordinary bottles, good for about"
                 " 3 volumes; let it finish first, and keep to the bottles' rating"
             ),
         ],
@@ -232,7 +232,7 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "8:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: ab"
+                "8:26: warning: Brettanomyces can ferment from 1.010 (80 % attenuation) down to 1.004 or lower: ab"
                 "out 5.5 volumes, which may burst ordinary bottles, good for about 3 volumes; let it finish"
                 " first, and keep to the bottles' rating"
             ),
@@ -246,7 +246,7 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: warning: Brettanomyces can take 1.010, 80 % attenuation, down to 1.004 and lower: ab"
+                "7:26: warning: Brettanomyces can ferment from 1.010 (80 % attenuation) down to 1.004 or lower: ab"
                 "out 5.5 volumes, which may burst ordinary bottles, good for about 3 volumes; let it finish"
                 " first, and keep to the bottles' rating"
             ),
@@ -268,8 +268,8 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:26: warning: diastatic saison yeast can take 1.010, 80 % attenuation, down to 1.004 and "
-                "lower: about 5.9 volumes, 6.2 bar at 20 °C, which may be too much for a keg of unknown mak"
+                "7:26: warning: diastatic saison yeast can ferment from 1.010 (80 % attenuation) down to 1.004 or"
+                " lower: about 5.9 volumes, 6.2 bar at 20 °C, which may be too much for a keg of unknown mak"
                 "e, good for about 4 bar; let it finish first, and keep to the keg's rating"
             ),
         ],

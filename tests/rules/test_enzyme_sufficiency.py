@@ -34,14 +34,17 @@ def test_between_the_floor_and_comfort_is_a_note_if_the_rests_are_short(found: F
     assert found("enzyme_sufficiency", recipe(*grist, rests=HOUR)) == []
     text = recipe(*grist, rests="at: 66 °C, for: 25 min")
     assert found("enzyme_sufficiency", text) == [
-        ("3:1: note: the mash averages 36 °Lintner; below 40 conversion is slow, so test with iodine before run-off")
+        (
+            "3:1: note: the mash averages 36 °Lintner; below 40 °Lintner conversion is slow, so test with iodine"
+            " before run-off"
+        )
     ]
 
 
 def test_below_the_floor_is_a_warning(found: Found) -> None:
     text = recipe("grain: light Munich malt, weight: 2.5 kg", "grain: flaked rice, weight: 2.5 kg", rests=HOUR)
     assert found("enzyme_sufficiency", text) == [
-        "3:1: warning: the mash averages 20 °Lintner; below 30 it converts slowly and may not finish"
+        "3:1: warning: the mash averages 20 °Lintner; below 30 °Lintner it converts slowly and may not finish"
     ]
 
 
@@ -52,7 +55,10 @@ def test_the_floor_itself_holds(found: Found) -> None:
         rests="at: 66 °C, for: 40 min",
     )
     assert found("enzyme_sufficiency", text) == [
-        ("3:1: note: the mash averages 30 °Lintner; below 40 conversion is slow, so test with iodine before run-off")
+        (
+            "3:1: note: the mash averages 30 °Lintner; below 40 °Lintner conversion is slow, so test with iodine"
+            " before run-off"
+        )
     ]
 
 
@@ -61,14 +67,14 @@ def test_a_value_just_below_the_floor_prints_unlike_it(found: Found) -> None:
         "grain: pale malt, weight: 3 kg, diastatic-power: 49.9 °Lintner", "grain: flaked rice, weight: 2 kg", rests=HOUR
     )
     assert found("enzyme_sufficiency", text) == [
-        "3:1: warning: the mash averages 29.9 °Lintner; below 30 it converts slowly and may not finish"
+        "3:1: warning: the mash averages 29.9 °Lintner; below 30 °Lintner it converts slowly and may not finish"
     ]
 
 
 def test_error_where_even_the_best_lot_stays_too_low(found: Found) -> None:
     text = recipe("grain: dark Munich malt, weight: 1 kg", "grain: flaked rice, weight: 3 kg", rests=HOUR)
     assert found("enzyme_sufficiency", text) == [
-        "3:1: error: the mash averages 7.5 °Lintner, 10 at best; below 20 its starch does not convert"
+        "3:1: error: the mash averages 7.5 °Lintner, 10 °Lintner at best; below 20 °Lintner its starch does not convert"
     ]
 
 
@@ -76,7 +82,7 @@ def test_a_lot_turns_a_warning_into_an_error(found: Found) -> None:
     text = recipe("grain: light Munich malt, weight: 2 kg, lot: M-1", "grain: flaked rice, weight: 2 kg", rests=HOUR)
     house = "brewhouse: Tried\nlots:\n  M-1: {of: light Munich malt, diastatic-power: 34 °Lintner}\n"
     assert found("enzyme_sufficiency", text, house) == [
-        "3:1: error: the mash averages 17 °Lintner, 17 at best; below 20 its starch does not convert"
+        "3:1: error: the mash averages 17 °Lintner, 17 °Lintner at best; below 20 °Lintner its starch does not convert"
     ]
 
 
@@ -87,7 +93,7 @@ def test_a_long_rest_lowers_it_by_one_level(found: Found) -> None:
         rests="at: 62 °C, for: 45 min; at: 70 °C, for: 45 min",
     )
     assert found("enzyme_sufficiency", text) == [
-        "3:1: note: the mash averages 20 °Lintner; below 30 it needs a long rest; test with iodine"
+        "3:1: note: the mash averages 20 °Lintner; below 30 °Lintner it needs a long rest; test with iodine"
     ]
 
 
@@ -98,7 +104,7 @@ def test_a_long_rest_in_the_cold_does_not(found: Found) -> None:
         rests="at: 50 °C, for: 90 min; at: 66 °C, for: 45 min",
     )
     assert found("enzyme_sufficiency", text) == [
-        "3:1: warning: the mash averages 20 °Lintner; below 30 it converts slowly and may not finish"
+        "3:1: warning: the mash averages 20 °Lintner; below 30 °Lintner it converts slowly and may not finish"
     ]
 
 
@@ -109,14 +115,14 @@ def test_added_enzymes_lower_it_by_one_level(found: Found) -> None:
         more="mash: {enzymes: {alpha-amylase: 5 g}, rests: [{at: 66 °C, for: 60 min}]}",
     )
     assert found("enzyme_sufficiency", text) == [
-        "3:1: warning: the mash averages 7.5 °Lintner; below 20 it depends on the added enzymes"
+        "3:1: warning: the mash averages 7.5 °Lintner; below 20 °Lintner it depends on the added enzymes"
     ]
 
 
 def test_malts_that_convert_themselves_are_only_slow(found: Found) -> None:
     text = recipe("grain: dark Munich malt, weight: 4.5 kg", "grain: caramel malt 60, weight: 500 g", rests=HOUR)
     assert found("enzyme_sufficiency", text) == [
-        "3:1: note: the mash averages 27 °Lintner; below 30 it needs a long rest; test with iodine"
+        "3:1: note: the mash averages 27 °Lintner; below 30 °Lintner it needs a long rest; test with iodine"
     ]
 
 
@@ -129,7 +135,7 @@ def test_malt_boiled_in_the_cooker_brings_no_enzyme(found: Found) -> None:
         more="cereal-mash: {boil: 30 min}",
     )
     assert found("enzyme_sufficiency", text) == [
-        "3:1: warning: the mash averages 25 °Lintner; below 30 it converts slowly and may not finish"
+        "3:1: warning: the mash averages 25 °Lintner; below 30 °Lintner it converts slowly and may not finish"
     ]
 
 
@@ -145,14 +151,14 @@ def test_silent_where_an_ingredient_is_unknown(found: Found) -> None:
 def test_the_floor_is_a_setting(found: Found) -> None:
     text = recipe("grain: pale ale malt, weight: 3 kg", "grain: flaked barley, weight: 2 kg", rests=HOUR)
     assert found("enzyme_sufficiency", text, floor_lintner=40) == [
-        "3:1: warning: the mash averages 36 °Lintner; below 40 it converts slowly and may not finish"
+        "3:1: warning: the mash averages 36 °Lintner; below 40 °Lintner it converts slowly and may not finish"
     ]
 
 
 def test_shares_need_no_weights(found: Found) -> None:
     text = recipe("grain: dark Munich malt, share: 40 %", "grain: flaked rice, share: 60 %", rests=HOUR)
     assert found("enzyme_sufficiency", text) == [
-        "3:1: error: the mash averages 12 °Lintner, 16 at best; below 20 its starch does not convert"
+        "3:1: error: the mash averages 12 °Lintner, 16 °Lintner at best; below 20 °Lintner its starch does not convert"
     ]
 
 
@@ -169,7 +175,7 @@ def porter(source: str, *, brown: int, pale: int, more: str = "") -> str:
 def test_an_old_recipe_is_asked_for_the_enzymes_of_its_brown_malt(found: Found) -> None:
     """Brown malt of the eighteenth century made porter alone; today's has no enzymes."""
     old = 'source: "A notebook of 1853"\n'
-    told = "4:1: warning: the mash averages 24 °Lintner; below 30 it converts slowly and may not finish"
+    told = "4:1: warning: the mash averages 24 °Lintner; below 30 °Lintner it converts slowly and may not finish"
     assert found("enzyme_sufficiency", porter(old, brown=9, pale=3)) == [
         told.replace("24", "25") + "; if the brown malt had enzymes, state its diastatic-power"
     ]
@@ -204,7 +210,7 @@ OPAQUE = recipe(
 
 def test_opaque_sorghum_beer_is_sound(found: Found) -> None:
     """Malt of sorghum converts a cooked porridge at 60 °C; the beer is strained, not run off, and keeps starch."""
-    opaque = "below 30 the beer stays opaque with starch, as sorghum beer should"
+    opaque = "below 30 °Lintner the beer stays opaque with starch, as sorghum beer should"
     assert found("enzyme_sufficiency", OPAQUE) == [f"3:1: note: the mash averages 10 °Lintner; {opaque}"]
     results = mashwright.review_text(OPAQUE).recipes[0].results
     assert [one.rule for one in results if one.level > Level.NOTE] == []

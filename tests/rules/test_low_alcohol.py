@@ -14,9 +14,8 @@ grist:
 """
 
 WEAK = (
-    "{}: {} % alcohol protects less against germs than at least 2.5 %; if this is on purpose, it needs low pH, cold"
-    " or heat,"
-    " so ask an expert"
+    "{}: {} % alcohol protects less against germs than 2.5 % or more; if this is on purpose, it needs low pH, cold"
+    " or heat, so ask an expert"
 )
 
 CASES = {
@@ -38,8 +37,8 @@ targets: {abv: 2.4 %}
 """,
         [
             (
-                "5:16: note: 2.4 % alcohol protects less against germs than at least 2.5 %; if this is on"
-                " purpose, it needs low pH, cold or heat, so ask an expert"
+                "5:16: note: 2.4 % alcohol protects less against germs than 2.5 % or more; if this is on purpose,"
+                " it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -49,7 +48,7 @@ targets: {abv: 1.1 %}
 """,
         [
             (
-                "5:16: warning: 1.1 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                "5:16: warning: 1.1 % alcohol protects less against germs than 2.5 % or more; if this is on"
                 " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
@@ -60,7 +59,7 @@ targets: {og: 1.012, fg: 1.009}
 """,
         [
             (
-                "5:26: warning: 0.39 % alcohol protects less against germs than at least 2.5 %; if this is on"
+                "5:26: warning: 0.39 % alcohol protects less against germs than 2.5 % or more; if this is on"
                 " purpose, it needs low pH, cold or heat, so ask an expert"
             ),
         ],
@@ -72,8 +71,8 @@ targets: {abv: 0.5 %}
 """,
         [
             (
-                "6:16: note: 0.5 % alcohol protects less against germs than at least 2.5 %; if this is on"
-                " purpose, it needs low pH, cold or heat, so ask an expert"
+                "6:16: note: 0.5 % alcohol protects less against germs than 2.5 % or more; if this is on purpose,"
+                " it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -84,8 +83,8 @@ targets: {abv: 0.5 %}
 """,
         [
             (
-                "6:16: note: 0.5 % alcohol protects less against germs than at least 2.5 %; if this is on"
-                " purpose, it needs low pH, cold or heat, so ask an expert"
+                "6:16: note: 0.5 % alcohol protects less against germs than 2.5 % or more; if this is on purpose,"
+                " it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -96,8 +95,8 @@ targets: {abv: 2.4 %}
 """,
         [
             (
-                "6:16: note: 2.4 % alcohol protects less against germs than at least 2.5 %; if this is on"
-                " purpose, it needs low pH, cold or heat, so ask an expert"
+                "6:16: note: 2.4 % alcohol protects less against germs than 2.5 % or more; if this is on purpose,"
+                " it needs low pH, cold or heat, so ask an expert"
             ),
         ],
     ),
@@ -176,7 +175,7 @@ yeast: {kind: English ale}
 """,
         [
             (
-                "3:1: note: 1.7 % alcohol protects less against germs than at least 2.5 %; if this is on purpose,"
+                "3:1: note: 1.7 % alcohol protects less against germs than 2.5 % or more; if this is on purpose,"
                 " it needs low pH, cold or heat, so ask an expert"
             ),
         ],

@@ -171,7 +171,7 @@ def mended(text: str) -> list[list[str]]:
 def test_soda_that_lifts_it_is_named_and_left_out(found: Found) -> None:
     text = recipe("salts: {baking soda: 30 g}", SOFT)
     assert found("mash_ph", text) == [
-        (f"5:1: warning: mash pH is about 7 (6.7 to 7.7), 1.2 of it by 30 g of baking soda; {LIFTED}")
+        (f"5:1: warning: mash pH is about 7 (6.7 to 7.7), 1.2 of it from 30 g of baking soda; {LIFTED}")
     ]
     assert mended(text) == [["leave out the 30 g of baking soda"]]
 

@@ -81,8 +81,8 @@ targets: {og: 1.090}
 """,
         [
             (
-                "5:15: error: this grist cannot give OG 1.090: all of its extract gives only 1.060, and a"
-                " usual 72 % of the mashed grain's gives about 1.043"
+                "5:15: error: this grist cannot give OG 1.090: all of its extract gives only 1.060, and at a usual"
+                " efficiency of 72 % about 1.043"
             ),
         ],
     ),
@@ -96,8 +96,8 @@ targets: {og: 21.6 °P}
 """,
         [
             (
-                "5:15: error: this grist cannot give OG 21.6 °P: all of its extract gives only 15.7 °P,"
-                " and a usual 72 % of the mashed grain's gives about 11.5 °P"
+                "5:15: error: this grist cannot give OG 21.6 °P: all of its extract gives only 15.7 °P, and at a"
+                " usual efficiency of 72 % about 11.5 °P"
             ),
         ],
     ),
@@ -111,8 +111,8 @@ targets: {og: 1.0605}
 """,
         [
             (
-                "5:15: warning: this grist is unlikely to give OG 1.0605: all of its extract gives only 1.060,"
-                " and a usual 72 % of the mashed grain's gives about 1.043"
+                "5:15: warning: this grist is unlikely to give OG 1.0605: all of its extract gives only 1.060, and"
+                " at a usual efficiency of 72 % about 1.043"
             ),
         ],
     ),
@@ -323,8 +323,8 @@ targets: {og: 1.090}
 """,
         [
             (
-                "5:15: error: this grist cannot give OG 1.090: all of its extract gives only 1.059, and a"
-                " usual 72 % of the mashed grain's gives about 1.042"
+                "5:15: error: this grist cannot give OG 1.090: all of its extract gives only 1.059, and at a usual"
+                " efficiency of 72 % about 1.042"
             ),
         ],
     ),
@@ -339,7 +339,7 @@ targets: {og: 1.063}
         [
             (
                 "5:15: warning: this grist is unlikely to give OG 1.063: all of its extract gives only 1.060, and"
-                " a usual 72 % of the mashed grain's gives about 1.043"
+                " at a usual efficiency of 72 % about 1.043"
             ),
         ],
     ),
@@ -447,8 +447,8 @@ def test_a_lot_pins_what_the_malt_can_give(found: Found) -> None:
     )
     assert found("original_gravity", recipe, poor) == [
         (
-            "5:15: error: this grist cannot give OG 1.055: all of its extract gives only 1.052, and a"
-            " usual 72 % of the mashed grain's gives about 1.037"
+            "5:15: error: this grist cannot give OG 1.055: all of its extract gives only 1.052, and at a usual"
+            " efficiency of 72 % about 1.037"
         )
     ]
     assert [one.split(": ")[1] for one in found("original_gravity", recipe)] == ["warning"]

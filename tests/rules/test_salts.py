@@ -151,14 +151,14 @@ def test_magnesium_hurts(found: Found) -> None:
     assert found("salts", recipe("salts: {Epsom salt: 36 g}", SPARGE)) == []
     assert found("salts", recipe("salts: {Epsom salt: 36 g}", SPARGE + WATER)) == [
         (
-            "7:23: error: 36 g of Epsom salt brings the beer's water to 126 mg/l of magnesium; above 125 it acts"
-            " as a laxative"
+            "7:23: error: 36 g of Epsom salt brings the beer's water to 126 mg/l of magnesium; above 125 mg/l it"
+            " acts as a laxative"
         )
     ]
     assert found("salts", recipe("salts: {Epsom salt: 33-37 g}", SPARGE + WATER)) == [
         (
-            "7:23: warning: 33-37 g of Epsom salt brings the beer's water to 123 mg/l of magnesium; above 125 it"
-            " acts as a laxative"
+            "7:23: warning: 33-37 g of Epsom salt brings the beer's water to 123 mg/l of magnesium; above 125 mg/l"
+            " it acts as a laxative"
         )
     ]
 
@@ -180,8 +180,8 @@ def test_acid_of_the_mash(found: Found) -> None:
     assert found("salts", recipe("acid: {lactic acid 88 %: 34 ml}")) == []
     assert found("salts", recipe("acid: {lactic acid 88 %: 60 ml}")) == [
         (
-            "7:28: warning: 60 ml of lactic acid 88 % is 137 mEq of acid to each kg of grain, which lowers the mash by"
-            f" about 3.3 pH; {CAUTION}"
+            "7:28: warning: 60 ml of lactic acid 88 % is 137 mEq of acid to each kg of grain, which lowers mash pH"
+            f" by about 3.3; {CAUTION}"
         )
     ]
 
@@ -189,14 +189,14 @@ def test_acid_of_the_mash(found: Found) -> None:
 def test_acid_that_nobody_should_drink(found: Found) -> None:
     assert found("salts", recipe("acid: {lactic acid 88 %: 600 ml}", SPARGE)) == [
         (
-            "7:28: error: 600 ml of lactic acid 88 % in 30 l of water is 229 mEq/l of acid, more than anybody should"
-            f" drink; {CAUTION}"
+            "7:28: error: 600 ml of lactic acid 88 % in 30 l of water is 229 mEq/l of acid, more than anyone"
+            f" should drink; {CAUTION}"
         )
     ]
     assert found("salts", recipe("acid: {phosphoric acid 10 %: 1.5 l}", SPARGE)) == [
         (
-            "7:32: error: 1.5 l of phosphoric acid 10 % in 30 l of water is 55 mEq/l of acid, more than anybody should"
-            f" drink; {CAUTION}"
+            "7:32: error: 1.5 l of phosphoric acid 10 % in 30 l of water is 55 mEq/l of acid, more than anyone"
+            f" should drink; {CAUTION}"
         )
     ]
 

@@ -59,7 +59,7 @@ def test_a_cold_tun_takes_heat_and_a_bag_does_not_hang_in_it(found: Found) -> No
     """Nobody says whether the tun was preheated: where that would be enough, it is a note."""
     tun = "brewhouse: Tried\nmash-tun: {heat: 2 l}\n"
     comes = "strike water of 73 °C makes a mash of about 61.3 °C, not 66 °C; the first rest needs about 79 °C"
-    preheated = "; in a preheated tun it comes to about 66.7 °C"
+    preheated = "; a preheated tun gives about 66.7 °C"
     assert found("strike_water", struck("73 °C"), tun) == [f"5:29: note: {comes}{preheated}"]
     assert found("strike_water", struck("68 °C"), tun) == [
         f"5:29: warning: {comes.replace('73', '68').replace('61.3', '57.3')}{preheated.replace('66.7', '62.3')}"

@@ -86,7 +86,7 @@ def test_from_40_srm_on_black_is_black(found: Found) -> None:
 
     assert of_colour("imperial stout", "colour: 75 SRM") == []
     assert of_colour("imperial stout", "colour: 20 SRM") == [
-        "5:19: note: colour of 20 SRM is below the 30 SRM and more of imperial stout (judge programme 2021)"
+        "5:19: note: colour of 20 SRM is below the 30 SRM or more of imperial stout (judge programme 2021)"
     ]
     assert of_colour("Baltic porter", "colour: 50 SRM") == [
         "5:19: note: colour of 50 SRM is above the 17-30 SRM of Baltic porter (judge programme 2021)"

@@ -25,7 +25,7 @@ def test_a_slip_in_one_word_of_a_kind_hides_no_bottle_that_bursts() -> None:
         "targets: {og: 1.050, fg: 1.012}\n"
     )
     assert first == "unknown-ingredient: warning: nothing is known of Saisson ale yeast; did you mean saison?"
-    assert second.startswith("diastatic-yeast: error: diastatic Saisson ale yeast can take 1.012")
+    assert second.startswith("diastatic-yeast: error: diastatic Saisson ale yeast can ferment from 1.012")
 
 
 def test_a_slip_in_one_word_of_a_kind_hides_no_heat() -> None:
@@ -56,7 +56,9 @@ def test_an_enzyme_among_the_additions_goes_on_as_one_of_the_fermentation(when: 
         more=f"additions: [{{what: glucoamylase, weight: 5 g, when: {when}}}]\ntargets: {{og: 1.050}}\n",
     )
     (line,) = told(text)
-    assert line.startswith("diastatic-yeast: error: glucoamylase in the fermenter can take 1.010, 80 % attenuation")
+    assert line.startswith(
+        "diastatic-yeast: error: glucoamylase in the fermenter can ferment from 1.010 (80 % attenuation)"
+    )
 
 
 @pytest.mark.parametrize("more", ["", "additions: [{what: glucoamylase, weight: 5 g, when: mash}]\n"])
@@ -274,7 +276,9 @@ def test_an_end_that_is_stated_as_attenuation_switches_no_alarm_off() -> None:
     lines = told(STATED % ("American ale", "bottles", "52 %"))
     assert any(line.startswith("unfinished-beer: error: a final gravity of 1.024 is above the ") for line in lines)
     lines = told(STATED % ("saison", "bottles", "70 %"))
-    assert any(line.startswith("diastatic-yeast: error: diastatic saison yeast can take 1.015, 70 %") for line in lines)
+    assert any(
+        line.startswith("diastatic-yeast: error: diastatic saison yeast can ferment from 1.015 (70 %") for line in lines
+    )
     assert told(STATED % ("American ale", "bottles", "78 %")) == []
     assert told(STATED % ("saison", "champagne bottles", "94 %")) == []
 

@@ -84,8 +84,8 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "7:64: warning: 1.013 at packaging is 3 points above the final gravity of 1.010: about 3.9 "
-                "volumes instead of 2.4; wait for two equal gravities three days apart, and keep to the bot"
+                "7:64: warning: 1.013 at packaging is 3 points above the final gravity of 1.010: about 3.9 volumes"
+                " instead of 2.4 volumes; wait for two equal gravities three days apart, and keep to the bot"
                 "tles' rating"
             ),
         ],
@@ -128,8 +128,8 @@ targets: {og: 1.050, fg: 1.010}
 """,
         [
             (
-                "6:59: note: 1.013 at packaging is 3 points above the final gravity of 1.010; is it to make its"
-                " own gas, about 2.4 volumes?"
+                "6:59: note: 1.013 at packaging is 3 points above the final gravity of 1.010; is the beer to make"
+                " its own gas, about 2.4 volumes?"
             ),
         ],
     ),
@@ -267,8 +267,8 @@ targets: {og: 1.050, fg: 1.010}
         [
             (
                 "6:9: warning: 160 g of dry hops can restart the beer by up to 5.2 points: up to 5.1 volume"
-                "s, which may burst ordinary bottles, good for about 3 volumes; wait for two equal gravitie"
-                "s three days apart after it, and keep to the bottles' rating"
+                "s, which may burst ordinary bottles, good for about 3 volumes; then wait for two equal gravitie"
+                "s three days apart, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -282,8 +282,8 @@ targets: {og: 1.050, fg: 1.010}
         [
             (
                 "6:9: warning: 9 oz of dry hops can restart the beer by up to 7 points: up to 6.3 volumes, "
-                "which may burst bottles rated 3.5 volumes; wait for two equal gravities three days apart a"
-                "fter it, and keep to the bottles' rating"
+                "which may burst bottles rated 3.5 volumes; then wait for two equal gravities three days apart,"
+                " and keep to the bottles' rating"
             ),
         ],
     ),
@@ -297,8 +297,8 @@ targets: {og: 1.050, fg: 1.010}
         [
             (
                 "6:9: warning: 160 g of dry hops can restart the beer by up to 5.2 points: up to 5.1 volume"
-                "s, which may burst bottles rated 5 volumes; wait for two equal gravities three days apart "
-                "after it, and keep to the bottles' rating"
+                "s, which may burst bottles rated 5 volumes; then wait for two equal gravities three days"
+                " apart, and keep to the bottles' rating"
             ),
         ],
     ),
@@ -400,7 +400,7 @@ def test_bottled_while_it_ferments(found: Found, text: str, told: str) -> None:
 def test_a_fermentation_that_is_short_is_asked_about(found: Found, text: str, told: str) -> None:
     (line,) = found("unfinished_beer", text)
     assert f": note: {told}" in line
-    assert line.endswith("; did two equal gravities three days apart show that it was over?")
+    assert line.endswith("; did two equal gravities three days apart show that it had ended?")
 
 
 @pytest.mark.parametrize(

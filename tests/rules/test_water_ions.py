@@ -29,12 +29,12 @@ def test_the_brewhouse_is_asked_where_salts_are_added(found: Found) -> None:
     text = water().replace("  water: 15 l\nwater: {", "  water: 15 l\n  salts: {gypsum: 1 g}\nnotes: {")
     assert found("water_ions", text, HOUSE) == [
         (
-            "7:19: error: the beer's water contains 150 mg/l of magnesium; above 125 it acts as a laxative;"
+            "7:19: error: the beer's water contains 150 mg/l of magnesium; above 125 mg/l it acts as a laxative;"
             " dilute it with distilled water"
         ),
         (
-            "7:19: note: the mash water contains 35.5 mg/l of calcium; at least 50 is usual, though pale lagers"
-            " are brewed with less"
+            "7:19: note: the mash water contains 35.5 mg/l of calcium; at least 50 mg/l is usual, though pale"
+            " lagers are brewed with less"
         ),
     ]
 
@@ -42,12 +42,12 @@ def test_the_brewhouse_is_asked_where_salts_are_added(found: Found) -> None:
 def test_calcium(found: Found) -> None:
     assert found("water_ions", water(calcium=49, sodium=-1)) == [
         (
-            "7:18: note: the mash water contains 49 mg/l of calcium; at least 50 is usual, though pale lagers are"
-            " brewed with less"
+            "7:18: note: the mash water contains 49 mg/l of calcium; at least 50 mg/l is usual, though pale lagers"
+            " are brewed with less"
         )
     ]
     assert found("water_ions", water(calcium=260, sodium=-1)) == [
-        "7:18: note: the mash water contains 260 mg/l of calcium; 250 is more than mash and yeast can use"
+        "7:18: note: the mash water contains 260 mg/l of calcium; 250 mg/l is more than mash and yeast can use"
     ]
     assert found("water_ions", water(calcium=50, sodium=-1)) == []
 
@@ -59,18 +59,18 @@ def test_salts_make_up_for_soft_water(found: Found) -> None:
 
 def test_magnesium(found: Found) -> None:
     assert found("water_ions", water(magnesium=31, sodium=-1)) == [
-        "7:38: note: the beer's water contains 31 mg/l of magnesium; above 30 it begins to taste sour and bitter"
+        "7:38: note: the beer's water contains 31 mg/l of magnesium; above 30 mg/l it begins to taste sour and bitter"
     ]
     assert found("water_ions", water(magnesium=125, sodium=-1))[0].startswith("7:38: note: ")
     assert found("water_ions", water(magnesium=126, sodium=-1)) == [
         (
-            "7:38: error: the beer's water contains 126 mg/l of magnesium; above 125 it acts as a laxative;"
+            "7:38: error: the beer's water contains 126 mg/l of magnesium; above 125 mg/l it acts as a laxative;"
             " dilute it with distilled water"
         )
     ]
     assert found("water_ions", water(magnesium=126, sodium=-1).replace("126 mg/l", "118-130 mg/l")) == [
         (
-            "7:38: warning: the beer's water contains 124 mg/l of magnesium; above 125 it acts as a laxative;"
+            "7:38: warning: the beer's water contains 124 mg/l of magnesium; above 125 mg/l it acts as a laxative;"
             " dilute it with distilled water"
         )
     ]
@@ -86,20 +86,20 @@ def test_distilled_water_mends_it() -> None:
 
 def test_tastes(found: Found) -> None:
     assert found("water_ions", water(sodium=160, chloride=250, sulfate=-1)) == [
-        "7:54: note: the beer's water contains 160 mg/l of sodium; above 150 it tastes salty"
+        "7:54: note: the beer's water contains 160 mg/l of sodium; above 150 mg/l it tastes salty"
     ]
     assert found("water_ions", water(chloride=260, sodium=-1)) == [
-        "7:56: note: the beer's water contains 260 mg/l of chloride; above 250 it tastes salty"
+        "7:56: note: the beer's water contains 260 mg/l of chloride; above 250 mg/l it tastes salty"
     ]
     assert found("water_ions", water(sulfate=360, sodium=-1)) == [
-        "7:74: note: the beer's water contains 360 mg/l of sulfate; above 350 it tastes harsh and of sulfur"
+        "7:74: note: the beer's water contains 360 mg/l of sulfate; above 350 mg/l it tastes harsh and of sulfur"
     ]
 
 
 def test_the_other_spelling_has_its_place(found: Found) -> None:
     text = water(sulfate=360, sodium=-1).replace("sulfate", "sulphate")
     assert found("water_ions", text) == [
-        "7:75: note: the beer's water contains 360 mg/l of sulfate; above 350 it tastes harsh and of sulfur"
+        "7:75: note: the beer's water contains 360 mg/l of sulfate; above 350 mg/l it tastes harsh and of sulfur"
     ]
 
 
@@ -152,13 +152,13 @@ def salted(salts: str, **ions: float) -> str:
 
 def test_what_the_water_does_not_state_counts_as_nothing(found: Found) -> None:
     assert found("water_ions", salted("table salt: 15 g", sodium=-1, chloride=0)) == [
-        "7:23: note: the beer's water contains 197 mg/l of sodium; above 150 it tastes salty",
-        "7:23: note: the beer's water contains 303 mg/l of chloride; above 250 it tastes salty",
+        "7:23: note: the beer's water contains 197 mg/l of sodium; above 150 mg/l it tastes salty",
+        "7:23: note: the beer's water contains 303 mg/l of chloride; above 250 mg/l it tastes salty",
     ]
     unsaid = salted("table salt: 15 g").replace("\nwater: {", "\nnotes: {")
     assert found("water_ions", unsaid) == [
-        "7:23: note: the beer's water contains 197 mg/l of sodium; above 150 it tastes salty",
-        "7:23: note: the beer's water contains 303 mg/l of chloride; above 250 it tastes salty",
+        "7:23: note: the beer's water contains 197 mg/l of sodium; above 150 mg/l it tastes salty",
+        "7:23: note: the beer's water contains 303 mg/l of chloride; above 250 mg/l it tastes salty",
     ]
     assert found("water_ions", salted("table salt: 3 g", sodium=-1)) == []
     unreadable = salted("table salt: 15 g", sodium=-1).replace("40 mg/l", "some")
@@ -168,10 +168,10 @@ def test_what_the_water_does_not_state_counts_as_nothing(found: Found) -> None:
 def test_so_much_that_nobody_brews_with_it(found: Found) -> None:
     assert found("water_ions", salted("table salt: 40 g")) == [
         (
-            "7:23: warning: the beer's water contains 545 mg/l of sodium; above 150 it tastes salty, and nobody"
+            "7:23: warning: the beer's water contains 545 mg/l of sodium; above 150 mg/l it tastes salty, and nobody"
             " brews with that much"
         ),
-        "7:23: note: the beer's water contains 849 mg/l of chloride; above 250 it tastes salty",
+        "7:23: note: the beer's water contains 849 mg/l of chloride; above 250 mg/l it tastes salty",
     ]
     burton = salted("gypsum: 40 g", sulfate=55)
     assert all(": note: " in message for message in found("water_ions", burton))

@@ -56,7 +56,7 @@ def test_the_heat_is_judged_behind_a_slip(found: Found) -> None:
 
 def test_brettanomyces_and_lager_are_seen_too(found: Found) -> None:
     text = TEXT % "bretanomyces" + "package: {in: bottles, carbonation: 2.4 volumes}\ntargets: {og: 1.050, fg: 1.010}\n"
-    assert ": warning: bretanomyces can take 1.010" in found("diastatic_yeast", text)[0]
+    assert ": warning: bretanomyces can ferment from 1.010" in found("diastatic_yeast", text)[0]
     text = TEXT % "laager" + "ferment: [{at: 9 °C, for: 6 d}]\npackage: {in: bottles}\ntargets: {og: 1.048}\n"
     assert (
         ": warning: 6 d is too short; a wort of 1.048 at 9 °C needs at least 7 d" in found("unfinished_beer", text)[0]

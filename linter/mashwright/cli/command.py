@@ -20,7 +20,7 @@ COMPLETE = "_MASHWRIGHT_COMPLETE"
 )
 @click.version_option(__version__, prog_name="mashwright", message="%(prog)s %(version)s")
 def command() -> None:
-    """Reads beer recipes, does the brewing sums, and says line by line what will not work and what mends it."""
+    """Checks beer recipes: does the brewing sums and says, line by line, what will not work and how to mend it."""
 
 
 command.add_command(review.review)
@@ -48,7 +48,7 @@ def run(arguments: Sequence[str]) -> int:
         return stop.exit_code
     except click.UsageError as error:
         complain(_lower(error.format_message()))
-        say(f"{error.ctx.command_path if error.ctx else 'mashwright'} --help tells what it takes", sys.stderr)
+        say(f"{error.ctx.command_path if error.ctx else 'mashwright'} --help shows what it needs", sys.stderr)
         return 2
     except click.ClickException as error:
         complain(error.format_message())

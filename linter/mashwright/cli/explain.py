@@ -18,12 +18,12 @@ def _rules_for_a_shell(_context: click.Context, _parameter: click.Parameter, beg
 
 @click.command(short_help="Show a rule's page, or the list of rules.")
 @click.argument("rule", required=False, shell_complete=_rules_for_a_shell)
-@click.option("--sources", is_flag=True, help="Show the bibliography instead.")
+@click.option("--sources", is_flag=True, help="Show the published works behind the numbers.")
 def explain(rule: str | None, sources: bool) -> int:
-    """Show the page of RULE: what it asks, why it matters, how it is computed, its settings, and two recipes that
-    show it.
+    """Show the page of RULE: its question, why it matters, what is checked, its settings, a recipe that passes and one
+    that does not.
 
-    Without a name: the list of all rules. With --sources: the works behind every number.
+    Without RULE: the list of all rules. With --sources: the published works behind every number.
     """
     from mashwright.cli.output import width
     from mashwright.reporting import pages

@@ -18,15 +18,15 @@ from mashwright.printable import complain, publish, say
     type=click.Choice(["text", "json"]),
     default="text",
     show_default=True,
-    help="Format of the sheet.",
+    help="Sheet format.",
 )
-@click.option("--output", metavar="FILE", type=click.Path(), help="Write the sheet to a file.")
-@click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
+@click.option("--output", metavar="FILE", type=click.Path(), help="Write the sheet to this file.")
+@click.option("--name", metavar="PATH", help="File name to show for a recipe from standard input (-).")
 def figures(recipe: str, form: str, output: str | None, name: str | None) -> int:
-    """Show every figure of RECIPE: its value and range, the sum with this recipe's numbers, what was assumed, the
-    sources, and the lines behind it. RECIPE is a file, or - for standard input.
+    """Show every figure of RECIPE: value and range, the sum with its numbers, what was assumed, the sources, and the
+    lines it comes from. RECIPE is a file, or - for standard input.
 
-    Exit status: 0 shown; 1 the recipe could not be read in full; 2 the work could not be done.
+    Exit status: 0 shown; 1 part of the recipe could not be read; 2 nothing could be shown.
     """
     import os
 

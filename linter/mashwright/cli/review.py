@@ -52,35 +52,37 @@ class _InOrder(TakesFiles):
     metavar="FILE",
     type=click.Path(),
     multiple=True,
-    help="Write the report to a file; behind its --format.",
+    help="Write the report to this file; put it after its --format.",
 )
 @click.option("--notes", is_flag=True, help="Print notes too; otherwise they are only counted.")
 @click.option(
     "--stop-at",
     type=click.Choice(["error", "warning", "note"]),
-    help="Level from which a review fails; else the brewhouse's, or error.",
+    help="Lowest level that fails the review; else the one of the brewhouse, or error.",
 )
 @click.option("--baseline", metavar="FILE", type=click.Path(), help="Known findings; only new ones fail.")
 @click.option(
     "--trusted",
     metavar="FOLDER",
     type=click.Path(),
-    help="A copy of the repository that nobody under review can change: its brewhouses and baseline count.",
+    help="A copy of the repository that the change under review cannot touch; its brewhouses and baseline count.",
 )
-@click.option("--write-baseline", is_flag=True, help="Write what is found into the baseline.")
-@click.option("--prune", is_flag=True, help="Drop from the baseline what is no longer there.")
+@click.option("--write-baseline", is_flag=True, help="Write the findings into the baseline.")
+@click.option("--prune", is_flag=True, help="Delete from the baseline what is no longer found.")
 @click.option(
     "--audit",
     is_flag=True,
-    help="Show everything, notes too, as if nothing were accepted or known, and tell each recipe as a story.",
+    help="Show each recipe as a story, with all findings and notes, accepted and known ones too.",
 )
 @click.option(
     "--jobs", type=click.IntRange(min=1), metavar="NUMBER", help="Number of processes; else by cores and files."
 )
-@click.option("--name", metavar="PATH", help="What a recipe from standard input (-) is called.")
-@click.option("--allow-empty", is_flag=True, help="Let a folder without any recipe pass; otherwise status 2.")
-@click.option("--skip-others", is_flag=True, help="Pass over named files that are no recipes, as a hook needs.")
-@click.option("--today", metavar="DATE", help="The day by which acceptances end (YYYY-MM-DD); else today, UTC.")
+@click.option("--name", metavar="PATH", help="File name to show for a recipe from standard input (-).")
+@click.option("--allow-empty", is_flag=True, help="Accept a folder without recipes; otherwise exit status 2.")
+@click.option("--skip-others", is_flag=True, help="Skip named files that are not recipes, as a hook needs.")
+@click.option(
+    "--today", metavar="DATE", help="Date to use as today, for entries that end (YYYY-MM-DD); else today, UTC."
+)
 @click.option("--quiet", is_flag=True, help="Leave out the closing counts.")
 def review(
     paths: tuple[str, ...],
@@ -102,12 +104,12 @@ def review(
 ) -> int:
     """Review recipes: will each one work on brew day?
 
-    PATHS are files, folders, or - for standard input; none means the current folder. In folders, YAML files with a line
-    that starts recipe: or grist: are recipes. The nearest brewhouse.yaml above a recipe tells of vessels, lots and
-    settings.
+    PATHS are files, folders, or - for standard input; with none, the current folder. In folders, YAML files with a line
+    that starts recipe: or grist: are recipes. Vessels, lots and settings come from the nearest brewhouse.yaml above a
+    recipe.
 
-    Exit status: 0 nothing at or above --stop-at; 1 findings; 2 the work could not be done, a brewhouse.yaml is wrong,
-    or there is no recipe where one was looked for.
+    Exit status: 0 nothing at or above --stop-at; 1 findings; 2 the review could not be done, a brewhouse.yaml is wrong,
+    or no recipe was found.
     """
     from mashwright.finding import Level
     from mashwright.reviewing.collection import Collection, ConfigurationError

@@ -81,7 +81,7 @@ def spanning(function: FigureFunction, brew: Brew) -> Figure:
     if not hangs:
         return likeliest
     asked = " and ".join(one.missing for one in brew.unknown[:MOST_NAMED])
-    wide = f"all that may be, since nobody can say {asked}"
+    wide = f"the widest possible range; unknown is {asked}"
     return replace(likeliest, range=widest, assumed=(*likeliest.assumed, wide))
 
 

@@ -78,7 +78,7 @@ def _one(asked: Asked, number: float, spelling: str) -> Amount:
     if kind is Kind.TEMPERATURE and value > HOTTEST_C:
         raise asked.unreadable("is hotter than anything in a brewery")
     if kind is Kind.GRAVITY and not 0.9 <= value <= 1.4:
-        raise asked.unreadable("is no gravity that a wort or beer can have")
+        raise asked.unreadable("is not a gravity that wort or beer can have")
     refuse_unmeant(asked, value)
     return Amount(kind, value, unit)
 
@@ -130,7 +130,7 @@ def _bare(asked: Asked, number: float, degree: str = "") -> Amount:
         if number < 0:
             raise asked.unreadable("is below zero")
         if kind is Kind.PH and number > 14:
-            raise asked.unreadable("is no pH, which runs from 0 to 14")
+            raise asked.unreadable("is not a pH, which runs from 0 to 14")
         return Amount(kind, number, TABLES[kind]["pH" if kind is Kind.PH else ""])
     clean = " ".join(tidy(asked.text).replace(degree, "").split()) if degree else tidy(asked.text)
     fault = "does not say which degrees" if degree else "has no unit"

@@ -170,7 +170,7 @@ def _name_as_field(here: Path, line: Mapping, heads: tuple[str, ...], unknown: s
             write = f"- {flow(fields)}"
         else:
             write = " and ".join(f"{one}: {said}" for one, said in fields.items())
-        message = f"`{short(key.text)}` is no field; write {write}"
+        message = f"`{short(key.text)}` is not a field; write {write}"
         yield Slip((*here, key.text), Span(key.start, key.end), message, (here,))
         return
 

@@ -228,7 +228,7 @@ def wrong_value(root: Schema, path: Path, wrong: Wrong) -> str:
         case "enum":
             return _choice(name, wrong)
         case "pattern" if re.fullmatch(r"\d{4}-\d\d-\d\d", wrong.text):
-            return f"{name} is no day of the calendar: {_no_day(wrong.text)}"
+            return f"{name} is not a day of the calendar: {_no_day(wrong.text)}"
         case "const":
             quoted = wrong.text == str(wrong.limit)
             return f"{name} is {wrong.limit}, not {'that in quotes' if quoted else _shown(wrong)}; write {such_as}"

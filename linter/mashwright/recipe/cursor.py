@@ -140,7 +140,7 @@ class Cursor(Struct, frozen=True):
             return quantity
         bound = said(most, quantity.unit, quantity.kind)
         return self.refused(
-            quantity.path, scalar, f"{with_article(what)} of {quantity.text} cannot be, {bound} at the most"
+            quantity.path, scalar, f"{with_article(what)} of {quantity.text} is not possible; at most {bound} is"
         )
 
     def refused(self, path: Path, scalar: Scalar, message: str) -> Unreadable:
@@ -174,7 +174,7 @@ class Cursor(Struct, frozen=True):
             self.gathered.readings.append((path, quantity.reading))
         elif quantity.unit == "gal" and path[0] == "batch":  # told once, of the size by which all the others go
             litres = said(quantity.range.typical, "l", Kind.VOLUME)
-            self.gathered.readings.append((path, f'"{quantity.text}" is taken as US gallons: {litres}'))
+            self.gathered.readings.append((path, f'"{quantity.text}" is read as US gallons: {litres}'))
         return Said(quantity.kind, quantity.range, quantity.unit, quantity.text, quantity.reading, quantity.note, path)
 
     def inside(self, key: str) -> "Cursor":

@@ -34,7 +34,7 @@ def told_around(recipe: Reviewed, story: Story, findings: Iterator[str], width: 
     if story.assumed or story.missing:
         yield "What it does not say"
         for sentence in story.assumed:
-            yield from wrapped(sentence, width, f"{INDENT}taken: ", INDENT * 2)
+            yield from wrapped(sentence, width, f"{INDENT}assumed: ", INDENT * 2)
         for missing in story.missing:
-            yield from wrapped(missing, width, f"{INDENT}wanted: ", INDENT * 2)
+            yield from wrapped(missing, width, f"{INDENT}missing: ", INDENT * 2)
     yield ""

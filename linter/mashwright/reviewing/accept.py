@@ -112,7 +112,7 @@ def _told(item: Accepted, today: str, document: Document) -> Result:
         message = unknown_rule(item.rule, found)
     elif item.until and item.until < today:
         path = (*item.path, "until")
-        message = f"this acceptance of {rule} ended on {item.until}; look again, then set a new date or take it out"
+        message = f"this entry for {rule} ended on {item.until}; look again, then set a new date or delete the entry"
     else:
         where = f"in {item.where}" if item.where else "here"
         message = f"{rule} finds nothing {where} now; delete this entry"

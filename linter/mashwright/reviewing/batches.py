@@ -75,7 +75,7 @@ def outcomes_by(executor: "Executor", candidates: Iterable[Candidate], run: Run,
                 now = []
     except BrokenExecutor:
         left = list(dict.fromkeys((*now, *(one for some, _ in waiting for one in some), *batch, *files)))
-        message = "a process that reviewed recipes was ended from outside, perhaps for want of memory"
+        message = "a process that reviewed recipes was ended from outside, perhaps because memory ran out"
         so_far = f"{len(left)} files from {shown_path(left[0].path)} on are not reviewed"
         raise ConfigurationError(f"{message}; {so_far}; try fewer --jobs") from None
     except GeneratorExit:  # and on nothing else: where a pool breaks as well, it fails on what was cancelled here

@@ -65,7 +65,7 @@ def _of_names(limit: Limit) -> str:
     if limit.kind is None:
         return ""
     if type(limit.kind) is not Kind or limit.kind in EITHER:
-        return "whose kind is none that a setting can have"
+        return "whose kind is not one that a setting can have"
     unit = find(limit.declared.name, limit.declared.kind)
     if unit is None:
         return f"in {limit.unit}, which is no unit of {limit.kind.value}"

@@ -230,7 +230,7 @@ def _unloadable(name: str, origin: str, error: BaseException) -> str:
     gone = isinstance(error, ModuleNotFoundError) and (error.name or "").startswith(f"{OURS}.")
     if isinstance(error, NotThereError) or gone:
         what = f"{name} of {origin} was made for another Mashwright"
-        return f"{what}; get a version of {origin} that fits this one, or tell its makers: {error}"
+        return f"{what}; get a version of {origin} that fits this one, or write to its makers: {error}"
     return f"{name} of {origin} cannot be loaded: {in_words(error)}"
 
 

@@ -140,7 +140,7 @@ def _with_settings(rule: Rule, name: str, settings: Mapping[str, str], problems:
         now = old_names.get(key, key)
         if key == "level":
             if text not in LEVELS:
-                problems.append(SettingProblem(path, f"the level {text} is none; write error, warning or note"))
+                problems.append(SettingProblem(path, f"{text} is not a level; write error, warning or note"))
             ceiling = LEVELS.get(text, Level.ERROR)
         elif now not in limits:
             problems.append(SettingProblem(path, _unknown_setting(rule.id, key, limits, guess=len(problems) < GUESSED)))

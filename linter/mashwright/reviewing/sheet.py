@@ -114,7 +114,7 @@ def _measured(brew: Brew, rows: tuple[FigureRow, ...]) -> Iterator[tuple[int, st
             if not stated.known:
                 continue
             figure = reckoned.get(figure_id)
-            beside = f" (reckoned {said(figure, stated.unit, stated.kind)})" if figure is not None else ""
+            beside = f" (worked out: {said(figure, stated.unit, stated.kind)})" if figure is not None else ""
             told_.append(f"{word} {stated.text}{beside}")
         if day.batch.stated.known:
             told_.append(f"batch {day.batch.stated.text}")

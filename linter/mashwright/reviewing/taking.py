@@ -181,7 +181,7 @@ def _said(message: object, says: Mapping[str, str]) -> tuple[object, tuple[Say, 
     parts = tuple(message)
     for part in parts:
         if type(part.id) is not str or part.id not in says:
-            raise UnfitError(f"its finding says {_called(part.id)}, which is none of its SAYS")
+            raise UnfitError(f"its finding says {_called(part.id)}, which is not in its SAYS")
     try:
         return spoken(says, message), parts
     except (KeyError, ValueError, AttributeError, TypeError, IndexError):

@@ -109,7 +109,7 @@ class Together(Struct):
         gathered = {path for path, _ in values}
         for path, _ in found:
             if path not in gathered and not self._is_house(path):
-                raise UnfitError("it names a file that is none of the recipes gathered and none of their brewhouses")
+                raise UnfitError("it names a file that is neither a gathered recipe nor the brewhouse of one")
 
     def _is_house(self, path: str) -> bool:
         if os.path.basename(path) not in BREWHOUSE_NAMES:

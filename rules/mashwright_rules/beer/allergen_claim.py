@@ -68,21 +68,18 @@ class _Thing(NamedTuple):
 SAYS = {
     "coeliac": "meant for coeliac drinkers",
     "no-gluten-claimed": "claimed to be free of gluten",
-    "holds-gluten": ", but it contains {what}; gluten makes coeliac drinkers ill, no enzyme makes the claim good, and"
-    " food law"
-    " forbids it",
-    "holds-oats": ", but it contains {oats}, which depends on what was grown and milled beside the oats, and on the"
-    " country;"
-    " ask your supplier, a laboratory and the local authority",
-    "nameless-cereal": ", but the cereal of {grain} is not named; ask your supplier, a laboratory and the local"
-    " authority",
+    "holds-gluten": ", but it contains {what}; gluten makes coeliac drinkers ill, no"
+    " enzyme changes that, and food law forbids the claim",
+    "holds-oats": ", but it contains {oats}; whether oats may carry that claim depends on what was grown and milled"
+    " beside them, and on the country; ask your supplier, a laboratory and the local authority",
+    "nameless-cereal": ", but the cereal of {grain} is not named; ask your"
+    " supplier, a laboratory and the local authority",
     "no-gluten-cereal": ": this recipe names no gluten cereal; ask about cross-contact in mill, sacks, yeast and"
-    " brewhouse, and what"
-    " the local law needs for the claim",
+    " brewhouse, and what the local law needs for the claim",
     "low-gluten": "claimed to be low in gluten",
     "low-gluten-holds": "claimed to be low in gluten, but it contains {what}; coeliac drinkers can fall ill from it",
-    "very-low-in-law": "in the EU only a tested 100 mg/kg may be called very low, so ask a laboratory and the local"
-    " authority",
+    "very-low-in-law": "in the EU only a tested 100 mg/kg may be called very low, so"
+    " ask a laboratory and the local authority",
     "low-in-law": "in the EU these are not among the two terms allowed, so ask a laboratory and the local authority",
     "of-animals": "claimed to be {claim}, but {what}",
     "may-hold-alcohol": "claimed to be free of alcohol, but it may contain {alcohol} % vol",
@@ -92,7 +89,7 @@ SAYS = {
     "free-of": "claimed to be free of {group}, but it contains {thing}; someone who is allergic can be hurt",
     "untold": "with {thing} it contains {group}; name, style and notes do not warn of it",
     "sulfite-free": "claimed to be free of sulfite, but it contains {dose}; some people with asthma must avoid it",
-    "sulfite-of-yeast": "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can tell",
+    "sulfite-of-yeast": "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can measure it",
     "sulfite": "{dose}: up to {sulfite} mg/l of sulfite; name, style and notes do not warn of it",
     "unknown-sulfite": "{dose}: an unknown amount of sulfite; name, style and notes do not warn of it",
     "must-declare": "most labels must declare it above {limit} mg/l",

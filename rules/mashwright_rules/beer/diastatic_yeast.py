@@ -45,8 +45,8 @@ class Limits(Settings):
 
 
 SAYS = {
-    "goes-on": "{yeast} can take {gravity}, {reached} % attenuation, down to {usual} and lower",
-    "goes-on-still": "{yeast} can take {gravity}, {reached} % attenuation, still lower",
+    "goes-on": "{yeast} can ferment from {gravity} ({reached} % attenuation) down to {usual} or lower",
+    "goes-on-still": "{yeast} can ferment below {gravity} ({reached} % attenuation)",
     "gas": ": about {gas}",
     "gas-at-most": ": up to {gas}",
     "can-burst": ", which can burst {vessel}",
@@ -149,6 +149,7 @@ targets: {og: 1.054, fg: 1.004}
     "error",
     9,
     87,
-    "diastatic saison yeast can take 1.012, 78 % attenuation, down to 1.004 and lower: about 7 volumes, which can"
+    "diastatic saison yeast can ferment from 1.012 (78 % attenuation) down to 1.004 or lower: about 7 volumes,"
+    " which can"
     " burst bottles rated 4.5 volumes; let it finish first, and keep to the bottles' rating",
 )

@@ -37,15 +37,12 @@ class Limits(Settings):
 
 
 SAYS = {
-    "weak": "{alcohol} % alcohol protects less against germs than at least {least} %; if this is on purpose, it needs"
-    " low"
-    " pH, cold or heat, so ask an expert",
+    "weak": "{alcohol} % alcohol protects less against germs than {least} % or more; if this is on purpose, it needs"
+    " low pH, cold or heat, so ask an expert",
     "kept-wort": "wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch it the next day;"
-    " to be"
-    " kept it needs low pH, cold or heat, so ask an expert",
+    " to be kept it needs low pH, cold or heat, so ask an expert",
     "stored-starter": "stored starter wort is not sour enough to hold back dangerous germs, boiled or not; it needs"
-    " low pH, cold or"
-    " heat, so ask an expert",
+    " low pH, cold or heat, so ask an expert",
 }
 
 
@@ -143,6 +140,6 @@ targets: {og: 1.012, fg: 1.004, abv: 1.0 %}
     "warning",
     9,
     38,
-    "1 % alcohol protects less against germs than at least 2.5 %; if this is on purpose, it needs low pH, cold or"
+    "1 % alcohol protects less against germs than 2.5 % or more; if this is on purpose, it needs low pH, cold or"
     " heat, so ask an expert",
 )

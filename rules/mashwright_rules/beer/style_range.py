@@ -70,9 +70,9 @@ class _Measure(NamedTuple):
 SAYS = {
     "below": "{what} {value} is below the {band} of {style} ({edition})",
     "below-and-others": "{what} {value} is below the {band} of {style} ({edition}; outside that of {others} too)",
-    "below-open": "{what} {value} is below the {band} and more of {style} ({edition})",
-    "below-and-others-open": "{what} {value} is below the {band} and more of {style}"
-    " ({edition}; outside that of {others} too)",
+    "below-open": "{what} {value} is below the {band} or more of {style} ({edition})",
+    "below-and-others-open": "{what} {value} is below the {band} or more of"
+    " {style} ({edition}; outside that of {others} too)",
     "above": "{what} {value} is above the {band} of {style} ({edition})",
     "above-and-others": "{what} {value} is above the {band} of {style} ({edition}; outside that of {others} too)",
 }

@@ -55,7 +55,7 @@ grist:
     "warning",
     6,
     6,
-    "12 % of the grist is acidulated malt, which lowers the mash by more than 1 pH; is a sour beer meant?",
+    "12 % of the grist is acidulated malt, which lowers mash pH by more than 1; is a sour beer meant?",
 )
 
 
@@ -63,8 +63,8 @@ RULE_HOLDS_TO_PERCENT = 10  # a tenth of a pH for each per cent, up to there [ox
 
 
 SAYS = {
-    "much": "{share} % of the grist is {malt}, which lowers the mash by about {fall} pH",
-    "very-much": "{share} % of the grist is {malt}, which lowers the mash by more than {fall} pH",
+    "much": "{share} % of the grist is {malt}, which lowers mash pH by about {fall}",
+    "very-much": "{share} % of the grist is {malt}, which lowers mash pH by more than {fall}",
     "is-it-sour": "is a sour beer meant?",
     "usual": "{usual} % is usual at most",
 }

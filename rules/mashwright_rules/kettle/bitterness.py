@@ -70,29 +70,28 @@ class Limits(Settings):
 SAYS = {
     "hardly-any": "{stated} is not possible: these hops give hardly any",
     "hardly-any-but": "{stated} is not possible: these hops give hardly any, at most {most} IBU",
-    "more-than-usual": "{stated} is more than these hops usually give: about {ibu} IBU by published models",
-    "more": "{stated} is more than these hops give: about {ibu} IBU by published models",
-    "less": "these hops give more than {stated}: about {ibu} IBU by published models",
+    "more-than-usual": "{stated} is more than these hops usually give: about {ibu} by published models",
+    "more": "{stated} is more than these hops give: about {ibu} by published models",
+    "less": "these hops give more than {stated}: about {ibu} by published models",
     "one-hardly-any": "{stated} is not possible: {hop} gives hardly any",
     "one-hardly-any-but": "{stated} is not possible: {hop} gives hardly any, at most {most} IBU",
-    "one-more-than-usual": "{stated} is more than {hop} usually gives: about {ibu} IBU by published models",
-    "one-more": "{stated} is more than {hop} gives: about {ibu} IBU by published models",
-    "one-less": "{hop} gives more than {stated}: about {ibu} IBU by published models",
+    "one-more-than-usual": "{stated} is more than {hop} usually gives: about {ibu} by published models",
+    "one-more": "{stated} is more than {hop} gives: about {ibu} by published models",
+    "one-less": "{hop} gives more than {stated}: about {ibu} by published models",
     "decimal-slip": "with {amount} of {hop} these hops would give about {ibu} IBU, not {stated}",
-    "alone": "{amount} of {hop} alone would give {ibu} IBU on paper, but beer rarely contains more than {most}",
+    "alone": "{amount} of {hop} alone would give {ibu} IBU on paper, but beer rarely contains more than {most} IBU",
     "did-you-mean": "did you mean {meant}?",
     "aged": "kept cool, {hop} has little alpha acid left after {age}; these hops give about {ibu} IBU, not {stated};"
     " fresh they would give about {fresh} IBU",
     "of-an-old-harvest": "kept cool, {hop} of the {age} harvest has little alpha acid left; these hops give about"
-    " {ibu} IBU, not"
-    " {stated}; fresh they would give about {fresh} IBU",
+    " {ibu} IBU, not {stated}; fresh they would give about {fresh} IBU",
     "units-for-ibu": "did you mean {stated}, about {units}?",
     "ounces": "did you mean {amount} of {hop}?",
     "how-old": "hops then were weaker and often a year old or older; state how old they were",
-    "alpha-and-age": "hops then were weaker and often a year old or older; state their alpha acid and how old they"
-    " were",
-    "beyond-beer": "{ibu} IBU on paper, but beer rarely contains more than {most}",
-    "hops-beyond-beer": "the hops add up to {ibu} IBU on paper, but beer rarely contains more than {most}",
+    "alpha-and-age": "hops then were weaker and often a year old or older; state"
+    " their alpha acid and how old they were",
+    "beyond-beer": "{ibu} IBU on paper, but beer rarely contains more than {most} IBU",
+    "hops-beyond-beer": "the hops add up to {ibu} IBU on paper, but beer rarely contains more than {most} IBU",
 }
 
 
@@ -305,7 +304,7 @@ def _grams_for_ounces(brew: Brew, bitter: Figure, stated: Quantity) -> tuple[Say
 
 def _gives(given: Range, stated: Quantity, level: Level, hop: str = "") -> Say:
     """What all hops give, or one of them, against what is stated of it."""
-    about = Measure(f"{given.typical:.0f}, {given.low:.0f} to {given.high:.0f}", given.typical, "IBU")
+    about = Measure(f"{given.typical:.0f} IBU ({given.low:.0f} to {given.high:.0f})", given.typical, "IBU")
     if given.typical < 0.5:
         sentence = "hardly-any-but" if given.high >= 0.5 else "hardly-any"
     elif stated.range.typical > given.typical:
@@ -433,5 +432,5 @@ targets:
     "error",
     11,
     15,
-    "90 IBU is more than these hops give: about 11, 9 to 14 IBU by published models",
+    "90 IBU is more than these hops give: about 11 IBU (9 to 14) by published models",
 )

@@ -45,17 +45,14 @@ class Limits(Settings):
 
 
 SAYS = {
-    "short-for-pale": "a boil of {time} is short for {malt} and may leave a taste of cooked maize (dimethyl sulfide);"
-    " {usual} is"
-    " usual",
+    "short-for-pale": "a boil of {time} is short for {malt} and may leave a taste of"
+    " cooked maize (dimethyl sulfide); {usual} is usual",
     "short": "a boil of {time} is short for wort from a mash, which needs at least {least} min; is this on purpose?",
     "no-boil": "with a boil of {time} the wort is not sterile, so it may spoil; is this on purpose?",
     "no-boil-for-hops": "with a boil of {time} the hops give hardly any bitterness and the wort is not sterile, so it"
-    " may spoil; is"
-    " this on purpose?",
-    "never-boiled": "these hops go into the mash or onto the beer, and no boil is stated; unboiled, its hops give"
-    " hardly any"
-    " bitterness and it is not sterile; is the wort boiled?",
+    " may spoil; is this on purpose?",
+    "never-boiled": "these hops go into the mash or onto the beer, and no boil is stated; unboiled wort is not"
+    " sterile, and its hops give hardly any bitterness; is the wort boiled?",
     "hops-boil-longer": "{hop} cannot boil for {time} in a boil of {boil}",
 }
 

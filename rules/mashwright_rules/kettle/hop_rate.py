@@ -74,7 +74,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         return
     litres = volume.range.typical
     single = [
-        _Lot(hop.weight.path, hop.weight, hop.weight.range.typical * 1000, f"{hop.weight.text} of {hop.name}")
+        _Lot(hop.weight.path, hop.weight, hop.weight.range.typical * 1000, f"{hop.weight.text} of {hop.name or 'hops'}")
         for hop in hops
         if hop.weight.known
     ]

@@ -40,7 +40,7 @@ class Limits(Settings):
 
 SAYS = {
     "none-of-it": "{dose} of {enzyme} does nothing; write the dose, or leave the line out",
-    "never-at-that": "{enzyme} works at {band}; no step of the {where} is that warm or cool, so it may do nothing",
+    "never-at-that": "{enzyme} works at {band}; no step of the {where} is in that range, so it may do nothing",
     "unknown": "nothing is known of an enzyme called {enzyme}, so it is not counted",
     "name-it": "name it by what it is, such as alpha-amylase",
     "did-you-mean": "did you mean {near}?",

@@ -83,23 +83,22 @@ mash:
     "error",
     6,
     6,
-    "uncooked, about 48 % of the starch in maize grits is released at 67 °C; boil raw maize before the mash",
+    "without cooking, about 48 % of the starch in maize grits is released at 67 °C; boil raw maize before the mash",
 )
 
 
 SAYS = {
     "no-line-goes-in": "a cereal mash is there, but no grain uses it; write prepare: cereal mash at {grain}",
     "stated": "{grain} gelatinises at {heat}, but the mash reaches {mash}; cook it first",
-    "malt": "about {released} % of the starch in {grain} is released at {mash}; malted {cereal} needs a hotter rest or"
-    " cooking",
+    "malt": "about {released} % of the starch in {grain} is released at {mash}; malted"
+    " {cereal} needs a hotter rest or cooking",
     "malt-by-rests": "about {released} % of the starch in {grain} is released by rests up to {mash}; malted {cereal}"
-    " needs a hotter rest"
-    " or cooking",
-    "raw": "uncooked, about {released} % of the starch in {grain} is released at {mash}",
-    "raw-by-rests": "uncooked, about {released} % of the starch in {grain} is released by rests up to {mash}",
-    "raw-little": "uncooked, as little as {released} % of the starch in {grain} is released at {mash}",
-    "raw-little-by-rests": "uncooked, as little as {released} % of the starch in {grain} is released by rests up to"
-    " {mash}",
+    " needs a hotter rest or cooking",
+    "raw": "without cooking, about {released} % of the starch in {grain} is released at {mash}",
+    "raw-by-rests": "without cooking, about {released} % of the starch in {grain} is released by rests up to {mash}",
+    "raw-little": "without cooking, as little as {released} % of the starch in {grain} is released at {mash}",
+    "raw-little-by-rests": "without cooking, as little as {released} % of the starch"
+    " in {grain} is released by rests up to {mash}",
     "boil-it": "boil raw {cereal} before the mash",
     "boil-them": "boil them first",
     "cool-cooker": "the cereal mash gets no hotter than {heat}; boil the {cereal} in it",

@@ -79,15 +79,15 @@ mash:
     "warning",
     8,
     24,
-    "this mash needs about 36 min at 67 °C to convert, and its rests give 15 min before the mash-out",
+    "this mash needs about 36 min at 67 °C to convert, but its rests give 15 min before the mash-out",
 )
 
 
 SAYS = {
     "not-in-hours": "this mash would not convert in 5 h at {heat}",
     "needs": "this mash needs about {time} min at {heat} to convert",
-    "gives-to-mash-out": ", and its rests give {given} min before the mash-out",
-    "gives-with-run-off": ", and its rests give {given} min and the run-off about {run_off}",
+    "gives-to-mash-out": ", but its rests give {given} min before the mash-out",
+    "gives-with-run-off": ", but its rests give {given} min and the run-off about {run_off} min",
 }
 
 

@@ -76,11 +76,11 @@ _REACHED_OTHERWISE = (RestBy.CEREAL_MASH, RestBy.HEAT)
 SAYS = {
     "hotter-than-boiling": "strike water of {strike} is not possible: water boils at {boils}",
     "hotter-than-boiling-here": "strike water of {strike} is not possible: water boils at {boils} at {altitude}",
-    "too-little-water": "with so little water a first rest of {rest} needs strike water of {strike}; water boils at"
-    " {boils}",
+    "too-little-water": "with so little water a first rest of {rest} needs strike"
+    " water of {strike}; water boils at {boils}",
     "off": "strike water of {strike} makes a mash of about {comes}, not {rest}",
     "needs": "the first rest needs about {strike}",
-    "preheated": "in a preheated tun it comes to about {comes}",
+    "preheated": "a preheated tun gives about {comes}",
     "not-even-boiling": "not even boiling water brings it there with so little of it (it would take {strike})",
 }
 

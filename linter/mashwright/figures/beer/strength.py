@@ -290,7 +290,7 @@ def _lifted_by_sugar(
         return []
     of_yeast = yeast.attenuation.typical
     beyond = f", and further than the {number(of_yeast, 3)} % of its yeast" if whole > of_yeast else ""
-    why = "sugar ferments wholly, so the whole wort goes further than its malt"
+    why = "sugar ferments completely, so the wort ferments further than its malt alone"
     return [f"  without its sugar {number(without, 3)} %: {why}{beyond}"]
 
 

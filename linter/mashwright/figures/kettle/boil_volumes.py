@@ -157,7 +157,7 @@ def pre_boil_volume(brew: Brew) -> Figure:
     except Unknown:
         given = None
     if given is not None:
-        parts.append(("from the stated waters", given[0]))
+        parts.append(("from the stated water", given[0]))
 
     def working() -> str:
         boiled = reckoned.pre.typical - reckoned.post.typical

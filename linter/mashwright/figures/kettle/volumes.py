@@ -48,7 +48,7 @@ def _per_weight(brew: Brew, litres_per_kg: float) -> str:
 
 @figure("liquor-to-grist", unit="l/kg")
 def liquor_to_grist(brew: Brew) -> Figure:
-    """Mash thickness at dough-in (liquor to grist)."""
+    """Mash thickness at mash-in (water to grain)."""
     parts, water = doughed_in(brew), strike_water(brew)
     if not water.stated:
         raise Unknown("the mash water", water.path)
@@ -251,5 +251,5 @@ def _account(brew: Brew, litres: float, waters: tuple[Pour, ...] | None) -> str:
     elif reckoned is not None:
         left = litres + sugars - sum(amount for _, amount in gone)
         wanted = reckoned.wort.typical + top_up(brew, "fermenter").typical
-        rows.append(f"  leaves {litres_in(brew, left)} for the fermenter, where {litres_in(brew, wanted)} are wanted")
+        rows.append(f"  leaves {litres_in(brew, left)} for the fermenter, which needs {litres_in(brew, wanted)}")
     return lines(rows)

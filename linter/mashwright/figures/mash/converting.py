@@ -269,7 +269,7 @@ def conversion(brew: Brew) -> Figure:
             )
             ends = degrees(brew, Range(COLDEST_CONVERTING_C, COLDEST_CONVERTING_C, HOTTEST_CONVERTING_C))
             if not COLDEST_CONVERTING_C <= rest.at_c.typical <= HOTTEST_CONVERTING_C:
-                rows.append(f"    outside {ends}, where the sum holds: taken as 0")
+                rows.append(f"    outside {ends}, where the sum holds: assumed 0")
         return lines([f"at {_power_said(brew)}, minute by minute:", *rows])
 
     assumed = (*brew.plan.assumed, *_with_added(brew))
@@ -330,7 +330,7 @@ _APART_MIN = 10.0  # up to which the two times of a conversion are the same to a
 def _why_apart(brew: Brew, index: int, *, sooner: bool) -> str:
     """What the sum on the board leaves out of a mash whose rest at an index converts, sooner or later than it says."""
     if index > 0:
-        return "it is of this rest alone, and that runs from dough-in through the rests before it"
+        return "it counts this rest alone, not the rests before it"
     if brew.adds("starch"):
         return "it leaves out the added enzymes"
     late = next((part.name for part, starch in starches_of(brew) if not starch.cooked and _is_late(starch)), "")

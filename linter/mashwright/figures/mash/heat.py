@@ -113,7 +113,7 @@ def at_dough_in(brew: Brew) -> Strike:
     tun, bag = kit(brew).mash_tun, mash.known and mash.bag
     if tun.heat.known and not bag:
         takes = Range(0.0, tun.heat.range.typical, tun.heat.range.high)
-        assumed.append("a tun as cold as the grain; a preheated one takes next to nothing")
+        assumed.append("a tun as cold as the grain; a preheated one takes almost nothing")
     else:
         takes = Range(0.0, 0.0, 0.0 if bag else _COLD_TUN_SHARE * water.litres.typical)
         if not bag:

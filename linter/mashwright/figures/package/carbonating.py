@@ -137,7 +137,7 @@ def _amount_stated(package: Package) -> bool:
 def priming_sugar(brew: Brew) -> Figure:
     """Priming sugar for the stated carbonation."""
     package = packaging(brew)
-    wanted = package.carbonation.need("the carbonation that is wanted")
+    wanted = package.carbonation.need("the carbonation")
     if is_sort(package, VesselSort.KEG) and not package.priming.known:
         raise Unknown("priming; a keg takes its gas from the cylinder", brew.recipe.package.priming.path)
     sugar, volume, held = priming_sugar_of(brew, package.priming), packaged_volume(brew), residual_co2(brew)

@@ -170,7 +170,7 @@ def keg_pressure(brew: Brew) -> Figure:
     package = packaging(brew)
     if not is_sort(package, VesselSort.KEG):
         raise Unknown("a keg", brew.recipe.package.vessel.path)
-    wanted, at = package.carbonation.need("the carbonation that is wanted"), package.at
+    wanted, at = package.carbonation.need("the carbonation"), package.at
     at_c = at.range if at.known else _KEG_C
     value = Range.span(pressure_bar, wanted.range, at_c)
     return Figure(

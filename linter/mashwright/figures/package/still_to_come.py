@@ -155,7 +155,9 @@ def to_come(brew: Brew) -> ToCome:
         low = min(at, end.value.low if end is not None and end.said else at)
         volumes = fermented_volumes(start, low, low - creep / 1000)
         causes.append(
-            Cause(DRY_HOPS, "what dry hops restart, at the most", Range(0.0, 0.0, volumes), brew.recipe.hops.path)
+            Cause(
+                DRY_HOPS, "fermentation restarted by dry hops, at most", Range(0.0, 0.0, volumes), brew.recipe.hops.path
+            )
         )
     causes = [one for one in causes if one.volumes.high > 0]
     return ToCome(
@@ -249,5 +251,5 @@ def _of_fruit(brew: Brew) -> tuple[Cause, ...]:
         litres = packaged_volume(brew).typical
         for name, path, grams in sugary_in_fermenter(brew):
             volumes = volumes_from_sugar(_FRUIT_LEFT * grams / litres, FROM_MONOSACCHARIDE)
-            causes.append(Cause(FRUIT, f"sugar of {name}, at the most", Range(0.0, 0.0, volumes), path))
+            causes.append(Cause(FRUIT, f"sugar of {name}, at most", Range(0.0, 0.0, volumes), path))
     return tuple(one for one in causes if one.volumes.high > 0)

@@ -120,9 +120,9 @@ def mash_ph(brew: Brew) -> Figure:
             f" {number(mash.thickness.typical, 3)} l/kg + 0.013) = {_signed(water.ph.typical)}"
         )
         rows += [f"{shift.what}: {_signed(shift.ph.typical)}" for shift in (*others, *acids)]
-        total = f"  = {band.typical:.2f}, somewhere from {band.low:.2f} to {band.high:.2f}: no sum is surer, so measure"
+        total = f"  = {band.typical:.2f} ({band.low:.2f} to {band.high:.2f}): no sum is closer, so measure"
         if band.typical < LINE_ENDS_PH:
-            total += "; so sour that the sum is hardly more than a guess"
+            total += "; this sour, the sum is little more than a guess"
         return lines([*rows, total])
 
     return Figure(band, working, paths=mash.paths, assumed=mash.assumed)
@@ -134,7 +134,7 @@ def _wanted(brew: Brew) -> tuple[float, str]:
     mash.ph.readable("a readable pH of the mash")
     if mash.ph.known:
         return mash.ph.range.typical, "as stated"
-    return MASH_PH, "the middle of what a mash wants"
+    return MASH_PH, "the middle of the usual range"
 
 
 @figure("mash-acid-needed", unit="ml", sources=_SOURCES)
@@ -149,7 +149,7 @@ def mash_acid_needed(brew: Brew) -> Figure:
     def working() -> str:
         from_ph = mash.typical
         if from_ph <= wanted:
-            return f"without acid it comes to {from_ph:.2f}, and {number(wanted, 3)} is wanted, {why}: none"
+            return f"without acid the mash has pH {from_ph:.2f}; the aim is {number(wanted, 3)}, {why}: no acid needed"
         moved = f"({from_ph:.2f} without acid - {number(wanted, 3)}, {why}) × {number(kg, 3)} kg"
         rows = [
             f"{moved} × {_BUFFER.format(number(mash.buffer.typical, 3))} = {number(meq.typical, 3)} mEq",
@@ -182,7 +182,7 @@ def mash_soda_needed(brew: Brew) -> Figure:
     def working() -> str:
         from_ph = mash.typical
         if from_ph >= wanted:
-            return f"without acid it comes to {from_ph:.2f}, and {number(wanted, 3)} is wanted, {why}: none"
+            return f"without acid the mash has pH {from_ph:.2f}; the aim is {number(wanted, 3)}, {why}: no acid needed"
         moved = f"({number(wanted, 3)}, {why} - {from_ph:.2f}) × {number(kg, 3)} kg"
         return lines(
             [
@@ -223,7 +223,7 @@ def calcium_salt_needed(brew: Brew) -> Figure:
         value,
         working,
         paths=tap.paths,
-        assumed=(*tap.assumed, "salts of the recipe left out: this is all that the water itself wants"),
+        assumed=(*tap.assumed, "salts of the recipe left out: this is for the water alone"),
         parts=(("as calcium chloride", Range.along(lambda mg, one: mg / one, (milligrams,), (chloride,))),),
     )
 

@@ -33,16 +33,17 @@ from mashwright_rules.grist.enzyme_sufficiency._changes import changes, converti
 from mashwright_rules.grist.enzyme_sufficiency._limits import Limits
 
 SAYS = {
-    "added-enzymes": "the mash averages {power} °Lintner; below {limit} it depends on the added enzymes",
-    "opaque": "the mash averages {power} °Lintner; below {limit} the beer stays opaque with starch, as sorghum beer"
-    " should",
-    "hopeless": "the mash averages {power} °Lintner, {best} at best; below {limit} its starch does not convert",
-    "slow": "the mash averages {power} °Lintner; below {limit} it converts slowly and may not finish",
-    "slow-at-best": "the mash averages {power} °Lintner, {best} at best; below {limit} it converts slowly and may not"
-    " finish",
-    "try-iodine": "the mash averages {power} °Lintner; below {limit} conversion is slow, so test with iodine before"
-    " run-off",
-    "long-rest": "the mash averages {power} °Lintner; below {limit} it needs a long rest; test with iodine",
+    "added-enzymes": "the mash averages {power} °Lintner; below {limit} °Lintner it depends on the added enzymes",
+    "opaque": "the mash averages {power} °Lintner; below {limit} °Lintner the"
+    " beer stays opaque with starch, as sorghum beer should",
+    "hopeless": "the mash averages {power} °Lintner, {best} °Lintner at best; below"
+    " {limit} °Lintner its starch does not convert",
+    "slow": "the mash averages {power} °Lintner; below {limit} °Lintner it converts slowly and may not finish",
+    "slow-at-best": "the mash averages {power} °Lintner, {best} °Lintner at best; below {limit} °Lintner it converts"
+    " slowly and may not finish",
+    "try-iodine": "the mash averages {power} °Lintner; below {limit} °Lintner"
+    " conversion is slow, so test with iodine before run-off",
+    "long-rest": "the mash averages {power} °Lintner; below {limit} °Lintner it needs a long rest; test with iodine",
     "old-malt": "if the {malt} had enzymes, state its diastatic-power",
 }
 
@@ -170,5 +171,5 @@ mash:
     "warning",
     4,
     1,
-    "the mash averages 20 °Lintner; below 30 it converts slowly and may not finish",
+    "the mash averages 20 °Lintner; below 30 °Lintner it converts slowly and may not finish",
 )

@@ -40,27 +40,23 @@ from mashwright_rules.grist.original_gravity._sums import mashed_kg
 SAYS = {
     "no-wort": "this grist gives about {og}, which is hardly a wort; are the weights and the batch right?",
     "no-mash-gives-that": "this grist gives about {og}, which is stronger than any wort that comes from a mash; are"
-    " the weights and the"
-    " batch right?",
+    " the weights and the batch right?",
     "above-all": "this grist cannot give OG {stated}: all of its extract gives only {highest}",
     "probably-above-all": "this grist is unlikely to give OG {stated}: all of its extract gives only {highest}",
-    "stated-gives": ", and the stated {share} % of the mashed grain's gives about {og}",
-    "house-gives": ", and the brewhouse's {share} % of the mashed grain's gives about {og}",
-    "usual-gives": ", and a usual {share} % of the mashed grain's gives about {og}",
+    "stated-gives": ", and at the stated efficiency of {share} % about {og}",
+    "house-gives": ", and at the brewhouse's efficiency of {share} % about {og}",
+    "usual-gives": ", and at a usual efficiency of {share} % about {og}",
     "grist-gives": "this grist gives about {og}, not {stated}",
     "at-stated": "at the stated efficiency of {share} % this grist gives about {og}, not {stated}",
-    "at-stated-poorly": "at the stated efficiency of {share} % this grist, converted so poorly, gives about {og},"
-    " not {stated}",
+    "at-stated-poorly": "at the stated efficiency of {share} % this grist, converted so"
+    " poorly, gives about {og}, not {stated}",
     "at-house-strong": "at the brewhouse's efficiency of {efficiency}, {share} % in a wort this strong, this grist"
-    " gives about {og},"
-    " not {stated}",
+    " gives about {og}, not {stated}",
     "at-house": "at the brewhouse's efficiency of {efficiency} this grist gives about {og}, not {stated}",
-    "converts-little": "OG {stated} is unlikely from rests that convert so little: a usual {least} to {most} % of"
-    " what they release"
-    " gives {og}",
-    "less-than-sugars": "the sugars and extracts alone give more than OG {stated}; with a usual {least} to {most} %"
-    " of the mashed"
-    " extract it would be {og}",
+    "converts-little": "OG {stated} is unlikely from rests that convert so little: a usual {least} to {most} % of what"
+    " they release gives {og}",
+    "less-than-sugars": "the sugars and extracts alone give more than OG {stated}; with a usual {least} to {most} % of"
+    " the mashed extract it would be {og}",
     "asks-for": "OG {stated} needs {share} % of the mashed grain's extract; the usual {least} to {most} % gives {og}",
     "is-it": "did you mean {meant}?",
     "is-it-in": "did you mean {meant}, and {unit} in the other lines too?",
@@ -146,6 +142,6 @@ targets:
     "error",
     7,
     7,
-    "this grist cannot give OG 1.090: all of its extract gives only 1.060, and a usual 72"
-    " % of the mashed grain's gives about 1.043",
+    "this grist cannot give OG 1.090: all of its extract gives only 1.060, and at a usual efficiency of 72 % about"
+    " 1.043",
 )

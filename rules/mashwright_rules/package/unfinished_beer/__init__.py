@@ -83,7 +83,7 @@ SAYS = {
     "wait-and-rating": "wait for two equal gravities three days apart, and keep to the vessel's rating",
     "did-you-mean": "did you mean {meant}?",
     "maybe-too-soon": "{time} could be too short: {wort} usually needs {usual} d",
-    "was-it-over": "did two equal gravities three days apart show that it was over?",
+    "was-it-over": "did two equal gravities three days apart show that it had ended?",
     "points-left": "{gravity} at packaging is {points} points above the final gravity of {end}",
     "fg-points-left": "a final gravity of {gravity} is {points} points above the final gravity of {end}",
     "above-its-end": "{gravity} at packaging is above the {end} at which this grist, mash and yeast end",
@@ -95,14 +95,15 @@ SAYS = {
     "wait-and-keep": "wait for two equal gravities three days apart, and keep to {rating}",
     "wait": "wait for two equal gravities three days apart",
     "vent": "vent the {vessel}, or let the beer finish",
-    "on-purpose": "is it to make its own gas, about {gas} volumes?",
-    "more-gas": ": about {gas} volumes instead of {given}",
+    "on-purpose": "is the beer to make its own gas, about {gas} volumes?",
+    "more-gas": ": about {gas} volumes instead of {given} volumes",
     "dry-hops": "{hops} can restart the beer by up to {points} points",
-    "dry-hops-and-fruit": "{hops} can restart the beer by up to {points} points and fruit",
+    "dry-hops-and-fruit": "{hops} can restart the beer by up to {points} points,"
+    " and the fruit may not all have fermented",
     "ferments-on": "the {thing} may not all have fermented",
-    "ferments-on-with-hops": "the {thing} may not all have fermented with the dry hops",
+    "ferments-on-with-hops": "the {thing} may not all have fermented, and the dry hops can restart the beer",
     "may-burst-at-worst": ": up to {gas}, which may burst {vessel}",
-    "wait-after": "wait for two equal gravities three days apart after it, and keep to {rating}",
+    "wait-after": "then wait for two equal gravities three days apart, and keep to {rating}",
 }
 
 

@@ -25,7 +25,7 @@ def at_worst(brew: Brew) -> Iterator[Finding]:
     else:
         path = cause.path
         sentence = "ferments-on-with-hops" if beside else "ferments-on"
-        message = say(sentence, thing=cause.name.removesuffix(", at the most"))
+        message = say(sentence, thing=cause.name.removesuffix(", at most"))
     yield Finding(
         path,
         Level.WARNING,
@@ -34,7 +34,7 @@ def at_worst(brew: Brew) -> Iterator[Finding]:
             say("wait-after", rating=worst.rating_of),
         ),
         gap=round(cause.volumes.high, 4),
-        evidence=tuple(Evidence(name, value.high, "volumes at the most") for name, value in gas.rows),
+        evidence=tuple(Evidence(name, value.high, "volumes at most") for name, value in gas.rows),
         related=(brew.recipe.package.path,),
     )
 

@@ -70,7 +70,7 @@ class Limits(Settings):
 
 SAYS = {
     "comes-to": "mash pH is about {ph} ({low} to {high})",
-    "by-salts": ", {part} of it by {salts}",
+    "by-salts": ", {part} of it from {salts}",
     "too-high": "above {most} the starch converts slowly and the husks give a harsh taste",
     "too-low": "below {least} the enzymes slow down and the beer may taste sharp",
     "stated-high": "a mash pH of {ph} is above {most}; the starch converts slowly and the husks give a harsh taste",

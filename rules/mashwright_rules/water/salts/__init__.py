@@ -80,24 +80,23 @@ SAYS = {
     "is-an-acid": "{name} is an acid and is not counted here; put it under acid",
     "is-a-salt": "{name} is a salt and is not counted here; put it under salts",
     "is-weighed": "{name} is weighed; {amount} of it cannot be counted",
-    "is-weighed-or-dissolved": "{name} is weighed, and a solution by the salt that is in it; {amount} of it cannot be"
-    " counted",
+    "is-weighed-or-dissolved": "{name} is weighed, and a solution by the salt that is"
+    " in it; {amount} of it cannot be counted",
     "acid-is-weighed": "{name} is weighed; {amount} of a solution of it cannot be counted",
     "caustic": "{name} is caustic: goggles and gloves, and stir it into cold water, never near acid",
     "poison": "{name} is poisonous or caustic and has no place in a beer",
     "no-food": "{name} is sold for cleaning and batteries, not for food; only food-grade acid goes into beer",
     "which-strength": "{name} is sold at 10 % and at 85 %, which is far stronger; state which",
     "strong-acid": "{name} burns eyes and skin",
-    "laxative": "{amount} of {name} brings the beer's water to {magnesium} mg/l of magnesium; above {most} it acts as a"
-    " laxative",
+    "laxative": "{amount} of {name} brings the beer's water to {magnesium} mg/l of"
+    " magnesium; above {most} mg/l it acts as a laxative",
     "too-much": "{amount} of {name} in {water} of water is {rate} g/l; no beer has more than {most} g/l",
     "much": "{amount} of {name} in {water} of water is {rate} g/l; beers are brewed with at most {most} g/l",
-    "too-much-acid": "{amount} of {name} in {water} of water is {rate} mEq/l of acid, more than anybody should drink",
-    "much-in-the-sparge": "{amount} of {name} in {water} is {rate} mEq/l of acid, but the water has only {alkalinity}"
-    " mEq/l of"
-    " alkalinity",
-    "much-in-the-mash": "{amount} of {name} is {rate} mEq of acid to each kg of grain, which lowers the mash by about"
-    " {lower} pH",
+    "too-much-acid": "{amount} of {name} in {water} of water is {rate} mEq/l of acid, more than anyone should drink",
+    "much-in-the-sparge": "{amount} of {name} in {water} is {rate} mEq/l of acid, but"
+    " the water has only {alkalinity} mEq/l of alkalinity",
+    "much-in-the-mash": "{amount} of {name} is {rate} mEq of acid to each kg of grain,"
+    " which lowers mash pH by about {lower}",
     "with-care": "goggles and gloves, and acid into water, never water into acid",
     "care": ": goggles and gloves, and acid into water, never water into acid",
 }

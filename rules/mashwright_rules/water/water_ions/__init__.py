@@ -80,16 +80,15 @@ class Limits(Settings):
 
 
 SAYS = {
-    "little-calcium": "the mash water contains {amount} mg/l of calcium; at least {least} is usual, though pale"
-    " lagers are brewed"
-    " with less",
-    "much-calcium": "the mash water contains {amount} mg/l of calcium; {most} is more than mash and yeast can use",
-    "laxative": "the beer's water contains {amount} mg/l of magnesium; above {most} it acts as a laxative; dilute it"
-    " with"
-    " distilled water",
-    "sour": "the beer's water contains {amount} mg/l of magnesium; above {most} it begins to taste sour and bitter",
-    "salty": "the beer's water contains {amount} mg/l of {ion}; above {most} it tastes salty",
-    "harsh": "the beer's water contains {amount} mg/l of {ion}; above {most} it tastes harsh and of sulfur",
+    "little-calcium": "the mash water contains {amount} mg/l of calcium; at least {least} mg/l is usual, though pale"
+    " lagers are brewed with less",
+    "much-calcium": "the mash water contains {amount} mg/l of calcium; {most} mg/l is more than mash and yeast can use",
+    "laxative": "the beer's water contains {amount} mg/l of magnesium; above {most} mg/l it acts as a laxative; dilute"
+    " it with distilled water",
+    "sour": "the beer's water contains {amount} mg/l of magnesium; above {most}"
+    " mg/l it begins to taste sour and bitter",
+    "salty": "the beer's water contains {amount} mg/l of {ion}; above {most} mg/l it tastes salty",
+    "harsh": "the beer's water contains {amount} mg/l of {ion}; above {most} mg/l it tastes harsh and of sulfur",
     "nobody-brews-with": ", and nobody brews with that much",
     "no-such-water": "no brewing water contains {amount} of {ion}; is its unit right?",
     "more-positive": "the water's positive ions are {more} mEq/l more than the others, so its analysis has a slip",
@@ -252,5 +251,6 @@ water: {calcium: 60 mg/l, magnesium: 160 mg/l, alkalinity: 110 mg/l}
     "error",
     7,
     38,
-    "the beer's water contains 160 mg/l of magnesium; above 125 it acts as a laxative; dilute it with distilled water",
+    "the beer's water contains 160 mg/l of magnesium; above 125 mg/l it acts as a laxative; dilute it with"
+    " distilled water",
 )
