@@ -235,7 +235,7 @@ FORMS = "has a place that is not {name}, {name:a} or, of a whole number, {name:n
 @pytest.mark.parametrize(
     ("message", "told"),
     [
-        ("say('od', weight=3)", "its finding says 'od' (str), which is none of its SAYS"),
+        ("say('od', weight=3)", "its finding says 'od' (str), which is not in its SAYS"),
         ("say('odd', heavy=3)", "its sentence odd lacks a value for {weight}"),
         ("say('odd', weight=3).and_then(say('more'))", "its sentence more lacks a value for {count}"),
         ("say('more', count='few')", f"its sentence more {FORMS}"),

@@ -129,8 +129,10 @@ def test_a_decoction_boils_some_of_it(found: Found) -> None:
 def test_a_trace_is_a_note(found: Found) -> None:
     text = recipe(BASE, "grain: rice, weight: 100 g", rests="at: 66 °C, for: 60 min")
     assert found("cereal_mash", text) == [
-        "5:6: note: without cooking, about 20 % of the starch in rice is released at 66 °C; boil raw rice before"
-        " the mash"
+        (
+            "5:6: note: without cooking, about 20 % of the starch in rice is released at 66 °C; boil raw rice before"
+            " the mash"
+        )
     ]
 
 

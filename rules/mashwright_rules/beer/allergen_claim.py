@@ -89,7 +89,8 @@ SAYS = {
     "free-of": "claimed to be free of {group}, but it contains {thing}; someone who is allergic can be hurt",
     "untold": "with {thing} it contains {group}; name, style and notes do not warn of it",
     "sulfite-free": "claimed to be free of sulfite, but it contains {dose}; some people with asthma must avoid it",
-    "sulfite-of-yeast": "claimed to be free of sulfite, but yeast makes some itself, so only a laboratory can measure it",
+    "sulfite-of-yeast": "claimed to be free of sulfite, but yeast makes some itself, so"
+    " only a laboratory can measure it",
     "sulfite": "{dose}: up to {sulfite} mg/l of sulfite; name, style and notes do not warn of it",
     "unknown-sulfite": "{dose}: an unknown amount of sulfite; name, style and notes do not warn of it",
     "must-declare": "most labels must declare it above {limit} mg/l",
