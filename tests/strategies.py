@@ -86,6 +86,18 @@ yeast_fields = fields(
 )
 gravities = st.integers(980, 1160).map(lambda points: f"{points / 1000:.3f}") | quantity(0, 35, "°P")
 
+package_fields = fields(
+    {"in": st.sampled_from(("bottles", "keg", "cask", "firkin", "cans"))},
+    share=quantity(0, 100, "%"),
+    size=volumes,
+    gas=st.sampled_from(("CO2", "30 % CO2", "70 % N2", "nitrogen", "70/30")),
+    pressure=quantity(0, 5, "bar", "psi"),
+    at=temperatures,
+    carbonation=quantity(0, 5, "volumes", "g/l"),
+    gravity=gravities,
+    bottle_rating=quantity(2, 8, "volumes", "bar"),
+)
+
 SECTIONS: dict[str, st.SearchStrategy[str]] = {
     "by": st.just(" Saltmarsh Lane Mash Circle"),
     "style": st.sampled_from((" wheat ale", " stout", " pilsner", " nobody's ale")),
@@ -115,12 +127,7 @@ SECTIONS: dict[str, st.SearchStrategy[str]] = {
     "hops": lines(hop_lines, 4),
     "yeast": st.one_of(yeast_fields.map(" {}".format), lines(yeast_fields, 2, 1)),
     "ferment": lines(fields({"at": quantity(1, 40, "°C"), "for": quantity(0, 60, "d", "weeks")}), 3),
-    "package": fields(
-        {"in": st.sampled_from(("bottles", "keg", "cask"))},
-        carbonation=quantity(0, 5, "volumes", "g/l"),
-        gravity=gravities,
-        bottle_rating=quantity(2, 8, "volumes", "bar"),
-    ).map(" {}".format),
+    "package": st.one_of(package_fields.map(" {}".format), lines(package_fields, 4, 1)),
     "targets": fields(
         {},
         og=gravities,

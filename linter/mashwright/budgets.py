@@ -21,6 +21,8 @@ PROSE_CHARACTERS = 2000
 """Of a text that is read as a whole: where a recipe comes from, why something is accepted. Notes may fill the file."""
 LIST_LINES = 500
 """Of a list in a recipe: grist, hops, additions, rests; and of the fields that stand together."""
+PACKAGES = 20
+"""Of one beer, each of which is judged with all that stands above it; the schema says so too."""
 BREWHOUSE_LINES = 2000
 """The same of a brewhouse, which may keep its lots for many years."""
 IN_STEP_CHARACTERS = 20_000

@@ -5,7 +5,7 @@ A rule is a module: its docstring is its page, ``Limits`` its settings, ``check(
 how findings are printed.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING, ClassVar, NamedTuple, overload
 
 from msgspec.structs import replace
@@ -25,6 +25,8 @@ from mashwright.recipe.stated import Open, Unknown
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from mashwright.brew.brew import Brew
+
 __all__ = [
     "Edit",
     "Evidence",
@@ -42,6 +44,7 @@ __all__ = [
     "below",
     "differs",
     "gap",
+    "of_each_package",
     "replace",
     "row",
     "rows_of",
@@ -237,6 +240,29 @@ def _level(value: Figure | Range, surely: bool, typically: bool, perhaps: bool) 
 
 def _harmful(typically: bool, perhaps: bool) -> Level | None:
     return Level.ERROR if typically else Level.WARNING if perhaps else None
+
+
+def of_each_package(brew: "Brew", check: "Callable[[Brew], Iterable[Finding]]") -> Iterator[Finding]:
+    """What a rule about the package finds in each of them; outside of these one finding a place, the worst.
+
+    Args:
+        brew: whose beer goes into one package or several.
+        check: finds what is wrong with a brew that goes into one.
+    """
+    if not brew.recipe.beside:
+        yield from check(brew)
+        return
+    elsewhere: dict[Path, Finding] = {}
+    for one in brew.by_package():
+        try:
+            for finding in check(one):
+                if finding.path[:1] == ("package",):
+                    yield finding
+                elif finding.path not in elsewhere or finding.level > elsewhere[finding.path].level:
+                    elsewhere[finding.path] = finding
+        except Unknown as why:
+            brew.refused(why)  # noted where it is open; what this package does not say leaves the others to be judged
+    yield from elsewhere.values()
 
 
 def strained(held: Stress) -> Level | None:

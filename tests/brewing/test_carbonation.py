@@ -3,6 +3,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mashwright.brewing.carbonation import (
+    co2_share_needed,
     dissolved_volumes,
     fermented_volumes,
     hop_creep_points,
@@ -18,6 +19,32 @@ CELSIUS = st.floats(0, 40)
 @given(st.floats(0.1, 8), CELSIUS)
 def test_pressure_and_volumes_are_inverse(volumes: float, celsius: float) -> None:
     assert dissolved_volumes(pressure_bar(volumes, celsius), celsius) == pytest.approx(volumes)
+
+
+@given(st.floats(0.1, 8), CELSIUS, st.floats(0.05, 1))
+def test_of_mixed_gas_too(volumes: float, celsius: float, share: float) -> None:
+    bar = pressure_bar(volumes, celsius, share)
+    assert dissolved_volumes(bar, celsius, share) == pytest.approx(volumes)
+    assert co2_share_needed(volumes, bar, celsius) == pytest.approx(share)
+
+
+def test_nitrogen_keeps_no_gas_in_the_beer() -> None:
+    assert dissolved_volumes(2.0, 4.0, 0.0) == 0
+    with pytest.raises(ValueError, match=r"co2_share must be above 0, not 0"):
+        pressure_bar(2.5, 4.0, 0)
+    with pytest.raises(ValueError, match=r"pressure_bar must be above -1.01325, not -2"):
+        co2_share_needed(2.5, -2, 4.0)
+
+
+@pytest.mark.parametrize(
+    ("percent", "bar", "celsius", "volumes"),
+    [(25, 1, 4, 0.7), (30, 2, 4, 1.3), (40, 2.4, 6, 1.8), (50, 2.4, 10, 1.9), (70, 1, 4, 2.0), (100, 2, 4, 4.2)],
+)
+def test_mixed_gas_by_its_share_of_the_whole_pressure(
+    percent: float, bar: float, celsius: float, volumes: float
+) -> None:
+    """Henry's law by hand, another fit of it for beer; to a tenth of a volume."""
+    assert dissolved_volumes(bar, celsius, percent / 100) == pytest.approx(volumes, abs=0.1)
 
 
 @given(st.floats(0, 5), CELSIUS, st.floats(0.5, 10))

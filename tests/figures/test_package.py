@@ -7,12 +7,13 @@ import pytest
 import mashwright
 from mashwright.brew.brew import Brew
 from mashwright.brewing.alcohol import final_gravity
-from mashwright.brewing.carbonation import dissolved_volumes, fermented_volumes
+from mashwright.brewing.carbonation import dissolved_volumes, fermented_volumes, pressure_bar
 from mashwright.figures import pitch
 from mashwright.figures.beer.strength import apparent_attenuation
 from mashwright.figures.figure import Figure
 from mashwright.figures.mash.gravity import og
 from mashwright.figures.package.carbonating import carbonation, priming_sugar, residual_co2
+from mashwright.figures.package.filling import packaged_beer
 from mashwright.figures.package.gas import unfinished_co2
 from mashwright.figures.package.pressure import bottle_pressure, keg_pressure
 from mashwright.measures.range import Range
@@ -45,6 +46,52 @@ def test_the_warmest_since_fermentation_slowed(ferment: str, warmest_c: float) -
     figure = residual_co2(brew(BOTTLES, "yeast: {kind: English ale}", f"ferment: {ferment}"))
     assert figure.typical == pytest.approx(dissolved_volumes(0, warmest_c))
     assert figure.assumed == ()
+
+
+TWO = """\
+package:
+  - {in: keg, carbonation: 2.4 volumes, gas: 60 % CO2, at: 4 °C}
+  - {in: bottles, count: 24, size: 500 ml, carbonation: 2.4 volumes, priming: {sugar: table sugar, weight: 70 g}}"""
+
+
+def test_each_package_has_its_own_beer_and_gas() -> None:
+    keg, bottles = brew(TWO).by_package()
+    assert packaged_beer(bottles).range == Range.exact(12)
+    assert packaged_beer(keg).typical == pytest.approx(8)
+    assert priming_sugar(bottles).typical == pytest.approx(priming_sugar(brew(BOTTLES)).typical * 12 / 20, rel=0.001)
+    assert carbonation(bottles).typical == pytest.approx(
+        carbonation(brew(BOTTLES.replace("}", ", priming: {sugar: table sugar, weight: 116.67 g}}"))).typical, abs=0.001
+    )
+    assert keg_pressure(keg).typical == pytest.approx(pressure_bar(2.4, 4, 0.6))
+    assert carbonation(keg).range == Range.exact(2.4)
+
+
+@pytest.mark.parametrize(
+    ("packages", "litres"),
+    [
+        ("[{in: keg, share: 60 %}, {in: bottles}]", [12, 8]),
+        ("[{in: pin, count: 1}, {in: bottles}]", None),  # a pin takes all and more
+        ("[{in: keg, volume: 10 l}, {in: bottles}, {in: cans}]", [10, 5, 5]),
+        ("{in: bottles, count: 10, size: 750 ml}", [7.5]),
+        ("{in: bottles}", [20]),
+    ],
+)
+def test_how_much_goes_into_each(packages: str, litres: list[float] | None) -> None:
+    every = brew(f"package: {packages}").by_package()
+    if litres is None:
+        with pytest.raises(Unknown, match="beer that is left for this package"):
+            packaged_beer(every[1])
+        return
+    assert [packaged_beer(one).typical for one in every] == pytest.approx(litres)
+
+
+def test_dry_hops_are_counted_in_all_of_the_beer() -> None:
+    hops = "hops: [{hop: Cascade, weight: 120 g, alpha: 6 %, dry: 3 d}]"
+    alone = brew(hops, "package: {in: bottles}", "targets: {og: 1.050, fg: 1.010}")
+    several = brew(
+        hops, "package: [{in: bottles, share: 10 %}, {in: keg}]", "targets: {og: 1.050, fg: 1.010}"
+    ).by_package()[0]
+    assert unfinished_co2(several).range == unfinished_co2(alone).range
 
 
 def test_a_lager_slows_later() -> None:

@@ -226,6 +226,13 @@ KEYWORDS: dict[str, list[tuple[str, str, tuple[int, int, str]]]] = {
             (3, 1, "`grist` is empty; write grist: [{grain: two-row pale malt, weight: 2.9 kg}]"),
         ),
     ],
+    "maxItems": [
+        (
+            "recipe",
+            BASE + "package: [" + ", ".join(["{in: keg}"] * 21) + "]\n",
+            (5, 1, "these are more than 20 packages of one beer; put those of a kind together"),
+        ),
+    ],
     "minLength": [
         ("recipe", BASE.replace("Mild", '""'), (1, 9, "`recipe` is empty; write recipe: Harbour Wheat")),
     ],

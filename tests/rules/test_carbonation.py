@@ -150,6 +150,64 @@ package: {in: keg, carbonation: 2.5 volumes, pressure: 11 psi, at: 38 °F}
 """,
         [],
     ),
+    "stout gas on a lager": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, gas: 30 % CO2, pressure: 2 bar, at: 4 °C}
+""",
+        [
+            (
+                "5:51: warning: with 30 % CO2, 2.5 volumes at 4 °C needs 5 bar, too much for a keg of unknown make,"
+                " good for about 4 bar; use a gas with more CO2"
+            ),
+        ],
+    ),
+    "stout gas on a stout": (
+        """\
+package: {in: keg, carbonation: 1.3 volumes, gas: 70 % nitrogen, pressure: 2 bar, at: 4 °C}
+""",
+        [],
+    ),
+    "mixed gas at too little pressure": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, gas: 60 % CO2, pressure: 1 bar, at: 4 °C}
+""",
+        [
+            (
+                "5:71: warning: 1 bar of 60 % CO2 at 4 °C keeps 1.67 volumes in the beer, not 2.5 volumes;"
+                " that needs 1.99 bar"
+            ),
+        ],
+    ),
+    "nitrogen alone": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, gas: nitrogen}
+""",
+        ["5:51: warning: nitrogen keeps no carbonation in the beer; use a gas with CO2 in it"],
+    ),
+    "two numbers": (
+        """\
+package: {in: keg, carbonation: 2.5 volumes, gas: 70/30, pressure: 1 bar, at: 4 °C}
+""",
+        ["5:51: open: a readable package"],
+    ),
+    "each of several packages by itself": (
+        """\
+package:
+  - {in: champagne bottles, carbonation: 4.5 volumes}
+  - {in: bottles, carbonation: 4.5 volumes}
+  - {in: mini keg, carbonation: 2.4 volumes, pressure: 5 bar, at: 5 °C}
+""",
+        [
+            (
+                "7:32: error: 4.5 volumes can burst ordinary bottles, good for about 3 volumes; keep to the bottles'"
+                " rating, which is not stated"
+            ),
+            (
+                "8:56: error: 5 bar is too much for a mini keg, good for about 1.9 bar; keep to the lowest rating of"
+                " keg, lines and taps; did you mean 5 psi?"
+            ),
+        ],
+    ),
     "a keg whose pressure holds more": (
         """\
 package: {in: keg, carbonation: 2.5 volumes, pressure: 2 bar, at: 5 °C}

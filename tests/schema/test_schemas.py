@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from mashwright.budgets import PACKAGES
 from mashwright.reading.fields import examples, layers
 from mashwright.reading.schema import known_keys
 from mashwright_schema import load
@@ -162,7 +163,8 @@ FORMAT_1 = {
     ("yeast",): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("yeast", 0): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("ferment", 0): "at to for enzymes",
-    ("package",): "in carbonation priming pressure at bottle-rating gravity",
+    ("package",): "in share volume count size carbonation priming gas pressure at bottle-rating gravity",
+    ("package", 0): "in share volume count size carbonation priming gas pressure at bottle-rating gravity",
     ("package", "priming"): "sugar extract weight rate each bottle volume gravity",
     ("targets",): "og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation",
     ("measured", 0): "date og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation batch"
@@ -174,6 +176,10 @@ FORMAT_1 = {
 @pytest.mark.parametrize("path", FORMAT_1)
 def test_the_fields_of_format_1(path: tuple[str | int, ...]) -> None:
     assert known_keys("recipe", path) == tuple(FORMAT_1[path].split())
+
+
+def test_there_may_be_as_many_packages_as_are_judged() -> None:
+    assert load("recipe")["properties"]["package"]["allOf"][0]["maxItems"] == PACKAGES
 
 
 def is_a_day(text: str) -> bool:

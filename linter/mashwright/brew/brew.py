@@ -31,7 +31,7 @@ from mashwright.reading.editing import edited
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe, rebuild
 from mashwright.recipe.model import Recipe
-from mashwright.recipe.stated import Open, Stated, Unknown
+from mashwright.recipe.stated import Lines, Open, Stated, Unknown
 from mashwright.words.intent import Intent
 
 # How far one brewhouse strays from its efficiency, either way; common practice.
@@ -138,6 +138,25 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
         if not self.unknown:
             return ()
         return tuple(replace(self, guess=guess, computed={}, opened=[]) for guess in READINGS)
+
+    def by_package(self) -> "tuple[Brew, ...]":
+        """The brew with each of its packages in turn, as if it went into that one alone; itself where it has one."""
+        return self._apart if self.recipe.beside else (self,)
+
+    @cached_property
+    def _apart(self) -> "tuple[Brew, ...]":
+        first, others = self.recipe.package, self.recipe.beside
+        every = (first, *others)
+        return tuple(
+            replace(
+                self,
+                recipe=replace(
+                    self.recipe, package=one, beside=Lines.at(others.path, tuple(x for x in every if x is not one))
+                ),
+                computed={},
+            )
+            for one in every
+        )
 
     def refused(self, why: Unknown) -> Unknown:
         """What to raise once more of a figure that cannot be had; kept where the recipe leaves it open."""

@@ -29,25 +29,43 @@ CREEP_OVER_D = 20.0
 _A, _B_K = -10.73797, 2617.25  # Henry's law fitted to beer [troester-carbonation]
 
 
-def dissolved_volumes(pressure_bar: float, beer_c: float) -> float:
+def dissolved_volumes(pressure_bar: float, beer_c: float, co2_share: float = 1.0) -> float:
     """Carbon dioxide in beer at equilibrium, volumes.
 
     Args:
         pressure_bar: above the air's, from -1.
         beer_c: temperature of the beer, 0-40 °C.
+        co2_share: of the gas, 0-1; nitrogen only pushes, so that the part of carbon dioxide in the whole pressure
+            counts [mixed-gas-manual].
 
     Source: [troester-carbonation]; within 0.06 volumes of the charts up to 16 °C [co2-charts], within 2.5 % of
     another fit [delange-2011], and 3 to 8 % below water, least in the cold [crc-co2-solubility].
     """
-    return (pressure_bar + ATMOSPHERE_BAR) * _grams_per_bar(beer_c) / CO2_G_PER_VOLUME
+    return co2_share * (pressure_bar + ATMOSPHERE_BAR) * _grams_per_bar(beer_c) / CO2_G_PER_VOLUME
 
 
-def pressure_bar(volumes: float, beer_c: float) -> float:
+def pressure_bar(volumes: float, beer_c: float, co2_share: float = 1.0) -> float:
     """Pressure over beer that holds so much carbon dioxide, bar above the air's: the inverse of dissolved_volumes.
 
     Below 0 the beer would take up gas from the air over it.
+
+    Raises:
+        ValueError: co2_share is not above 0.
     """
-    return volumes * CO2_G_PER_VOLUME / _grams_per_bar(beer_c) - ATMOSPHERE_BAR
+    if co2_share <= 0:
+        raise ValueError(f"co2_share must be above 0, not {co2_share}")
+    return volumes * CO2_G_PER_VOLUME / (_grams_per_bar(beer_c) * co2_share) - ATMOSPHERE_BAR
+
+
+def co2_share_needed(volumes: float, pressure_bar: float, beer_c: float) -> float:
+    """Share of carbon dioxide in a gas that keeps so many volumes in the beer under a pressure; above 1 none does.
+
+    Raises:
+        ValueError: pressure_bar is not above -1.01, where nothing lies on the beer.
+    """
+    if pressure_bar + ATMOSPHERE_BAR <= 0:
+        raise ValueError(f"pressure_bar must be above {-ATMOSPHERE_BAR:g}, not {pressure_bar}")
+    return volumes * CO2_G_PER_VOLUME / (_grams_per_bar(beer_c) * (pressure_bar + ATMOSPHERE_BAR))
 
 
 def _grams_per_bar(beer_c: float) -> float:

@@ -5,8 +5,20 @@ from mashwright.figures.function import FigureFunction
 from mashwright.figures.grist import shares
 from mashwright.figures.kettle import before_boil, boil_volumes, hops, volumes
 from mashwright.figures.mash import converting, gravity, heat, step_heat
-from mashwright.figures.package import carbonating, gas, pressure
+from mashwright.figures.package import carbonating, filling, gas, pressure
 from mashwright.figures.water import acidity, dissolved
+
+OF_THE_PACKAGE: tuple[FigureFunction, ...] = (
+    filling.packaged_beer,
+    carbonating.residual_co2,
+    carbonating.carbonation,
+    carbonating.priming_sugar,
+    gas.unfinished_co2,
+    gas.all_gas,
+    pressure.bottle_pressure,
+    pressure.keg_pressure,
+)
+"""The figures that are told of each package, where the beer goes into several."""
 
 ALL: tuple[FigureFunction, ...] = (
     shares.grist_weight,
@@ -62,13 +74,7 @@ ALL: tuple[FigureFunction, ...] = (
     pitch.dry_yeast_needed,
     pitch.packs_needed,
     pitch.slurry_needed,
-    carbonating.residual_co2,
-    carbonating.carbonation,
-    carbonating.priming_sugar,
-    gas.unfinished_co2,
-    gas.all_gas,
-    pressure.bottle_pressure,
-    pressure.keg_pressure,
+    *OF_THE_PACKAGE,
     measured.measured_efficiency,
     measured.measured_attenuation,
     measured.measured_abv,

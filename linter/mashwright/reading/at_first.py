@@ -59,13 +59,17 @@ def _holds(keyword: str, value: Any, schema: Schema, root: Schema) -> bool:
             return value in asked
         case "pattern" | "minLength":
             return not isinstance(value, str) or _holds_of_text(keyword, value, asked)
-        case "items" | "minItems":
-            return not isinstance(value, list) or (
-                len(value) >= asked if keyword == "minItems" else all(is_valid(one, asked, root) for one in value)
-            )
+        case "minItems" | "maxItems":
+            return not isinstance(value, list) or _holds_of_length(keyword, len(value), asked)
+        case "items":
+            return not isinstance(value, list) or all(is_valid(one, asked, root) for one in value)
         case "properties" | "additionalProperties" | "required" | "minProperties":
             return not isinstance(value, dict) or _holds_of_mapping(keyword, value, schema, root)
     raise UnsureError
+
+
+def _holds_of_length(keyword: str, length: int, asked: int) -> bool:
+    return length >= asked if keyword == "minItems" else length <= asked
 
 
 def _is_a(value: Any, name: str) -> bool:

@@ -1,7 +1,9 @@
 """Parts of a recipe from the hops on: yeast, fermentation, package, what the author says it gives."""
 
-from mashwright.measures.quantity import Kind
-from mashwright.reading.nodes import Mapping, Scalar
+from mashwright.budgets import PACKAGES
+from mashwright.measures.quantity import Kind, QuantityError
+from mashwright.measures.range import Range
+from mashwright.reading.nodes import Mapping, Scalar, Sequence
 from mashwright.recipe.build_mash import amounts, build_batch
 from mashwright.recipe.cursor import Cursor
 from mashwright.recipe.model import (
@@ -17,7 +19,7 @@ from mashwright.recipe.model import (
     Targets,
     Yeast,
 )
-from mashwright.recipe.stated import Lines, Text
+from mashwright.recipe.stated import Lines, Said, Stated, Text
 
 _VESSELS = {"bottle": "bottles"}
 
@@ -90,17 +92,51 @@ def ferment_step(step: Cursor) -> FermentStep:
     )
 
 
-def packaged(package: Cursor) -> Package:
+def first_package(top: Cursor) -> Package:
+    """The package; of several the first."""
+    return _packaged(top.item("package", 0))
+
+
+def other_packages(top: Cursor) -> Lines[Package]:
+    """The packages behind the first; of more than there can be none is judged."""
+    found = top.find("package")
+    if found is None or not isinstance(found[1], Sequence):
+        return Lines.at(("package",))
+    if len(found[1].items) > PACKAGES:
+        return top.too_many("package")
+    return top.items("package", _packaged, 1)
+
+
+def _packaged(package: Cursor) -> Package:
     return Package(
         *package.section,
         vessel=_vessel(package.text("in")),
+        share=package.quantity("share", Kind.SHARE),
+        volume=package.quantity("volume", Kind.VOLUME),
+        count=package.quantity("count", Kind.COUNT),
+        size=package.quantity("size", Kind.VOLUME),
         carbonation=package.quantity("carbonation", Kind.CARBONATION),
         priming=_priming(package.inside("priming")),
+        gas=_gas(package),
         pressure=package.quantity("pressure", Kind.PRESSURE),
         at=package.quantity("at", Kind.TEMPERATURE),
         bottle_rating=package.quantity("bottle-rating", Kind.BOTTLE_RATING),
         gravity=package.quantity("gravity", Kind.GRAVITY),
     )
+
+
+def _gas(package: Cursor) -> Stated:
+    found = package.scalar("gas")
+    if not isinstance(found, tuple):
+        return found
+    from mashwright.measures.gas import co2_percent  # few recipes say which gas
+
+    path, scalar = found
+    try:
+        percent = co2_percent(scalar.text)
+    except QuantityError as error:
+        return package.refused(path, scalar, error.message)
+    return Said(Kind.SHARE, Range.exact(percent), "%", scalar.text, path=path)
 
 
 def _vessel(text: Text) -> Text:

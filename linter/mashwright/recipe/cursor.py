@@ -1,6 +1,6 @@
 """Walks a parsed mapping and reads its fields, keeping what could not be read."""
 
-from typing import TYPE_CHECKING, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from msgspec import Struct, field
 
@@ -187,8 +187,18 @@ class Cursor(Struct, frozen=True):
             return cursor(value, path, self.gathered)
         return cursor(None, path, self.gathered, self._unreadable(path))
 
-    def items(self, key: str, build: "Callable[[Cursor], _T]") -> Lines[_T]:
-        """What is built of the mappings of a list."""
+    def item(self, key: str, index: int) -> "Cursor":
+        """The mapping that stands in a list; one of nothing where something else does."""
+        found = self.find(key)
+        if found is None or not isinstance(found[1], Sequence) or len(found[1].items) <= index:
+            return self.inside(key)
+        path, item = (*self.path, found[0], index), found[1].items[index]
+        if isinstance(item, Mapping):
+            return cursor(item, path, self.gathered)
+        return cursor(None, path, self.gathered, self._unreadable(path))
+
+    def items(self, key: str, build: "Callable[[Cursor], _T]", begin: int = 0) -> Lines[_T]:
+        """What is built of the mappings of a list, from one of them on."""
         if (found := self.find(key)) is None:
             return self._lines((*self.path, key), (), () if self.unread is None else (self.unread,))
         name, value = found
@@ -196,12 +206,17 @@ class Cursor(Struct, frozen=True):
         if not isinstance(value, Sequence):
             return self._lines(path, (), (self._unreadable(path),))
         built, unread = [], []
-        for index, item in enumerate(value.items):
+        for index, item in enumerate(value.items[begin:], begin):
             if isinstance(item, Mapping):
                 built.append(build(cursor(item, (*path, index), self.gathered)))
             else:
                 unread.append(self._unreadable((*path, index)))
         return self._lines(path, tuple(built), tuple(unread))
+
+    def too_many(self, key: str) -> Lines[Any]:
+        """A list of more than can be judged: nothing of it, as if it could not be read."""
+        path = (*self.path, key)
+        return self._lines(path, (), (self._unreadable(path),))
 
     def lines(self, entries: "Iterable[_T]") -> Lines[_T]:
         """What is built of the fields of a mapping whose keys are names."""

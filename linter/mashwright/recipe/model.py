@@ -250,11 +250,21 @@ class Priming(Section, frozen=True):
 
 
 class Package(Section, frozen=True):
-    """Bottles, keg or cask."""
+    """Bottles, keg or cask.
+
+    Attributes:
+        share: of the beer, %; in its place stand a volume, or a count of them with the size of one.
+        gas: carbon dioxide in what lies on the beer, % by volume.
+    """
 
     vessel: Text = NO_TEXT
+    share: Stated = NOWHERE
+    volume: Stated = NOWHERE
+    count: Stated = NOWHERE
+    size: Stated = NOWHERE
     carbonation: Stated = NOWHERE
     priming: Priming = absent(Priming, "package", "priming")
+    gas: Stated = NOWHERE
     pressure: Stated = NOWHERE
     at: Stated = NOWHERE
     bottle_rating: Stated = NOWHERE
@@ -310,6 +320,8 @@ class Recipe(Struct, frozen=True):
         unread: all that could not be read, for those who tell of it; what judges a recipe meets it in the values.
         asked: the places of these that somebody asked for in vain.
         readings: how an archaic or unclear measure was taken, by its place.
+        package: the package; the first of several.
+        beside: the others, where the beer goes into several.
         imperial: measured in British or archaic units, so that a bare gallon may be either.
     """
 
@@ -334,6 +346,7 @@ class Recipe(Struct, frozen=True):
     yeast: Lines[Yeast] = Lines.at(("yeast",))
     ferment: Lines[FermentStep] = Lines.at(("ferment",))
     package: Package = absent(Package, "package")
+    beside: Lines[Package] = Lines.at(("package",))
     targets: Targets = absent(Targets, "targets")
     measured: Lines[BrewDay] = Lines.at(("measured",))
     accepted: Lines[Accepted] = Lines.at(("accepted",))
@@ -341,6 +354,11 @@ class Recipe(Struct, frozen=True):
     asked: list[Path] = []  # a struct makes a new one for each
     readings: tuple[tuple[Path, str], ...] = ()
     imperial: bool = False
+
+    @property
+    def packages(self) -> tuple[Package, ...]:
+        """All packages: one, stated or not, or several."""
+        return (self.package, *self.beside)
 
     @property
     def lines(self) -> int:
@@ -357,4 +375,4 @@ class Recipe(Struct, frozen=True):
             self.measured,
         ]
         lists += [step.enzymes for step in self.ferment] + [day.temperatures for day in self.measured]
-        return sum(map(len, lists))
+        return sum(map(len, lists)) * (1 + len(self.beside))  # each package is judged with all of it

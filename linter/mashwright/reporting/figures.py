@@ -150,4 +150,5 @@ def _figure_entry(row: FigureRow) -> dict[str, Any]:
         "sources": list(row.sources),
         "pointers": list(row.pointers),
         "missing": row.missing or None,
+        **({"package": row.package} if row.package else {}),
     }

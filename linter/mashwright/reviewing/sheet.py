@@ -3,12 +3,13 @@
 from collections.abc import Callable, Iterator
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.brew.board import gravity, number
 from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import KINDS, grain_unit, own_unit, weight_in
 from mashwright.brewing.gravity import plato
-from mashwright.figures import ALL
+from mashwright.figures import ALL, OF_THE_PACKAGE
 from mashwright.figures.beer import day_name
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction, spanning
@@ -40,6 +41,7 @@ class FigureRow(Struct, frozen=True):
         sources: keys of the bibliography.
         pointers, lines: the places that it came from.
         missing: what it would need and where that should stand; "" where it is known.
+        package: of which it is, where the beer goes into several; "" else.
         shown_in: the recipe's own unit, in which value and parts are shown where it is not ``unit``; "" else.
     """
 
@@ -58,6 +60,7 @@ class FigureRow(Struct, frozen=True):
     lines: tuple[int, ...] = ()
     missing: str = ""
     shown_in: str = ""
+    package: str = ""
 
 
 class Sheet(Struct, frozen=True):
@@ -86,7 +89,7 @@ def sheet_of(brew: Brew, path: str) -> Sheet:
         brew: the recipe on its brewhouse.
         path: of the recipe, relative to the current folder.
     """
-    rows = tuple(_row(brew, function) for function in ALL)
+    rows = tuple(row for function in ALL for row in _rows(brew, function))
     readings = tuple((_line(brew, place), text) for place, text in brew.recipe.readings)
     return Sheet(path, brew.recipe.name, rows, tuple(sorted(readings)), measured=tuple(_measured(brew, rows)))
 
@@ -121,6 +124,20 @@ def _measured(brew: Brew, rows: tuple[FigureRow, ...]) -> Iterator[tuple[int, st
         told_ += [f"{one.name} {one.quantity.text}" for one in day.temperatures if one.quantity.known]
         if told_:
             yield _line(brew, day.path), f"{day_name(brew, day)}: {', '.join(told_)}"
+
+
+def _rows(brew: Brew, function: FigureFunction) -> Iterator[FigureRow]:
+    """A figure; one of the package for each of several, unless it is the same for all."""
+    if not brew.recipe.beside or function not in OF_THE_PACKAGE:
+        yield _row(brew, function)
+        return
+    packages = [(one.recipe.package, _row(one, function)) for one in brew.by_package()]
+    if all(row == packages[0][1] for _, row in packages):
+        yield packages[0][1]
+        return
+    for package, row in packages:
+        name = f"{package.vessel or 'package'} (line {_line(brew, package.path)})"
+        yield replace(row, title=f"{row.title}: {name}", package=name)
 
 
 def _row(brew: Brew, function: FigureFunction) -> FigureRow:

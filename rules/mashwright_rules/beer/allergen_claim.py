@@ -118,9 +118,9 @@ def _things(brew: Brew) -> Iterator[_Thing]:
         yield _Thing((*line.path, line.group), line.name)
     for one in recipe.additions:
         yield _Thing(one.what.path, one.what)
-    priming = recipe.package.priming
-    if priming.known and priming.name:
-        yield _Thing((*priming.path, priming.group), priming.name)
+    for priming in (one.priming for one in recipe.packages):
+        if priming.known and priming.name:
+            yield _Thing((*priming.path, priming.group), priming.name)
 
 
 def _gluten(brew: Brew) -> Iterator[Finding]:

@@ -35,7 +35,7 @@ from mashwright.brewing.alcohol import apparent_attenuation, final_gravity
 from mashwright.figures.package import SPLITTING, ToCome, gas_of, is_sealed, stress, to_come
 from mashwright.knobs import stated_instead
 from mashwright.measures import Kind, said
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, say, strained
+from mashwright.rule import Evidence, Example, Finding, Level, Limit, Settings, of_each_package, say, strained
 
 
 class Limits(Settings):
@@ -62,6 +62,10 @@ SAYS = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from of_each_package(brew, lambda one: _check(one, limits))
+
+
+def _check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if not package.known:
         return

@@ -173,8 +173,8 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
         return
     litres = fermenter_volume(brew)[0].typical
     total = sum(one.so2_mg for one in doses if one.so2_mg is not None) / litres
-    package = brew.recipe.package
-    countries = sulfite_contents(cask=package.known and is_sort(package, VesselSort.CASK))
+    cask = all(package.known and is_sort(package, VesselSort.CASK) for package in brew.recipe.packages)
+    countries = sulfite_contents(cask=cask)
     dose, highest = Range.exact(total), countries[-1].mg_per_l
     past = [one for one in countries if above(dose, one.mg_per_l)]
     if not past:

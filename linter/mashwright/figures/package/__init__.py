@@ -2,8 +2,19 @@
 
 from mashwright.figures.package.carbonating import carbonation, gas_of_sugars, priming_sugar, residual_co2
 from mashwright.figures.package.gas import Gas, all_gas, gas_of, unfinished_co2
-from mashwright.figures.package.packaged import fermented_days, is_sealed, is_sort, packaged_volume, vessel_of, warmest
-from mashwright.figures.package.pressure import Stress, bearing, bottle_pressure, keg_pressure, stress
+from mashwright.figures.package.packaged import (
+    beer_volume,
+    co2_share,
+    fermented_days,
+    is_sealed,
+    is_sort,
+    packaged_volume,
+    stated_volume,
+    taken_by,
+    vessel_of,
+    warmest,
+)
+from mashwright.figures.package.pressure import KEG_C, Stress, bearing, bottle_pressure, keg_pressure, stress
 from mashwright.figures.package.priming import (
     Sugar,
     at_packaging,
@@ -25,6 +36,7 @@ from mashwright.figures.package.still_to_come import (
 __all__ = [
     "DRY_HOPS",
     "FRUIT",
+    "KEG_C",
     "READING",
     "SPLITTING",
     "UNFINISHED",
@@ -35,9 +47,11 @@ __all__ = [
     "all_gas",
     "at_packaging",
     "bearing",
+    "beer_volume",
     "bottle_pressure",
     "brings_sugar",
     "carbonation",
+    "co2_share",
     "fermented_days",
     "gas_of",
     "gas_of_sugars",
@@ -48,8 +62,10 @@ __all__ = [
     "priming_sugar",
     "priming_sugar_of",
     "residual_co2",
+    "stated_volume",
     "stress",
     "sugary_in_fermenter",
+    "taken_by",
     "to_come",
     "unfinished_co2",
     "unknown_sugars",

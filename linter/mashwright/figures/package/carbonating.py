@@ -7,6 +7,7 @@ from mashwright.brewing.carbonation import dissolved_volumes, priming_sugar_g, v
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.package.packaged import (
+    co2_share,
     held_before,
     is_sealed,
     is_sort,
@@ -15,7 +16,7 @@ from mashwright.figures.package.packaged import (
     packaging,
     warmest,
 )
-from mashwright.figures.package.priming import Sugar, added_sugars, priming_sugar_of
+from mashwright.figures.package.priming import Sugar, added_sugars, bottle_of, priming_sugar_of
 from mashwright.ingredients.vessels import VesselSort
 from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.range import Range
@@ -30,6 +31,8 @@ def residual_co2(brew: Brew) -> Figure:
     value = held_before(brew, package)
     forced = is_sealed(package) and package.pressure.known and package.at.known
     under = f" at {package.pressure.text}" if forced and package.pressure.known else " at no pressure"
+    if forced and package.gas.known:
+        under += f" of {package.gas.text}"
     warm = package.at.range if forced and package.at.known else at.at_c
     return Figure(
         value,
@@ -74,7 +77,7 @@ def volumes_of(sugar: Sugar) -> Range:
         Unknown: how much there is.
     """
     if sugar.grams_per_l is None:
-        raise Unknown("how much priming sugar there is", ("package", "priming"))
+        raise Unknown("how much priming sugar there is", sugar.path[:-1])
     return Range.span(volumes_from_sugar, sugar.grams_per_l, sugar.co2_per_g)
 
 
@@ -113,12 +116,14 @@ def carbonation(brew: Brew) -> Figure:
         return Figure(stated.range, lambda: f"{stated.text}, as stated", paths=(brew.recipe.package.carbonation.path,))
     if package.pressure.known and package.at.known:
         bar, at = package.pressure, package.at
-        value = Range.span(dissolved_volumes, bar.range, at.range)
+        gas = package.gas
+        value = Range.span(dissolved_volumes, bar.range, at.range, co2_share(package))
+        of_gas = f" of {gas.text}" if gas.known else ""
         return Figure(
             value,
-            lambda: f"beer at {at.text} under {bar.text} takes up {number(value.typical, 3)} volumes",
-            paths=(brew.recipe.package.pressure.path, brew.recipe.package.at.path),
-            sources=("troester-carbonation",),
+            lambda: f"beer at {at.text} under {bar.text}{of_gas} takes up {number(value.typical, 3)} volumes",
+            paths=(bar.path, at.path, *((gas.path,) if gas.known else ())),
+            sources=("troester-carbonation", *(("mixed-gas-manual",) if gas.known else ())),
         )
     raise Unknown("the carbonation or the priming sugar", brew.recipe.package.carbonation.path)
 
@@ -129,7 +134,7 @@ def _amount_stated(package: Package) -> bool:
         priming.weight.known
         or priming.volume.known
         or priming.rate.known
-        or (priming.each.known and priming.bottle.known)
+        or (priming.each.known and bottle_of(package) is not None)
     )
 
 

@@ -1,5 +1,6 @@
 """Beer as it is packaged: how much of it, in what, and what gas it holds by itself."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from mashwright.brew.batch import FERMENTER_LOSS_SHARE, fermenter_loss_of
@@ -20,6 +21,8 @@ from mashwright.recipe.stated import Open, Unknown
 
 # Fermentation slows after so many days; common practice.
 ALE_SLOWS_D, LAGER_SLOWS_D = 4, 8
+# Of what is typically left beside the other packages, so much is at the least; judgement.
+_LEAST_LEFT = 0.1
 # Where the recipe states no temperature and no yeast, °C: common practice.
 USUAL_FERMENT_C = Range(16, 20, 24)
 """Minutes of a day; by definition."""
@@ -69,8 +72,63 @@ def is_sort(package: Package, sort: str) -> bool:
     return vessel is not None and vessel.sort == sort
 
 
+def co2_share(package: Package) -> Range:
+    """Share of carbon dioxide in the gas on the beer, 0-1; all of it where no gas is stated."""
+    return package.gas.range * 0.01 if package.gas.known else Range.exact(1.0)
+
+
+def stated_volume(package: Package) -> Range | None:
+    """What a package takes by its own words, l: its volume, or how many of them there are; None where they are none."""
+    if package.volume.known:
+        return package.volume.range
+    size = size_of(package)
+    return package.count.range.times(size) if package.count.known and size is not None else None
+
+
+def size_of(package: Package) -> Range | None:
+    """What one vessel holds, l: as stated, or by its name; None where neither says it."""
+    if package.size.known:
+        return package.size.range
+    named = vessels.size_l(package.vessel) if package.vessel else None
+    return Range.exact(named) if named is not None else None
+
+
 def packaged_volume(brew: Brew) -> Range:
-    """Beer that is packaged, l: the batch less what stays with the yeast."""
+    """Beer in the package, l: of all that is packaged, what goes into this one.
+
+    Raises:
+        Unknown: the batch is not stated, or nothing of it is left for this package.
+    """
+    package, others = brew.recipe.package, brew.recipe.beside
+    own = stated_volume(package)
+    if package.share.known:
+        own = beer_volume(brew).times(package.share.range * 0.01)
+    elif own is None and not others:
+        return beer_volume(brew)
+    elif own is None:
+        left = beer_volume(brew) - taken_by(brew, others)
+        without = [one for one in others if not one.share.known and stated_volume(one) is None]
+        least = _LEAST_LEFT * left.typical
+        own = Range(max(left.low, least), left.typical, left.high) * (1 / (1 + len(without)))
+    if own.low <= 0:
+        raise Open("beer that is left for this package", package.path)
+    return own
+
+
+def taken_by(brew: Brew, packages: Sequence[Package]) -> Range:
+    """Beer that some packages take by their own words, l; of one that takes the rest, nothing."""
+    taken = Range.exact(0.0)
+    for one in packages:
+        own = stated_volume(one)
+        if one.share.known:
+            taken = taken + beer_volume(brew).times(one.share.range * 0.01)
+        elif own is not None:
+            taken = taken + own
+    return taken
+
+
+def beer_volume(brew: Brew) -> Range:
+    """Beer that is packaged in all, l: the batch less what stays with the yeast."""
     batch = brew.recipe.batch
     if batch.package.known and batch.package.range.low > 0:
         return batch.package.range
@@ -84,7 +142,8 @@ def packaged_volume(brew: Brew) -> Range:
 def left_behind(brew: Brew) -> tuple[str, ...]:
     """What is assumed of the beer that stays with the yeast; nothing where the recipe or the brewhouse says it."""
     batch, volume = brew.recipe.batch, Range.exact(1.0)
-    packaged = batch.package.known
+    package = brew.recipe.package
+    packaged = batch.package.known or (not package.share.known and stated_volume(package) is not None)
     if packaged or fermenter_loss_of(brew.recipe, brew.brewhouse, volume).stated:
         return ()
     return (f"{number(100 * FERMENTER_LOSS_SHARE.typical, 2)} % of the batch stays with the yeast",)
@@ -139,5 +198,8 @@ def held_before(brew: Brew, package: Package) -> Range:
     if not is_sealed(package) or not package.pressure.known or not package.at.known:
         return residual
     return Range.span(
-        lambda bar, c: max(residual.low, dissolved_volumes(bar, c)), package.pressure.range, package.at.range
+        lambda bar, c, share: max(residual.low, dissolved_volumes(bar, c, share)),
+        package.pressure.range,
+        package.at.range,
+        co2_share(package),
     )

@@ -9,7 +9,7 @@ from mashwright.brewing.carbonation import pressure_bar
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.package.gas import all_gas
-from mashwright.figures.package.packaged import is_sealed, is_sort, packaging, vessel_of
+from mashwright.figures.package.packaged import co2_share, is_sealed, is_sort, packaging, vessel_of
 from mashwright.finding import Level, Path
 from mashwright.ingredients import vessels
 from mashwright.ingredients.vessels import Vessel, VesselSort
@@ -20,7 +20,7 @@ from mashwright.recipe.stated import NOWHERE, Open, Unknown
 from mashwright.words.plurals import possessive
 
 _STORES_C = (5.0, 20.0, 30.0)  # a cellar, a room, a hot day
-_KEG_C = Range(3, 5, 8)  # where none is stated; common practice
+KEG_C = Range(3, 5, 8)  # where none is stated; common practice
 
 
 class Bearing(NamedTuple):
@@ -171,14 +171,18 @@ def keg_pressure(brew: Brew) -> Figure:
     if not is_sort(package, VesselSort.KEG):
         raise Unknown("a keg", brew.recipe.package.vessel.path)
     wanted, at = package.carbonation.need("the carbonation"), package.at
-    at_c = at.range if at.known else _KEG_C
-    value = Range.span(pressure_bar, wanted.range, at_c)
+    at_c, gas = at.range if at.known else KEG_C, package.gas
+    if gas.known and gas.range.low <= 0:
+        raise Unknown("a gas with carbon dioxide in it", gas.path)
+    value = Range.span(pressure_bar, wanted.range, at_c, co2_share(package))
+    of_gas = f" of {gas.text}" if gas.known else ""
     return Figure(
         value,
         lambda: (
             f"{wanted.text} at {degrees(brew, at_c.typical)} stay in the beer under {number(value.typical, 3)} bar"
-            f" ({number(from_canonical(value.typical, 'psi', Kind.PRESSURE), 3)} psi)"
+            f"{of_gas} ({number(from_canonical(value.typical, 'psi', Kind.PRESSURE), 3)} psi)"
         ),
-        paths=(brew.recipe.package.carbonation.path,),
-        assumed=() if at.known else (f"{degrees(brew, _KEG_C.typical)} in the keg, since none is stated",),
+        paths=(brew.recipe.package.carbonation.path, *((gas.path,) if gas.known else ())),
+        sources=("mixed-gas-manual",) if gas.known else (),
+        assumed=() if at.known else (f"{degrees(brew, KEG_C.typical)} in the keg, since none is stated",),
     )

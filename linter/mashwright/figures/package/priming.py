@@ -14,14 +14,14 @@ from mashwright.brewing.carbonation import (
 )
 from mashwright.figures.beer import fg
 from mashwright.figures.mash import og
-from mashwright.figures.package.packaged import packaged_volume
+from mashwright.figures.package.packaged import beer_volume, packaged_volume, size_of
 from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.kinds import Group, IngredientKind, Place
 from mashwright.ingredients.lookup import fermentable
 from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.range import Range
-from mashwright.recipe.model import Addition, Priming
+from mashwright.recipe.model import Addition, Package, Priming
 from mashwright.recipe.stated import Open, Unknown
 from mashwright.words.vocabulary import mentions
 from mashwright.words.when import when
@@ -63,8 +63,8 @@ class Sugar(NamedTuple):
     assumed: str
 
 
-def co2_yield(name: str, *, extract: bool) -> tuple[Range, str]:
-    """Grams of gas from a gram of a sugar as it is weighed, and what was assumed.
+def co2_yield(name: str, *, extract: bool, path: Path = ()) -> tuple[Range, str]:
+    """Grams of gas from a gram of a sugar as it is weighed, and what was assumed; the path is told where none comes.
 
     Raises:
         Unknown: nothing in it ferments.
@@ -81,7 +81,7 @@ def co2_yield(name: str, *, extract: bool) -> tuple[Range, str]:
         return _of_extract(min(1.0, dry / 0.965)), ""
     ferments = entry.fermentable.typical / 100
     if dry * ferments < _IDLE_SHARE:
-        raise Unknown("a priming sugar that yeast ferments", ("package", "priming"))
+        raise Unknown("a priming sugar that yeast ferments", path)
     most = (FROM_MONOSACCHARIDE if entry.name in _MONOSACCHARIDES else FROM_DISACCHARIDE) * dry * ferments
     return Range(LEAST_YIELD * most, most, most), ""
 
@@ -102,7 +102,7 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
     if is_wort(name):
         co2, kg_per_l, assumed = _of_wort(brew, priming)
     else:
-        co2, assumed = co2_yield(name, extract=priming.group == Group.EXTRACT)
+        co2, assumed = co2_yield(name, extract=priming.group == Group.EXTRACT, path=priming.path)
         if priming.volume.known:
             kg_per_l = _density(fermentable(name) if name else None)
     if not priming.known:
@@ -119,10 +119,19 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
         text, path = priming.volume.text, priming.volume.path
     elif priming.rate.known:
         grams, text, path = priming.rate.range, priming.rate.text, priming.rate.path
-    elif priming.each.known and priming.bottle.known and priming.bottle.range.low > 0:
-        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.each.range, priming.bottle.range)
-        text, path = f"{priming.each.text} to each {priming.bottle.text}", priming.each.path
+    elif priming.each.known and (bottle := bottle_of(brew.recipe.package)) is not None:
+        grams = Range.span(lambda kg, v: 1000 * kg / v, priming.each.range, bottle[0])
+        text, path = f"{priming.each.text} to each {bottle[1]}", priming.each.path
     return Sugar(name or "table sugar", co2, grams, text, path, assumed)
+
+
+def bottle_of(package: Package) -> tuple[Range, str] | None:
+    """What the bottle holds that each dose of sugar goes into, l and in words; None where nothing says it."""
+    stated = package.priming.bottle if package.priming.bottle.known else package.size
+    if stated.known:
+        return (stated.range, stated.text) if stated.range.low > 0 else None
+    size = size_of(package)
+    return None if size is None else (size, package.vessel)
 
 
 def is_wort(name: str) -> bool:
@@ -178,7 +187,7 @@ def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
             co2, assumed = co2_yield(one.what, extract=False)
         except Unknown:
             continue
-        beer = packaged_volume(brew)
+        beer = beer_volume(brew)
         if one.weight.known:
             path = one.weight.path
             grams = Range.span(lambda kg, v: 1000 * kg / v, one.weight.range, beer)

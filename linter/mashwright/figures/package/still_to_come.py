@@ -18,7 +18,7 @@ from mashwright.brewing.carbonation import (
 )
 from mashwright.figures.beer import UNBOILED_PERCENT, apparent_attenuation, fermenting, fg, still_splitting
 from mashwright.figures.mash import og
-from mashwright.figures.package.packaged import fermented_days, packaged_volume, packaging
+from mashwright.figures.package.packaged import beer_volume, fermented_days, packaging
 from mashwright.figures.package.priming import sugary_in_fermenter
 from mashwright.finding import Path
 from mashwright.measures.constants import MIN_PER_DAY
@@ -238,7 +238,7 @@ def dry_hops_g_per_l(brew: Brew) -> float:
         for hop in brew.recipe.hops
         if hop.dry.known and hop.weight.known and hop.dry.range.low < CREEP_OVER_D * MIN_PER_DAY
     )
-    return 1000 * kg / packaged_volume(brew).typical if kg else 0.0
+    return 1000 * kg / beer_volume(brew).typical if kg else 0.0
 
 
 def _of_fruit(brew: Brew) -> tuple[Cause, ...]:
@@ -248,7 +248,7 @@ def _of_fruit(brew: Brew) -> tuple[Cause, ...]:
         return ()
     causes = []
     with suppress(Unknown):  # of what cannot be weighed, nothing is counted
-        litres = packaged_volume(brew).typical
+        litres = beer_volume(brew).typical
         for name, path, grams in sugary_in_fermenter(brew):
             volumes = volumes_from_sugar(_FRUIT_LEFT * grams / litres, FROM_MONOSACCHARIDE)
             causes.append(Cause(FRUIT, f"sugar of {name}, at most", Range(0.0, 0.0, volumes), path))

@@ -61,7 +61,7 @@ def sheet_of(brew: Brew) -> Sheet | None:
         total,
         _rests(brew),
         _water(brew),
-        brew.recipe.package.vessel if brew.recipe.package.known else "",
+        " and ".join(sorted({one.vessel for one in brew.recipe.packages if one.known})),
         _ferments(brew),
     )
 

@@ -15,9 +15,11 @@ its rating where the recipe (`bottle-rating`) or the brewhouse (`vessels`) state
   swing-top bottles      3.0         3.5            4.0
   PET bottles            4.0         4.0            5.0
   cans                   2.8         2.8            3.4
+  crowlers               2.6         2.7            2.8
   growlers, jars         2.6         2.8            3.0
   cask                   2.0         2.4            3.5
   pressure barrel        1.8         2.0            2.5
+  polypin, bag in box    1.3         1.5            1.8
   keg of unknown make    4.0         4.0            9.0 bar at 20 °C
   soda keg               4.3         6.9            9.0
   steel keg              4.0         4.0            4.5
@@ -29,12 +31,17 @@ its rating where the recipe (`bottle-rating`) or the brewhouse (`vessels`) state
 - also asked: were psi meant, where so many bar are too much?
 - warning: a keg's pressure and temperature do not hold the stated volumes
   within half a volume
+- warning: no pressure that the keg bears keeps the stated volumes with a gas
+  that is mostly nitrogen
+
+Of mixed gas only the carbon dioxide dissolves: its share of the whole pressure counts, the air's included. Each of
+several packages is judged by itself.
 
 On the day: weigh the sugar. Use sound bottles that were made for pressure, and keep them boxed and cool. A gushing
 bottle means: chill and vent them all, with goggles and gloves. Never open, clean or take apart a keg under pressure.
 The vessel's rating and local code come before any figure here.
 
-Sources: [troester-carbonation] [bottle-pressure-forum] [bottle-levels-page] [bottle-weights-forum]
+Sources: [troester-carbonation] [mixed-gas-manual] [bottle-pressure-forum] [bottle-levels-page] [bottle-weights-forum]
 [bottle-carbonation-blog] [sparkling-bottle-group] [keg-or-growler-answer] [keg-pressure-page] [plastic-keg-comments]
 [home-brewery-hazards] [common-practice] [from-memory] [judgement]
 """
@@ -42,11 +49,11 @@ Sources: [troester-carbonation] [bottle-pressure-forum] [bottle-levels-page] [bo
 from collections.abc import Iterator
 
 from mashwright.brew import Brew
-from mashwright.brewing.carbonation import dissolved_volumes, pressure_bar
+from mashwright.brewing.carbonation import pressure_bar
 from mashwright.figures.package import bearing, bottle_pressure, is_sealed, is_sort, stress
 from mashwright.ingredients.vessels import VesselSort
-from mashwright.knobs import Knob, another_text, same_number, stated_instead
-from mashwright.measures import Kind, Range, from_canonical, said, to_canonical
+from mashwright.knobs import Knob, another_text, same_number
+from mashwright.measures import Kind, Range, from_canonical, to_canonical
 from mashwright.rule import (
     Evidence,
     Example,
@@ -56,13 +63,14 @@ from mashwright.rule import (
     Settings,
     Unknown,
     above,
-    differs,
     gap,
+    of_each_package,
     say,
     strained,
 )
 from mashwright.words.sentences import Measure
-from mashwright_rules.package.carbonation._less_gas import CARBONATION, borne_volumes, less_gas
+from mashwright_rules.package.carbonation._gas import held_by_the_pressure
+from mashwright_rules.package.carbonation._less_gas import borne_volumes, less_gas
 
 
 class Limits(Settings):
@@ -71,7 +79,6 @@ class Limits(Settings):
     keg_distance_volumes = Limit(0.5, "volumes", low=0.1, high=3, source="judgement")
 
 
-_PRESSURE = ("package", "pressure")
 _LEAST_SET_BAR = 0.3  # less is hardly set on a keg, so that nobody means so few psi; judgement
 
 
@@ -86,18 +93,25 @@ SAYS = {
     "pressure-too-high": "{pressure} is too much for {vessel}; keep to {rating}",
     "pressure-may-be-too-high": "{pressure} may be too much for {vessel}; keep to {rating}",
     "did-you-mean": "did you mean {meant}?",
+    "held-of-gas": "{pressure} of {gas} at {heat} keeps {holds} in the beer, not {carbonation}; that needs {needs}",
+    "held-by-none": "with {gas}, {carbonation} at {heat} needs {needs}, too much for {vessel}; use a gas with more CO2",
+    "held-by-no-gas": "{gas} keeps no carbonation in the beer; use a gas with CO2 in it",
     "held": "{pressure} at {heat} keeps {holds} in the beer, not {carbonation}; that needs {needs}",
 }
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from of_each_package(brew, lambda one: _check(one, limits))
+
+
+def _check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if not package.known:
         return
     set_too_high = list(_set_pressure(brew))
     yield from set_too_high
     if is_sort(package, VesselSort.KEG) and not set_too_high:
-        yield from _held_by_the_pressure(brew, limits)
+        yield from held_by_the_pressure(brew, limits.keg_distance_volumes)
     stated = package.carbonation
     held = stress(brew, stated.range) if stated.known else None
     level = strained(held) if held is not None else None
@@ -107,12 +121,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     message = say(held.does(level), gas=gas, vessel=held.bearing.called).and_then(
         say("keep-to" if held.bearing.rating else "keep-to-unstated", rating=held.rating_of)
     )
+    path = brew.recipe.package.carbonation.path
     yield Finding(
-        CARBONATION,
+        path,
         level,
         message,
         gap=gap(held.value, held.bearing.limit.low),
-        evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", CARBONATION), *_pressures(brew)),
+        evidence=(Evidence("stated carbonation", stated.range.typical, "volumes", path), *_pressures(brew)),
         related=(brew.recipe.package.bottle_rating.path,) if is_sealed(package) else (brew.recipe.package.vessel.path,),
         knobs=less_gas(brew, stated, borne_volumes(held, stated)),
     )
@@ -148,7 +163,7 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
     asked, knobs = None, tuple[Knob, ...]()
     if meant is not None and _LEAST_SET_BAR <= psi <= limit.low:
         asked = say("did-you-mean", meant=meant)
-        knobs = (another_text(_PRESSURE, meant, f"set {meant} instead of {bar.text}"),)
+        knobs = (another_text(bar.path, meant, f"set {meant} instead of {bar.text}"),)
     sentence = "pressure-too-high" if level is Level.ERROR else "pressure-may-be-too-high"
     keep = (
         "the lowest rating of keg, lines and taps"
@@ -156,34 +171,11 @@ def _set_pressure(brew: Brew) -> Iterator[Finding]:
         else f"the rating of {bears.plain}"
     )
     yield Finding(
-        _PRESSURE,
+        bar.path,
         level,
         say(sentence, pressure=bar, vessel=bears.called, rating=keep).and_then(asked),
         gap=gap(bar.range, most),
         knobs=knobs,
-    )
-
-
-def _held_by_the_pressure(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    """The pressure on a keg against the carbonation that it is to keep."""
-    package = brew.recipe.package
-    bar, at, stated = package.pressure, package.at, package.carbonation
-    if not bar.known or not at.known or not stated.known or package.priming.known:
-        return
-    holds = Range.span(dissolved_volumes, bar.range, at.range)
-    if not (level := differs(holds, stated.range, limits.keg_distance_volumes)):
-        return
-    shown = said(holds.typical, stated.unit, Kind.CARBONATION)
-    target = Range.span(pressure_bar, stated.range, at.range)
-    needs = said(max(target.typical, 0.0), bar.unit, Kind.PRESSURE)
-    yield Finding(
-        _PRESSURE,
-        min(level, Level.WARNING),
-        say("held", pressure=bar, heat=at, holds=shown, carbonation=stated, needs=needs),
-        gap=round(abs(holds.typical - stated.range.typical) / max(stated.range.typical, 0.1), 4),
-        evidence=(Evidence("carbonation at that pressure", holds.typical, "volumes", _PRESSURE),),
-        related=(CARBONATION, brew.recipe.package.at.path),
-        knobs=(stated_instead(_PRESSURE, bar, target.typical, "set"),) if target.typical > 0 else (),
     )
 
 

@@ -6,7 +6,6 @@ from mashwright.knobs import Knob, one_change, stated_instead
 from mashwright.measures import Kind, Quantity, said
 from mashwright.rule import Edit, Unknown
 
-CARBONATION = ("package", "carbonation")
 _WITHIN = 0.9  # of the rating, so that what a remedy names does not stand right at it; judgement
 
 
@@ -23,8 +22,9 @@ def less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
     volumes = int(volumes * 10 + 1e-9) / 10
     package = brew.recipe.package
     priming = package.priming
+    path = package.carbonation.path
     if not priming.weight.known:
-        return (stated_instead(CARBONATION, stated, volumes, "carbonate to"),)
+        return (stated_instead(path, stated, volumes, "carbonate to"),)
     try:
         sugar, held = priming_sugar(brew), residual_co2(brew)
     except Unknown:
@@ -36,6 +36,6 @@ def less_gas(brew: Brew, stated: Quantity, volumes: float) -> tuple[Knob, ...]:
         return ()
     text = said(volumes, stated.unit, Kind.CARBONATION)
     weight = said(sugar.typical / 1000 * share, priming.weight.unit, Kind.MASS)
-    edits = (Edit(CARBONATION, text), Edit(priming.weight.path, weight))
+    edits = (Edit(path, text), Edit(priming.weight.path, weight))
     words = f"carbonate to {text} instead of {stated.text}, with {weight} of {priming.name or 'priming sugar'}"
     return (one_change(edits, words),)

@@ -52,6 +52,7 @@ from mashwright.rule import (
     Unknown,
     differs,
     gap,
+    of_each_package,
     row,
     say,
     strained,
@@ -102,6 +103,10 @@ SAYS = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from of_each_package(brew, lambda one: _check(one, limits))
+
+
+def _check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if not package.known or (not package.priming.known and not brew.recipe.additions):
         return

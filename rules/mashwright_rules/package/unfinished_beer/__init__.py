@@ -58,7 +58,20 @@ from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text, same_number, stated_instead
 from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.measures.bounds import OLD_BEFORE
-from mashwright.rule import Evidence, Example, Finding, Level, Limit, Say, Settings, below, gap, say, strained
+from mashwright.rule import (
+    Evidence,
+    Example,
+    Finding,
+    Level,
+    Limit,
+    Say,
+    Settings,
+    below,
+    gap,
+    of_each_package,
+    say,
+    strained,
+)
 from mashwright_rules.package.unfinished_beer._at_worst import at_worst
 from mashwright_rules.package.unfinished_beer._days import awake_days, sort_of_yeast, usual_days
 
@@ -108,6 +121,10 @@ SAYS = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    yield from of_each_package(brew, lambda one: _check(one, limits))
+
+
+def _check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if not package.known:
         return

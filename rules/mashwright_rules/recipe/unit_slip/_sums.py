@@ -71,12 +71,12 @@ def gravities(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def ratings(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """A rating that no bottle has would hide that the beer can burst those that there are."""
-    package = brew.recipe.package
-    rating = package.bottle_rating
-    if not package.known or not rating.known:
-        return
-    most = limits.highest_rating_bar if rating.kind is Kind.PRESSURE else limits.strongest_bottle_volumes
-    if rating.range.typical > most:
-        bound = said(most, rating.unit, rating.kind)
-        message = say("no-such-bottle", rating=rating, most=bound)
-        yield Finding(package.bottle_rating.path, Level.ERROR, message, gap=gap(rating.range, most))
+    for package in brew.recipe.packages:
+        rating = package.bottle_rating
+        if not package.known or not rating.known:
+            continue
+        most = limits.highest_rating_bar if rating.kind is Kind.PRESSURE else limits.strongest_bottle_volumes
+        if rating.range.typical > most:
+            bound = said(most, rating.unit, rating.kind)
+            message = say("no-such-bottle", rating=rating, most=bound)
+            yield Finding(rating.path, Level.ERROR, message, gap=gap(rating.range, most))
