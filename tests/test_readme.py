@@ -15,7 +15,8 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 
 def blocks(language: str) -> list[str]:
-    return re.findall(rf"^```{language}\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+    every = re.findall(r"^```(\w*)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+    return [block for of, block in every if of == language]
 
 
 def test_the_review_shown_is_part_of_the_samples_review() -> None:
@@ -58,6 +59,13 @@ def test_the_acceptance_shown_can_be_read() -> None:
     assert [(result.rule, result.accepted is not None) for result in results if result.level > Level.NOTE] == [
         ("run-off", True)
     ]
+
+
+def test_the_packages_shown_are_sound() -> None:
+    packages = next(block for block in blocks("yaml") if block.startswith("package:"))
+    recipe = "recipe: Two Ways\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4.4 kg}\n" + packages
+    results = mashwright.review_text(recipe).recipes[0].results
+    assert [result.message for result in results if result.level > Level.NOTE] == []
 
 
 @pytest.mark.parametrize(("first", "schema"), [("name: recipes", "github-workflows"), ("recipes:", "gitlab-ci")])

@@ -198,6 +198,7 @@ def test_volumes_and_temperatures_are_in_the_recipes_own_unit() -> None:
         "strike-temperature": "162 °F (157 to 167)",
         "step-temperature": "167 °F (164 to 167)",
         "bed-temperature": "169 °F (167 to 169)",
+        "packaged-beer": "4.75 gal (4.5 to 4.9)",
         "liquor-to-grist": "1.5 qt/lb",
         "mash-volume": "5.59 gal (5.58 to 5.6)",
         "run-off-volume": "7.23 gal (6.86 to 7.51)",
