@@ -123,6 +123,7 @@ WITH_MASH_WATER = {
     *("notebook/club-lager-1934.yaml", "notebook/evening-class-1986.yaml"),
     *(f"house/{name}.yaml" for name in ("ferry-bitter", "harbour-wheat", "lantern-porter", "lock-keepers-mild")),
     *(f"house/{name}.yaml" for name in ("mudflat-dunkel", "rookery-oatmeal-stout", "samphire-pale", "slack-water")),
+    "house/sea-wall-bitter.yaml",
     *("house/weir-weizen.yaml", "lessons/hot-tun.yaml", "lessons/toffee-apple.yaml"),
 }
 """Samples that say how much water the mash takes, without which there is no wort-limit."""

@@ -67,6 +67,20 @@ def test_a_rule_that_is_switched_off_here_still_runs(mashwright: Call, both: Bot
     ]
 
 
+def test_a_name_of_the_trusted_brewhouse_counts_and_one_of_ours_does_not(mashwright: Call, both: Both) -> None:
+    recipe = FAULTY.replace("caramel malt 60", "our toffee")
+    (both.ours / "house/toffee.yaml").write_text(recipe)
+    (both.ours / "brewhouse.yaml").write_text(HOUSE + "ingredients: {our toffee: {kind: two-row pale malt}}\n")
+    assert places(mashwright("review", ".")[1]) == []
+    trusted = HOUSE + "ingredients: {our toffee: {kind: caramel malt 60}}\n"
+    (both.theirs / "brewhouse.yaml").write_text(trusted)
+    status, out, err = mashwright("review", ".", "--trusted", "../trusted")
+    assert (status, places(out)) == (1, FOUND)
+    assert told(err) == [
+        "brewhouse.yaml: ingredients/our toffee/kind is two-row pale malt here; the trusted caramel malt 60 counts"
+    ]
+
+
 def test_settings_acceptances_and_lots_that_differ_are_told(mashwright: Call, both: Both) -> None:
     (both.ours / "brewhouse.yaml").write_text(
         HOUSE.replace("35", "10")

@@ -34,6 +34,7 @@ lots.PM-0388.of: two-row pale malt
 lots.PM-0388.moisture: 4.1 share
 lots.PM-0388.extract_fine_dry: 80.9 extract
 lots.PM-0388.diastatic_power: 112 diastatic power
+ingredients.heritage rye.name: heritage rye
 ingredients.heritage rye.kind: raw grain
 ingredients.heritage rye.cereal: rye
 ingredients.heritage rye.colour: 2 malt colour

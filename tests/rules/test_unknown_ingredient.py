@@ -215,3 +215,61 @@ def test_a_name_that_says_in_a_word_of_ours_what_it_is_of_is_no_slip_of_another(
 
 
 RICE = "recipe: A\nbatch: 20 l\ngrist:\n  - {grain: rice malt, weight: 4 kg}\n  - {grain: NAME, weight: 300 g}\n"
+
+
+OURS = """\
+ingredients:
+  chapel malt: {kind: base malt, also: [barn malt]}
+  lane yeast: {kind: English ale}
+  lane hop: {kind: hop, alpha: 5 %}
+  lane drier: {kind: glucoamylase}
+"""
+SLIPS = """\
+recipe: A
+batch: 20 l
+grist:
+  - {grain: NAME, weight: 4 kg}
+hops: [{hop: HOP, weight: 20 g, boil: 60 min}]
+yeast: {kind: YEAST}
+mash: {enzymes: {ENZYME: 1 g}}
+"""
+
+
+def slips(grain: str, hop: str, yeast: str, enzyme: str) -> str:
+    text = SLIPS.replace("NAME", grain).replace("HOP", hop).replace("YEAST", yeast)
+    return text.replace("ENZYME", enzyme)
+
+
+def test_a_slip_of_a_name_of_the_brewhouses_own(found: Found) -> None:
+    text = slips("barn mlt", "lane hpo", "lane yesat", "lane direr")
+    assert found("unknown_ingredient", text, OURS) == [
+        (
+            "4:13: warning: nothing is known of barn mlt; describe it here with kind, extract and diastatic-power, or"
+            " did you mean barn malt?"
+        ),
+        "6:15: warning: nothing is known of lane yesat yeast; state its attenuation here, or did you mean lane yeast?",
+    ]
+    assert found("hop_alpha", text, OURS) == [
+        "5:14: note: nothing is known of lane hpo hops; state their alpha acid here, or did you mean lane hop?"
+    ]
+    assert found("added_enzymes", text, OURS) == [
+        (
+            "7:30: warning: nothing is known of an enzyme called lane direr, so it is not counted; did you mean lane"
+            " drier?"
+        ),
+    ]
+
+
+def test_names_of_the_brewhouses_own_are_known(found: Found) -> None:
+    text = slips("Barn malts", "lane hops", "Lane Yeast", "lane-drier")
+    for rule in ("unknown_ingredient", "hop_alpha", "added_enzymes"):
+        assert found(rule, text, OURS) == []
+
+
+def test_a_yeast_of_the_brewhouses_own_ferments_where_the_brewhouse_says(found: Found) -> None:
+    text = "recipe: A\nbatch: 20 l\nyeast: {kind: lane yeast}\nferment: [{at: 24 °C, for: 9 d}]\n"
+    house = "ingredients: {Lane yeast: {kind: English ale, temperature: 12-14 °C}}\n"
+    assert found("fermentation_temperature", text, house) == [
+        "4:16: warning: 24 °C is warm for lane yeast, which ferments at 12 to 14 °C"
+    ]
+    assert found("fermentation_temperature", text, house.replace("12-14", "20-26")) == []

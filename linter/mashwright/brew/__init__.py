@@ -4,8 +4,9 @@ from mashwright.brew.board import number, told
 from mashwright.brew.brew import Brew
 from mashwright.brew.enzymes import mash_enzymes
 from mashwright.brew.intent import sours
+from mashwright.brew.own import enzyme_of, has_alpha, hop_of, kind_of, own_names, yeast_of
 from mashwright.brew.own_units import degrees, grain_unit, litres_in, said_apart, thickness_unit, weight_in
-from mashwright.brew.parts import MALT_EXTRACTS, MALTS, UNMALTED, Part, group_of, table_entry
+from mashwright.brew.parts import MALT_EXTRACTS, MALTS, UNMALTED, Part, described_by, group_of, table_entry
 from mashwright.brew.plan import PlannedRest
 from mashwright.brew.pours import Pour, into_fermenter, kit, strike_water
 from mashwright.brew.yeasts import kinds
@@ -19,14 +20,20 @@ __all__ = [
     "PlannedRest",
     "Pour",
     "degrees",
+    "described_by",
+    "enzyme_of",
     "grain_unit",
     "group_of",
+    "has_alpha",
+    "hop_of",
     "into_fermenter",
+    "kind_of",
     "kinds",
     "kit",
     "litres_in",
     "mash_enzymes",
     "number",
+    "own_names",
     "said_apart",
     "sours",
     "strike_water",
@@ -34,4 +41,5 @@ __all__ = [
     "thickness_unit",
     "told",
     "weight_in",
+    "yeast_of",
 ]

@@ -13,6 +13,7 @@ from mashwright.brew.enzymes import mash_enzymes
 from mashwright.brew.grist_lines import GUESSED_SHARE, Wort, parts_of
 from mashwright.brew.guess import ANYTHING, READINGS, Guess
 from mashwright.brew.intent import intent_of
+from mashwright.brew.own import enzyme_of, has_alpha
 from mashwright.brew.parts import Part
 from mashwright.brew.plan import Plan, PlannedRest, mash_plan
 from mashwright.brewing.extract import usual_efficiency
@@ -20,9 +21,7 @@ from mashwright.brewing.gravity import gravity_of, points
 from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.finding import Edit, Path
 from mashwright.ingredients.enzymes import Enzyme
-from mashwright.ingredients.enzymes import enzyme as known_enzyme
 from mashwright.ingredients.kinds import Group, Place
-from mashwright.ingredients.lookup import has_alpha
 from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.measures.quantity import Quantity
 from mashwright.measures.range import Range
@@ -110,7 +109,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
     @cached_property
     def intent(self) -> Intent:
         """What is meant by the recipe: a sour beer, one that is not boiled, an old one; and what is claimed of it."""
-        return intent_of(self.recipe)
+        return intent_of(self.recipe, self.brewhouse)
 
     @cached_property
     def unknown(self) -> tuple[Unknown, ...]:
@@ -128,7 +127,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
             Unknown(f"the alpha acid of {hop.name}", hop.name.path)
             for hop in recipe.hops
             if hop.name and not hop.alpha.known and not hop.alpha_units.known and not hop.bitterness.known
-            if (hop.lot or hop.name) not in house.lots and not has_alpha(hop.name)
+            if (hop.lot or hop.name) not in house.lots and not has_alpha(house, hop.name)
         ]
         return tuple(found)
 
@@ -260,8 +259,8 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
         """The enzymes added to the mash that work on some thing, those left out of which there is nothing."""
         return tuple(
             known
-            for one in mash_enzymes(self.recipe)
-            for known in (known_enzyme(one.name),)
+            for one in mash_enzymes(self.recipe, self.brewhouse)
+            for known in (enzyme_of(self.brewhouse, one.name),)
             if known is not None
             if works_on in known.works_on and (not one.quantity.known or one.quantity.range.high > 0)
         )

@@ -5,11 +5,12 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
+from mashwright.brew.own import own, own_fermentable
 from mashwright.brewing.extract import as_is
 from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable, any_grain
-from mashwright.ingredients.kinds import Cereal, Group, IngredientKind, NeedsMash, Place
+from mashwright.ingredients.kinds import Cereal, Group, IngredientKind, NeedsMash, Place, Sort
 from mashwright.ingredients.lookup import fermentable as look_up
 from mashwright.ingredients.lookup import unknown as stand_in
 from mashwright.measures.bounds import Bounds
@@ -187,11 +188,26 @@ def weighed(parts: tuple[Part, ...]) -> tuple[Part, ...]:
 
 
 def table_entry(line: GristLine, brewhouse: Brewhouse) -> Fermentable | None:
-    """What the tables know of a line, by its own name or that of its lot."""
-    if (known := look_up(line.name)) is not None:
+    """What the tables know of a line, by its own name or that of its lot; of the brewhouse's own thing, by its kind."""
+    if (known := _entry_of(line.name, brewhouse)) is not None:
         return known
     lot = lot_of(line, brewhouse)
-    return look_up(lot.of) if lot is not None else None
+    return _entry_of(lot.of, brewhouse) if lot is not None else None
+
+
+def _entry_of(name: str, brewhouse: Brewhouse) -> Fermentable | None:
+    thing = own(brewhouse, Sort.GRIST, name) if brewhouse.ingredients else None
+    return look_up(name) if thing is None else own_fermentable(thing, name)
+
+
+def described_by(line: GristLine, brewhouse: Brewhouse) -> Described | None:
+    """What the brewhouse says of a thing of its own, by the line's name or that of its lot."""
+    if not brewhouse.ingredients:
+        return None
+    if (thing := own(brewhouse, Sort.GRIST, line.name)) is not None:
+        return thing
+    lot = lot_of(line, brewhouse)
+    return own(brewhouse, Sort.GRIST, lot.of) if lot is not None and look_up(line.name) is None else None
 
 
 def group_of(line: GristLine, entry: Fermentable | None) -> str:
@@ -221,7 +237,7 @@ def resolve(
         guess: the kind that a grain of which nothing is known is taken for, with the widest ranges; "" for anything.
     """
     entry = table_entry(line, brewhouse)
-    described = brewhouse.ingredients.get(line.name)
+    described = described_by(line, brewhouse)
     known = entry is not None or described is not None or bool(line.kind)
     kind = line.kind or (described.kind if described else "") or _KINDS_OF_GROUP.get(line.group, "")
     guessed = entry is None and not kind and line.group == Group.GRAIN

@@ -39,10 +39,17 @@ def enzyme(name: str) -> Enzyme | None:
     return _by_words().get(said) or _by_words().get(said - _BESIDE)
 
 
-def nearest_enzyme(name: str) -> str | None:
-    """The name that comes nearest to one that the table does not know, if any comes near."""
+def nearest_enzyme(name: str, own: tuple[str, ...] = ()) -> str | None:
+    """The name that comes nearest to one that is not known, if any comes near.
+
+    Args:
+        name: as a brewer wrote it.
+        own: names that are known beside those of the table.
+    """
     from mashwright.words.nearest import nearest
 
+    if (near := nearest(name, own, 0.75)) is not None:
+        return near
     near = nearest(" ".join(written(name)), _by_name(), 0.75)
     return near.replace(" ", "-") if near is not None else None
 

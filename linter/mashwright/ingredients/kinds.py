@@ -24,6 +24,15 @@ class IngredientKind(StrEnum):
     FRUIT_OR_OTHER = "fruit or other"
 
 
+class Sort(StrEnum):
+    """What a thing is to a recipe: where its name may stand."""
+
+    GRIST = "grist"
+    HOP = "hop"
+    YEAST = "yeast"
+    ENZYME = "enzyme"
+
+
 class Group(StrEnum):
     """The field that names an ingredient of the grist."""
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from mashwright.ingredients.styles import Style
     from mashwright.ingredients.yeasts import Yeast
 
-__all__ = ["fermentable", "has_alpha", "hop", "most_guessed", "nearest", "normalised", "style", "unknown", "yeast"]
+__all__ = ["fermentable", "hop", "most_guessed", "nearest", "normalised", "style", "unknown", "yeast"]
 
 _ORIGINS = frozenset({
     "american", "australian", "bavarian", "belgian", "bohemian", "british", "canadian", "continental", "czech",
@@ -50,12 +50,6 @@ def hop(name: str) -> "Hop | None":
     from mashwright.ingredients import hops
 
     return None if (found := _found("hops", name)) is None else hops.entry(found)
-
-
-def has_alpha(name: str) -> bool:
-    """Whether the table knows a hop of that name and its alpha acid."""
-    found = hop(name)
-    return found is not None and found.alpha is not None
 
 
 @cache

@@ -37,10 +37,20 @@ class Lot(Struct, frozen=True):
 
 
 class Described(Struct, frozen=True):
-    """An ingredient that no table knows, described once."""
+    """An ingredient of the brewhouse's own: a malt, sugar, hop, yeast or enzyme that it describes once.
+
+    Attributes:
+        name: by which it stands in the brewhouse.
+        kind: a word of the format, such as ``base malt``, or a name of the tables that it is one of.
+        also: its other names.
+        temperature: at which a yeast ferments or an enzyme works.
+        diastatic: whether a yeast ferments dextrins; None where it is not said.
+    """
 
     path: Path
+    name: str
     kind: Text
+    also: tuple[Text, ...] = ()
     cereal: Text = NO_TEXT
     colour: Stated = NOWHERE
     extract: Stated = NOWHERE
@@ -48,6 +58,12 @@ class Described(Struct, frozen=True):
     diastatic_power: Stated = NOWHERE
     gelatinises: Stated = NOWHERE
     fermentable: Stated = NOWHERE
+    alpha: Stated = NOWHERE
+    attenuation: Stated = NOWHERE
+    tolerance: Stated = NOWHERE
+    temperature: Stated = NOWHERE
+    flocculation: Text = NO_TEXT
+    diastatic: bool | None = None
 
 
 class Brewhouse(Struct, frozen=True):
@@ -58,6 +74,7 @@ class Brewhouse(Struct, frozen=True):
         rules: per rule its settings as written: text by setting name; or the one text that stands there, ``off``.
         stop_at: error, warning or note.
         file: from which it was read, as reports show it.
+        by_name: the ingredients by sort and name, made when one is first looked up.
     """
 
     name: Text = NO_TEXT
@@ -76,3 +93,4 @@ class Brewhouse(Struct, frozen=True):
     recipes: tuple[str, ...] = ()
     accepted: Lines[Accepted] = Lines()
     file: str = ""
+    by_name: dict[tuple[str, str], Described | None] = field(default_factory=dict)

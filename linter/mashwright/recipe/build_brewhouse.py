@@ -8,7 +8,7 @@ from mashwright.recipe.brewhouse import Brewhouse, Described, Lot, Vessel
 from mashwright.recipe.build_beer import build_accepted
 from mashwright.recipe.build_mash import build_water
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, cursor, unsaid
-from mashwright.recipe.stated import Said, Stated
+from mashwright.recipe.stated import Said, Stated, Text
 
 OFF = "off"
 # Between the shore of the lowest lake and the highest towns, with room to spare, m; from memory.
@@ -31,7 +31,7 @@ def build_brewhouse(document: Document) -> tuple[Brewhouse, tuple[QuantityProble
         altitude=_altitude(top),
         water=build_water(top.inside("water")),
         lots={name: _lot(lot) for name, lot in _named(top.inside("lots"))},
-        ingredients={name: _described(thing) for name, thing in _named(top.inside("ingredients"))},
+        ingredients={name: _described(name, thing) for name, thing in _named(top.inside("ingredients"))},
         rules=_rules(top.inside("rules")),
         stop_at=top.text("stop-at") or "error",
         recipes=_texts(top, "recipes"),
@@ -94,10 +94,12 @@ def _lot(lot: Cursor) -> Lot:
     )
 
 
-def _described(thing: Cursor) -> Described:
+def _described(name: str, thing: Cursor) -> Described:
     return Described(
         thing.path,
+        name,
         kind=thing.text("kind"),
+        also=_names(thing, "also"),
         cereal=thing.text("cereal"),
         colour=thing.quantity("colour", Kind.MALT_COLOUR),
         extract=thing.quantity("extract", Kind.EXTRACT),
@@ -105,7 +107,24 @@ def _described(thing: Cursor) -> Described:
         diastatic_power=thing.quantity("diastatic-power", Kind.DIASTATIC_POWER),
         gelatinises=thing.quantity("gelatinises", Kind.TEMPERATURE),
         fermentable=thing.quantity("fermentable", Kind.SHARE),
+        alpha=thing.quantity("alpha", Kind.SHARE),
+        attenuation=thing.quantity("attenuation", Kind.SHARE),
+        tolerance=thing.quantity("tolerance", Kind.SHARE),
+        temperature=thing.quantity("temperature", Kind.TEMPERATURE),
+        flocculation=thing.text("flocculation"),
+        diastatic=thing.flag("diastatic"),
     )
+
+
+def _names(owner: Cursor, key: str) -> tuple[Text, ...]:
+    """One name or a list of them, each with its place."""
+    if (found := owner.find(key)) is None:
+        return ()
+    path, value = (*owner.path, found[0]), found[1]
+    if isinstance(value, Scalar):
+        return (Text(value.text, path),) if value.text else ()
+    items = enumerate(value.items) if isinstance(value, Sequence) else ()
+    return tuple(Text(item.text, (*path, at)) for at, item in items if isinstance(item, Scalar) and item.text)
 
 
 def _rules(rules: Cursor) -> dict[str, str | dict[str, str]]:

@@ -71,6 +71,11 @@ def read_house(text: str | Loaded, shown: str, found: Installed) -> HouseRead:
             if one.path not in taken
         ]
         results += [
+            _result(document, "field", pointer(path), document.span_of(path), message)
+            for path, message in islice(_own_ingredients(house), FAULTS)
+            if path not in taken
+        ]
+        results += [
             _result(document, "field", pointer(path), document.span_of(path), message, Level.WARNING)
             for path, message in islice(_unknown_lots(brewhouse), FAULTS)
             if path not in taken
@@ -81,16 +86,28 @@ def read_house(text: str | Loaded, shown: str, found: Installed) -> HouseRead:
     return HouseRead(house, Reviewed(shown, brewhouse.name, capped(results)), document)
 
 
+def _own_ingredients(house: House) -> Iterator[tuple[Path, str]]:
+    """What is wrong with ingredients of its own, where it has any."""
+    if house.brewhouse.ingredients:
+        from mashwright.reviewing.own_ingredients import faults
+
+        yield from faults(house.brewhouse, house.bounds)
+
+
 def _unknown_lots(brewhouse: Brewhouse) -> Iterator[tuple[Path, str]]:
     """Lots of a malt that nothing knows; a hop needs no table where the lot gives its alpha acid."""
     unknown = 0
     for lot in brewhouse.lots.values():
-        if not lot.of or lot.alpha.known or lot.of in brewhouse.ingredients:
+        if not lot.of or lot.alpha.known:
             continue
+        from mashwright.brew.own import own
+        from mashwright.ingredients.kinds import Sort
         from mashwright.ingredients.lookup import fermentable, hop, most_guessed, nearest
         from mashwright.words.nearest import close
 
         if fermentable(lot.of) is not None or hop(lot.of) is not None:
+            continue
+        if own(brewhouse, Sort.GRIST, lot.of) or own(brewhouse, Sort.HOP, lot.of):
             continue
         unknown += 1
         guess = unknown <= most_guessed(len(brewhouse.ingredients))

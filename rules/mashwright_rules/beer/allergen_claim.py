@@ -37,7 +37,7 @@ Sources: [codex-118] [eu-828-2014] [eu-828-2014-german] [gluten-poland-2019] [fd
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mashwright.brew import Brew, number, table_entry, told
+from mashwright.brew import Brew, described_by, number, table_entry, told
 from mashwright.figures.beer import abv, sulfite
 from mashwright.figures.mash import fermenter_volume
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, cereal_named, groups_of
@@ -171,7 +171,7 @@ def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
     for line in brew.recipe.grist:
         thing = _Thing((*line.path, line.group), line.name)
         entry = table_entry(line, brew.brewhouse)
-        described = brew.brewhouse.ingredients.get(line.name)
+        described = described_by(line, brew.brewhouse)
         cereal = line.cereal or (described.cereal if described is not None else "")
         cereal = cereal or (entry.cereal if entry else "") or cereal_named(line.name)
         yield thing, cereal if cereal or line.group == Group.FRUIT else Cereal.UNKNOWN

@@ -35,6 +35,7 @@ from mashwright.measures import Kind, Range, from_canonical, said
 from mashwright.measures.bounds import OLD_BEFORE
 from mashwright.recipe.stated import NOWHERE, Said, Stated
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Settings, say
+from mashwright.words.plurals import with_noun
 
 
 class Limits(Settings):
@@ -53,9 +54,9 @@ SAYS = {
     "hotter-than-yeast": "{temperature} is hotter than the {most} that brewing yeast (except kveik) tolerates",
     "kills": "{temperature} may kill {yeast}, which tolerates at most {most}; cool the wort before the yeast goes in",
     "warm-to-pitch": "{temperature} could be too warm to pitch {yeast}, which ferments at most at {most}",
-    "warm": "{temperature} is warm for {kinds} yeast, which ferments at {usual}",
-    "cold": "{temperature} is cold for {kinds} yeast, which ferments at {usual}",
-    "cold-and-rising": "{temperature} rising to {end} is cold for {kinds} yeast, which ferments at {usual}",
+    "warm": "{temperature} is warm for {yeast}, which ferments at {usual}",
+    "cold": "{temperature} is cold for {yeast}, which ferments at {usual}",
+    "cold-and-rising": "{temperature} rising to {end} is cold for {yeast}, which ferments at {usual}",
 }
 
 
@@ -96,7 +97,7 @@ def _pitched_hot(brew: Brew, limits: Limits) -> Iterator[Finding]:
         elif sours(yeast.kind):
             continue
         path = yeast.at.path
-        who = f"{yeast.kind} yeast" if yeast.kind else "the yeast"
+        who = with_noun(yeast.kind, "yeast") if yeast.kind else "the yeast"
         usual = known.temperature_c if known is not None else _USUAL_C
         text = said((usual.low + usual.high) / 2, yeast.at.unit, Kind.TEMPERATURE)
         knobs = (one_change((Edit(path, text),), f"pitch at {text} instead of {yeast.at.text}"),)
@@ -140,7 +141,7 @@ def _outside(
     return Finding(
         stated.path,
         Level.WARNING if sure else Level.NOTE,
-        say(sentence, temperature=stated, end=rises_to, kinds=names, usual=usual),
+        say(sentence, temperature=stated, end=rises_to, yeast=with_noun(names, "yeast"), usual=usual),
         gap=round(max(above, below, 0.1) / 10, 4),
         evidence=tuple(
             Evidence(label, round(from_canonical(end_c, stated.unit, Kind.TEMPERATURE)), stated.unit)

@@ -19,9 +19,10 @@ Sources: [home-brewery-hazards] [common-practice] [judgement]
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, number, sours, told
+from mashwright.brew import Brew, kind_of, number, sours, told
 from mashwright.brewing.alcohol import alcohol_by_volume
 from mashwright.figures.beer import abv, apparent_attenuation
+from mashwright.ingredients.kinds import Sort
 from mashwright.measures import Range
 from mashwright.measures.bounds import NO_WORT_PERCENT
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap, say
@@ -111,7 +112,7 @@ def _texts(brew: Brew) -> Iterator[tuple[Path, str, str]]:
 def _soured(brew: Brew) -> bool:
     """Whether an acid or a culture makes such beer or wort sour."""
     acid = any(speaks_of("acid", "ingredient", addition.what) for addition in brew.recipe.additions)
-    return acid or any(sours(yeast.kind) for yeast in brew.recipe.yeast)
+    return acid or any(sours(kind_of(brew.brewhouse, Sort.YEAST, yeast.kind)) for yeast in brew.recipe.yeast)
 
 
 SOUND = """\

@@ -24,6 +24,7 @@ from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.knobs import Knob, one_change
 from mashwright.measures import Range
 from mashwright.rule import Edit, Evidence, Example, Finding, Level, Limit, Path, Settings, gap, say
+from mashwright.words.plurals import with_noun
 
 
 class Limits(Settings):
@@ -37,7 +38,7 @@ class Limits(Settings):
 SAYS = {
     "beyond-stated": "the beer reaches {alcohol} % alcohol, more than the stated tolerance of {most} %; it may stay"
     " sweet",
-    "beyond-kind": "the beer reaches {alcohol} % alcohol, more than the {most} % that {kinds} yeast usually"
+    "beyond-kind": "the beer reaches {alcohol} % alcohol, more than the {most} % that {yeast} usually"
     " tolerates; the beer"
     " may stay sweet",
 }
@@ -60,7 +61,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     else:
         level = Level.WARNING if alcohol.typical > most + limits.beyond_kind_percent else Level.NOTE
         here = told(alcohol.typical, most, 3)
-        message = say("beyond-kind", alcohol=here, most=number(most, 3), kinds=_kinds(brew))
+        message = say("beyond-kind", alcohol=here, most=number(most, 3), yeast=with_noun(_kinds(brew), "yeast"))
     path = stated.tolerance.path if stated is not None else (*yeast.path, "kind")
     yield Finding(
         path,

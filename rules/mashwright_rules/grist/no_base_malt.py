@@ -85,7 +85,7 @@ SAYS = {
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     parts = brew.converting()
     powers = [brew.power_of(part) for part in parts]
-    if any(power.typical > 0 for power in powers) or mash_enzymes(brew.recipe):
+    if any(power.typical > 0 for power in powers) or mash_enzymes(brew.recipe, brew.brewhouse):
         return
     steeping = all(part.needs_mash == NeedsMash.STEEP for part in parts)
     extract_beer = any(part.kind in MALT_EXTRACTS for part in brew.grist())

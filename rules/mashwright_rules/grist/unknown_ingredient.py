@@ -20,18 +20,17 @@ hyphens, plurals and word order do not matter.
 
 On the day: the sack's label or the maltster's sheet says what to write.
 Describe a thing that no table knows in its own line, with its kind, extract and
-diastatic power. Or describe it once for all in the brewhouse's ingredients.
+diastatic power. Or describe it once for all, under `ingredients` of the
+brewhouse.
 
 Sources: [by-definition]
 """
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, group_of, table_entry
-from mashwright.ingredients.kinds import Group, IngredientKind
-from mashwright.ingredients.lookup import hop as known_hop
+from mashwright.brew import Brew, described_by, group_of, hop_of, own_names, table_entry, yeast_of
+from mashwright.ingredients.kinds import Group, IngredientKind, Sort
 from mashwright.ingredients.lookup import keeps_words, most_guessed, nearest
-from mashwright.ingredients.lookup import yeast as known_yeast
 from mashwright.ingredients.probable import slip_of
 from mashwright.knobs import Knob, another_text
 from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, say
@@ -72,12 +71,13 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _unknown(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """Lines of the grist that no table and no description explains."""
-    unknown, most = 0, most_guessed(len(brew.brewhouse.ingredients))
+    unknown, most = 0, most_guessed(len(own_names(brew.brewhouse, Sort.GRIST)))
     for line in brew.recipe.grist:
         # what is not known of a lot, its brewhouse is told
         house = brew.brewhouse
         lot = house.lots.get(line.lot or line.name)
-        described = line.kind or line.name in house.ingredients or (lot is not None and not known_hop(lot.of))
+        mine = described_by(line, house) is not None
+        described = line.kind or mine or (lot is not None and not hop_of(house, lot.of))
         if not line.group or not line.name or described or table_entry(line, brew.brewhouse) is not None:
             continue
         path = (*line.path, line.group)
@@ -94,14 +94,15 @@ def _unknown(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 def _unknown_yeasts(brew: Brew, limits: Limits) -> Iterator[Finding]:
     """Yeasts of which nothing is known, and names that are slips whatever is said of them."""
-    unknown = 0
+    unknown, own = 0, own_names(brew.brewhouse, Sort.YEAST)
+    most = most_guessed(len(own))
     for yeast in brew.recipe.yeast:
-        if not yeast.kind or known_yeast(yeast.kind):
+        if not yeast.kind or yeast_of(brew.brewhouse, yeast.kind):
             continue
         path = yeast.kind.path
         unknown += 1
-        near = _close(yeast.kind, nearest(yeast.kind, "yeasts"), limits) if unknown <= most_guessed() else ()
-        meant_kind = slip_of(yeast.kind) if unknown <= most_guessed() else None
+        near = _close(yeast.kind, (*nearest(yeast.kind, "yeasts"), *own), limits) if unknown <= most else ()
+        meant_kind = slip_of(yeast.kind) if unknown <= most else None
         near = near or ((meant_kind,) if meant_kind is not None else ())
         slip = meant_kind is not None or bool(_close(yeast.kind, near, limits, limits.slip_percent))
         if yeast.attenuation.known and not slip:
@@ -118,8 +119,9 @@ def _unknown_yeasts(brew: Brew, limits: Limits) -> Iterator[Finding]:
 
 
 def _near(name: str, brew: Brew, limits: Limits) -> tuple[str, ...]:
-    names = (*nearest(name, "fermentables"), *_by_colour(name), *brew.brewhouse.ingredients)
-    return _close(name, tuple(one for one in names if keeps_words(name, one)), limits)
+    names = (*nearest(name, "fermentables"), *_by_colour(name))
+    known = tuple(one for one in names if keeps_words(name, one))
+    return _close(name, (*known, *own_names(brew.brewhouse, Sort.GRIST)), limits)
 
 
 def _misplaced(brew: Brew) -> Iterator[Finding]:

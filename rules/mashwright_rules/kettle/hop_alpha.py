@@ -19,10 +19,9 @@ Sources: [common-practice] [judgement] and the growers' and official description
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mashwright.brew import Brew, number, told
-from mashwright.ingredients.kinds import HopForm
-from mashwright.ingredients.lookup import has_alpha, most_guessed, nearest
-from mashwright.ingredients.lookup import hop as known_hop
+from mashwright.brew import Brew, has_alpha, hop_of, number, own_names, told
+from mashwright.ingredients.kinds import HopForm, Sort
+from mashwright.ingredients.lookup import most_guessed, nearest
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, said
 from mashwright.recipe.model import Hop
@@ -68,24 +67,24 @@ SAYS = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
-    unknown = 0
+    unknown, guesses = 0, most_guessed(len(own_names(brew.brewhouse, Sort.HOP)))
     for hop in brew.recipe.hops:
         if not (stated := hop.alpha).known:
             if not hop.dry.known and hop.weight.known and not hop.bitterness.known and not hop.alpha_units.known:
-                found = _unknown(brew, hop, guess=unknown < most_guessed())
+                found = _unknown(brew, hop, guess=unknown < guesses)
                 unknown += found is not None
                 yield from (found,) if found is not None else ()
             continue
         name = _cultivar(brew, hop)
         old = hop.age.known or bool(hop.harvest) or mentions("aged-hops", "ingredient", hop.name)
         doubt = _hardly_any_hop(stated, _form(hop), limits, old=old) or _not_this_one(
-            stated, name, hop.form, limits, old=old
+            brew, stated, name, hop.form, limits, old=old
         )
         if doubt is None:
             continue
         path = hop.alpha.path
         level = Level.NOTE if hop.dry.known else doubt.level
-        asked, knobs = _shifted(path, stated, name) if doubt.level > Level.NOTE else (None, ())
+        asked, knobs = _shifted(brew, path, stated, name) if doubt.level > Level.NOTE else (None, ())
         most, in_extract = limits.most_percent, limits.most_in_extract_percent
         if not asked and not _form(hop) and most < stated.range.typical <= in_extract:
             asked = say("of-an-extract")
@@ -121,9 +120,9 @@ def _hardly_any_hop(stated: Quantity, form: str, limits: Limits, *, old: bool) -
     return None
 
 
-def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
+def _not_this_one(brew: Brew, stated: Quantity, name: str, form: str, limits: Limits, *, old: bool) -> _Doubt | None:
     """Outside of what its cultivar has."""
-    cultivar = known_hop(name) if form != HopForm.EXTRACT else None
+    cultivar = hop_of(brew.brewhouse, name) if form != HopForm.EXTRACT else None
     usual = cultivar.alpha_to_compare if cultivar is not None else None
     if usual is None:
         return None
@@ -138,9 +137,9 @@ def _not_this_one(stated: Quantity, name: str, form: str, limits: Limits, *, old
     return _Doubt(Level.WARNING if far else Level.NOTE, message, gap(times, 1))
 
 
-def _shifted(path: Path, stated: Quantity, name: str) -> tuple[Say | None, tuple[Knob, ...]]:
+def _shifted(brew: Brew, path: Path, stated: Quantity, name: str) -> tuple[Say | None, tuple[Knob, ...]]:
     """The decimal point put right, where that gives what the cultivar, or else any hop, has."""
-    cultivar = known_hop(name)
+    cultivar = hop_of(brew.brewhouse, name)
     usual = (cultivar.alpha if cultivar is not None else None) or Range(2, 8, 18)  # any hop; common practice
     for factor in (0.1, 10, 0.01):
         value = stated.range.typical * factor
@@ -156,11 +155,12 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
     lot = brew.brewhouse.lots.get(hop.lot or hop.name)
     if not hop.name or (lot is not None and lot.alpha.known) or (hop.alpha.mentioned and not hop.alpha.known):
         return None
-    if has_alpha(_cultivar(brew, hop)):
+    if has_alpha(brew.brewhouse, _cultivar(brew, hop)):
         return None
-    if known_hop(_cultivar(brew, hop)):
+    if hop_of(brew.brewhouse, _cultivar(brew, hop)):
         return Finding(hop.name.path, Level.NOTE, say("name-only", hops=with_noun(hop.name, "hops")), gap=1.0)
-    near = close(hop.name, nearest(hop.name, "hops", 1), _ALIKE) if guess else []
+    known = (*nearest(hop.name, "hops", 1), *own_names(brew.brewhouse, Sort.HOP)) if guess else ()
+    near = close(hop.name, known, _ALIKE)
     name = with_noun(hop.name, "hops")
     message = say("unknown-but-near", hops=name, near=near[0][1]) if near else say("unknown", hops=name)
     return Finding(hop.name.path, Level.NOTE, message, gap=1.0)

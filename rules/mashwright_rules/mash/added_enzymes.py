@@ -25,10 +25,10 @@ Sources: [from-memory] for the temperatures
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew
+from mashwright.brew import Brew, enzyme_of, own_names
 from mashwright.brew import degrees as degrees_in
 from mashwright.ingredients.enzymes import Enzyme, nearest_enzyme
-from mashwright.ingredients.enzymes import enzyme as known_enzyme
+from mashwright.ingredients.kinds import Sort
 from mashwright.measures import Range
 from mashwright.recipe.model import Amount
 from mashwright.rule import Example, Finding, Level, Path, Settings, Unknown, say
@@ -70,9 +70,9 @@ def _rests(brew: Brew) -> list[Range]:
 
 
 def _judged(brew: Brew, one: Amount, heats: list[Range], where: str) -> Iterator[Finding]:
-    known = known_enzyme(one.name)
+    known = enzyme_of(brew.brewhouse, one.name)
     if known is None:
-        yield _unknown(one)
+        yield _unknown(brew, one)
         return
     if one.quantity.known and one.quantity.range.high <= 0:
         message = say("none-of-it", dose=one.quantity, enzyme=one.name)
@@ -87,8 +87,8 @@ def _works(known: Enzyme, heat: Range) -> bool:
     return heat.low <= known.high_c and heat.high >= known.low_c
 
 
-def _unknown(one: Amount) -> Finding:
-    near = nearest_enzyme(one.name)
+def _unknown(brew: Brew, one: Amount) -> Finding:
+    near = nearest_enzyme(one.name, own_names(brew.brewhouse, Sort.ENZYME))
     path: Path = one.path
     asked = say("did-you-mean", near=near) if near is not None else say("name-it")
     return Finding(path, Level.WARNING, say("unknown", enzyme=one.name).and_then(asked), gap=1.0)

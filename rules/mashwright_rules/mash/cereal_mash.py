@@ -37,7 +37,7 @@ Sources: [lintner-1890] [paccaud-1890] [mebak-r-100-07-283]
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, Part, PlannedRest, number, told
+from mashwright.brew import Brew, Part, PlannedRest, described_by, number, told
 from mashwright.brew import degrees as degrees_in
 from mashwright.brewing.mash_rates import LATE_CEREALS
 from mashwright.figures.mash import released_of, starch_released
@@ -154,7 +154,7 @@ def _stated(brew: Brew, part: Part) -> Range | None:
     """Where it gelatinises, by the recipe's line or the brewhouse."""
     if part.line.gelatinises.known:
         return part.line.gelatinises.range
-    described = brew.brewhouse.ingredients.get(part.name)
+    described = described_by(part.line, brew.brewhouse)
     return described.gelatinises.range if described is not None and described.gelatinises.known else None
 
 

@@ -5,7 +5,7 @@ from math import hypot
 from mashwright.brew.board import lines, number
 from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import volume_unit
-from mashwright.brew.parts import Part, table_entry, weighed
+from mashwright.brew.parts import Part, described_by, table_entry, weighed
 from mashwright.brewing.colour import SRM_LIMIT, daniels_srm, malt_colour_units, morey_srm, mosher_srm
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
@@ -81,7 +81,7 @@ def _limits(value: Range) -> list[str]:
 
 def _sources(brew: Brew, part: Part) -> tuple[str, ...]:
     """Where the colour of a part is from; nothing where the recipe, a lot or the brewhouse says it."""
-    lot, described = brew.brewhouse.lots.get(part.line.lot), brew.brewhouse.ingredients.get(part.name)
+    lot, described = brew.brewhouse.lots.get(part.line.lot), described_by(part.line, brew.brewhouse)
     if any(owner is not None and owner.colour.known for owner in (part.line, lot, described)):
         return ()
     entry = table_entry(part.line, brew.brewhouse)

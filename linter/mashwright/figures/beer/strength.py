@@ -9,6 +9,7 @@ from mashwright.brew.board import gravity, lines, number
 from mashwright.brew.brew import Brew
 from mashwright.brew.enzymes import late_enzymes, mash_enzymes
 from mashwright.brew.once import once
+from mashwright.brew.own import kind_of, yeast_of
 from mashwright.brew.parts import MALT_EXTRACTS, Part
 from mashwright.brew.plan import USUAL_REST_C
 from mashwright.brew.yeasts import kinds
@@ -39,8 +40,7 @@ from mashwright.figures.function import figure
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.mash import Delivery, deliveries, follow, og, rests_at
 from mashwright.finding import Path
-from mashwright.ingredients.kinds import IngredientKind, YeastSort
-from mashwright.ingredients.lookup import yeast as look_up_yeast
+from mashwright.ingredients.kinds import IngredientKind, Sort, YeastSort
 from mashwright.measures.constants import REAL_PER_APPARENT
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Yeast
@@ -102,9 +102,10 @@ def fermenting(brew: Brew) -> Fermenting:
     """
     recipe = brew.recipe
     splitter = still_splitting(brew)
-    mash_enzyme = next((one.name for one in mash_enzymes(brew.recipe) if _surely_splits(one.name)), "")
+    added = mash_enzymes(recipe, brew.brewhouse)
+    mash_enzyme = next((one.name for one in added if _surely_splits(brew, one.name)), "")
     usual = Range(USUAL_YEAST - 5, USUAL_YEAST, USUAL_YEAST + 5)
-    yeasts = [yeast for yeast in recipe.yeast if not _only_sours(yeast)]
+    yeasts = [yeast for yeast in recipe.yeast if not _only_sours(brew, yeast)]
     if not yeasts:
         assumed = f"a yeast of {USUAL_YEAST:g} % attenuation, since none is stated"
         return Fermenting(usual, None, splitter, mash_enzyme, assumed, recipe.yeast.path)
@@ -112,7 +113,7 @@ def fermenting(brew: Brew) -> Fermenting:
     for yeast in yeasts:
         yeast.attenuation.readable("a readable attenuation of the yeast")
         yeast.tolerance.readable("a readable tolerance of the yeast")
-        known = look_up_yeast(yeast.kind) if yeast.kind else None
+        known = yeast_of(brew.brewhouse, yeast.kind) if yeast.kind else None
         stated = yeast.attenuation.range if yeast.attenuation.known else None
         attenuations.append(stated or (known.attenuation if known is not None else usual))
         if stated is None and known is None:
@@ -138,23 +139,23 @@ def still_splitting(brew: Brew) -> Splitter | None:
             kind = yeast.kind.removeprefix("diastatic ").removesuffix("yeast").strip()
             name = " ".join(filter(None, ("diastatic", kind, "yeast")))
             return Splitter(name, (*yeast.path, "diastatic") if yeast.diastatic else yeast.kind.path)
-    added = [one for one in late_enzymes(recipe) if _may_split(one.name)]
+    added = [one for one in late_enzymes(recipe, brew.brewhouse) if _may_split(brew, one.name)]
     if added:
-        first = min(added, key=lambda one: not _surely_splits(one.name))
+        first = min(added, key=lambda one: not _surely_splits(brew, one.name))
         return Splitter(f"{first.name} in the fermenter", first.path)
     boil = recipe.boil.time
     if boil.known and boil.range.high <= 0:
-        for one in mash_enzymes(recipe):
-            if _surely_splits(one.name):
+        for one in mash_enzymes(recipe, brew.brewhouse):
+            if _surely_splits(brew, one.name):
                 return Splitter(f"{one.name} in wort that was not boiled", one.path)
     if (path := living_enzymes(brew)) is not None:
         return Splitter("malt enzymes in unboiled wort", path, of_malt=True)
     return None
 
 
-def _only_sours(yeast: Yeast) -> bool:
+def _only_sours(brew: Brew, yeast: Yeast) -> bool:
     """Whether a culture is of bacteria that sour a wort and ferment little of it."""
-    known = look_up_yeast(yeast.kind) if yeast.kind else None
+    known = yeast_of(brew.brewhouse, yeast.kind) if yeast.kind else None
     return known is not None and known.sort is YeastSort.BACTERIA
 
 
@@ -346,19 +347,21 @@ def abv(brew: Brew) -> Figure:
     )
 
 
-def _surely_splits(enzyme: str) -> bool:
-    """Whether an enzyme of this name, or one of a blend, takes dextrins apart."""
-    return mentions("splits-dextrins", "ingredient", enzyme)
+def _surely_splits(brew: Brew, enzyme: str) -> bool:
+    """Whether an enzyme of this name, or one of a blend, takes dextrins apart; the brewhouse's own by its kind."""
+    return mentions("splits-dextrins", "ingredient", kind_of(brew.brewhouse, Sort.ENZYME, enzyme))
 
 
-def _may_split(enzyme: str) -> bool:
+def _may_split(brew: Brew, enzyme: str) -> bool:
     """Whether it may: all that is not known to work on something else alone."""
-    return _surely_splits(enzyme) or not mentions("splits-no-dextrins", "ingredient", enzyme)
+    kind = kind_of(brew.brewhouse, Sort.ENZYME, enzyme)
+    return _surely_splits(brew, enzyme) or not mentions("splits-no-dextrins", "ingredient", kind)
 
 
 def splits_dextrins(brew: Brew) -> bool:
     """Whether diastatic yeast, Brettanomyces, or enzymes added to mash or fermenter may take the wort all the way."""
-    return fermenting(brew).dextrins or wild(brew) or any(_may_split(one.name) for one in mash_enzymes(brew.recipe))
+    added = mash_enzymes(brew.recipe, brew.brewhouse)
+    return fermenting(brew).dextrins or wild(brew) or any(_may_split(brew, one.name) for one in added)
 
 
 def wild(brew: Brew) -> bool:

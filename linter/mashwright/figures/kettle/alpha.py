@@ -7,10 +7,10 @@ from msgspec import Struct
 from mashwright.brew.board import spread
 from mashwright.brew.brew import Brew
 from mashwright.brew.guess import alpha_percent
+from mashwright.brew.own import hop_of
 from mashwright.brewing.bitterness import alpha_kept
 from mashwright.ingredients.hops import FROM_MEMORY
 from mashwright.ingredients.kinds import HopForm
-from mashwright.ingredients.lookup import hop as look_up
 from mashwright.measures.constants import MIN_PER_MONTH
 from mashwright.measures.quantity import Kind, said, to_canonical
 from mashwright.measures.range import Range
@@ -56,11 +56,11 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
         elif lot is not None and lot.alpha.known:
             percent = lot.alpha.range
         elif not hop.alpha_units.known:
-            entry = look_up(lot.of if lot is not None else hop.name)
+            entry = hop_of(brew.brewhouse, lot.of if lot is not None else hop.name)
             if entry is not None and entry.alpha is not None:
                 percent, sources = entry.alpha, dict(entry.sources).get("alpha", ())
                 memory = sources == FROM_MEMORY
-                why = "since none is stated"
+                why = "since none is stated" if sources else "by the brewhouse"
             else:
                 percent = alpha_percent(brew.guess)
                 why = "of which nothing is known" if entry is None else "whose own is not known"
@@ -98,7 +98,7 @@ def _kept(brew: Brew, hop: Hop, name: str) -> Range | None:
         return None
     if months.low < 0:
         return None
-    entry = look_up(name)
+    entry = hop_of(brew.brewhouse, name)
     loss = (entry.storage_loss if entry is not None else None) or USUAL_LOSS_PERCENT
     return Range(
         alpha_kept(loss.high, months.high, ROOM_C),

@@ -3,9 +3,7 @@
 from collections import defaultdict
 from typing import NamedTuple
 
-from mashwright.brew import Brew
-from mashwright.ingredients.lookup import hop as known_hop
-from mashwright.ingredients.lookup import yeast as known_yeast
+from mashwright.brew import Brew, hop_of, yeast_of
 from mashwright.measures.bounds import ENZYMES_END_C
 from mashwright.recipe.model import Hop
 from mashwright.recipe.stated import NOWHERE
@@ -51,13 +49,13 @@ def sheet_of(brew: Brew) -> Sheet | None:
     if len(weights) < 2 or total <= 0:
         return None
     names = tuple(sorted(weights))
-    added = sorted(_addition(hop, total) for hop in brew.recipe.hops)
+    added = sorted(_addition(brew, hop, total) for hop in brew.recipe.hops)
     return Sheet(
         names,
         tuple(round(100 * weights[name] / total, 2) for name in names),
         tuple((name, what) for name, what, _, _ in added),
         tuple((time, dose) for _, _, time, dose in added),
-        tuple(sorted({_yeast(yeast.kind) for yeast in brew.recipe.yeast if yeast.kind})),
+        tuple(sorted({_yeast(brew, yeast.kind) for yeast in brew.recipe.yeast if yeast.kind})),
         total,
         _rests(brew),
         _water(brew),
@@ -87,7 +85,7 @@ def _water(brew: Brew) -> tuple[tuple[str, float], ...]:
     return tuple((ion, round(quantity.range.typical, 1)) for ion, quantity in stated if quantity.known)
 
 
-def _addition(hop: Hop, grist_kg: float) -> tuple[str, str, float, float]:
+def _addition(brew: Brew, hop: Hop, grist_kg: float) -> tuple[str, str, float, float]:
     """Cultivar, what is done with it, for how long, and how much of it to the kg of grist."""
     what, time = next(
         (
@@ -102,7 +100,7 @@ def _addition(hop: Hop, grist_kg: float) -> tuple[str, str, float, float]:
         ),
         ("dry", 0.0) if hop.dry.known else ("", 0.0),  # some days more or less make no other beer
     )
-    cultivar = known_hop(hop.name)
+    cultivar = hop_of(brew.brewhouse, hop.name)
     name = cultivar.name if cultivar is not None else hop.name.casefold()
     if hop.weight.known:
         dose, measure = 1000 * hop.weight.range.typical / grist_kg, ""
@@ -115,6 +113,6 @@ def _addition(hop: Hop, grist_kg: float) -> tuple[str, str, float, float]:
     return name, f"{what}{measure}", round(time, 1), round(dose, 6)
 
 
-def _yeast(kind: str) -> str:
-    known = known_yeast(kind)
+def _yeast(brew: Brew, kind: str) -> str:
+    known = yeast_of(brew.brewhouse, kind)
     return known.name if known is not None else kind.casefold()

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mashwright.brew import Brew
+from mashwright.brew import Brew, described_by
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.kinds import IngredientKind
 from mashwright.ingredients.lookup import fermentable as known_fermentable
@@ -29,7 +29,7 @@ def lines_with_lots(brew: Brew) -> Iterator[Line]:
     """Of the grist, then of the hops."""
     for one in brew.recipe.grist:
         if one.lot:
-            described = bool(one.kind) or one.name in brew.brewhouse.ingredients
+            described = bool(one.kind) or described_by(one, brew.brewhouse) is not None
             yield Line(one.path, one.group, one.name, one.lot, described, hop=False)
     for hop in brew.recipe.hops:
         if hop.lot:

@@ -9,4 +9,4 @@ def is_meant(brew: Brew, limits: Limits) -> bool:
     """Whether the recipe aims at very little alcohol, or adds enzymes that may stand more heat."""
     abv = brew.recipe.targets.abv
     small = abv.known and not above(abv.range, limits.small_beer_percent)
-    return small or bool(mash_enzymes(brew.recipe))
+    return small or bool(mash_enzymes(brew.recipe, brew.brewhouse))
