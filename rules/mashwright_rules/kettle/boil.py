@@ -1,24 +1,40 @@
 """Is the boil long enough for what it must do, and for its hop additions?
 
-Boiling drives off what the malt brings of dimethyl sulfide, a taste of cooked maize; pale malts kilned as gently as
-Pilsner malt bring the most of its forerunner. It also throws protein out of the wort, and it turns hops bitter. And a
-hop addition cannot boil longer than the boil.
+Boiling drives off dimethyl sulfide, a taste of cooked maize. It forms from what
+malt contains, and malt kilned as gently as Pilsner malt contains most of that.
+The boil also throws protein out of the wort, and makes hops bitter. No hops can
+boil longer than the wort.
 
-Computed: the stated length of the boil against the longest hop addition, which cannot be longer (first-wort and mash
-hops aside). Where more than half of the mashed grain is malt kilned as Pilsner malt is, a boil below 60 min is a note:
-half an hour is brewed by some with a strong boil and quick cooling, so it may be meant. A wort from a mash boiled less
-than 20 min is a note too: it may be meant, and it must then be cooled and pitched the more cleanly. One that is not
-boiled at all (0 min) is a warning, since it keeps what lived on the malt, and its hops give hardly any bitterness; raw
-ale, some sour beers and old beers are brewed so, and where name, style, notes or yeast speak of one, or a recipe with
-a source names a year before 1900, or is called old without a year, it is asked in a note. So it is where no boil is
-stated and all hops go into the mash or onto the beer. Else silent where no length is stated.
+What is checked: the stated length of the boil, against each hop addition and
+against the malt in the mash.
 
-On the day: boil with the lid off, so that what shall leave can leave, and cool quickly afterwards. Watch the first
-minutes and each hop addition: a boil-over scalds. Wort that is not boiled is at the least held hot (above 75 °C for a
-quarter of an hour), pitched the same day with plenty of yeast, kept cold and drunk young; before it is given to others
-ask for competent advice, and keep to local food rules.
+- error: a hop addition is longer than the boil; a warning where a stated
+  range leaves it open. First-wort and mash hops do not count.
+- warning: the wort of a mash is not boiled (0 min), so it keeps what lived on
+  the malt; its hops give hardly any bitterness
+- note: not boiled, but name, style, notes or yeast tell of a beer made so,
+  such as raw ale, some sour beers and old ones
+- note: not boiled, in a recipe with a `source` that is from before 1900, or
+  whose source says "old" without a year
+- note: no boil is stated, and all hops go into the mash or onto the beer
+  (some of them into the mash)
+- note: below 60 min, where more than 50 % of the mashed grain is Pilsner
+  malt, or barley base malt below 2 °Lovibond. Some boil hard for half an
+  hour, and cool quickly.
+- note: below 20 min, for any wort from a mash
+- skipped: no length of the boil is stated, apart from the case above; for
+  wort without a mash all but the hop additions; a hop addition above 24 h (a
+  slip)
 
-Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards] [judgement]
+On the day: boil with the lid off, and cool quickly afterwards. Watch the first
+minutes and each hop addition: a boil-over scalds. After a short boil, keep
+everything cleaner than ever. Wort that is not boiled: hold it above 75 °C for
+at least 15 min. Pitch plenty of yeast the same day. Keep the beer cold and
+drink it young. Before you give it to others, ask an expert and keep to local
+food rules.
+
+Sources: [common-practice] [oxford-evaporation] [home-brewery-hazards]
+[judgement]
 """
 
 from collections.abc import Iterator

@@ -1,19 +1,31 @@
-"""Are the alpha acids of the hops believable?
+"""Is the stated alpha acid of the hops believable?
 
-The alpha acid is what bitters. It stands on the packet and differs by cultivar and harvest; a decimal point out, or
-the figure of another hop, and the beer is ten times or twice as bitter as meant.
+Alpha acid is what makes beer bitter. It is printed on the packet, and differs
+with cultivar and harvest. With a decimal point out, or the figure of another
+hop, the beer is ten times or twice as bitter.
 
-Computed: the stated alpha acid against what any hops have (above 30 % an error, unless form or name says that it is an
-extract, and above 75 % not even that; below 1 % only old hops), and against the range of its cultivar: a note where it
-is 1.4 times outside, a warning where it is twice outside. Hops with an age or a harvest may have any less. Where a
-decimal point put right gives an ordinary figure, it is offered. Dry hops bitter hardly, so of those no more than a
-note. A cultivar's range that rests on memory alone doubts no stated figure; it only serves where none is stated. A
-hop that states no alpha acid, and of which no table knows any, is a note.
+What is checked: the stated alpha acid, against what any hop has and against the
+range of its cultivar.
 
-On the day: read the packet; the alpha acid of last year's harvest is not this year's.
+- error: above 75 % in anything; above 30 %, unless the form or the name says
+  that it is an extract. A warning where a stated range leaves it open.
+- warning: below 1 %
+- warning: 2 times outside the range of the cultivar
+- note: 1.4 times outside the range of the cultivar
+- note: hops other than dry hops state a weight, but neither alpha acid
+  (units) nor bitterness, and no table or lot knows their alpha acid
+- also asked: did you mean the figure with the decimal point moved? From 30 to
+  75 %: is it an extract?
+- never more than a note: dry hops, which give hardly any bitterness
+- skipped: too low a figure, where an age or a harvest is stated or the name
+  calls them aged; the range of the cultivar, where the form is extract or the
+  range is from memory alone (it serves only where no alpha acid is stated)
 
-Sources: [common-practice] [judgement] and the growers' and official descriptions behind the table of hops, such as
-[usda-21092] [usda-19209] [oxford-golding]
+On the day: copy the figure from the packet. Last year's harvest had another.
+
+Sources: [common-practice] [judgement] and the growers' and official
+descriptions behind the table of hops, such as [usda-21092] [usda-19209]
+[oxford-golding]
 """
 
 from collections.abc import Iterator

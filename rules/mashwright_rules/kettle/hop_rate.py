@@ -1,17 +1,29 @@
-"""Is this a weight of hops that anybody puts into so much beer?
+"""Is this weight of hops usual for this much beer?
 
-Most beers take 1 to 6 g of hops to a litre (0.1 to 0.8 oz to a US gallon), hoppy ones 10 to 20, and a few more than
-that. Far more than any of them is a slip of a unit; so is next to nothing. Hops soak up 6 l of wort to the kilogram, so
-that beyond 150 g to a litre nothing would be left to ferment.
+Most beers need 1 to 6 g/l of hops (0.1 to 0.8 oz to a US gallon). Hoppy beers
+have 10 to 20 g/l, a few have more. Far more than that is a slip of a unit, and
+so is almost nothing. Hops soak up 6 l of wort to the kilogram: at 150 g/l no
+wort is left.
 
-Computed: the weight of each addition, and of all that go into kettle (copper) and mash and all dry hops, against the
-batch. Above 20 g/l a note, above 40 g/l a warning, above 150 g/l an error; below 0.1 g/l in all a note, a warning
-where another unit makes it an ordinary weight. Where it does, that is offered. Extracts and alpha units are not
-weighed. Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year)
-took two or three times as many hops as ours, weak and old as they were, for beer that was to keep: what would be a
-note for ours is nothing for them.
+What is checked: the weight of each addition above 40 g/l. If none is, the
+weights are added up: those in kettle and mash, then the dry hops.
 
-On the day: hops that are weighed in handfuls are too many; make room for the wort that they keep.
+- error: above 150 g/l
+- warning: above 40 g/l
+- note: above 20 g/l
+- warning: below 0.1 g/l in all, where another unit makes it a usual weight
+- note: below 0.1 g/l in all, where no other unit does
+- also asked: did you mean the other unit, where it gives a usual weight?
+- skipped: hop extract, and hops in alpha acid units; 0.1 g/l where any of
+  these is used; the note above 20 g/l in an old recipe
+
+A recipe is old if its source or name has a year before 1940, or its source says
+"old" without a year. It must have a `source`. Such recipes took two or three
+times as many hops as ours. Those hops were weak and old, and the beer was to
+keep.
+
+On the day: weigh the hops, never count handfuls. Make room for the wort that
+they soak up: a full kettle boils over and scalds. Add hops little by little.
 
 Sources: [catalogue-conversions] 6 l/kg, [common-practice] [judgement]
 """

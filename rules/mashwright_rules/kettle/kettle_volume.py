@@ -1,20 +1,31 @@
 """Is there room in the kettle for the foam of the boil?
 
-Wort foams when it comes to the boil and again with each hop addition. A kettle (copper) that is too full boils over:
-boiling, sticky wort on feet, floor and flame.
+Wort foams when it comes to the boil, and again with each hop addition. A kettle
+that is too full boils over: boiling, sticky wort on feet, floor and flame.
 
-Computed: the volume before the boil, as stated, or as the batch needs it (into the fermenter, left with hops and trub,
-4 % for cooling, boil-off), against nine tenths of the kettle's volume. Since people can be hurt, a stated volume above
-that is an error; one that is only reckoned is a warning unless nothing could make it fit. Silent where the brewhouse
-states no volume, and for a batch that is plainly brewed in a bigger house. Where the stated waters bring, and the
-batch needs, a tenth less than the stated volume, and that has room, the number is a slip: what there will be is named,
-and offered instead. Where the batch itself needs more than has room, that is said. The maker's own filling mark comes
-first.
+What is checked: the volume before the boil against 90 % of the kettle's volume.
+The volume is the stated one; if none is, what the batch needs. That is the wort
+into the fermenter, what stays with hops and trub, 4 % for cooling, and the
+boil-off.
 
-On the day: leave the lid off, stay with it until it rolls, add hops little by little with the flame turned down, keep
-a spray of cold water at hand; gas burners only outdoors or well ventilated, as local codes and the burner's maker say.
+- error: the stated volume is above 90 %, since people can be hurt
+- warning: a stated range that only reaches above 90 %
+- error: what the batch needs is above 90 % in the best case
+- warning: what the batch needs is above 90 % in the usual case
+- offered instead: what the stated water gives, or else what the batch needs,
+  if both fit and are at least 10 % below the stated volume
+- also said: the batch itself needs more than fits; brew less, or top up the
+  fermenter
+- skipped: the brewhouse states no kettle volume, or is far too small for this
+  batch
 
-Sources: [home-brewery-hazards] [iapws-95] [oxford-evaporation] [common-practice] [judgement]
+On the day: the maker's own filling mark comes first. Leave the lid off, and
+stay with the kettle until it rolls. Turn the flame down and add hops little by
+little. Keep a spray of cold water at hand. Use gas burners outdoors, or in good
+ventilation only, as local codes and the burner's maker say.
+
+Sources: [home-brewery-hazards] [iapws-95] [oxford-evaporation]
+[common-practice] [judgement]
 """
 
 from collections.abc import Iterator

@@ -1,15 +1,22 @@
 """Can the wort be this strong before the boil with this much water?
 
-All that a mash dissolves is shared out over all its water, so the first runnings are the strongest wort that it
-gives, and sparging only weakens it. A kettle gravity above that can only be reached by boiling water away, or with
-sugar or malt extract.
+All that the mash dissolves is shared out over all of its water. So the first
+runnings are the strongest wort, and sparging only weakens it. For a stronger
+wort, boil water away, or add sugar or malt extract.
 
-Computed: the strongest wort for the mash water (liquor) that the recipe states, with the malt's own moisture, if all
-extract were dissolved; against the stated gravity of the first wort or before the boil, or else what the stated OG
-needs in the volume before the boil, sugars apart. Silent where waters are not stated, and where the grist could not
-give the stated OG anyhow.
+What is checked: the strongest wort that this grist can give, all of its extract
+dissolved in the stated mash water and the malt's own moisture. It must reach
+the stated gravity of the first wort, or the one before the boil. If none is
+stated before the boil, but the volume is, it must reach what the OG needs in
+that volume, without what is not mashed. 0.5 °P is allowed for reading.
 
-On the day: measure the first runnings, cooled. Weaker than reckoned: stop the sparge (rinse) early and boil longer.
+- error: even the best lots of malt give too little
+- warning: the usual lots give too little
+- skipped: no mash water is stated; or the OG needs more extract than the
+  grist has
+
+On the day: measure the first runnings, cooled; hot wort scalds. If they are
+weaker than worked out, stop the sparge early and boil longer.
 
 Sources: [troester-efficiency] [conversion-efficiency-article] [nbs-c440]
 """
