@@ -1,17 +1,26 @@
 """Does the stated alcohol follow from the gravities?
 
-Alcohol by volume (ABV) is reckoned from the original and the final gravity. A stated one that no formula gives is a
-slip in one of the three, and with it the label, the duty and the guest's evening are wrong.
+Alcohol by volume (ABV) is worked out from the original and the final gravity. A
+stated ABV that no formula gives is a slip in one of the three. Then the label,
+the duty and the guest's evening are wrong.
 
-Computed: by Balling's balance, and by the two quick formulas of the trade, 131.25 × (OG - FG) and the steeper one for
-strong beer; where the recipe states no FG or no OG, from what this grist, mash and yeast give. A stated ABV further
-than 0.4 % vol and a tenth outside of all these is a warning; further than 1 % vol and a quarter an error, where both
-gravities are stated. Sugar and fruit that go into the fermenter may be counted in the stated OG or not. More than 25
-% by volume no yeast makes.
+What is checked: the stated ABV against Balling's balance and two quick formulas
+of the trade: 131.25 × (OG - FG), and the steeper one for strong beer. Without a
+stated FG or OG, against what this grist, mash and yeast give. The stated OG may
+or may not count sugar and fruit that go into the fermenter.
 
-On the day: read both gravities at the hydrometer's own temperature and free of gas, and reckon from what was read.
+- error: above 25 % vol, which no yeast makes
+- error: outside all formulas by more than 1 % vol, and by more than 25 % of
+  the ABV from Balling's balance; both gravities must be stated
+- warning: outside all formulas by more than 0.4 % vol, and by more than 10 %
+- skipped: FG is not below OG (see attenuation-limit); no FG is stated, and
+  the mash makes hardly anything to ferment
 
-Sources: [balling-nielsen] [cutaia-2009] [oiml-r22] [uchima-gravity] [hall-1995] [common-practice]
+On the day: read both gravities at the hydrometer's own temperature and free of
+gas. Work out the ABV from what you read.
+
+Sources: [balling-nielsen] [cutaia-2009] [oiml-r22] [uchima-gravity] [hall-1995]
+[common-practice]
 """
 
 from collections.abc import Iterator

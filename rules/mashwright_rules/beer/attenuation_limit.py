@@ -1,18 +1,28 @@
 """Is the attenuation that the recipe states possible at all?
 
-Malt leaves dextrins that ordinary brewing yeast cannot split: an all-malt wort ends at about 88 % apparent
-attenuation (real 72 %) at the most. A gravity below that is reached only with sugar, with enzymes, or with yeast that
-splits dextrins. A beer that goes on fermenting in the bottle can burst it, so the difference matters.
+Malt leaves dextrins that ordinary brewing yeast cannot split. An all-malt wort
+reaches at most about 88 % apparent attenuation (real 72 %). Only sugar, enzymes
+or yeast that splits dextrins go further. A beer that ferments on in the bottle
+can burst it, so the difference matters.
 
-Computed: the attenuation between the stated OG and FG (or the stated attenuation itself), a point of gravity allowed
-for reading, against that limit, which rises with the share of sugar: that ferments wholly, so the whole wort goes
-further than its malt, and further than the figure that a yeast is sold with. Past it is a warning; 9 points past it an
-error, where the yeast is known to leave dextrins; a note, where nothing is known of the yeast; nothing, where it is
-known or stated to go further. An FG that is not below its OG, or below what pure alcohol would show, cannot be. Where
-grist, rests and yeast tell how far the wort ferments, a stated FG is held against that, which is another question.
+What is checked: the attenuation from the stated OG to the stated FG, 1 point of
+gravity allowed for reading; else the stated attenuation. The limit is 88 % for
+malt. It rises with the share of sugar, which ferments fully: so the wort can go
+further than its malt, and further than the figure that a yeast is sold with.
 
-On the day: two equal gravities three days apart; and a forced test, a warm jar of wort with much yeast, shows the
-end. If the beer really ends so low, find out why before it goes into bottles; keep to the bottles' and kegs' ratings.
+- error: FG is not below OG, or is below what is left when all extract
+  ferments
+- error: more than 9 points of attenuation above the limit even in the best
+  case, with a yeast known to leave dextrins
+- warning: above the limit, with such a yeast, or with no yeast stated
+- note: above the limit, with a yeast of which nothing is known
+- skipped: enzymes or yeast that are known or stated to go further; a stated
+  FG where grist, rests and yeast tell how far the wort ferments (see
+  final-gravity)
+
+On the day: take two equal gravities three days apart. Ferment a warm jar of
+wort with much yeast to see where the beer ends. If the beer really ends so low,
+find out why before you bottle it. Keep to the ratings of bottles and kegs.
 
 Sources: [munsche-1894] [cutaia-2009] [sta1-guide] [common-practice]
 """

@@ -1,23 +1,38 @@
 """Does the grist give the stated colour?
 
-A few hundred grams of black malt make a pale beer brown, so a stated colour that the grist cannot give is most often a
-dark line that was left out, or ten times too much of one, or a colour in the other scale: one SRM is nearly two EBC.
-Nobody brews by colour alone, and a beer is what it looks like in the glass: this is about the sum, not about taste.
+A few hundred grams of black malt make a pale beer brown. A stated colour that
+the grist cannot give is most often a dark grain left out, ten times too much of
+one, or the other scale: 1 SRM is nearly 2 EBC. A beer is what it looks like in
+the glass: this rule is about the sum, not about taste.
 
-Computed: each weight times its colour, in the volume of the batch, by Morey's formula [morey-1995]; late and steeped
-dark grain, sugar and extract are counted like the rest. The formula is a fit: a fifth either way is left for the boil,
-the kettle and the age of the malt, more for a boil past 90 minutes, and what malts of one name differ by. Warned of
-where the typical colour is below 0.55 or above 1.6 times the stated one, an error where that holds at the end that
-favours the recipe and the two are 2.5 times apart, a note below 0.65 or above 1.35; published recipes that were brewed
-lie at 0.7 to 1.15 of what they state. Within 1.5 SRM, and from 35 SRM up, where beer is black, nothing is said; nor
-where the grist gives nothing like the stated original gravity, which is another question. A grain of which nothing is
-known may be black: whether the beer can be as dark as stated is then left open. Old colours in EBC, taken at
-530 nm, cannot be converted and are not meant.
+What is checked: the stated colour against each weight times its colour, in the
+volume of the batch, by Morey's formula [morey-1995]. Late and steeped dark
+grain, sugar and extract count like the rest. The formula is a fit: 20 % either
+way is left for boil, kettle and the age of the malt. More is left for a boil
+above 90 min, and for the spread of malts of one name. Published recipes that
+were brewed give 0.7 to 1.15 times what they state.
 
-On the day: look at a finger of wort against daylight before the boil; 50 g of black malt in 20 l, steeped cold or
-stirred in for the last minutes of the mash, darken a pale beer by about 5 SRM.
+  level    the grist gives, times the stated colour
+  error    below 0.4 or above 2.5, and past the warning in the best case too
+  warning  below 0.55 or above 1.6
+  note     below 0.65 or above 1.35; or the two ranges do not meet
 
-Sources: [morey-1995] [srm-encyclopaedia] [common-practice] the spread, [judgement] the limits
+- a warning at most: the colours of the grist are from memory
+- also asked: did you mean the same number in the other scale (SRM, EBC)?
+- skipped: within 1.5 SRM of the stated colour; both at least 35 SRM, where
+  beer is black; a grist that gives below 0.67 or above 1.5 times the points
+  of the stated OG (see efficiency)
+- left open: paler than stated, with a grain of which nothing is known; it may
+  be black
+
+Old colours in EBC, taken at 530 nm, cannot be converted and are not meant.
+
+On the day: look at a finger of wort against daylight before the boil. 50 g of
+black malt in 20 l, steeped cold or stirred in for the last minutes of the mash,
+darken a pale beer by about 5 SRM.
+
+Sources: [morey-1995] [srm-encyclopaedia] [common-practice] the spread,
+[judgement] the limits
 """
 
 from collections.abc import Iterator

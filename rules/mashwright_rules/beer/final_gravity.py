@@ -1,24 +1,37 @@
-"""Does the stated final gravity follow from the OG, the mash, the sugars and the yeast?
+"""Does the stated final gravity follow from OG, mash, sugars and yeast?
 
-A hot or short mash makes a wort that ends high, a cool or long one a wort that ends low; sugar ends lower, caramel
-malt and lactose higher, and the yeast pulls a few points either way. Wort ferments furthest from a mash near 62.5 °C
-(145 °F), and few enzymes leave the more unfermented the hotter the mash. A final gravity (FG, American: terminal
-gravity) that does not fit them means another alcohol, another body, or beer that was bottled before it had finished.
+A hot or short mash makes a wort that ends high; a cool or long one, low. Sugar
+makes it end lower, caramel malt and lactose higher, and yeast moves it a few
+points either way. Wort ferments furthest from a mash near 62.5 °C (145 °F).
+With few enzymes, a hotter mash leaves even more unfermented. An FG (American:
+terminal gravity) that does not fit means another alcohol, another body, or beer
+that was bottled before it had finished.
 
-Computed: the apparent attenuation that this grist, mash and yeast give, a band, put on the stated OG (else on the
-reckoned one). An FG outside the band, by more than two points of gravity or 5 % of the OG's points for reading, or one
-below what any wort reaches with ordinary yeast, is a warning; below the band by 4 more points of attenuation an
-error, if rests and yeast are stated. Too high is never more than a warning (it may be stopped on purpose, or reckoned
-from the yeast's usual attenuation, which is allowed), and a note for yeast that splits dextrins, for which nothing is
-too low here. Where the rests or the yeast are not stated, an FG that no ordinary wort reaches is another question, and
-so is a mash that makes hardly anything to ferment, or an FG below the band where a rest above 75 °C turns a quarter of
-the starch before a cooler one comes, so that the rests are what is wrong; this one is then silent.
+What is checked: the stated FG against the range that the apparent attenuation
+of this grist, mash and yeast gives, from the stated OG or else the one worked
+out. Allowed for reading: 2 points of gravity, or 5 % of the OG's points if that
+is more.
 
-On the day: two equal gravities three days apart before packaging; too high, and the beer may go on fermenting in the
-bottle and burst it: keep to the bottles' rating.
+- error: FG below the range by more than 4 further points of attenuation,
+  where OG, rests and yeast are stated
+- warning: FG below the range, or below what any wort reaches with ordinary
+  yeast
+- warning: FG above the range; it may be stopped on purpose, or the range is
+  too low here
+- note: FG above the range, with yeast or enzymes that split dextrins
+- skipped: FG below the range, where something splits dextrins
+- skipped: gravities that no beer can have, and an FG that no ordinary wort
+  reaches where rests or yeast are not stated (see attenuation-limit)
+- skipped: a mash that makes hardly anything to ferment
+- skipped: FG below the range, where a rest above 75 °C turns 25 % of the
+  starch before a cooler rest comes; then the rests are wrong
 
-Sources: [chandrasekhar] [munsche-1894] [moritz-1891] [hamilton-lewis-1974] [mash-or-steep-article] [sta1-guide]
-[judgement] [common-practice]
+On the day: take two equal gravities three days apart before you package. If the
+gravity is too high, the beer may ferment on in the bottle and burst it: keep to
+the bottles' rating.
+
+Sources: [chandrasekhar] [munsche-1894] [moritz-1891] [hamilton-lewis-1974]
+[mash-or-steep-article] [sta1-guide] [judgement] [common-practice]
 """
 
 from collections.abc import Iterator

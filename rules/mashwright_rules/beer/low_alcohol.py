@@ -1,18 +1,29 @@
 """Does this beer or wort keep, or can it spoil dangerously?
 
-Alcohol, hops, a low pH and the lack of sugar are what keeps harmful germs out of beer. Beer with little alcohol has
-lost one of them, and what was boiled but is kept as wort (no-chill in a closed vessel, starter wort in jars) has only
-the hops: such wort is not sour enough by itself to hold back the germs that make botulin.
+Alcohol, hops, a low pH and the lack of sugar keep harmful germs out of beer.
+Beer with little alcohol has lost one of them. Wort that was boiled and is kept
+has only the hops: no-chill wort in a closed vessel, starter wort in jars. Such
+wort is not sour enough by itself to hold back the germs that make botulin.
 
-Computed: the stated alcohol, else that of the stated gravities, else the most that this grist, mash and yeast can
-give: below 2.5 % by volume is a note, below 1.2 % (where alcohol need hardly be labelled) a warning. Words of the notes
-and the additions tell of no-chill or stored wort, which is a warning too. Where the recipe itself speaks of acid, cold
-or heat treatment, or pitches a souring culture, each is only a note, and so is weak beer that is meant sour by style or
-name. It is asked, not condemned: small beer and sour beer are old and may be meant.
+What is checked: the stated alcohol; else that of the stated gravities; else the
+most that this grist, mash and yeast can give. Notes and additions are read for
+no-chill and stored wort.
 
-On the day: keep it cold, from the first hour; or bring it to a low pH and measure that; or heat it as somebody shows
-you who knows how. A kitchen boil does not kill spores. For anything that is given to others, ask for competent advice;
-local food law comes before anything here.
+- warning: below 1.2 % vol, where alcohol need hardly be declared
+- note: below 2.5 % vol
+- warning: no-chill wort, or starter wort that is stored
+- note instead of a warning: an acid is added; a souring culture is pitched;
+  the notes (for wort, the words that tell of it) speak of acid, cold or heat;
+  or weak beer is sour by style or name
+- skipped: no alcohol is stated, and no yeast is stated or the mash makes
+  hardly anything to ferment
+
+Small beer and sour beer are old and may be meant, so nothing here is an error.
+
+On the day: keep it cold from the first hour; or bring it to a low pH and
+measure that; or heat it as someone shows you who knows how. A kitchen boil does
+not kill spores. Before you give it to others, ask an expert. Local food law
+comes before anything here.
 
 Sources: [home-brewery-hazards] [common-practice] [judgement]
 """

@@ -1,19 +1,22 @@
 """Where does the beer leave the published ranges of its stated style?
 
-Two bodies publish style guidelines, the judges' programme and the brewers' trade association, and they revise them
-every few years. A beer outside of a range is not wrong, only harder to sell, or to judge, under that name; so this is
-never more than a note.
+Two bodies publish style guidelines: the judges' programme and the brewers'
+trade association. Both revise them every few years. A beer outside a range is
+not wrong, only harder to sell, or to judge, under that name.
 
-Computed: original and final gravity, alcohol, bitterness and colour, as the recipe states them, else as they are
-figured (then only where even the near end of the figure is outside), against the range of the style and of every other
-edition that is known of it. From 40 SRM on a beer is black to the eye, so a range that goes up to there has no upper
-end. The style is looked up as the recipe writes it; one that is not found, or that could be
-several, is passed over.
+What is checked: original and final gravity, alcohol, bitterness and colour, as
+stated. What is not stated is worked out.
+
+- note, never more: all of a value, even its near end, is outside the style's
+  range in every edition that is known of it
+- allowed for rounding: 0.5 points of gravity, 0.05 % vol, 0.5 IBU, 0.5 SRM
+- no upper end: a colour range that goes up to 40 SRM, where beer is black
+- skipped: a style that is not found, or that could be several
 
 On the day: brew the beer that you like, and name it afterwards.
 
-Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] [from-memory] (black from
-40 SRM), and those behind the table of styles
+Sources: [judge-2021-text] [judge-2015-csv] [trade-2026] [from-memory] (black
+from 40 SRM), and those behind the table of styles
 """
 
 from collections.abc import Iterator

@@ -1,18 +1,28 @@
-"""Can this yeast stand the alcohol that it is to make?
+"""Can this yeast tolerate the alcohol that it is to make?
 
-Alcohol is a poison to yeast too. Near the limit it slows, and past it leaves sugar behind: a sweet beer of another
-strength, and one that another yeast may go on with in the bottle.
+Alcohol is a poison to yeast too. Near its limit yeast slows; past it, sugar is
+left. The beer stays sweet and has another strength, and another yeast may
+ferment it on in the bottle.
 
-Computed: the alcohol that is stated if it follows from the stated gravities, else what these give, else what grist,
-mash and yeast give, against the tolerance that the recipe states or, wide and weakly sourced, that of the yeast's
-kind. Past it is a note; from half a point past a stated one, or a whole point past a kind's, a warning; 2 points past
-a stated one even with the least alcohol an error. Of
-several yeasts the strongest counts. A kind's tolerance never makes an error, since it rests on memory.
+What is checked: the stated alcohol, if it is within 10 % of what the stated
+gravities give; else what they give; else what grist, mash and yeast give. It is
+compared with the tolerance that the recipe states; else with that of the
+yeast's kind, which is wide and rests on weak sources. Of several yeasts, the
+strongest counts.
 
-On the day: strong beer wants two to three times the yeast, air at the start and nutrient; a second, tolerant yeast
-can finish it. Do not bottle before two equal gravities three days apart, and keep to the bottles' rating.
+  level    above a stated tolerance                  above that of a kind
+  error    by more than 2 % vol, even at the lowest  never: it is from memory
+  warning  by more than 0.5 % vol                    by more than 1 % vol
+  note     by less                                   by less
 
-Sources: [alcohol-tolerance-article] [yeast-supplier-pages] [high-gravity-blog] [from-memory] [judgement]
+- skipped: no tolerance is stated, and none is known of the kind
+
+On the day: strong beer needs two to three times the yeast, air at the start,
+and nutrient. A second, tolerant yeast can finish it. Do not bottle before two
+equal gravities three days apart. Keep to the bottles' rating.
+
+Sources: [alcohol-tolerance-article] [yeast-supplier-pages] [high-gravity-blog]
+[from-memory] [judgement]
 """
 
 from collections.abc import Iterator
