@@ -61,7 +61,7 @@ yeast: {kind: American ale}
 package: {in: bottles, gravity: 1.014, priming: {extract: krausen, volume: 1 l}}
 targets: {og: 1.050, fg: 1.010}
 """)
-    assert [name for name, _ in gas_of(tried).rows] == ["left by fermentation", "krausen", "points that are left"]
+    assert [name for name, _ in gas_of(tried).rows] == ["left by fermentation", "krausen", "points left to ferment"]
 
 
 def test_what_splits_dextrins_is_a_part() -> None:

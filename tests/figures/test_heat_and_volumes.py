@@ -66,7 +66,7 @@ def test_dough_in_with_the_tun() -> None:
     preheated = (1.85 * 18 + 14 * 74) / 15.85
     assert figure.high - preheated == pytest.approx(1.3, abs=0.3), "the heat of slaking, and a tun that takes nothing"
     assert figure.low == pytest.approx(figure.typical)
-    assert figure.assumed == ("a tun as cold as the grain; a preheated one takes almost nothing",)
+    assert figure.assumed == ("a tun as cold as the grain; a preheated tun takes almost no heat",)
     assert "0.6 l of water for the heat that the tun takes at 18 °C" in figure.working()
 
 
@@ -84,7 +84,7 @@ def test_the_trade_fact_of_room_temperature_grain() -> None:
     assert figure.low < 67.5 < figure.high
     assert figure.assumed == (
         "grain at 20 °C, since its temperature is not stated",
-        "a tun that is preheated; a cold one takes a degree or two",
+        "a preheated tun; a cold tun costs a degree or two",
     )
 
 
@@ -183,8 +183,8 @@ def test_many_hops_keep_more() -> None:
     hops = "hops: [{hop: Cascade, weight: 300 g, boil: 10 min}, {hop: Cascade, weight: 500 g, dry: 3 d}]\n"
     figure = post_boil_volume(brew_of(BARE + hops, HOUSE))
     assert figure.typical == pytest.approx((20 + 1 + 8 * (0.3 - 0.06)) / 0.96)
-    assert figure.assumed == ("1.9 l more kept by so many hops",)
-    for grams, more in ((60, ()), (90, ("0.24 l more kept by so many hops",))):
+    assert figure.assumed == ("1.9 l more kept by this many hops",)
+    for grams, more in ((60, ()), (90, ("0.24 l more kept by this many hops",))):
         few = f"hops: [{{hop: Cascade, weight: {grams} g, boil: 10 min}}]\nboil: {{for: 60 min}}\n"
         assert post_boil_volume(brew_of(BARE + few, HOUSE)).assumed == more
 

@@ -128,8 +128,8 @@ def test_a_lot_pins_the_alpha_acid() -> None:
         (("hop: Fuggle, alpha: 5 %, boil: 60 min",), "the weight of Fuggle", ("hops", 0, "weight")),
         (("hop: Fuggle, alpha: 5 %, weight: 30 g",), "when Fuggle goes in", ("hops", 0)),
         ((HOUR.replace("60 min", "an hour"),), "a readable boil of Fuggle", ("hops", 0, "boil")),
-        ((HOUR.replace("6 %", "60 %"),), "an alpha acid of Fuggle that can be meant", ("hops", 0, "alpha")),
-        ((HOUR.replace("30 g", "30 kg"),), "a weight of Fuggle that can be meant", ("hops", 0, "weight")),
+        ((HOUR.replace("6 %", "60 %"),), "a plausible alpha acid of Fuggle", ("hops", 0, "alpha")),
+        ((HOUR.replace("30 g", "30 kg"),), "a plausible weight of Fuggle", ("hops", 0, "weight")),
     ],
 )
 def test_what_is_missing(hops: tuple[str, ...], missing: str, path: tuple[str | int, ...]) -> None:

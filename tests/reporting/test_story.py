@@ -26,7 +26,7 @@ Leaf 3, old/a.yaml
 How it was read
     line 2: "2 cwt" is read as British hundredweights
 What it would be, brewed today
-    OG: 1.064 SG (1.055 to 1.072); it says 25 lb/barrel
+    OG: 1.064 SG (1.055 to 1.072); stated: 25 lb/barrel
     ABV: 5.3 % vol
 What would not work today
 old/a.yaml:7:1: warning: rule: a finding
@@ -39,7 +39,7 @@ What it does not say
 
 
 def test_a_recipe_of_which_nothing_is_known_or_found() -> None:
-    assert printed(NOTHING) == "Leaf 3, old/a.yaml\nWhat would not work today\n    nothing that was found\n"
+    assert printed(NOTHING) == "Leaf 3, old/a.yaml\nWhat would not work today\n    nothing found\n"
 
 
 def test_a_narrow_page_wraps_all_but_the_findings() -> None:

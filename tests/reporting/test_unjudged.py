@@ -19,7 +19,7 @@ hops:
   - {hop: Fuggle, weight: 30 g, alpha: 45 %, boil: 60 min}
 targets: {bitterness: 20 IBU}
 """
-NEEDS = "an alpha acid of Fuggle that can be meant"
+NEEDS = "a plausible alpha acid of Fuggle"
 
 
 @pytest.fixture

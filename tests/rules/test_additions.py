@@ -369,7 +369,7 @@ ANZ = "25 mg/l in Australia and New Zealand"
         ("what: potassium metabisulfite, weight: 0.8 g", "bottles", "warning", f"up to 23 mg/l of sulfite; beer may contain at most {EU};"),
         ("what: potassium metabisulfite, weight: 0.8 g", "cask", "", ""),  # where 50 are allowed
         ("what: potassium metabisulfite, weight: 1 g", "cask", "warning", f"up to 29 mg/l of sulfite; beer may contain at most {ANZ};"),
-        ("what: potassium metabisulfite, weight: 1.8 g", "bottles", "warning", f"up to 52 mg/l of sulfite; beer may contain at most {EU}, 25 in Australia and New Zealand, 50 in the Codex;"),
+        ("what: potassium metabisulfite, weight: 1.8 g", "bottles", "warning", f"up to 52 mg/l of sulfite; beer may contain at most {EU}, 25 mg/l in Australia and New Zealand, 50 mg/l in the Codex;"),
         ("what: Campden tablet, count: 1", "bottles", "", ""),  # 0.44 g of the salt of sodium: 14.8 mg/l
         ("what: Campden tablets, count: 4", "bottles", "warning", "up to 59 mg/l of sulfite; beer may contain at most"),
         ("what: metabisulfite", "bottles", "", ""),

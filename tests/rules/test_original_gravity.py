@@ -282,7 +282,7 @@ grist:
   - {grain: two-row pale malt, weight: 4500 kg}
 targets: {og: 1.050}
 """,
-        ["4:40: open: a weight of two-row pale malt that can be meant"],
+        ["4:40: open: a plausible weight of two-row pale malt"],
     ),
     "a slipped gravity is asked elsewhere": (
         """\

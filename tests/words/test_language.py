@@ -319,7 +319,7 @@ def test_a_remedy_begins_with_a_verb() -> None:
     assert told(line for line in golden().remedies if not re.match(rf"(?:{VERBS})\b", line.text)) == []
 
 
-_GOES_ON = r"(?:it|its|the|is|does|which|and|but|by)\b"
+_GOES_ON = r"(?:in [A-Z]|in the|it|its|the|is|does|which|and|but|by)\b"
 _NUMBER = re.compile(rf"(?<![\w.,:/°-])\d[\d.,]*(?:-\d[\d.]*)?(?![\w.,:/°-]|\s*(?:%|°|(?!{_GOES_ON})[a-zA-Z]))")
 _BARE_BY_NATURE = re.compile(r"[01]\.\d{3}(?:-[01]\.\d{3})?|1[5-9]\d\d|20\d\d")
 

@@ -175,7 +175,7 @@ def assumed_losses(recipe: Recipe, house: Brewhouse, *, in_kettle: bool) -> tupl
             text = _litres(batch, lost.litres if counted else lost.usual)
             assumed.append(f"{text} left in the kettle with hops and trub, since no brewhouse says it")
         elif counted and lost.of_hops.high > 0:
-            assumed.append(f"{_litres(batch, lost.of_hops)} more kept by so many hops")
+            assumed.append(f"{_litres(batch, lost.of_hops)} more kept by this many hops")
     return tuple(assumed)
 
 

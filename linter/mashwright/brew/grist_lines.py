@@ -125,7 +125,7 @@ def _refuse_slip(recipe: Recipe, line: GristLine, weight: Quantity, bounds: Boun
     """A weight that cannot be meant is no basis for a sum: one slip of a unit would put every figure out."""
     volume = recipe.batch.said
     if volume is not None and weight.range.typical * 1000 > bounds.heaviest_g_per_l * volume.range.typical:
-        raise Open(f"a weight of {line.name} that can be meant", line.weight.path)
+        raise Open(f"a plausible weight of {line.name}", line.weight.path)
 
 
 def _weights_of_shares(

@@ -222,7 +222,7 @@ def kettle_loss(brew: Brew, wort: Range) -> tuple[Range, str]:
     if not lost.stated:
         return lost.litres, f"{litres_in(brew, lost.litres.typical)} left in the kettle with hops and trub"
     many = lost.of_hops.high > 0
-    return lost.litres, f"{litres_in(brew, lost.of_hops.typical)} more kept by so many hops" if many else ""
+    return lost.litres, f"{litres_in(brew, lost.of_hops.typical)} more kept by this many hops" if many else ""
 
 
 def into_fermenter(brew: Brew) -> Range:

@@ -25,10 +25,10 @@ def told_around(recipe: Reviewed, story: Story, findings: Iterator[str], width: 
     if story.beer:
         yield "What it would be, brewed today"
         for word, shown, stated in story.beer:
-            said = f"; it says {stated}" if stated else ""
+            said = f"; stated: {stated}" if stated else ""
             yield from wrapped(f"{word}: {shown}{said}", width, INDENT, INDENT * 2)
     yield "What would not work today"
-    first = next(findings, f"{INDENT}nothing that was found")
+    first = next(findings, f"{INDENT}nothing found")
     yield first
     yield from findings
     if story.assumed or story.missing:

@@ -182,8 +182,7 @@ def _sulfite(brew: Brew) -> Iterator[Finding]:
     volume = brew.recipe.batch.stated
     what = " and ".join(one.text for one in doses)
     far = total >= _FAR_ABOVE * highest
-    first, *others = (f"{number(one.mg_per_l, 3)}{{}} in {one.where}" for one in past)
-    limits = ", ".join((first.format(" mg/l"), *(one.format("") for one in others)))
+    limits = ", ".join(f"{number(one.mg_per_l, 3)} mg/l in {one.where}" for one in past)
     message = say(
         "too-much-sulfite-in" if volume.known else "too-much-sulfite",
         what=what,

@@ -135,7 +135,7 @@ def _rows(brew: Brew, rest: PlannedRest) -> tuple[Evidence, ...]:
     return (
         row(grist_diastatic_power(brew)),
         row(conversion(brew)),
-        Evidence("Time until the mash is converted, usual and at best", times, "", rest.path),
+        Evidence("time to convert (usual, best case)", times, "", rest.path),
     )
 
 

@@ -68,7 +68,7 @@ def alpha_of(brew: Brew, hop: Hop) -> Alpha:
     bounds = brew.bounds
     most = bounds.most_alpha_in_extract_percent if hop.form == HopForm.EXTRACT else bounds.most_alpha_percent
     if percent is not None and percent.typical > most:
-        raise Open(f"an alpha acid of {hop.name} that can be meant", hop.alpha.path)
+        raise Open(f"a plausible alpha acid of {hop.name}", hop.alpha.path)
     if percent is not None and hop.weight.known:
         kg = Range.span(lambda weight, share: weight * share / 100, hop.weight.range, percent)
     elif hop.alpha_units.known:

@@ -88,7 +88,7 @@ def _addition(brew: Brew, hop: Hop, wort: BoilingWort) -> HopAddition:
         if value.mentioned:
             value.readable(f"a readable {str(value.path[-1]).replace('-', ' ')} of {hop.name}")
     if hop.weight.known and 1000 * hop.weight.range.typical > brew.bounds.soaked_up_g_per_l * wort.volume_l.typical:
-        raise Open(f"a weight of {hop.name} that can be meant", hop.weight.path)
+        raise Open(f"a plausible weight of {hop.name}", hop.weight.path)
     if hop.dry.known:
         return HopAddition(hop, f"dry, {hop.dry.text}", Range.exact(0.0), None, Range.exact(0.0))
     if not hop.weight.known and not hop.alpha_units.known:

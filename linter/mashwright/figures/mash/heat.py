@@ -113,11 +113,11 @@ def at_dough_in(brew: Brew) -> Strike:
     tun, bag = kit(brew).mash_tun, mash.known and mash.bag
     if tun.heat.known and not bag:
         takes = Range(0.0, tun.heat.range.typical, tun.heat.range.high)
-        assumed.append("a tun as cold as the grain; a preheated one takes almost nothing")
+        assumed.append("a tun as cold as the grain; a preheated tun takes almost no heat")
     else:
         takes = Range(0.0, 0.0, 0.0 if bag else _COLD_TUN_SHARE * water.litres.typical)
         if not bag:
-            assumed.append("a tun that is preheated; a cold one takes a degree or two")
+            assumed.append("a preheated tun; a cold tun costs a degree or two")
     return Strike(
         grain_kg,
         grain_heat_of(parts),

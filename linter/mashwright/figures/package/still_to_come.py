@@ -150,7 +150,7 @@ def to_come(brew: Brew) -> ToCome:
     if slow is not None and not slow_is_over:
         causes.append(Cause(SPLITTING, slow.name, _split(start, at, end, slow), slow.path))
     elif slow is None:
-        causes.append(Cause(UNFINISHED, "points that are left", _left(start, at, end), path))
+        causes.append(Cause(UNFINISHED, "points left to ferment", _left(start, at, end), path))
     if creep:
         low = min(at, end.value.low if end is not None and end.said else at)
         volumes = fermented_volumes(start, low, low - creep / 1000)

@@ -152,7 +152,7 @@ def _message(brew: Brew, index: int, level: Level, *, hot: bool, limits: Limits)
 def _enzymes_after(brew: Brew, rest: PlannedRest) -> Evidence:
     """What ten minutes of a rest leave."""
     left = 100 * exp(-enzyme_loss_per_min(rest.hottest_c) * 10)
-    label = f"Enzymes left after 10 min at {degrees_in(brew, rest.hottest_c)}"
+    label = f"enzymes left after 10 min at {degrees_in(brew, rest.hottest_c)}"
     return Evidence(label, left, "%", rest.path)
 
 
