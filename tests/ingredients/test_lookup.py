@@ -8,7 +8,6 @@ from mashwright.ingredients.hops import Hop
 from mashwright.ingredients.kinds import YeastSort
 from mashwright.ingredients.lookup import (
     fermentable,
-    has_alpha,
     hop,
     hop_alpha,
     nearest,
@@ -237,9 +236,6 @@ def test_a_name_without_a_figure_is_known_all_the_same() -> None:
     entry = hop("Styrian Fox")
     assert entry is not None
     assert (entry.alpha, entry.beta, entry.storage_loss) == (None, None, None)
-    assert has_alpha("Cascade")
-    assert not has_alpha("Styrian Fox")
-    assert not has_alpha("hedge hop")
 
 
 def test_what_is_lost_in_storage_is_the_rest_of_what_is_kept() -> None:
