@@ -90,6 +90,7 @@ package_fields = fields(
     {"in": st.sampled_from(("bottles", "keg", "cask", "firkin", "cans"))},
     share=quantity(0, 100, "%"),
     size=volumes,
+    spund=fields({"pressure": quantity(0, 4, "bar", "psi")}, gravity=gravities, at=temperatures),
     gas=st.sampled_from(("CO2", "30 % CO2", "70 % N2", "nitrogen", "70/30")),
     pressure=quantity(0, 5, "bar", "psi"),
     at=temperatures,

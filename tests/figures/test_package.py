@@ -14,7 +14,7 @@ from mashwright.figures.figure import Figure
 from mashwright.figures.mash.gravity import og
 from mashwright.figures.package.carbonating import carbonation, priming_sugar, residual_co2
 from mashwright.figures.package.filling import packaged_beer
-from mashwright.figures.package.gas import unfinished_co2
+from mashwright.figures.package.gas import all_gas, unfinished_co2
 from mashwright.figures.package.pressure import bottle_pressure, keg_pressure
 from mashwright.measures.range import Range
 from mashwright.recipe.stated import Unknown
@@ -92,6 +92,54 @@ def test_dry_hops_are_counted_in_all_of_the_beer() -> None:
         hops, "package: [{in: bottles, share: 10 %}, {in: keg}]", "targets: {og: 1.050, fg: 1.010}"
     ).by_package()[0]
     assert unfinished_co2(several).range == unfinished_co2(alone).range
+
+
+CLOSED = ("ferment: [{at: 10 °C, for: 14 d}]", "targets: {og: 1.048, fg: 1.012}")
+
+
+def test_beer_that_is_closed_early_keeps_what_it_makes_since() -> None:
+    figure = carbonation(brew("package: {in: keg, spund: {gravity: 1.014}}", *CLOSED))
+    assert figure.typical == pytest.approx(dissolved_volumes(0, 10) + fermented_volumes(1.048, 1.014, 1.012))
+    assert figure.low < figure.typical < figure.high
+
+
+@pytest.mark.parametrize(
+    ("spund", "volumes"),
+    [
+        ("{pressure: 1 bar}", dissolved_volumes(1, 10)),
+        ("{pressure: 1 bar, at: 4 °C}", dissolved_volumes(1, 4)),
+        ("{gravity: 1.014, pressure: 3 bar}", dissolved_volumes(0, 10) + fermented_volumes(1.048, 1.014, 1.012)),
+        ("{gravity: 1.030, pressure: 1 bar}", dissolved_volumes(1, 10)),
+        ("{gravity: 1.012}", dissolved_volumes(0, 10)),  # it has ended
+    ],
+)
+def test_a_valve_lets_out_what_is_past_its_pressure(spund: str, volumes: float) -> None:
+    assert carbonation(brew(f"package: {{in: keg, spund: {spund}}}", *CLOSED)).typical == pytest.approx(volumes)
+
+
+def test_what_is_closed_in_counts_once() -> None:
+    closed = brew("package: {in: keg, spund: {gravity: 1.020}}", *CLOSED)
+    assert all_gas(closed).typical == pytest.approx(carbonation(closed).typical)
+    packaged = brew("package: {in: keg, gravity: 1.016, spund: {gravity: 1.020}}", *CLOSED)
+    assert all_gas(packaged).typical == pytest.approx(all_gas(closed).typical, abs=0.02)
+
+
+def test_beer_that_is_closed_before_it_begins() -> None:
+    with pytest.raises(Unknown, match="a gravity below that of the wort"):
+        carbonation(brew("package: {in: keg, spund: {gravity: 1.060}}", *CLOSED))
+
+
+def test_wort_for_the_fizz_ferments_as_far_as_it_says() -> None:
+    def gas(priming: str) -> float:
+        return carbonation(brew(f"package: {{in: bottles, priming: {priming}}}", *CLOSED)).typical
+
+    of_this_beer = gas("{wort: speise, volume: 1 l, gravity: 1.048}")
+    assert gas("{wort: speise, volume: 1 l, gravity: 1.048, attenuation: 75 %}") == pytest.approx(of_this_beer)
+    assert gas("{wort: speise, volume: 1 l, gravity: 1.048, attenuation: 60 %}") < of_this_beer
+    assert gas("{wort: wort of another beer, volume: 1 l, gravity: 1.048, attenuation: 75 %}") == of_this_beer
+    assert gas("{extract: speise, volume: 1 l, gravity: 1.048}") == of_this_beer
+    made = fermented_volumes(1.048, 1.048, 1.012) * 1 / 21
+    assert of_this_beer == pytest.approx(dissolved_volumes(0, 10) + made, rel=0.01)
 
 
 def test_a_lager_slows_later() -> None:

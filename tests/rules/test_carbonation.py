@@ -1,5 +1,7 @@
 """The stated carbonation against bottles, kegs and casks."""
 
+# ruff: noqa: E501 -- a finding is asserted whole, on its line
+
 from collections.abc import Callable
 
 import pytest
@@ -149,6 +151,77 @@ package: {in: keg, carbonation: 4.5 volumes}
 package: {in: keg, carbonation: 2.5 volumes, pressure: 11 psi, at: 38 °F}
 """,
         [],
+    ),
+    "closed at a gravity that gives what is wanted": (
+        """\
+ferment: [{at: 10 °C, for: 14 d}]
+package: {in: keg, carbonation: 2.5 volumes, spund: {gravity: 1.0146}}
+targets: {og: 1.048, fg: 1.012}
+""",
+        [],
+    ),
+    "closed too soon": (
+        """\
+ferment: [{at: 10 °C, for: 14 d}]
+package: {in: soda keg, carbonation: 2.5 volumes, spund: {gravity: 1.018}}
+targets: {og: 1.048, fg: 1.012}
+""",
+        [
+            (
+                "6:68: warning: the beer is closed at 1.018, with 6 points to go; the beer then holds about 4.27 volumes,"
+                " not 2.5 volumes; that needs 1.015"
+            ),
+        ],
+    ),
+    "closed far too soon in a keg": (
+        """\
+ferment: [{at: 10 °C, for: 14 d}]
+package: {in: mini keg, spund: {gravity: 1.020}}
+targets: {og: 1.048, fg: 1.012}
+""",
+        [
+            (
+                "6:42: error: the beer is closed at 1.020, with 8 points to go; 5.3 volumes, 5.4 bar at 20 °C is too much"
+                " for a mini keg, good for about 1.9 bar; keep to the mini keg's rating"
+            ),
+        ],
+    ),
+    "a valve that leaves too little": (
+        """\
+ferment: [{at: 10 °C, for: 14 d}]
+package: {in: keg, carbonation: 2.5 volumes, spund: {pressure: 0.4 bar}}
+targets: {og: 1.048, fg: 1.012}
+""",
+        [
+            (
+                "6:64: warning: the valve is set to 0.4 bar; the beer then holds about 1.6 volumes, not 2.5 volumes; that"
+                " needs 1.19 bar"
+            ),
+        ],
+    ),
+    "a valve set past the keg": (
+        """\
+package: {in: steel keg, spund: {pressure: 6 bar, at: 2 °C}}
+""",
+        [
+            (
+                "5:44: error: 6 bar is too much for a steel keg, good for about 4 bar; keep to the lowest rating of keg,"
+                " lines and taps; did you mean 6 psi?"
+            ),
+        ],
+    ),
+    "for bottles": (
+        """\
+ferment: [{at: 10 °C, for: 14 d}]
+package: {in: bottles, carbonation: 2.5 volumes, spund: {gravity: 1.0146}}
+targets: {og: 1.048, fg: 1.012}
+""",
+        [
+            (
+                "6:50: note: beer that is closed before its end needs a vessel made for pressure, with a relief valve; does"
+                " yours have one?"
+            ),
+        ],
     ),
     "stout gas on a lager": (
         """\

@@ -16,6 +16,13 @@ grist:
 """
 
 CASES = {
+    "a keg that is closed early under a valve": (
+        """\
+package: {in: keg, gravity: 1.024, spund: {pressure: 1 bar}}
+targets: {og: 1.048, fg: 1.012}
+""",
+        [],
+    ),
     "finished": (
         """\
 yeast: {kind: American ale}

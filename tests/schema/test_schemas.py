@@ -163,9 +163,10 @@ FORMAT_1 = {
     ("yeast",): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("yeast", 0): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("ferment", 0): "at to for enzymes",
-    ("package",): "in share volume count size carbonation priming gas pressure at bottle-rating gravity",
-    ("package", 0): "in share volume count size carbonation priming gas pressure at bottle-rating gravity",
-    ("package", "priming"): "sugar extract weight rate each bottle volume gravity",
+    ("package",): "in share volume count size carbonation priming spund gas pressure at bottle-rating gravity",
+    ("package", 0): "in share volume count size carbonation priming spund gas pressure at bottle-rating gravity",
+    ("package", "spund"): "gravity pressure at",
+    ("package", "priming"): "sugar extract wort weight rate each bottle volume gravity attenuation",
     ("targets",): "og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation",
     ("measured", 0): "date og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation batch"
     " temperatures",

@@ -42,6 +42,10 @@ class Group(StrEnum):
     FRUIT = "fruit"
 
 
+PRIMING_WORT = "wort"
+"""The field that names the wort which primes the beer, in place of a sugar or an extract."""
+
+
 class Place(StrEnum):
     """Where an ingredient of the grist goes in."""
 

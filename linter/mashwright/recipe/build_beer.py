@@ -16,6 +16,7 @@ from mashwright.recipe.model import (
     Hop,
     Package,
     Priming,
+    Spund,
     Targets,
     Yeast,
 )
@@ -117,6 +118,7 @@ def _packaged(package: Cursor) -> Package:
         size=package.quantity("size", Kind.VOLUME),
         carbonation=package.quantity("carbonation", Kind.CARBONATION),
         priming=_priming(package.inside("priming")),
+        spund=_spund(package.inside("spund")),
         gas=_gas(package),
         pressure=package.quantity("pressure", Kind.PRESSURE),
         at=package.quantity("at", Kind.TEMPERATURE),
@@ -144,7 +146,7 @@ def _vessel(text: Text) -> Text:
 
 
 def _priming(priming: Cursor) -> Priming:
-    group = next((key for key in ("sugar", "extract") if priming.has(key)), "")
+    group = next((key for key in ("sugar", "extract", "wort") if priming.has(key)), "")
     return Priming(
         *priming.section,
         name=priming.text(group) if group else Text("", priming.path),
@@ -155,6 +157,16 @@ def _priming(priming: Cursor) -> Priming:
         bottle=priming.quantity("bottle", Kind.VOLUME),
         volume=priming.quantity("volume", Kind.VOLUME),
         gravity=priming.quantity("gravity", Kind.GRAVITY),
+        attenuation=priming.quantity("attenuation", Kind.SHARE),
+    )
+
+
+def _spund(spund: Cursor) -> Spund:
+    return Spund(
+        *spund.section,
+        gravity=spund.quantity("gravity", Kind.GRAVITY),
+        pressure=spund.quantity("pressure", Kind.PRESSURE),
+        at=spund.quantity("at", Kind.TEMPERATURE),
     )
 
 

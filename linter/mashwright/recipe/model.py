@@ -232,11 +232,21 @@ class FermentStep(Struct, frozen=True):
     enzymes: Lines[Amount] = Lines()
 
 
+class Spund(Section, frozen=True):
+    """Closed before the beer has finished: at a gravity, or with a valve that lets gas out above a pressure."""
+
+    gravity: Stated = NOWHERE
+    pressure: Stated = NOWHERE
+    at: Stated = NOWHERE
+
+
 class Priming(Section, frozen=True):
     """Sugar, extract or wort for the bottle.
 
     Attributes:
+        group: the deciding key: sugar, extract or wort.
         gravity: of the wort, as it goes in.
+        attenuation: of that wort, by its original gravity.
     """
 
     name: Text = NO_TEXT
@@ -247,6 +257,7 @@ class Priming(Section, frozen=True):
     bottle: Stated = NOWHERE
     volume: Stated = NOWHERE
     gravity: Stated = NOWHERE
+    attenuation: Stated = NOWHERE
 
 
 class Package(Section, frozen=True):
@@ -264,6 +275,7 @@ class Package(Section, frozen=True):
     size: Stated = NOWHERE
     carbonation: Stated = NOWHERE
     priming: Priming = absent(Priming, "package", "priming")
+    spund: Spund = absent(Spund, "package", "spund")
     gas: Stated = NOWHERE
     pressure: Stated = NOWHERE
     at: Stated = NOWHERE

@@ -2,6 +2,7 @@
 
 from mashwright.figures.package.carbonating import carbonation, gas_of_sugars, priming_sugar, residual_co2
 from mashwright.figures.package.gas import Gas, all_gas, gas_of, unfinished_co2
+from mashwright.figures.package.held import is_spunded, open_residual, packaged_at, spunded
 from mashwright.figures.package.packaged import (
     beer_volume,
     co2_share,
@@ -57,11 +58,15 @@ __all__ = [
     "gas_of_sugars",
     "is_sealed",
     "is_sort",
+    "is_spunded",
     "keg_pressure",
+    "open_residual",
+    "packaged_at",
     "packaged_volume",
     "priming_sugar",
     "priming_sugar_of",
     "residual_co2",
+    "spunded",
     "stated_volume",
     "stress",
     "sugary_in_fermenter",

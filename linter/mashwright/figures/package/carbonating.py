@@ -6,9 +6,9 @@ from mashwright.brew.own_units import degrees
 from mashwright.brewing.carbonation import dissolved_volumes, priming_sugar_g, volumes_from_sugar
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
+from mashwright.figures.package.held import held_before, is_spunded, working_of_spunding
 from mashwright.figures.package.packaged import (
     co2_share,
-    held_before,
     is_sealed,
     is_sort,
     left_behind,
@@ -28,7 +28,16 @@ from mashwright.recipe.stated import Unknown
 def residual_co2(brew: Brew) -> Figure:
     """Carbon dioxide left by fermentation."""
     package, at = packaging(brew), warmest(brew)
-    value = held_before(brew, package)
+    value = held_before(brew)
+    if is_spunded(package):
+        spund = package.spund
+        return Figure(
+            value,
+            lambda: working_of_spunding(brew),
+            paths=tuple(one.path for one in (spund.gravity, spund.pressure, spund.at) if one.known),
+            assumed=(at.assumed,) if at.assumed and not spund.at.known else (),
+            sources=("balling-nielsen",),
+        )
     forced = is_sealed(package) and package.pressure.known and package.at.known
     under = f" at {package.pressure.text}" if forced and package.pressure.known else " at no pressure"
     if forced and package.gas.known:
@@ -108,6 +117,16 @@ def carbonation(brew: Brew) -> Figure:
                 *(left_behind(brew) if by_batch else ()),
                 *(sugar.assumed for sugar in sugars if sugar.assumed),
             ),
+            sources=held.sources,
+            parts=(("stated", package.carbonation.range),) if package.carbonation.known else (),
+        )
+    if is_spunded(package):
+        held = residual_co2(brew)
+        return Figure(
+            held.range,
+            held.working,
+            paths=held.paths,
+            assumed=held.assumed,
             sources=held.sources,
             parts=(("stated", package.carbonation.range),) if package.carbonation.known else (),
         )

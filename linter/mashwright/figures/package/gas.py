@@ -14,6 +14,7 @@ from mashwright.figures.package.carbonating import (
     residual_co2,
     volumes_of,
 )
+from mashwright.figures.package.held import is_spunded
 from mashwright.figures.package.packaged import packaging
 from mashwright.figures.package.still_to_come import UNFINISHED, Cause, to_come
 from mashwright.measures.range import Range
@@ -75,7 +76,7 @@ def _given(brew: Brew, left: Range) -> tuple[Range, list[tuple[str, Range]]]:
         value = carbonation(brew).range
     except Unknown:
         return left, [("left by fermentation", left)]
-    return value, [("carbonation", value)]
+    return value, [("closed in" if is_spunded(packaging(brew)) else "carbonation", value)]
 
 
 @figure("gas", unit="volumes", sources=("balling-nielsen", "troester-carbonation"))

@@ -9,7 +9,6 @@ from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import degrees, on_scale
 from mashwright.brew.pours import into_fermenter
 from mashwright.brew.yeasts import kinds
-from mashwright.brewing.carbonation import dissolved_volumes, residual_volumes
 from mashwright.finding import Path
 from mashwright.ingredients import vessels
 from mashwright.ingredients.kinds import YeastSort
@@ -188,18 +187,3 @@ def _late(steps: tuple[FermentStep, ...], slows_d: float) -> list[FermentStep]:
         if end_d > slows_d:
             late.append(step)
     return late or list(steps[-1:])
-
-
-def held_before(brew: Brew, package: Package) -> Range:
-    """What beer holds before priming, volumes: more in what is filled under pressure than fermentation left."""
-    at_c = warmest(brew).at_c
-    typical = residual_volumes(at_c.typical).typical
-    residual = Range(residual_volumes(at_c.high).low, typical, residual_volumes(at_c.low).high)
-    if not is_sealed(package) or not package.pressure.known or not package.at.known:
-        return residual
-    return Range.span(
-        lambda bar, c, share: max(residual.low, dissolved_volumes(bar, c, share)),
-        package.pressure.range,
-        package.at.range,
-        co2_share(package),
-    )

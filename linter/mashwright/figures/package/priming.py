@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from mashwright.brew.board import gravity
 from mashwright.brew.brew import Brew
+from mashwright.brewing.alcohol import final_gravity
 from mashwright.brewing.carbonation import (
     DRY_EXTRACT_RATIO,
     FROM_DISACCHARIDE,
@@ -17,7 +18,7 @@ from mashwright.figures.mash import og
 from mashwright.figures.package.packaged import beer_volume, packaged_volume, size_of
 from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable
-from mashwright.ingredients.kinds import Group, IngredientKind, Place
+from mashwright.ingredients.kinds import PRIMING_WORT, Group, IngredientKind, Place
 from mashwright.ingredients.lookup import fermentable
 from mashwright.measures.constants import CO2_G_PER_VOLUME
 from mashwright.measures.range import Range
@@ -99,7 +100,7 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
         Unknown: nothing in it ferments, or it is wort of which nobody can say how much does.
     """
     name, kg_per_l = priming.name, Range.exact(1.0)
-    if is_wort(name):
+    if priming.group == PRIMING_WORT or is_wort(name):
         co2, kg_per_l, assumed = _of_wort(brew, priming)
     else:
         co2, assumed = co2_yield(name, extract=priming.group == Group.EXTRACT, path=priming.path)
@@ -147,7 +148,6 @@ def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
     """Gas from a gram of wort, the weight of a litre of it in kg, and what was assumed."""
     fermenting = _is_krausen(priming.name)
     targets = brew.recipe.targets
-    end = targets.fg.range if targets.fg.known else fg(brew).range
     whole = targets.og.range if targets.og.known else og(brew).range
     if priming.gravity.known:
         start, assumed, left = priming.gravity.range, "", Range.exact(1.0)
@@ -158,6 +158,10 @@ def _of_wort(brew: Brew, priming: Priming) -> tuple[Range, Range, str]:
         if fermenting:
             left = _KRAUSEN_LEFT
             assumed += f", of whose extract {100 * left.typical:.0f} % is still there"
+    if priming.attenuation.known:
+        end = Range.span(final_gravity, whole, priming.attenuation.range)
+    else:
+        end = targets.fg.range if targets.fg.known else fg(brew).range
 
     def gas(lost: float, ends: float, share: float) -> float:
         return fermented_volumes(max(whole.typical, lost), lost, ends) * share * CO2_G_PER_VOLUME / (1000 * lost)

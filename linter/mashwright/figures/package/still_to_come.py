@@ -18,7 +18,7 @@ from mashwright.brewing.carbonation import (
 )
 from mashwright.figures.beer import UNBOILED_PERCENT, apparent_attenuation, fermenting, fg, still_splitting
 from mashwright.figures.mash import og
-from mashwright.figures.package.packaged import beer_volume, fermented_days, packaging
+from mashwright.figures.package.packaged import beer_volume, fermented_days, is_sealed, packaging
 from mashwright.figures.package.priming import sugary_in_fermenter
 from mashwright.finding import Path
 from mashwright.measures.constants import MIN_PER_DAY
@@ -149,7 +149,7 @@ def to_come(brew: Brew) -> ToCome:
     causes = []
     if slow is not None and not slow_is_over:
         causes.append(Cause(SPLITTING, slow.name, _split(start, at, end, slow), slow.path))
-    elif slow is None:
+    elif slow is None and not (package.spund.pressure.known and not is_sealed(package)):  # a valve lets it out
         causes.append(Cause(UNFINISHED, "points left to ferment", _left(start, at, end), path))
     if creep:
         low = min(at, end.value.low if end is not None and end.said else at)

@@ -31,6 +31,10 @@ its rating where the recipe (`bottle-rating`) or the brewhouse (`vessels`) state
 - also asked: were psi meant, where so many bar are too much?
 - warning: a keg's pressure and temperature do not hold the stated volumes
   within half a volume
+- beer that is closed before its end (`spund`): the gas that it makes since, or
+  that the valve leaves, against the vessel as in the table; a warning where it
+  is half a volume from the stated carbonation
+- note: beer for bottles is closed before its end in a vessel that is not named
 - warning: no pressure that the keg bears keeps the stated volumes with a gas
   that is mostly nitrogen
 
@@ -54,6 +58,7 @@ from mashwright.figures.package import bearing, bottle_pressure, is_sealed, is_s
 from mashwright.ingredients.vessels import VesselSort
 from mashwright.knobs import Knob, another_text, same_number
 from mashwright.measures import Kind, Range, from_canonical, to_canonical
+from mashwright.recipe.stated import Stated
 from mashwright.rule import (
     Evidence,
     Example,
@@ -69,6 +74,7 @@ from mashwright.rule import (
     strained,
 )
 from mashwright.words.sentences import Measure
+from mashwright_rules.package.carbonation._closed import closed_early
 from mashwright_rules.package.carbonation._gas import held_by_the_pressure
 from mashwright_rules.package.carbonation._less_gas import borne_volumes, less_gas
 
@@ -96,6 +102,12 @@ SAYS = {
     "held-of-gas": "{pressure} of {gas} at {heat} keeps {holds} in the beer, not {carbonation}; that needs {needs}",
     "held-by-none": "with {gas}, {carbonation} at {heat} needs {needs}, too much for {vessel}; use a gas with more CO2",
     "held-by-no-gas": "{gas} keeps no carbonation in the beer; use a gas with CO2 in it",
+    "closed-at": "the beer is closed at {gravity}, with {points} points to go",
+    "valve-at": "the valve is set to {pressure}",
+    "holds": "the beer then holds about {holds}, not {carbonation}; that needs {needs}",
+    "holds-less": "the beer then holds at least {holds}, not {carbonation}",
+    "closed-early": "beer that is closed before its end needs a vessel made for pressure, with a relief valve; does"
+    " yours have one?",
     "held": "{pressure} at {heat} keeps {holds} in the beer, not {carbonation}; that needs {needs}",
 }
 
@@ -108,8 +120,10 @@ def _check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     package = brew.recipe.package
     if not package.known:
         return
-    set_too_high = list(_set_pressure(brew))
+    set_too_high = list(_set_pressure(brew, package.pressure))
     yield from set_too_high
+    valve_too_high = list(_set_pressure(brew, package.spund.pressure)) if is_sort(package, VesselSort.KEG) else []
+    yield from valve_too_high or closed_early(brew, limits.keg_distance_volumes)
     if is_sort(package, VesselSort.KEG) and not set_too_high:
         yield from held_by_the_pressure(brew, limits.keg_distance_volumes)
     stated = package.carbonation
@@ -142,10 +156,9 @@ def _pressures(brew: Brew) -> tuple[Evidence, ...]:
     return tuple(Evidence(f"pressure {name}", value.typical, "bar") for name, value in figure.parts)
 
 
-def _set_pressure(brew: Brew) -> Iterator[Finding]:
+def _set_pressure(brew: Brew, bar: Stated) -> Iterator[Finding]:
     """A pressure set on a vessel that bears less."""
-    package = brew.recipe.package
-    bar, bears = package.pressure, bearing(brew)
+    package, bears = brew.recipe.package, bearing(brew)
     if not bar.known or bears is None:
         return
     limit = bears.limit

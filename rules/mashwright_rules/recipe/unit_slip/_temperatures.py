@@ -126,7 +126,7 @@ def _behind_the_kettle(brew: Brew, limits: Limits) -> Iterator[Place]:
         if stated.known:
             dead_c, frozen_c = limits.dead_yeast_c, limits.frozen_c
             yield Place(path, stated, frozen_c, dead_c, 3, 43, _FROZEN, "dead-yeast", never_c=coldest_c)
-    for at in (one.at for one in recipe.packages):
+    for at in (at for one in recipe.packages for at in (one.at, one.spund.at)):
         if at.known:
             yield Place(at.path, at, _NEVER_C, boil_c, 0, 43, _FROZEN, _ABOVE_BOIL, never_c=coldest_c)
     for one in (one for day in recipe.measured for one in day.temperatures):
