@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+from mashwright.ingredients.kinds import IngredientKind
+
 Found = Callable[..., list[str]]
 
 CASES = {
@@ -26,8 +28,8 @@ grist:
 """,
         [
             (
-                "4:13: warning: nothing is known of two-row pale mlt; describe it here with kind, extract and"
-                " diastatic-power, or did you mean two-row pale malt?"
+                "4:13: warning: nothing is known of two-row pale mlt; describe it here: `kind: base malt` is"
+                " enough, or did you mean two-row pale malt?"
             ),
         ],
     ),
@@ -39,7 +41,10 @@ grist:
   - {grain: moon dust, weight: 4 kg}
 """,
         [
-            ("4:13: warning: nothing is known of moon dust; describe it here with kind, extract and diastatic-power"),
+            (
+                "4:13: warning: nothing is known of moon dust; describe it here: its kind is enough, such as"
+                " `kind: base malt` or `kind: caramel malt`"
+            ),
         ],
     ),
     "without a weight too": (
@@ -50,7 +55,10 @@ grist:
   - {grain: moon dust}
 """,
         [
-            ("4:13: warning: nothing is known of moon dust; describe it here with kind, extract and diastatic-power"),
+            (
+                "4:13: warning: nothing is known of moon dust; describe it here: its kind is enough, such as"
+                " `kind: base malt` or `kind: caramel malt`"
+            ),
         ],
     ),
     "sugar": (
@@ -63,8 +71,8 @@ grist:
 """,
         [
             (
-                "5:13: warning: nothing is known of tabel sugar; describe it here with kind, extract and"
-                " fermentable, or did you mean table sugar?"
+                "5:13: warning: nothing is known of tabel sugar; describe it here: its kind is enough, such as"
+                " `kind: sugar` or `kind: syrup`, or did you mean table sugar?"
             ),
         ],
     ),
@@ -76,7 +84,10 @@ grist:
   - {extract: swamp extract, weight: 3 kg}
 """,
         [
-            "4:15: warning: nothing is known of swamp extract; describe it here with kind and colour",
+            (
+                "4:15: warning: nothing is known of swamp extract; describe it here: its kind is enough, such as"
+                " `kind: liquid extract` or `kind: dry extract`"
+            ),
         ],
     ),
     "fruit is a note": (
@@ -88,7 +99,7 @@ grist:
   - {fruit: gooseberries, weight: 1 kg}
 """,
         [
-            "5:13: note: nothing is known of gooseberries; describe it here with kind and extract",
+            "5:13: note: nothing is known of gooseberries; describe it here: `kind: fruit or other` is enough",
         ],
     ),
     "fruit with a slip": (
@@ -101,8 +112,8 @@ grist:
 """,
         [
             (
-                "5:13: warning: nothing is known of raspberies; describe it here with kind and extract, or did"
-                " you mean raspberries?"
+                "5:13: warning: nothing is known of raspberies; describe it here: `kind: fruit or other` is"
+                " enough, or did you mean raspberries?"
             ),
         ],
     ),
@@ -175,8 +186,8 @@ grist:
 """,
         [
             (
-                "5:13: warning: nothing is known of cristal malt 60; describe it here with kind, extract and"
-                " diastatic-power, or did you mean crystal malt 60?"
+                "5:13: warning: nothing is known of cristal malt 60; describe it here: `kind: caramel malt` is"
+                " enough, or did you mean crystal malt 60?"
             ),
         ],
     ),
@@ -211,9 +222,10 @@ def test_unknown_ingredient(found: Found, case: str) -> None:
 @pytest.mark.parametrize("name", ["biscuit rice malt", "caramel munich malt 2", "smoked wheat beech malt"])
 def test_a_name_that_says_in_a_word_of_ours_what_it_is_of_is_no_slip_of_another(found: Found, name: str) -> None:
     (told,) = found("unknown_ingredient", RICE.replace("NAME", name))
-    assert told == f"5:13: warning: nothing is known of {name}; describe it here with kind, extract and diastatic-power"
+    assert told == f"5:13: warning: nothing is known of {name}; describe it here{OF_GRAIN}"
 
 
+OF_GRAIN = ": its kind is enough, such as `kind: base malt` or `kind: caramel malt`"
 RICE = "recipe: A\nbatch: 20 l\ngrist:\n  - {grain: rice malt, weight: 4 kg}\n  - {grain: NAME, weight: 300 g}\n"
 
 
@@ -244,8 +256,8 @@ def test_a_slip_of_a_name_of_the_brewhouses_own(found: Found) -> None:
     text = slips("barn mlt", "lane hpo", "lane yesat", "lane direr")
     assert found("unknown_ingredient", text, OURS) == [
         (
-            "4:13: warning: nothing is known of barn mlt; describe it here with kind, extract and diastatic-power, or"
-            " did you mean barn malt?"
+            "4:13: warning: nothing is known of barn mlt; describe it here: its kind is enough, such as"
+            " `kind: base malt` or `kind: caramel malt`, or did you mean barn malt?"
         ),
         "6:15: warning: nothing is known of lane yesat yeast; state its attenuation here, or did you mean lane yeast?",
     ]
@@ -273,3 +285,26 @@ def test_a_yeast_of_the_brewhouses_own_ferments_where_the_brewhouse_says(found: 
         "4:16: warning: 24 °C is warm for lane yeast, which ferments at 12 to 14 °C"
     ]
     assert found("fermentation_temperature", text, house.replace("12-14", "20-26")) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"),
+    [
+        ("village crystal", "caramel malt"),
+        ("six-row chapel", "base malt"),
+        ("flaked marsh spelt", "flaked grain"),
+        ("chapel malt", ""),
+        ("black patent wheat", ""),
+    ],
+)
+def test_the_kind_that_all_its_known_words_say_is_enough(found: Found, mended: Found, name: str, kind: str) -> None:
+    text = RICE.replace("NAME", name)
+    enough = f": `kind: {kind}` is enough" if kind else OF_GRAIN
+    told = f"5:13: warning: nothing is known of {name}; describe it here{enough}"
+    assert found("unknown_ingredient", text) == [told]
+    assert mended("unknown_ingredient", text) == ([f"add kind: {kind}"] if kind else [])
+
+
+@pytest.mark.parametrize("kind", list(IngredientKind))
+def test_the_kind_alone_is_enough(found: Found, kind: str) -> None:
+    assert found("unknown_ingredient", RICE.replace("NAME", f"moon dust, kind: {kind}")) == []

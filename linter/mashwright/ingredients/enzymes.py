@@ -39,6 +39,11 @@ def enzyme(name: str) -> Enzyme | None:
     return _by_words().get(said) or _by_words().get(said - _BESIDE)
 
 
+def names_of_enzymes() -> tuple[str, ...]:
+    """All names of the table."""
+    return tuple(_by_name())
+
+
 def nearest_enzyme(name: str, own: tuple[str, ...] = ()) -> str | None:
     """The name that comes nearest to one that is not known, if any comes near.
 

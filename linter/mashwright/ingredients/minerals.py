@@ -98,6 +98,12 @@ def nearest(name: str, table: str) -> str | None:
     return next(iter(rank(name, spellings, 1, normalised)), None)
 
 
+def names_of(table: str) -> tuple[str, ...]:
+    """All names of ``salts`` or ``acids``."""
+    uncounted = _UNCOUNTED if table == "salts" else ()
+    return tuple(spelling for all_of in (*_LISTED[table].values(), uncounted) for spelling in all_of)
+
+
 def _key(name: str) -> frozenset[str]:
     return frozenset(
         word.replace("sulph", "sulf") for word in words(name) if word not in ("food", "grade", "food-grade")

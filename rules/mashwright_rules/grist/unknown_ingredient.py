@@ -19,8 +19,17 @@ hyphens, plurals and word order do not matter.
   counted as what it is. Syrup may be under `extract`.
 
 On the day: the sack's label or the maltster's sheet says what to write.
-Describe a thing that no table knows in its own line, with its kind, extract and
-diastatic power. Or describe it once for all, under `ingredients` of the
+Describe a thing that no table knows in its own line. Its `kind` alone is
+enough: the sums then span all that is known of the kind. More makes them
+surer, if the label says it:
+
+  base malt                     diastatic power, extract
+  kilned malt                   diastatic power, colour
+  caramel or roasted malt       colour
+  raw or flaked grain, grits    cereal, temperature where it gelatinises
+  sugar, syrup, malt extract    extract, fermentable share
+
+Or describe it once for all, under `ingredients` of the
 brewhouse.
 
 Sources: [by-definition]
@@ -32,18 +41,23 @@ from mashwright.brew import Brew, described_by, group_of, hop_of, own_names, tab
 from mashwright.ingredients.kinds import Group, IngredientKind, Sort
 from mashwright.ingredients.lookup import keeps_words, most_guessed, nearest
 from mashwright.ingredients.probable import slip_of
-from mashwright.knobs import Knob, another_text
-from mashwright.rule import Example, Finding, Level, Limit, Path, Settings, say
+from mashwright.ingredients.slips import kind_by_words, slips
+from mashwright.knobs import Knob, another_text, one_change
+from mashwright.recipe.model import GristLine
+from mashwright.rule import Edit, Example, Finding, Level, Limit, Path, Say, Settings, say
 from mashwright.words.nearest import close
 from mashwright.words.vocabulary import mentions
 
 _SAID_OF: dict[str, str] = {Group.SUGAR: "sugar", Group.EXTRACT: "malt extract", Group.FRUIT: "fruit"}
-_TO_DESCRIBE: dict[str, str] = {
-    Group.GRAIN: "kind, extract and diastatic-power",
-    Group.SUGAR: "kind, extract and fermentable",
-    Group.EXTRACT: "kind and colour",
-    Group.FRUIT: "kind and extract",
+_KINDS: dict[str, tuple[str, ...]] = {
+    Group.SUGAR: (IngredientKind.SUGAR, IngredientKind.SYRUP),
+    Group.EXTRACT: (IngredientKind.LIQUID_EXTRACT, IngredientKind.DRY_EXTRACT),
+    Group.FRUIT: (IngredientKind.FRUIT_OR_OTHER,),
 }
+_OTHERS = {kind for kinds in _KINDS.values() for kind in kinds}
+_GRAIN = tuple(kind for kind in IngredientKind if kind not in _OTHERS)
+_KINDS[Group.GRAIN] = (IngredientKind.BASE_MALT, IngredientKind.CARAMEL_MALT, *_GRAIN)
+"""What a line with each key can be; the first two are shown as examples."""
 
 
 class Limits(Settings):
@@ -54,8 +68,10 @@ class Limits(Settings):
 
 
 SAYS = {
-    "unknown": "nothing is known of {name}; describe it here with {fields}",
-    "unknown-but-near": "nothing is known of {name}; describe it here with {fields}, or did you mean {near}?",
+    "unknown": "nothing is known of {name}; describe it here",
+    "is-enough": ": `kind: {kind}` is enough",
+    "such-as": ": its kind is enough, such as `kind: {kind}` or `kind: {other}`",
+    "or-near": ", or did you mean {near}?",
     "unknown-yeast": "nothing is known of {yeast}; state its attenuation here",
     "unknown-yeast-but-near": "nothing is known of {yeast}; state its attenuation here, or did you mean {near}?",
     "slip-in-yeast": "nothing is known of {yeast}; did you mean {near}?",
@@ -84,12 +100,12 @@ def _unknown(brew: Brew, limits: Limits) -> Iterator[Finding]:
         unknown += 1
         near = _near(line.name, brew, limits) if unknown <= most else ()
         level = Level.NOTE if line.group == Group.FRUIT and not near else Level.WARNING
-        fields = _TO_DESCRIBE[line.group]
-        if near:
-            message = say("unknown-but-near", name=line.name, near=_either(near), fields=fields)
-        else:
-            message = say("unknown", name=line.name, fields=fields)
-        yield Finding(path, level, message, gap=1.0, knobs=_knobs(path, line.name, near))
+        kind = kind_by_words(line.name, frozenset(_KINDS[line.group])) if unknown <= most else ""
+        enough = say("is-enough", kind=kind) if kind else _such_as(*_KINDS[line.group][:2])
+        asked = say("or-near", near=_either(near)) if near else None
+        message = say("unknown", name=line.name).and_then(enough, asked)
+        knobs = (*_knobs(path, line.name, near), *_described(line, kind))
+        yield Finding(path, level, message, gap=1.0, knobs=knobs)
 
 
 def _unknown_yeasts(brew: Brew, limits: Limits) -> Iterator[Finding]:
@@ -104,6 +120,7 @@ def _unknown_yeasts(brew: Brew, limits: Limits) -> Iterator[Finding]:
         near = _close(yeast.kind, (*nearest(yeast.kind, "yeasts"), *own), limits) if unknown <= most else ()
         meant_kind = slip_of(yeast.kind) if unknown <= most else None
         near = near or ((meant_kind,) if meant_kind is not None else ())
+        near = near or (slips(yeast.kind, "yeasts") if unknown <= most else ())
         slip = meant_kind is not None or bool(_close(yeast.kind, near, limits, limits.slip_percent))
         if yeast.attenuation.known and not slip:
             continue  # a name of its own, of which what counts is said
@@ -121,7 +138,16 @@ def _unknown_yeasts(brew: Brew, limits: Limits) -> Iterator[Finding]:
 def _near(name: str, brew: Brew, limits: Limits) -> tuple[str, ...]:
     names = (*nearest(name, "fermentables"), *_by_colour(name))
     known = tuple(one for one in names if keeps_words(name, one))
-    return _close(name, (*known, *own_names(brew.brewhouse, Sort.GRIST)), limits)
+    return _close(name, (*known, *own_names(brew.brewhouse, Sort.GRIST)), limits) or slips(name, "fermentables")
+
+
+def _such_as(kind: str, other: str = "") -> Say:
+    return say("such-as", kind=kind, other=other) if other else say("is-enough", kind=kind)
+
+
+def _described(line: GristLine, kind: str) -> tuple[Knob, ...]:
+    """The line with the kind that the words of its name say."""
+    return (one_change((Edit(line.kind.path, kind),), f"add kind: {kind}"),) if kind else ()
 
 
 def _misplaced(brew: Brew) -> Iterator[Finding]:
@@ -186,6 +212,6 @@ grist:
     "warning",
     5,
     13,
-    "nothing is known of two-row pale mlt; describe it here with kind, extract and diastatic-power, or did you"
-    " mean two-row pale malt?",
+    "nothing is known of two-row pale mlt; describe it here: `kind: base malt` is enough, or did you mean two-row"
+    " pale malt?",
 )

@@ -34,6 +34,7 @@ from typing import NamedTuple
 from mashwright.brew import Brew, has_alpha, hop_of, number, own_names, told
 from mashwright.ingredients.kinds import HopForm, Sort
 from mashwright.ingredients.lookup import most_guessed, nearest
+from mashwright.ingredients.slips import slips
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Kind, Quantity, Range, bounds, said
 from mashwright.recipe.model import Hop
@@ -172,9 +173,9 @@ def _unknown(brew: Brew, hop: Hop, *, guess: bool) -> Finding | None:
     if hop_of(brew.brewhouse, _cultivar(brew, hop)):
         return Finding(hop.name.path, Level.NOTE, say("name-only", hops=with_noun(hop.name, "hops")), gap=1.0)
     known = (*nearest(hop.name, "hops", 1), *own_names(brew.brewhouse, Sort.HOP)) if guess else ()
-    near = close(hop.name, known, _ALIKE)
+    near = [name for _, name in close(hop.name, known, _ALIKE)] or (list(slips(hop.name, "hops")) if guess else [])
     name = with_noun(hop.name, "hops")
-    message = say("unknown-but-near", hops=name, near=near[0][1]) if near else say("unknown", hops=name)
+    message = say("unknown-but-near", hops=name, near=near[0]) if near else say("unknown", hops=name)
     return Finding(hop.name.path, Level.NOTE, message, gap=1.0)
 
 
