@@ -292,7 +292,7 @@ def test_a_yeast_of_the_brewhouses_own_ferments_where_the_brewhouse_says(found: 
     [
         ("village crystal", "caramel malt"),
         ("six-row chapel", "base malt"),
-        ("flaked marsh spelt", "flaked grain"),
+        ("flaked allotment spelt", "flaked grain"),
         ("chapel malt", ""),
         ("black patent wheat", ""),
     ],
