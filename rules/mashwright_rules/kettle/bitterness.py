@@ -1,39 +1,64 @@
 """Do the hops give the stated bitterness?
 
-Bitterness (IBU, EBU) comes from the alpha acids of the hops, of which an hour's boil brings a quarter into the beer,
-less in strong wort. A stated figure that no model comes near is a slip in a weight, an alpha acid, a time or the
-figure itself, and the beer will be bland or harsh.
+Bitterness (IBU, EBU) comes from the alpha acids of the hops. A boil of an hour
+brings 25 % of them into the beer, less in strong wort. A stated figure that no
+model comes near is a slip in a weight, an alpha acid, a time or the figure
+itself, and the beer will be bland or harsh.
 
-Computed: by Tinseth's formula, in the mean gravity of the boil (of a partial boil from the filled kettle to what is
-left of it, with or without a stated top-up), for the batch into the fermenter; Rager's older and more generous table, a
-tenth more for pellets, and a fifth less for losses give the range. First-wort and mash hops and those in a stand
-(whirlpool) count by the minutes of boil that would form as much, from a third of that to half as much again; below the
-boil a laboratory reads more than that, half of what a boil gives at 63 °C, so the range goes so far. Dry hops count for
-nothing in the formulas; in beer below 30 IBU a laboratory may read up to 1.5 IBU more for each g/l, above 50 IBU a
-little less. Where the brewhouse states its altitude, wort boils cooler and forms less: at 1500 m about three quarters
-in an hour and two thirds in a quarter of an hour. An alpha acid stated beside an age or a harvest is that of the hops
-on the brew day; only what a table or a lot says is aged. Published recipes state 0.9 to 1.7 times what the formula
-gives, so a stated figure is doubted only where it is 1.4 times above the highest model or as far below the lowest, and
-is an error beyond twice; a note says that it lies outside the models at all. Where one weight of hops ten times larger
-or smaller gives it, that is asked at the weight. So is what a recipe claims for one addition. Where hops of the stated
-age, kept cool, give less than a third of the stated figure and fresh ones would give it, that is told at their age: a
-warning at the least. One number for IBU and for alpha acid units (AAU), and hops in grams that are right as ounces, in
-a recipe of pounds, are asked about. Beer holds hardly more than 110 IBU, whatever a sum says: a note, and a warning
-where it is far more, or where one addition gives it alone and a tenth of it would be usual. Silent where the hops have
-an alpha acid or a weight that cannot be meant.
+What is checked: the stated bitterness, of the beer or of one addition, against
+the range of the models for the batch into the fermenter. The middle is
+Tinseth's formula in the mean gravity of the boil. A partial boil is followed
+from the filled kettle to what is left of it, with or without a stated top-up.
 
-Old recipes (with a source, and a year before 1940 there or in the name, or the word old there and no year) took two
-or three times as many hops as ours; they were weaker then, often a year or more old, and the beer lay until its
-bitterness had faded. So where such a recipe gives its hops neither age nor harvest, a sum above its stated figure, or
-above what beer holds, is no more than a note that asks for them; and with no alpha acid either, nothing is said of
-what beer holds, since the sum is then made with the hops of today.
+- the range: Rager's older and more generous table; 10 % more for pellets; 20
+  % less for losses
+- first-wort, mash and stand (whirlpool) hops: the minutes of boil that would
+  form as much, from 33 % to 150 % of them. A laboratory reads more below the
+  boil, at 63 °C half of what a boil gives; so far the range goes.
+- dry hops: nothing in the formulas. In beer below 30 IBU a laboratory may
+  read up to 1.5 IBU more for each g/l, above 50 IBU a little less.
+- altitude, if the brewhouse states it: wort boils cooler and forms less. At
+  1500 m it is about 75 % in an hour and 67 % in 15 min.
+- alpha acid stated beside an age or a harvest: that of the brew day. Only
+  what a table or a lot says is aged.
 
-On the day: weigh hops to the gram, take the alpha acid from the packet, and taste beside a beer of known bitterness;
-the formula's constant is meant to be fitted to your own kettle (copper).
+Published recipes state 0.9 to 1.7 times what the formula gives.
 
-Sources: [tinseth-1997] [rager-1990] [palmer-5] [malowicki-2005] [whirlpool-bitterness] [stand-estimate]
-[sub-boiling-hops] [maye-2016] [parkin-2017] [oxford-bitterness-units]
-[common-practice] [judgement]
+- error: more than 2 times above the range or below it
+- warning: more than 1.4 times; always a warning if all hops are dry hops
+- note: outside the range by at least 1 IBU. Less than 5 IBU is never more.
+- at the weight: one weight 10 times larger or smaller gives the stated
+  figure, and the stated one is at least 4 g/l or at most 0.3 g/l
+- at the age, a warning where the range leaves no other level: hops of that
+  age, kept cool, give less than 33 % of the stated figure, and fresh ones
+  would give it
+- also asked: one number for IBU and for alpha acid units (AAU); grams that
+  are right as ounces, in a recipe of pounds
+- note: above 110 IBU, about the most that beer contains, whatever a sum says
+- warning: above 150 IBU; or one addition alone gives above 110 IBU, and 10 %
+  of it would be usual (no `source` and no stated figure)
+- skipped: hops with an alpha acid below 1 %, or an alpha acid or a weight
+  that cannot be meant (see hop-alpha, hop-rate); the beer's figure, where the
+  one of an addition is doubted
+
+Old recipes have a `source`, and a year before 1940 there or in the name, or
+"old" there and no year. They took two or three times as many hops as ours,
+which were weaker and often a year or more old, and the beer lay until its
+bitterness had faded. If such a recipe states neither age nor harvest of its
+hops:
+
+- note at most: a sum above the stated figure, or above what beer contains; it
+  asks for age and alpha acid
+- skipped: what beer contains, where no alpha acid and no figure is stated;
+  the sum is then made with the hops of today
+
+On the day: weigh hops to the gram, take the alpha acid from the packet, and
+taste beside a beer of known bitterness. Fit the formula's constant to your own
+kettle.
+
+Sources: [tinseth-1997] [rager-1990] [palmer-5] [malowicki-2005]
+[whirlpool-bitterness] [stand-estimate] [sub-boiling-hops] [maye-2016]
+[parkin-2017] [oxford-bitterness-units] [common-practice] [judgement]
 """
 
 from collections.abc import Iterator

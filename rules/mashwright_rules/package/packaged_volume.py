@@ -1,20 +1,23 @@
 """Is there as much beer as the packages take?
 
-Bottles are counted before they are washed, and priming sugar is weighed for what goes into them. If the packages take
-more than there is, the last ones stay empty and the others get too much sugar. Beer that no package takes is often a
-keg that somebody forgot to write down.
+Bottles are counted before they are washed, and priming sugar is weighed for
+what goes into them. If the packages take more than there is, the last ones stay
+empty and the others get too much sugar. Beer that no package takes is often a
+keg that someone forgot to write down.
 
-What is checked: what the packages take, by `share`, `volume`, or `count` and `size`, against the beer that there is:
-the batch less what stays with the yeast. A package that states none of these takes the rest.
+What is checked: what the packages take, by `share`, `volume`, or `count` and
+`size`, against the beer that there is: the batch less what stays with the
+yeast. A package that states none of these takes the rest.
 
 - error: the shares come to more than 100 %
-- warning: more than a tenth too little beer, or nothing left for a package that
+- warning: more than 10 % too little beer, or nothing left for a package that
   takes the rest
-- note: more than a fifth of the beer goes into no package
+- note: more than 20 % of the beer goes into no package
 - note: a `count` without a `size`, which says nothing of how much goes in
 
-On the day: measure the beer in the bottling vessel, then count the bottles, then weigh the sugar for what there is.
-Leave two or three fingers of air in a bottle: one filled to the brim bursts when it warms.
+On the day: measure the beer in the bottling vessel, then count the bottles,
+then weigh the sugar for what there is. Leave two or three fingers of air in a
+bottle: one filled to the brim bursts when it warms.
 
 Sources: [common-practice] [judgement]
 """

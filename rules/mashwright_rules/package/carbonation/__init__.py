@@ -1,11 +1,15 @@
 """Can the bottles, the keg or the cask hold the stated carbonation?
 
-Glass that is given more gas than it was made for bursts, and it bursts in somebody's hand. In a warm room the pressure
-is twice that of the cellar. Ordinary one-way bottles hold about 3 volumes (6 g/l) of carbon dioxide; wheat beer and
-fruit lambic need heavy glass. Kegs vent before they burst, and no regulator should be set past what a keg bears.
+Glass with more gas than it was made for bursts, and it bursts in someone's
+hand. In a warm room the pressure is twice that of the cellar. Ordinary one-way
+bottles hold about 3 volumes (6 g/l) of carbon dioxide; wheat beer and fruit
+lambic need heavy glass. Kegs vent before they burst. Never set a regulator
+above what the keg tolerates.
 
-What is checked: the stated carbonation, and the pressure that is set on a keg, against what the vessel bears. That is
-its rating where the recipe (`bottle-rating`) or the brewhouse (`vessels`) states one; else that of its kind.
+What is checked: the stated carbonation, and the pressure that is set on a keg.
+The limit is the rating that the recipe (`bottle-rating`) or the brewhouse
+(`vessels`) states; else that of the kind of vessel. Each of several packages is
+judged by itself.
 
   vessel                 note above  warning above  error above
   bottles                3.0         3.3            4.0 volumes
@@ -26,28 +30,31 @@ its rating where the recipe (`bottle-rating`) or the brewhouse (`vessels`) state
   plastic keg            2.0         2.0            4.1
   mini keg               1.9         2.5            3.0
 
-- error: past a stated rating; one in bar is compared at 20 °C
-- warning: a range, or the pressure at 30 °C, that reaches past it
-- also asked: were psi meant, where so many bar are too much?
-- warning: a keg's pressure and temperature do not hold the stated volumes
-  within half a volume
+- error: above a stated rating; one in bar is compared at 20 °C
+- warning: a range, or the pressure at 30 °C, that reaches above it
+- also asked: did you mean psi, where so many bar are too much?
+- warning: the pressure and temperature of a keg without priming keep half a
+  volume more or less in the beer than is stated
+- warning: with a gas that is mostly nitrogen, no pressure that the keg
+  tolerates keeps the stated volumes
 - beer that is closed before its end (`spund`): the gas that it makes since, or
   that the valve leaves, against the vessel as in the table; a warning where it
   is half a volume from the stated carbonation
 - note: beer for bottles is closed before its end in a vessel that is not named
-- warning: no pressure that the keg bears keeps the stated volumes with a gas
-  that is mostly nitrogen
 
-Of mixed gas only the carbon dioxide dissolves: its share of the whole pressure counts, the air's included. Each of
-several packages is judged by itself.
+Of mixed gas only the carbon dioxide dissolves: its share of the whole pressure
+counts, the air's included.
 
-On the day: weigh the sugar. Use sound bottles that were made for pressure, and keep them boxed and cool. A gushing
-bottle means: chill and vent them all, with goggles and gloves. Never open, clean or take apart a keg under pressure.
-The vessel's rating and local code come before any figure here.
+On the day: weigh the sugar. Use sound bottles that were made for pressure, and
+keep them boxed and cool. If a bottle gushes, chill and vent them all, goggles
+and gloves on. Never open, clean or take apart a keg under pressure. The
+vessel's rating and local code come before any figure here.
 
-Sources: [troester-carbonation] [mixed-gas-manual] [bottle-pressure-forum] [bottle-levels-page] [bottle-weights-forum]
-[bottle-carbonation-blog] [sparkling-bottle-group] [keg-or-growler-answer] [keg-pressure-page] [plastic-keg-comments]
-[home-brewery-hazards] [common-practice] [from-memory] [judgement]
+Sources: [troester-carbonation] [mixed-gas-manual] [bottle-pressure-forum]
+[bottle-levels-page] [bottle-weights-forum] [bottle-carbonation-blog]
+[sparkling-bottle-group] [keg-or-growler-answer] [keg-pressure-page]
+[plastic-keg-comments] [home-brewery-hazards] [common-practice] [from-memory]
+[judgement]
 """
 
 from collections.abc import Iterator

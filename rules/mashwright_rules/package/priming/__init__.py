@@ -1,31 +1,42 @@
 """Does the priming sugar give the stated carbonation, and can the bottles hold it?
 
-A few grams decide between flat beer and burst glass. Sugar is weighed for the whole batch, so a slip in its weight
-or in the volume reaches every bottle; and beer that gets gas from somewhere else too, from fruit or a cylinder, gets
-it twice.
+A few grams decide between flat beer and burst glass. Sugar is weighed for the
+whole batch, so a slip in its weight or in the volume reaches every bottle. Beer
+that gets gas from fruit or a cylinder too gets it twice.
 
-What is checked: the gas that fermentation left, at the warmest temperature since it slowed, with what the sugar adds
-by its stoichiometry (dry malt extract by the trade's ratio, 1.3 to 1.5 times table sugar), in the beer that is
-packaged. Sugar, syrup, juice and fruit among the additions whose `when` speaks of packaging count with the priming.
-Wort counts with what of it ferments, krausen with some two thirds of that unless its gravity is stated. Bottles filled
-under pressure hold that gas too.
+What is checked: the gas in the beer that is packaged. It is what fermentation
+left, at the warmest temperature since it slowed, and what the sugar adds by its
+stoichiometry. Each of several packages is judged by itself.
 
-- over half a volume above what is stated, or nothing stated: as in the table of
-  the rule carbonation, by the vessel's rating or its kind; one level worse where
-  less was wanted and no rating of a sealed vessel is stated
-- else: half a volume from the stated carbonation is a note, and a warning where
-  it is so at the near end too
-- error: priming in glass that is not made for gas, as growlers and jars
-- warning: something brings sugar that cannot be counted; a note in a keg or cask
-- warning: bottles filled under a pressure whose temperature is not stated
+- dry malt extract: by the trade's ratio, 1.3 to 1.5 times table sugar
+- sugar, syrup, juice and fruit among the additions count as priming, if their
+  `when` speaks of packaging
+- wort: what of it ferments. Krausen: some 67 % of that, unless its gravity is
+  stated.
+- bottles filled under pressure hold that gas too
+
+The findings:
+
+- error, warning or note: more than half a volume above the stated
+  carbonation, or none stated, and above what the vessel tolerates (its
+  rating, else the table of the rule carbonation). One level worse where less
+  is stated and a sealed vessel has no stated rating.
+- warning: else, more than half a volume from the stated carbonation even in
+  the best case; a note if only in the usual case
+- error: priming in glass that is not made for gas, such as growlers and jars
+- warning: something brings sugar that cannot be counted; a note in a keg or
+  cask
+- warning: the priming sugar is one that yeast does not ferment
+- warning: bottles primed and filled under pressure, no temperature stated
 - note: fruit in the fermenter, or gas on the keg, beside the priming
 
-On the day: weigh the sugar on a scale, boil it in a little water, and mix it well. Measure the volume in the bottling
-vessel and not in the recipe. Take two equal gravities three days apart first. The vessel's rating and local code come
-before any figure here.
+On the day: weigh the sugar on a scale, boil it in a little water, and mix it
+well. Measure the volume in the bottling vessel; do not take it from the recipe.
+Take two equal gravities three days apart first. The vessel's rating and local
+code come before any figure here.
 
-Sources: [troester-priming] [priming-article] [co2-hibberd] [keg-or-growler-answer] [home-brewery-hazards]
-[common-practice] [judgement]
+Sources: [troester-priming] [priming-article] [co2-hibberd]
+[keg-or-growler-answer] [home-brewery-hazards] [common-practice] [judgement]
 """
 
 from collections.abc import Iterator

@@ -1,26 +1,35 @@
 """Has the beer finished when it is packaged?
 
-Each point of gravity that ferments in a bottle makes half a volume of gas. Four points add two volumes to the priming,
-and bottles burst. Dry hops can restart beer: their enzymes open dextrins to the yeast (hop creep).
+Each point of gravity that ferments in a bottle makes half a volume of gas. Four
+points add two volumes to the priming, and bottles burst. Dry hops can restart
+beer: their enzymes open dextrins to the yeast (hop creep).
 
-What is checked: the gas of all causes together (what fermentation left, priming, points that are left, dry hops, sugar
-of fruit), against what the vessel bears: its rating, else as in the table of the rule carbonation. Points are left
-where the gravity at packaging is above the final gravity that is stated (by itself or as an attenuation) or was
-measured on a brew day. An FG that is
-itself above all that grist, mash and yeast give is not believed: the beer may go on below it.
+What is checked: the gas of all causes together (what fermentation left,
+priming, points that are left, dry hops, sugar of fruit), against the vessel's
+rating, else the table of the rule carbonation. Points are left where the
+gravity at packaging is above the final gravity. That is the stated one (by
+itself or as an attenuation) or the one measured on a brew day. If it is itself
+above all that grist, mash and yeast give, it is not believed: the beer may go
+on below it. Each of several packages is judged by itself.
 
 - error, warning or note: by the vessel's rating or kind; a warning at most
   where a brew day measured an FG that is too high
-- warning: half a volume above the stated carbonation, in bottles that bear it
-- warning: a sealed vessel would be past what it bears with 3 to 7 points more
-  from dry hops (from 4 g/l on, under 20 days), or a fifth of the fruit's sugar
+- warning: half a volume above the gas of all else, in bottles that tolerate
+  it; a note where the FG, and no gravity at packaging, is what is stated
+- warning: a sealed vessel could be past what it tolerates with 3 to 7 points
+  more from dry hops (from 4 g/l on, under 20 days), or 20 % of the fruit's
+  sugar
 - note: packaged early on purpose (no sugar; the points left give the fizz)
 - note: more than 4 points left in a keg or cask; and up to 8 points in a keg
   whose notes speak of spunding, where a valve lets the rest out
-- before bottles or cans, where no gravity at packaging is stated, but the
-  length of every step: a note if all together are shorter than is usual; a
-  warning under half of that, or if they leave no time for two equal gravities
-  three days apart
+
+Time is checked before bottles, cans or a cask, where no gravity at packaging is
+stated, but the length of every step is:
+
+- note: all steps together are shorter than usual (not before a cask)
+- warning: they are shorter than half of that, or leave no time for two equal
+  gravities three days apart. Before a cask: no day is left after the shortest
+  fermentation.
 
   days from pitching, usual     OG 1.050  1.065  1.090  above 1.100
   ale                                  7     10     14           28
@@ -28,17 +37,21 @@ itself above all that grist, mash and yeast give is not believed: the beer may g
   kveik, or an unknown yeast           4      5      7           10
   diastatic yeast                     14     17     21           28
 
-Colder than 1.5 °C below the middle of the yeast's range it is a third longer for each 3 °C. Steps below 8 °C count for
-lager alone. In a cask it is a warning only where no day is left after the shortest fermentation. An old recipe (with a
-source, before 1940 or called old without a year) that is not bottled is skipped. What splits dextrins has its own rule
-(diastatic-yeast).
+- colder than 1.5 °C below the middle of the yeast's range: 30 % longer for
+  each 3 °C, at most 3 times as long
+- steps below 8 °C count for lager alone
+- skipped: time in an old recipe (with a source, before 1940 or called old
+  without a year) that is not bottled; yeast that splits dextrins (see
+  diastatic-yeast)
 
-On the day: take two equal gravities three days apart; a silent airlock proves nothing. Ferment a warm sample with much
-yeast to see where the beer ends. Bottles too lively: goggles and gloves on, chill them, vent them. The vessel's rating
-and local code come before any figure here.
+On the day: take two equal gravities three days apart; a silent airlock proves
+nothing. Ferment a warm sample with much yeast to see where the beer ends.
+Bottles too lively: goggles and gloves on, chill them, vent them. The vessel's
+rating and local code come before any figure here.
 
-Sources: [balling-nielsen] [hop-creep-article] [equal-gravities-forum] [ferment-times-forum] [ready-to-bottle-blog]
-[lager-time-page] [home-brewery-hazards] [common-practice] [from-memory] [judgement]
+Sources: [balling-nielsen] [hop-creep-article] [equal-gravities-forum]
+[ferment-times-forum] [ready-to-bottle-blog] [lager-time-page]
+[home-brewery-hazards] [common-practice] [from-memory] [judgement]
 """
 
 from collections.abc import Iterator
