@@ -1,37 +1,48 @@
-"""Does what the recipe claims, or leaves unsaid, agree with those who must avoid something?
+"""Do the recipe's claims agree with what those must know who avoid something?
 
-A name or a note that says free of gluten, vegan, vegetarian, free of milk or of alcohol is believed by people who
-fall ill if it is wrong, or who hold to it for their faith or their conscience. And lactose, nuts or sulfite in a beer
-hurt those who are allergic, when nobody tells them: nothing of it is seen in the glass.
+A name or note that says free of gluten, vegan, vegetarian, free of milk or of
+alcohol is believed. People fall ill if it is wrong, or hold to it for their
+faith or conscience. Lactose, nuts or sulfite hurt those who are allergic, when
+nobody tells them: nothing of it is seen in the glass.
 
-What is checked: the recipe's name, style and notes are read for claims; those with a "not" before them are left out. A
-claim is held against the cereals of the grist, the additions, and the alcohol that the beer comes to. Claims of no
-gluten are known in ten languages, as GF, and as a beer that is meant for coeliac drinkers.
+What is checked: the claims in name, style and notes, without those that have a
+"not" before them. They are compared with the cereals of the grist, the
+additions, and the alcohol of the beer. Claims of no gluten are known in ten
+languages, as GF, and as a beer that is meant for coeliac drinkers.
 
-- error: no gluten claimed beside barley, wheat, rye and their kin, whatever enzyme
-  is used, since no test proves a fermented drink free of it
-- warning: the same beside oats, or where no cereal is named
-- warning: little gluten claimed (low, reduced, very low) beside such a cereal
-- error: what is of animals beside "vegan"; what an animal is killed for (isinglass,
-  gelatine), and not milk, eggs or honey, beside "vegetarian"
-- error: a claim to be free of an allergen that is there; "nut-free" speaks of
-  peanuts too
-- warning: milk, nuts, peanuts, eggs, crustaceans, molluscs, soya and the like, and
-  no word to drinkers
-- warning: more than 10 mg/l of sulfite and no word; less is a note; what goes into
-  brewing water counts only above 0.02 g/l of the salt
-- error, warning or note: free of alcohol, by the alcohol that it comes to
+- error: no gluten claimed beside barley, wheat, rye and their kin, whatever
+  enzyme is used; no test proves a fermented drink free of it
+- warning: the same beside oats, or where the cereal of a grain is not named
+- note: the same where no gluten cereal is named
+- warning: little gluten claimed (low, reduced, very low) beside a gluten
+  cereal; a note without one
+- error: something of animals beside "vegan"; beside "vegetarian" what an
+  animal is killed for (isinglass, gelatine), not milk, eggs or honey
+- error: a claim to be free of an allergen that is there, sulfite too;
+  "nut-free" speaks of peanuts too
+- note: a claim to be free of sulfite where none is added; yeast makes some
+- warning: milk, nuts, peanuts, eggs, crustaceans, molluscs, soya and the
+  like, and no word to drinkers
+- warning: more than 10 mg/l of sulfite, or an unknown amount, and no word;
+  less is a note. In brewing water it counts only above 0.02 g/l of the salt.
+- free of alcohol claimed: error above 0.5 % vol, warning if that is possible,
+  note above 0.05 % vol or where the recipe says dealcoholised
 
-A word to drinkers is the thing's own (hazelnut), its group's in name or style (milk stout), or that in a sentence of
-the notes which says that the beer contains it or speaks of allergens. A nut brown ale tells of no nuts, and "contains
-nuts" tells of no peanuts. What is offered to be written is only what is true of the recipe.
+A word to drinkers is the thing's own (hazelnut), its group's in name or style
+(milk stout), or that in a sentence of the notes which says that the beer
+contains it or speaks of allergens. A nut brown ale tells of no nuts, and
+"contains nuts" tells of no peanuts. Only what is true of the recipe is offered
+to be written.
 
-On the day: tell everybody what is in it before they drink, on the label or aloud, and let those who are allergic
-decide. What is in the mill, the sacks, the yeast and the lines counts too. What may be claimed is law, and differs
-from country to country; only tests by a competent laboratory and the local authority can settle it.
+On the day: tell everybody what is in it before they drink, on the label or
+aloud, and let those who are allergic decide. What is in the mill, the sacks,
+the yeast and the lines counts too. What may be claimed is law, and differs from
+country to country; only tests by a competent laboratory and the local authority
+can settle it.
 
-Sources: [codex-118] [eu-828-2014] [eu-828-2014-german] [gluten-poland-2019] [fda-85-fr-49240] [ttb-2020-2]
-[oats-allergen-wiki] [ttb-notice-62] [fsanz-schedule-9] [eu-1333-2008] [us-sulfite-label] [from-memory]
+Sources: [codex-118] [eu-828-2014] [eu-828-2014-german] [gluten-poland-2019]
+[fda-85-fr-49240] [ttb-2020-2] [oats-allergen-wiki] [ttb-notice-62]
+[fsanz-schedule-9] [eu-1333-2008] [us-sulfite-label] [from-memory]
 """
 
 from collections.abc import Iterator

@@ -1,31 +1,42 @@
-"""Will something go on splitting dextrins in the bottle, the keg or the cask?
+"""Will something split dextrins on in the bottle, the keg or the cask?
 
-Diastatic yeast (many saison strains), Brettanomyces, and enzymes that nothing has ended open up what ordinary yeast
-leaves behind, slowly and for months. Beer that reads the same for two weeks may still have four points to go, and four
-points are two volumes of gas on top of the priming. A keg that nobody vents bears no more than it was made for.
+Diastatic yeast (many saison strains), Brettanomyces, and enzymes that nothing
+has ended open up what ordinary yeast leaves behind, slowly and for months. Beer
+that reads the same for two weeks may still have four points to go. Four points
+are two volumes of gas on top of the priming. A keg that nobody vents tolerates
+no more than it was made for.
 
-What is checked: the gravity at packaging, else the final gravity, as apparent attenuation. Such beer usually ends at 92
-% or where it stands if that is lower; up to 85 % it may go on to 100 %, from 95 % on nothing is left, and between
-these the more has fermented the less is left. What that makes is added to the gas of all other causes and held against
-what the vessel bears: its rating, else as in the table of the rule carbonation.
+What is checked: the gravity at packaging, else the final gravity, as apparent
+attenuation. Such beer usually ends at 92 %, or where it is now if that is
+further. Up to 85 % it may go on to 100 %; from 95 % on nothing is left; between
+these, the more has fermented, the less is left. The gas of that is added to the
+gas of all other causes. The sum is compared with the vessel's rating, else with
+the table of the rule carbonation. Each of several packages is judged by itself.
 
 - error, warning or note: by the vessel's rating or kind
-- note: what is left is half a volume or more, and the vessel bears it
+- note: what is left is half a volume or more, and the vessel tolerates it
 - note: no gravity is stated, in bottles or cans
 - Brettanomyces alone is never more than a warning
 - skipped: the gravity is stated and the beer has had half a year
 
-An enzyme that went into the mash is ended by the boil, so it makes a drier beer and does not go on; where the boil is
-stated as none, it counts like one in the fermenter. The malt's own enzymes live on in wort that is not boiled (`boil:
-{for: 0 min}`, or "raw ale" or "unboiled" in name, style or notes), where no rest and no stand was above 78 °C. Such
-beer usually ends near 95 %. A misspelt kind counts as the one that it is a slip of.
+Added enzymes:
 
-On the day: give it weeks, warm, and take two equal gravities two weeks apart. Bottle only in heavy glass; store it
-boxed and cool. Vent a keg until it is still. Clean with care: this yeast travels to the next beer. The vessel's rating
+- in the mash, the boil ends them: the beer is drier, and does not go on
+- in the mash, where the boil is stated as none: as in the fermenter
+
+The malt's own enzymes survive in wort that is not boiled (`boil: {for: 0 min}`,
+or "raw ale" or "unboiled" in name, style or notes), where no rest and no stand
+was above 78 °C. Such beer usually ends near 95 %.
+
+A misspelt kind counts as the one that it is a slip of.
+
+On the day: give it weeks, warm, and take two equal gravities two weeks apart.
+Bottle only in heavy glass; store it boxed and cool. Vent a keg until it is
+still. Clean with care: this yeast travels to the next beer. The vessel's rating
 and local code come before any figure here.
 
-Sources: [sta1-guide] [sta1-talk] [raw-ale-answer] [brett-wiki] [balling-nielsen] [home-brewery-hazards]
-[from-memory] [judgement]
+Sources: [sta1-guide] [sta1-talk] [raw-ale-answer] [brett-wiki]
+[balling-nielsen] [home-brewery-hazards] [from-memory] [judgement]
 """
 
 from collections.abc import Iterator

@@ -1,29 +1,37 @@
 """Does this yeast ferment at this temperature?
 
-Too warm, and yeast makes fusel alcohols and esters that no time mends; too cold, and it settles with the work half
-done. A lager yeast at 22 °C and an ale yeast at 10 °C make another beer than the recipe means, or none.
+Too warm, yeast makes fusel alcohols and esters that no time mends. Too cold, it
+settles with the work half done. A lager yeast at 22 °C and an ale yeast at 10
+°C make another beer than the recipe means, or none.
 
-What is checked: the step in which the beer ferments first, against the range of the yeast's kind; later steps only on
-the warm side, since beer is let rise at the end and laid down cold afterwards. A misspelt kind counts as the one that
-it is a slip of; of several yeasts the widest range counts.
+What is checked: the step in which the beer ferments first, against the range of
+the yeast's kind. Later steps are checked only on the warm side: beer may rise
+at the end, and is laid down cold afterwards. A misspelt kind counts as the one
+that it is a slip of. Of several yeasts the widest range counts.
 
-- note: more than 2 °C outside the range; a later step may be 6 °C above it
-- warning: more than 6 °C above, or 4 °C below
-- warning: above 35 °C for any yeast but kveik, known or not; within 0.7 °C of that
-  it is a note, since thermometers differ
+- warning: more than 6 °C above the range, or 4 °C below it
+- note: more than 2 °C outside the range
+- a later step may be 6 °C warmer than the first, at each level
+- warning: above 35 °C for any yeast but kveik, known or not; up to 0.7 °C
+  above that it is a note, since thermometers differ
 - a step that rises (`at`, `to`) is cold only if the middle of its rise is
-- wort at pitching (`at` of the yeast): a warning above 35 °C and the yeast's own
-  range, a note more than 6 °C above that range
-- skipped: what would be a note on the cold side, in old recipes (with a source,
-  before 1940, or called old without a year), since they tell the heat at pitching
+- wort at pitching (`at` of the yeast), warning: above 35 °C and above the
+  yeast's range; up to 0.7 °C above these it is a note
+- wort at pitching, note: more than 6 °C above the yeast's range
+- skipped: a note on the cold side in old recipes (with a source, before 1940
+  or called old without a year), since they tell the heat at pitching
+- skipped: a souring culture of which no range is known; what no yeast lives
+  in, and Fahrenheit read as Celsius (see unit-slip)
 
-It is never an error: the ranges are those of whole kinds, and a strain's own packet knows better. What no yeast lives
-in, and Fahrenheit read as Celsius, has its own rule (unit-slip).
+Nothing here is an error: the ranges are those of whole kinds, and a strain's
+own packet knows better.
 
-On the day: measure in the beer and not in the room; fermenting beer is 2 to 5 °C warmer than the air around it. Cool
-the wort first; yeast that dies in hot wort leaves it to whatever grows in it.
+On the day: measure in the beer, not in the room; fermenting beer is 2 to 5 °C
+warmer than the air around it. Cool the wort first: yeast that dies in hot wort
+leaves it to whatever grows in it.
 
-Sources: [yeast-supplier-pages] [ale-lager-temp] [kveik-mbaa] [common-practice] [judgement]
+Sources: [yeast-supplier-pages] [ale-lager-temp] [kveik-mbaa] [common-practice]
+[judgement]
 """
 
 from collections.abc import Iterator

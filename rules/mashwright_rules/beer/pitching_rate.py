@@ -1,28 +1,33 @@
 """Is there enough yeast for this wort?
 
-Too few cells have to multiply too often: the beer starts late, while everything else grows in it, makes more of the
-flavours that yeast should not make, and may stop before its end. Lager is pitched cold and wants twice as much, strong
-wort more than weak.
+Too few cells must multiply too often. The beer starts late, while everything
+else grows in it; it gets flavours that yeast should not make, and may stop
+before its end. Lager is pitched cold and needs twice as much yeast, strong wort
+more than weak.
 
-What is checked: dry yeast by weight; packs, slurry, starters and cells against the cells that the wort needs (0.75
-million to each ml and °P for ale, 1.5 for lager pitched cold, 1 where neither is named).
+What is checked: dry yeast by weight; packs, slurry, starters and cells against
+the cells that the wort needs. These are 0.75 million to each ml and °P for ale,
+1.5 for lager pitched cold, 1 where neither is named. With several yeasts, only
+far too much of one by weight is checked.
 
-- warning: less than 0.35 g of dry yeast to a litre of ale wort, or 0.7 of lager
-  wort; in proportion more above 15 °P and less below 12; up to a tenth short is
-  only a note
-- warning: less than 45 % of the cells that the wort needs
-- error: more than 60 g of yeast to the litre; were grams meant?
+- error: more than 60 g of yeast to the litre; did you mean grams?
 - warning: more than 30 times the cells that the wort needs
-- a starter counts about 100 thousand million cells to the litre, fewer where
-  much yeast begins it; cells stated beside a starter are taken as what it brings
-- skipped: kveik, which is pitched thin by custom, and cultures of bacteria or wild
-  yeast, unless there is far too much
+- warning: dry yeast below 0.35 g/l in ale wort, or below 0.7 g/l in lager
+  wort; in proportion more above 15 °P and less below 12 °P
+- warning: less than 45 % of the cells that the wort needs
+- note: by less than 10 % short of any of these
+- starters: about 100 thousand million cells to the litre, fewer where much
+  yeast begins the starter; cells stated beside a starter are taken as what it
+  brings
+- skipped, apart from far too much: kveik, which is pitched thin by custom,
+  and cultures of bacteria or wild yeast; dry yeast in a starter
 
-On the day: look at the date, wake dry yeast as its packet says, give liquid yeast a starter two days before, air the
-wort well. Slurry: about one thousand million (American: billion) cells to the ml if it is thick, fewer if it is old.
+On the day: look at the date. Wake dry yeast as its packet says, give liquid
+yeast a starter two days before, and air the wort well. Thick slurry has about
+one thousand million (American: billion) cells to the ml, fewer if it is old.
 
-Sources: [fix-pitching] [pitching-articles] [starter-trials] [troester-yeast-growth] [common-practice]
-[from-memory] [judgement]
+Sources: [fix-pitching] [pitching-articles] [starter-trials]
+[troester-yeast-growth] [common-practice] [from-memory] [judgement]
 """
 
 from collections.abc import Iterator

@@ -1,39 +1,57 @@
-"""Is there something among the additions that can poison, or that is dosed many times over?
+"""Can something among the additions poison, or is it dosed many times over?
 
-Most herbs, roots and fruits that people brew with are food. Some are not, or only in part, or only boiled: raw
-cassava, elder leaves and stems, the kernels of stone fruit set free cyanide; pennyroyal, tansy and wormwood have hurt
-people; plants that are picked wild (foraged) are mistaken for others. Some things of the old books (cocculus,
-copperas, salicylic acid) are barred today, sanitisers and coolants are no food, and dry ice bursts what is closed.
-Beer tells nobody what is in it.
+Most herbs, roots and fruits that people brew with are food. Some are not, or
+only in part, or only boiled. Raw cassava, elder leaves and stems, and the
+kernels of stone fruit set free cyanide. Pennyroyal, tansy and wormwood have
+hurt people. Plants picked wild (foraged) are mistaken for others. Some things
+of the old books (cocculus, copperas, salicylic acid) are barred today.
+Sanitisers and coolants are no food, and dry ice bursts what is closed. Nobody
+sees in the glass what a beer contains.
 
-What is checked: the words of each addition, hop, grist line and fruit, in a table of such things. No book was read for
-it; it holds what is commonly warned of or is from memory, and is marked so.
+What is checked: the words of each addition, hop, grist line and fruit, in a
+table of such things. No book was read for the table: it contains what is
+commonly warned of or is from memory, and is marked so.
 
 - error: what can poison in a brewer's amounts, or burst a bottle
-- warning: what may by the plant, its part or the amount, and all that rests on
-  memory alone
+- warning: what may, by the plant, its part or the amount; and all that rests
+  on memory alone
 - note: what needs care
-- some things count only raw, or only above so many grams to the litre (nutmeg,
-  liquorice)
-- what is called foraged, wild, picked, gathered or of the hedgerow is warned of for
-  what looks like it, whatever else is said
-- sulfite (Campden tablets, metabisulfite) by its molar mass, as SO2: a warning above
-  what the EU and the UK allow in beer (20 mg/l; 50 in a cask), Australia and New
-  Zealand (25) and the Codex (50); an error from twice the highest on. What goes into
-  brewing water counts only above 0.02 g/l, since water, mash and boil use that up
-- common spices, finings and nutrient by weight, each line by itself, against what a
-  beer usually gets at most: a note above 2.5 times, a warning above 4 times
-- table or sea salt: a note above 1.5 g/l, unless name, style or notes speak of a
-  gose or another salty beer; a warning above 4 g/l in any
+- some things count only raw, or only above so many g/l (nutmeg, liquorice)
+- what is called foraged, wild, picked, gathered or of the hedgerow is warned
+  of for what looks like it, whatever else is said
 
-Only a thing that is named plainly is judged, not its syrup or extract. A thing that draws nothing here is not thereby
-fit to eat, and no dose is advised.
+Sulfite (Campden tablets, metabisulfite) counts by its molar mass, as SO2. What
+goes into brewing water counts only above 0.02 g/l, since water, mash and boil
+use that up.
 
-On the day: taste nothing that you cannot name; ask somebody who is competent (a botanist, a pharmacist, the poisons
-line), keep to the food rules of your country, and tell drinkers what is in the glass. If somebody feels ill, call the
-poisons line or a doctor at once. Sulfite gives off a choking gas with acids: weigh it where there is air.
+- warning: above what the EU and the UK allow in beer (20 mg/l; 50 mg/l if all
+  of it goes into casks), Australia and New Zealand (25 mg/l) and the Codex
+  (50 mg/l)
+- error: from 2 times the highest limit on
 
-Sources: [herbs-in-pregnancy] [juniper-monograph] [uk-1333-2008] [codex-192] [common-practice] [from-memory] [judgement]
+Common spices, finings and nutrient count by weight, each line by itself,
+against what a beer usually gets at most.
+
+- warning: above 4 times
+- note: above 2.5 times
+
+Table or sea salt:
+
+- warning: above 4 g/l in any beer
+- note: above 1.5 g/l, unless name, style or notes speak of a gose or another
+  salty beer
+
+Only a thing that is named plainly is judged, not its syrup or extract. A thing
+with no finding here is not thereby fit to eat, and no dose is advised.
+
+On the day: taste nothing that you cannot name. Ask an expert (a botanist, a
+pharmacist, the poisons line), keep to the food rules of your country, and tell
+drinkers what is in the glass. If someone feels ill, call the poisons line or a
+doctor at once. Sulfite gives off a choking gas with acids: weigh it where there
+is air.
+
+Sources: [herbs-in-pregnancy] [juniper-monograph] [uk-1333-2008] [codex-192]
+[common-practice] [from-memory] [judgement]
 """
 
 from collections.abc import Iterator
