@@ -27,6 +27,7 @@ from mashwright.measures.quantity import Quantity
 from mashwright.measures.range import Range
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.editing import edited
+from mashwright.reading.schema import understood
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build import build_recipe, rebuild
 from mashwright.recipe.model import Recipe
@@ -88,8 +89,10 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
         """The brew of the texts of a recipe and of a brewhouse; what in them cannot be read is Unreadable there."""
         from mashwright.recipe.build_brewhouse import build_brewhouse  # a start without a brewhouse does not need it
 
-        document = read_document(text)
-        brewhouse = build_brewhouse(read_document(house))[0] if house else Brewhouse()
+        document, _ = understood(read_document(text), "recipe")
+        brewhouse = Brewhouse()
+        if house:
+            brewhouse = build_brewhouse(understood(read_document(house, "brewhouse"), "brewhouse")[0])[0]
         return cls(build_recipe(document)[0], brewhouse, document)
 
     def edited(self, edits: Iterable[Edit]) -> "Brew":

@@ -12,6 +12,7 @@ from msgspec import Struct
 from mashwright.finding import Path
 from mashwright.measures.amounts import HOTTEST_C, LARGEST, SMALLEST, Amount, amount_of, refuse_unmeant
 from mashwright.measures.archaic import implies_imperial
+from mashwright.measures.constants import MIN_PER_DAY
 from mashwright.measures.numerals import QUOTES, separators, tidy
 from mashwright.measures.range import Range
 from mashwright.measures.refusals import EXAMPLE, NOUN, SHOWN, Asked, QuantityError, ways
@@ -155,6 +156,8 @@ def _read_slowly(asked: Asked) -> Quantity:
         clean = _pattern("label").sub("", clean, count=1)
     if clean[0] in QUOTES and clean[-1] in QUOTES and clean.strip(QUOTES):
         asked.refuse_for("stands in curly quotes", clean.strip(QUOTES).strip())
+    if asked.kind is Kind.TIME and (usual := _USUAL_TIMES.get((asked.place[-1:], folded))) is not None:
+        return _usual_time(asked, usual)
     if asked.kind is Kind.TIME and folded.replace(" ", "").replace("-", "") in _AT_THE_END:
         asked.refuse_for("is not a length of time", "0 min")
     _refuse_separators(asked, clean)
@@ -172,6 +175,25 @@ def _read_slowly(asked: Asked) -> Quantity:
         return _kitchen(asked, [[number for number, _ in side] for side in terms], measure)
     amounts = [amount_of(asked, side) for side in terms]
     return _quantity(asked, amounts, sides)
+
+
+_OVERNIGHT = Range(8 * 60.0, 12 * 60.0, 16 * 60.0)  # common practice
+_USUAL_TIMES = {
+    (("dry",), "true"): Range(2 * MIN_PER_DAY, 4 * MIN_PER_DAY, 7 * MIN_PER_DAY),  # common practice
+    (("whirlpool",), "true"): Range(10.0, 20.0, 30.0),  # common practice
+    (("for",), "overnight"): _OVERNIGHT,
+    (("for",), "over night"): _OVERNIGHT,
+    (("for",), "all night"): _OVERNIGHT,
+}
+"""What a time is by custom where no number is written: by the field, and what stands there."""
+
+
+def _usual_time(asked: Asked, usual: Range) -> Quantity:
+    unit = "d" if usual.low >= MIN_PER_DAY else "h" if usual.low >= 120 else "min"
+    amount = said(usual, unit, Kind.TIME)
+    reading = f'"{asked.text}" is taken as {amount}'
+    note = f"`{asked.place[-1]}: {asked.text}` is counted as {amount.replace('-', ' to ', 1)}; write how long it was"
+    return Quantity(Kind.TIME, usual, unit, asked.text, reading, note)
 
 
 def _share_unit(side: list[tuple[float, str]], other: list[tuple[float, str]]) -> None:

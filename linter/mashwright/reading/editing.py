@@ -44,7 +44,9 @@ def _changed(root: Node, path: Path) -> Node | None:
 
 
 def _may_grow(node: Mapping | Sequence) -> bool:
-    """Whether the place of a new entry can be told: the entries stand here, as plain keys."""
+    """Whether the place of a new entry can be told: the entries stand here, as plain keys, or a text is written out."""
+    if node.short:
+        return True
     inside = node.items if isinstance(node, Sequence) else tuple(value for _, value in node.entries)
     if isinstance(node, Mapping) and not node.flow and node.entries[0][0].start != node.start:
         return False
@@ -83,8 +85,61 @@ def replacements(text: str, root: Node, edits: Iterable[Edit]) -> tuple[Replacem
     """
     # of several that are added at one place, a value comes before a line, and a line that stands deeper before others
     deepest = sorted(edits, key=lambda edit: -len(edit.path))
-    pieces = (_replacement(text, root, edit) for edit in deepest)
+    places = [_short_above(root, edit.path) for edit in deepest]
+    written_out = {
+        place
+        for place, edit in zip(places, deepest, strict=True)
+        if place is not None and not _fits_a_short_form(text, root, edit)
+    }
+    within = [edit for place, edit in zip(places, deepest, strict=True) if place not in written_out]
+    pieces = [_replacement(text, root, edit) for edit in within]
+    pieces += [_in_full(root, place, deepest) for place in written_out]
     return tuple(sorted(pieces, key=lambda piece: (piece.span, piece.text.startswith(("\n", "\r")))))
+
+
+def _short_above(root: Node, path: Path) -> Path | None:
+    """The outermost text that stands for fields on the way to a path, or None."""
+    for length in range(1, len(path)):
+        node = at(root, path[:length])
+        if isinstance(node, Mapping | Sequence) and node.short:
+            return path[:length]
+    return None
+
+
+def _fits_a_short_form(text: str, root: Node, edit: Edit) -> bool:
+    """Whether an edit can be made within a text that stands for fields; else its fields must be written out.
+
+    An amount takes the place of an amount, or of the word that says it, and a name that of a name.
+    """
+    target = None if edit.path[-1:] == (APPEND,) else at(root, edit.path)
+    if not isinstance(target, Scalar) or _AS_IT_IS().fullmatch(edit.text) is None:
+        return False
+    return edit.text[0].isdigit() or text[target.start : target.end] == target.text
+
+
+def _in_full(root: Node, place: Path, edits: Iterable[Edit]) -> Replacement:
+    """A text replaced by the fields that it stands for, with all the edits of them."""
+    inside = [Edit(edit.path[len(place) :], edit.text) for edit in edits if edit.path[: len(place)] == place]
+    node = at(root, place)
+    if node is None:
+        raise KeyError(place)
+    return Replacement(Span(node.start, node.end), in_flow(edited(node, reversed(inside))))
+
+
+_AS_IT_IS = pattern(r"[^\W_][^\n\r\t,\[\]{}#:&*!|>'\"%@`?]*(?:(?<=\s)%)?")
+
+
+def in_flow(node: Node) -> str:
+    """A node as it is written on one line, with quotes where a text would mean something else without them."""
+    if isinstance(node, Sequence):
+        return f"[{', '.join(map(in_flow, node.items))}]"
+    if isinstance(node, Mapping):
+        return f"{{{', '.join(f'{in_flow(key)}: {in_flow(value)}' for key, value in node.entries)}}}"
+    if _AS_IT_IS().fullmatch(node.text) is not None and (node.plain or isinstance(core_value(node.text), str)):
+        return node.text.strip()
+    from json import dumps
+
+    return dumps(node.text, ensure_ascii=False)
 
 
 def _child(node: Node | None, step: str | int) -> Node | None:

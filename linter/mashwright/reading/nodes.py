@@ -68,21 +68,26 @@ class Scalar(Struct, frozen=True, gc=False):
 
 
 class Sequence(Struct, frozen=True, gc=False):
-    """A list; ``flow`` where it stands in brackets."""
+    """A list; ``flow`` where it stands in brackets, ``short`` where a text stands for it (``short_forms``)."""
 
     items: "tuple[Node, ...]"
     start: int
     end: int
     flow: bool
+    short: bool = False
 
 
 class Mapping(Struct, frozen=True, gc=False):
-    """Keys with their values, in the order of the text; ``flow`` where it stands in braces."""
+    """Keys with their values, in the order of the text; ``flow`` where it stands in braces.
+
+    ``short`` where a text stands for it: its keys are not written, and begin where their values do.
+    """
 
     entries: "tuple[tuple[Scalar, Node], ...]"
     start: int
     end: int
     flow: bool
+    short: bool = False
 
     def get(self, key: str) -> "Node | None":
         """The value of a key, or None."""
@@ -175,6 +180,8 @@ def span(root: Node, path: Path) -> Span:
         node, key = found, name
     if isinstance(node, Scalar):
         return Span(node.start, node.end) if node.end > node.start or key is None else Span(key.start, key.end)
+    if node.short:
+        return Span(node.start, node.end)
     if key is not None:
         return Span(key.start, key.end)
     if isinstance(node, Mapping) and node.entries:

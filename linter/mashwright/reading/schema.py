@@ -33,21 +33,44 @@ class FieldProblem(NamedTuple):
     message: str
 
 
-def check_fields(document: Document, schema: str) -> list[FieldProblem]:
-    """What a schema objects to, in the order of the text.
+def understood(document: Document, schema: str) -> tuple[Document, list[FieldProblem]]:
+    """A document with its short forms written out, and what its schema then objects to, in the order of the text.
+
+    Short forms are looked for only where the document is not valid as it stands, as most are.
 
     Args:
-        document: as read; without a root there is nothing to check.
+        document: as read; without a root there is nothing to understand.
         schema: ``recipe`` or ``brewhouse``.
 
     Returns:
-        The problems; none that lies where reading itself met one.
+        The document, and the problems; none that lies where reading itself met one.
     """
+    if document.root is None or _is_valid(document, schema):
+        return document, []
+    from mashwright.reading.short_forms import expanded
+
+    wide = expanded(document.root)
+    if wide is not document.root:
+        document = Document(document.text, wide, document.problems)
+        if _is_valid(document, schema):
+            return document, []
+    return document, _objections(document, schema)
+
+
+def check_fields(document: Document, schema: str) -> list[FieldProblem]:
+    """What a schema objects to in a document as it is understood; see there."""
+    return understood(document, schema)[1]
+
+
+def _is_valid(document: Document, schema: str) -> bool:
+    values = data(document.root) if document.root is not None else None
+    return _is_plainly_valid(values, schema, len(document.text)) or _quick(schema).is_valid(values)
+
+
+def _objections(document: Document, schema: str) -> list[FieldProblem]:
     if document.root is None:
         return []
     values = data(document.root)
-    if _is_plainly_valid(values, schema, len(document.text)) or _quick(schema).is_valid(values):
-        return []
     root = load(schema)
     if (told_first := _as_a_whole(root, document)) is not None:
         return [told_first]

@@ -7,7 +7,7 @@ from msgspec import Struct
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Span
-from mashwright.reading.schema import check_fields
+from mashwright.reading.schema import understood
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.model import Recipe
 from mashwright.reviewing.files import Loaded
@@ -65,7 +65,7 @@ def read(text: str | Loaded, path: str) -> Read:
     found = [Misread("unreadable", Level.ERROR, (), one.span, one.message) for one in document.problems]
     if document.root is None:
         return Read(path, document, None, tuple(found), is_recipe=False)
-    fields = check_fields(document, "recipe")
+    document, fields = understood(document, "recipe")
     found += [Misread("field", Level.ERROR, one.path, one.span, one.message) for one in fields]
     recipe, quantities = build_recipe(document)
     is_recipe = all(one.path for one in fields)

@@ -10,7 +10,7 @@ from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Span
-from mashwright.reading.schema import check_fields, known_keys
+from mashwright.reading.schema import understood, known_keys
 from mashwright.reading.syntax import short
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
@@ -52,12 +52,11 @@ def read_house(text: str | Loaded, shown: str, found: Installed) -> HouseRead:
         place = document.place(loaded.problem.span)
         result = Result("unreadable", Level.ERROR, "", place, loaded.problem.message, identity="unreadable ")
         return HouseRead(house_of(Brewhouse(), found), Reviewed(shown, "", (result,)), document)
-    document = read_document(loaded.text, "brewhouse")
+    document, fields = understood(read_document(loaded.text, "brewhouse"), "brewhouse")
     brewhouse, quantities = build_brewhouse(document)
     house = house_of(replace(brewhouse, file=shown), found)
     results = [_result(document, "unreadable", "", problem.span, problem.message) for problem in document.problems]
     if document.root is not None:
-        fields = check_fields(document, "brewhouse")
         results += [_result(document, "field", pointer(one.path), one.span, one.message) for one in fields]
         taken = {one.path for one in fields}
         results += [

@@ -15,6 +15,7 @@ from mashwright.budgets import RECIPES_AT_ONCE, RULE_FINDINGS
 from mashwright.crash import of_file
 from mashwright.finding import Finding, Level
 from mashwright.reading.document import read_document
+from mashwright.reading.schema import understood
 from mashwright.recipe.model import Accepted
 from mashwright.reviewing.accept import accepted
 from mashwright.reviewing.capping import capped
@@ -130,7 +131,7 @@ class Together(Struct):
             name, document = house.brewhouse.name, file.document
             sure = path not in self._unsure and self.covers(file.folder)
         else:
-            document = read_document(load(path).text)
+            document, _ = understood(read_document(load(path).text), "recipe")
         if document.root is None or not sure:  # it was changed since it was reviewed, or may be meant otherwise
             return Reviewed(path, name, ()), stop_at
         self.watch.begin()

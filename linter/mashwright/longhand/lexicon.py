@@ -1,0 +1,41 @@
+"""What brewers write in a line beside names and amounts; the table is words.csv, edited by hand.
+
+A row is ``language,phrase,field,value,source``: the phrase says that a field has a value (``fwh``: ``first-wort`` is
+``true``); without a value it says which field the amount beside it belongs to (``boil``), and without a field it says
+nothing by itself (``of``, ``at``). One phrase may stand for several fields; the line that it is in decides. No book was
+read for it: it holds what brewers commonly write.
+"""
+
+import os
+from functools import cache
+from typing import NamedTuple
+
+from mashwright.edited_tables import lines_of
+
+MOST_WORDS = 5
+"""Words of the longest phrase."""
+
+
+class Meaning(NamedTuple):
+    """What a phrase says: the value of a field, or which field an amount is of; neither for a word of grammar."""
+
+    field: str
+    value: str
+
+
+@cache
+def meanings() -> dict[str, tuple[Meaning, ...]]:
+    """Each phrase, in small letters with blanks between its words, and what it can say."""
+    found: dict[str, tuple[Meaning, ...]] = {}
+    for row in lines_of(os.path.join(os.path.dirname(__file__), "words.csv")):
+        _, phrase, field, value, _ = row.split(",")
+        key = phrase.replace("-", " ")
+        found[key] = (*found.get(key, ()), Meaning(field, value))
+    return found
+
+
+@cache
+def values_of(field: str) -> dict[str, str]:
+    """The phrases that stand for a value of a field, such as ``leaf`` for a ``form`` of ``cone``."""
+    every = ((phrase, one) for phrase, all_of in meanings().items() for one in all_of)
+    return {phrase: one.value for phrase, one in every if one.field == field and one.value}

@@ -1,0 +1,291 @@
+"""One line of a list as a brewer writes it, and the fields of format 1 that it states, each with its place in the line.
+
+Nothing is guessed: where a piece of a line cannot be given a field, the line is not read at all, and is asked about.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from mashwright.longhand.pieces import Amount, Phrase, Piece, Rest, cut
+from mashwright.measures.quantity import Kind
+from mashwright.patterns import pattern
+from mashwright.words.vocabulary import mentions
+
+
+class Field(NamedTuple):
+    """One field that a line states.
+
+    Attributes:
+        name: of the field.
+        text: its value, as it would be written under it.
+        start, end: the piece of the line that says so; a change of the value is written there.
+    """
+
+    name: str
+    text: str
+    start: int
+    end: int
+
+
+class _UnclearError(Exception):
+    """A piece has no field here."""
+
+
+_NUMBER_FIRST = pattern(r"[\d.,/½¼¾]+(?:\s|\Z)")
+
+
+class _Reader:
+    """Gathers the fields of one line; each field once."""
+
+    def __init__(self, text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> None:
+        self.text = text
+        self.pieces = cut(text, kinds, fields)
+        self.found: dict[str, Field] = {}
+
+    def put(self, name: str, piece: Piece, text: str | None = None) -> None:
+        if name in self.found:
+            raise _UnclearError
+        self.found[name] = Field(name, self.text[piece.start : piece.end] if text is None else text, *piece[-2:])
+
+    def phrases(self) -> Iterator[Phrase]:
+        return (one for one in self.pieces if isinstance(one, Phrase))
+
+    def says(self, field: str) -> Phrase | None:
+        """The phrase about a field, if one stands in the line."""
+        return next((one for one in self.phrases() if any(meaning.field == field for meaning in one.meanings)), None)
+
+    def amounts(self, kind: Kind | None) -> list[Amount]:
+        return [one for one in self.pieces if isinstance(one, Amount) and one.kind is kind]
+
+    def one_of(self, kind: Kind, field: str) -> None:
+        """The amount of a kind, as a field; more than one is unclear."""
+        for amount in self.amounts(kind):
+            self.put(field, amount)
+
+    def name(self) -> Rest | None:
+        """The words that are left, in one run; words of grammar within it belong to it."""
+        runs: list[Rest] = []
+        joined = False
+        for piece in self.pieces:
+            if isinstance(piece, Rest):
+                if runs and joined:
+                    runs[-1] = Rest(self.text[runs[-1].start : piece.end], runs[-1].start, piece.end)
+                else:
+                    runs.append(piece)
+                joined = True
+            else:
+                grammar = isinstance(piece, Phrase) and not any(meaning.field for meaning in piece.meanings)
+                joined = joined and grammar and not self.text[runs[-1].end : piece.start].strip()
+        if len(runs) > 1:
+            raise _UnclearError
+        if runs and _NUMBER_FIRST().match(runs[0].text):
+            raise _UnclearError
+        return runs[0] if runs else None
+
+    def fields(self) -> tuple[Field, ...]:
+        return tuple(sorted(self.found.values(), key=lambda one: one.start))
+
+
+def _read(
+    text: str, kinds: tuple[Kind, ...], fields: frozenset[str], build: Callable[[_Reader], None]
+) -> tuple[Field, ...] | None:
+    reader = _Reader(text, kinds, fields)
+    try:
+        build(reader)
+    except _UnclearError:
+        return None
+    return reader.fields()
+
+
+_GRIST = (Kind.MASS, Kind.SHARE, Kind.MALT_COLOUR)
+
+
+def grist_line(text: str) -> tuple[Field, ...] | None:
+    """``4.5 kg pale ale malt``, ``pale ale malt 80 %``, ``8 oz crystal malt (60 L), steeped``; None where unclear."""
+    return _read(text, _GRIST, frozenset({"add"}), _grist)
+
+
+def _grist(reader: _Reader) -> None:
+    for kind, field in zip(_GRIST, ("weight", "share", "colour"), strict=True):
+        reader.one_of(kind, field)
+    if reader.amounts(None):
+        raise _UnclearError
+    name = reader.name()
+    if name is None:
+        raise _UnclearError
+    reader.put(group_of(name.text), name)
+    _value(reader, "add")
+
+
+def group_of(name: str) -> str:
+    """Under which of the four fields of a line of the grist a thing is named, by its words alone."""
+    if mentions("malt-extract", "ingredient", name):
+        return "extract"
+    if mentions("sugar", "ingredient", name):
+        return "sugar"
+    return "fruit" if mentions("fruit", "ingredient", name) else "grain"
+
+
+_HOP = (Kind.MASS, Kind.SHARE, Kind.ALPHA_UNITS, Kind.BITTERNESS, Kind.TEMPERATURE, Kind.TIME)
+_PLACES = ("first-wort", "mash", "dry", "whirlpool", "boil")
+_DAYS = pattern(r"(?i)\d\s*(?:d|days?|tage?n?|jours?|dag(?:e|en|er)?|w|wk|weeks?|wochen?|semaines?)\.?\Z")
+
+
+def hop_line(text: str) -> tuple[Field, ...] | None:
+    """``30 g East Kent Golding (5.2 %) at 60 min``, ``25 g Cascade dry 4 d``, ``FWH 20 g Tettnang``."""
+    return _read(text, _HOP, frozenset({*_PLACES, "form"}), _hop)
+
+
+def _hop(reader: _Reader) -> None:
+    for kind, field in zip(_HOP[:4], ("weight", "alpha", "alpha-units", "bitterness"), strict=True):
+        reader.one_of(kind, field)
+    name = reader.name()
+    if name is None:
+        raise _UnclearError
+    reader.put("hop", name)
+    _value(reader, "form")
+    where = next((field for field in _PLACES if reader.says(field) is not None), "")
+    times = reader.amounts(Kind.TIME)
+    bare = reader.amounts(None)
+    if len(times) + len(bare) > 1:
+        raise _UnclearError
+    for minutes in bare:  # "at 60", and no number that could be anything
+        if not reader.text[: minutes.start].rstrip().casefold().endswith(("@", "at")) or where not in ("", "boil"):
+            raise _UnclearError
+        reader.put("boil", minutes, _minutes(minutes))
+    for time in times:
+        field = where or ("dry" if _DAYS().search(time.text) else "boil")
+        if field == "mash":
+            raise _UnclearError
+        if field == "first-wort":
+            reader.put("first-wort", _phrase(reader, "first-wort"), "true")
+            field = "boil"
+        reader.put(field, time, _minutes(time) if time.text.endswith("'") else time.text)
+    if where and not times and not bare:
+        phrase = _phrase(reader, where)
+        value = next(one.value for one in phrase.meanings if one.field == where)
+        if not value:
+            raise _UnclearError
+        reader.put(where, phrase, value)
+    for degrees in reader.amounts(Kind.TEMPERATURE):
+        if where != "whirlpool":
+            raise _UnclearError
+        reader.put("at", degrees)
+
+
+def _minutes(amount: Amount) -> str:
+    return f"{amount.text.removesuffix(chr(39))} min"
+
+
+def _phrase(reader: _Reader, field: str) -> Phrase:
+    found = reader.says(field)
+    if found is None:
+        raise _UnclearError
+    return found
+
+
+def _value(reader: _Reader, field: str) -> None:
+    """The value that a phrase gives a field, if one stands there."""
+    phrase = reader.says(field)
+    if phrase is not None:
+        reader.put(field, phrase, next(one.value for one in phrase.meanings if one.field == field))
+
+
+_STEP = (Kind.TEMPERATURE, Kind.TIME)
+
+
+def steps(text: str, fields: frozenset[str] = frozenset({"by"})) -> list[tuple[Field, ...]] | None:
+    """Rests, or steps of a fermentation: ``66 °C for 60 min``; ``52 °C 15 min, 65 °C 60 min``; ``72 to 68 °C``.
+
+    Each temperature begins a step.
+    """
+    pieces = [one for one in cut(text, _STEP, fields) if not _is_grammar(one)]
+    found: list[dict[str, Field]] = []
+    for piece in pieces:
+        if not found and isinstance(piece, Phrase) and _of_step(piece) == ("by", "infusion"):
+            continue  # the way of the whole mash, and not of one rest
+        if isinstance(piece, Amount) and piece.kind is Kind.TEMPERATURE:
+            found.append({"at": Field("at", piece.text, piece.start, piece.end)})
+        elif not found or not isinstance(piece, Amount | Phrase):
+            return None
+        else:
+            field, said = ("for", piece.text) if isinstance(piece, Amount) else _of_step(piece)
+            if (isinstance(piece, Amount) and piece.kind is not Kind.TIME) or field in found[-1]:
+                return None
+            found[-1][field] = Field(field, said, piece.start, piece.end)
+    return [tuple(step.values()) for step in found] or None
+
+
+def _is_grammar(piece: Piece) -> bool:
+    return isinstance(piece, Phrase) and not any(meaning.field for meaning in piece.meanings)
+
+
+def _of_step(phrase: Phrase) -> tuple[str, str]:
+    meaning = next(one for one in phrase.meanings if one.field)
+    return meaning.field, meaning.value
+
+
+class Shape(NamedTuple):
+    """A line of amounts of different kinds, each of one field, perhaps with a name.
+
+    Attributes:
+        kinds: of the amounts, with the field of each.
+        name: the field of what is left, "" where nothing may be.
+        values: fields of which phrases may say something, each with the field's own name.
+    """
+
+    kinds: tuple[tuple[Kind, str], ...]
+    name: str = ""
+    values: tuple[tuple[str, str], ...] = ()
+
+
+def line(text: str, shape: Shape) -> tuple[Field, ...] | None:
+    """The fields of a line of a shape; None where unclear."""
+    return _read(
+        text,
+        tuple(kind for kind, _ in shape.kinds),
+        frozenset(tag for tag, _ in shape.values),
+        lambda reader: _shaped(reader, shape),
+    )
+
+
+def _shaped(reader: _Reader, shape: Shape) -> None:
+    for kind, field in shape.kinds:
+        reader.one_of(kind, field)
+    for tag, field in shape.values:
+        phrase = reader.says(tag)
+        if phrase is not None:
+            reader.put(field, phrase, next(one.value for one in phrase.meanings if one.field == tag))
+    name = reader.name()
+    if reader.amounts(None) or (name is not None and not shape.name):
+        raise _UnclearError
+    if name is not None:
+        reader.put(shape.name, name)
+    if not reader.found:
+        raise _UnclearError
+
+
+_WHEN = pattern(r",|\b(?:at|in|last|with|before|after|from|for|to the|into|flame ?out|whirlpool|bei|vor)\b", )
+
+
+def addition_line(text: str) -> tuple[Field, ...] | None:
+    """``15 g coriander seed, last 10 min of the boil``: what stands behind the name says when."""
+    begin = next((found for found in _WHEN().finditer(text) if text[: found.start()].strip()), None)
+    end = len(text) if begin is None else begin.start()
+    found = line(text[:end].rstrip(), _ADDITION)
+    if found is None and (count := _COUNTED().match(text)) is not None:  # "2 cinnamon sticks"
+        start = count.end() + 1
+        named = line(text[start:end].rstrip(), _ADDITION)
+        if named is not None and [one.name for one in named] == ["what"]:
+            what = Field("what", named[0].text, named[0].start + start, named[0].end + start)
+            found = (Field("count", count.group(), 0, count.end()), what)
+    if found is None or begin is None:
+        return found
+    behind = begin.end() if begin.group() == "," else begin.start()
+    start = behind + len(text[behind:]) - len(text[behind:].lstrip())
+    when = text[start:].rstrip()
+    return (*found, Field("when", when, start, start + len(when))) if when else found
+
+
+_COUNTED = pattern(r"\d+(?= +[^\W\d_])")
+_ADDITION = Shape(((Kind.MASS, "weight"), (Kind.VOLUME, "volume"), (Kind.COUNT, "count")), "what")
