@@ -20,6 +20,23 @@ LB, OZ, GAL, IMP_GAL = 0.45359237, 0.028349523125, 3.785411784, 4.54609
 
 SPELLINGS = [
     # text, kind, canonical value, unit
+    ("500 gr", Kind.MASS, 0.5, "g"),
+    ("250 gr.", Kind.MASS, 0.25, "g"),
+    ("15 litri", Kind.VOLUME, 15, "l"),
+    ("about 20 l", Kind.VOLUME, 20, "l"),
+    ("ca. 20 l", Kind.VOLUME, 20, "l"),
+    ("~20 l", Kind.VOLUME, 20, "l"),
+    ("60 minuts", Kind.TIME, 60, "min"),
+    ("1 h 30", Kind.TIME, 90, "h min"),
+    ("1h30", Kind.TIME, 90, "h min"),
+    ("1 Stunde", Kind.TIME, 60, "h"),
+    ("2 Std", Kind.TIME, 120, "h"),
+    ("5 Minuten", Kind.TIME, 5, "min"),
+    ("1 Woche", Kind.TIME, 10080, "weeks"),
+    ("10 giorni", Kind.TIME, 14400, "d"),
+    ("2 uker", Kind.TIME, 20160, "weeks"),
+    ("1 pkg", Kind.PACKS, 1, "packs"),
+    ("2 pkt", Kind.PACKS, 2, "packs"),
     ("5 kg", Kind.MASS, 5, "kg"),
     ("5kg", Kind.MASS, 5, "kg"),
     ("5 KG", Kind.MASS, 5, "kg"),
@@ -214,9 +231,7 @@ REFUSALS = [
     ),
     ("5 kg", Kind.GRAVITY, 'the gravity "5 kg" is a weight in kg; write for instance 1.048', None),
     ("5 kq", Kind.MASS, 'the weight "5 kq" has an unknown unit "kq"; did you mean 5 kg?', "5 kg"),
-    ("500 gr", Kind.MASS, 'the weight "500 gr" has an unknown unit "gr"; did you mean 500 g?', "500 g"),
     ("20 litters", Kind.VOLUME, 'the volume "20 litters" has an unknown unit "litters"; did you mean 20 l?', "20 l"),
-    ("60 minuts", Kind.TIME, 'the time "60 minuts" has an unknown unit "minuts"; did you mean 60 min?', "60 min"),
     ("60 m", Kind.TIME, 'the time "60 m" could be minutes or months; write 60 min or 60 months', "60 min"),
     ("5 bananas", Kind.MASS, 'the weight "5 bananas" has an unknown unit "bananas"; write it in kg, g, lb or oz', None),
     ("-5 kg", Kind.MASS, 'the weight "-5 kg" is below zero; write 5 kg', "5 kg"),
@@ -261,7 +276,6 @@ REFUSALS = [
         None,
     ),
     ("5 5 kg", Kind.MASS, 'the weight "5 5 kg" is not a number and a unit; write for instance 2.5 kg', None),
-    ("1 h 30", Kind.TIME, 'the time "1 h 30" has no unit after its last number; write 1 h 30 min', "1 h 30 min"),
     ("10 lb 8", Kind.MASS, 'the weight "10 lb 8" has no unit after its last number; write 10 lb 8 oz', "10 lb 8 oz"),
     ("1 kg 5", Kind.MASS, 'the weight "1 kg 5" is not a number and a unit; write for instance 2.5 kg', None),
     ("-10", Kind.PACKS, 'the number of packs "-10" has no unit; write 10 packs', "10 packs"),
@@ -299,11 +313,16 @@ REFUSALS = [
         None,
     ),
     ("0.4 x", Kind.NUMBER, 'the number "0.4 x" is not a number; write for instance 0.4', None),
-    ("62°", Kind.TEMPERATURE, 'the temperature "62°" does not say which degrees; write 62 °C', "62 °C"),
-    ("62 º", Kind.TEMPERATURE, 'the temperature "62 º" does not say which degrees; write 62 °C', "62 °C"),
-    ("62 deg", Kind.TEMPERATURE, 'the temperature "62 deg" does not say which degrees; write 62 °C', "62 °C"),
-    ("62-65°", Kind.TEMPERATURE, 'the temperature "62-65°" does not say which degrees; write 62-65 °C', "62-65 °C"),
-    ("100°", Kind.TEMPERATURE, 'the temperature "100°" does not say which degrees; write 100 °C', "100 °C"),
+    ("62°", Kind.TEMPERATURE, 'the temperature "62°" does not say which degrees; write 62 °C or 62 °F', None),
+    ("62 º", Kind.TEMPERATURE, 'the temperature "62 º" does not say which degrees; write 62 °C or 62 °F', None),
+    ("62 deg", Kind.TEMPERATURE, 'the temperature "62 deg" does not say which degrees; write 62 °C or 62 °F', None),
+    (
+        "62-65°",
+        Kind.TEMPERATURE,
+        'the temperature "62-65°" does not say which degrees; write 62-65 °C or 62-65 °F',
+        None,
+    ),
+    ("100°", Kind.TEMPERATURE, 'the temperature "100°" does not say which degrees; write 100 °C or 100 °F', None),
     ("152°", Kind.TEMPERATURE, 'the temperature "152°" does not say which degrees; write 152 °F', "152 °F"),
     (
         "110°",
@@ -312,10 +331,6 @@ REFUSALS = [
         None,
     ),
     ("12°", Kind.GRAVITY, 'the gravity "12°" has an unknown unit "°"; did you mean 12°P?', "12°P"),
-    ("1 Stunde", Kind.TIME, 'the time "1 Stunde" has an unknown unit "Stunde"; did you mean 1 h?', "1 h"),
-    ("2 Std", Kind.TIME, 'the time "2 Std" has an unknown unit "Std"; did you mean 2 h?', "2 h"),
-    ("5 Minuten", Kind.TIME, 'the time "5 Minuten" has an unknown unit "Minuten"; did you mean 5 min?', "5 min"),
-    ("1 Woche", Kind.TIME, 'the time "1 Woche" has an unknown unit "Woche"; did you mean 1 week?', "1 week"),
     ("“20 l”", Kind.VOLUME, 'the volume "“20 l”" stands in curly quotes; write 20 l', "20 l"),
     ("„4 kg“", Kind.MASS, 'the weight "„4 kg“" stands in curly quotes; write 4 kg', "4 kg"),
     ("‘66 °C’", Kind.TEMPERATURE, 'the temperature "‘66 °C’" stands in curly quotes; write 66 °C', "66 °C"),
@@ -589,3 +604,63 @@ def test_a_time_at_which_a_hop_goes_in_is_no_temperature() -> None:
         read_quantity("60 min", Kind.TEMPERATURE, what="temperature", place=("hops", "at"))
     told = 'the temperature "60 min" is a time; write boil: 60 min; `at` is the temperature of a stand'
     assert refused.value.message == told
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "place", "found"),
+    [
+        ("50 m", Kind.TIME, ("hops", "boil"), "50 min"),
+        ("50 m", Kind.TIME, ("mash", "for"), "50 min"),
+        ("2 T", Kind.MASS, ("additions", "weight"), "tablespoon"),
+        ("2 t", Kind.MASS, ("additions", "weight"), "teaspoon"),
+        ("overnight", Kind.TIME, ("mash", "for"), "8-16 h"),
+        ("true", Kind.TIME, ("hops", "dry"), "2-7 d"),
+    ],
+)
+def test_what_a_unit_is_by_its_place(text: str, kind: Kind, place: tuple[str, ...], found: str) -> None:
+    quantity = read_quantity(text, kind, substance="coriander seed", place=place)
+    words = f"{quantity.text} {quantity.reading} {quantity.note}"
+    shown = said(quantity.range, quantity.unit, kind)
+    spoon = {"tablespoon": 3, "teaspoon": 1}.get(found)
+    if spoon is None:
+        assert shown == found
+    else:
+        one = read_quantity("1 tsp", kind, substance="coriander seed").range.typical
+        assert quantity.range.typical == pytest.approx(2 * spoon * one), words
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "place", "message"),
+    [
+        ("50 m", Kind.TIME, ("ferment", "for"), "write 50 min or 50 months"),
+        ("2 T", Kind.MASS, ("grist", "weight"), "write 2 t or 2 tbsp"),
+        ("14 %", Kind.GRAVITY, ("targets", "og"), "write 14 °P"),
+        ("32 lbs", Kind.GRAVITY, ("targets", "og"), "write 32 lb/barrel"),
+        ("66°", Kind.TEMPERATURE, ("mash", "at"), "write 66 °C or 66 °F"),
+        ("152°", Kind.TEMPERATURE, ("mash", "at"), "write 152 °F"),
+    ],
+)
+def test_what_is_asked_by_its_place(text: str, kind: Kind, place: tuple[str, ...], message: str) -> None:
+    with pytest.raises(QuantityError, match=message):
+        read_quantity(text, kind, place=place)
+
+
+def test_a_bare_degree_is_asked_about_in_the_scale_of_the_others() -> None:
+    with pytest.raises(QuantityError, match="write 66 °C$"):
+        read_quantity("66°", Kind.TEMPERATURE, scale="°C")
+    with pytest.raises(QuantityError, match="write 66 °F$"):
+        read_quantity("66°", Kind.TEMPERATURE, imperial=True)
+
+
+def test_a_gallon_of_molasses_is_weighed() -> None:
+    with pytest.raises(QuantityError, match=r"about 5\.3 kg"):
+        read_quantity("1 gal", Kind.MASS, sugar=True)
+
+
+def test_a_pitch_in_brackets_is_the_weight_of_the_packet() -> None:
+    quantity = read_quantity("1 packet (11 g)", Kind.PITCH)
+    assert (quantity.kind, quantity.range.typical) == (Kind.MASS, 0.011)
+
+
+def test_polish_degrees_are_balling() -> None:
+    assert read_quantity("14 Blg", Kind.GRAVITY).range == read_quantity("14 °Balling", Kind.GRAVITY).range

@@ -6,6 +6,8 @@ Nothing is guessed: where a piece of a line cannot be given a field, the line is
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from msgspec import Struct
+
 from mashwright.longhand.pieces import Amount, Phrase, Piece, Rest, cut
 from mashwright.measures.quantity import Kind
 from mashwright.patterns import pattern
@@ -27,10 +29,30 @@ class Field(NamedTuple):
     end: int
 
 
+class Unclear(Struct, frozen=True):
+    """A line that is not read, since one piece of it has no field.
+
+    Attributes:
+        text: of that piece; "" where the line lacks something, such as a name.
+        start, end: of that piece.
+        fields: what else the line states.
+    """
+
+    text: str
+    start: int
+    end: int
+    fields: tuple[Field, ...]
+
+
 class _UnclearError(Exception):
-    """A piece has no field here."""
+    """A piece has no field here; None where something is missing."""
+
+    def __init__(self, piece: Piece | None = None) -> None:
+        super().__init__()
+        self.piece = piece
 
 
+_NEXT_WORD = pattern(r" ?[^\s\d.,;:()]+")
 _NUMBER_FIRST = pattern(r"[\d.,/½¼¾]+(?:\s|\Z)")
 
 
@@ -44,7 +66,7 @@ class _Reader:
 
     def put(self, name: str, piece: Piece, text: str | None = None) -> None:
         if name in self.found:
-            raise _UnclearError
+            raise _UnclearError(piece)
         self.found[name] = Field(name, self.text[piece.start : piece.end] if text is None else text, *piece[-2:])
 
     def phrases(self) -> Iterator[Phrase]:
@@ -77,43 +99,55 @@ class _Reader:
                 grammar = isinstance(piece, Phrase) and not any(meaning.field for meaning in piece.meanings)
                 joined = joined and grammar and not self.text[runs[-1].end : piece.start].strip()
         if len(runs) > 1:
-            raise _UnclearError
+            self.found.setdefault("", Field("", runs[0].text, runs[0].start, runs[0].end))
+            raise _UnclearError(runs[1])
         if runs and _NUMBER_FIRST().match(runs[0].text):
-            raise _UnclearError
+            raise _UnclearError(runs[0])
         return runs[0] if runs else None
 
     def fields(self) -> tuple[Field, ...]:
         return tuple(sorted(self.found.values(), key=lambda one: one.start))
 
 
+Fields = tuple[Field, ...]
+
+
 def _read(
     text: str, kinds: tuple[Kind, ...], fields: frozenset[str], build: Callable[[_Reader], None]
-) -> tuple[Field, ...] | None:
+) -> Fields | Unclear:
     reader = _Reader(text, kinds, fields)
     try:
         build(reader)
-    except _UnclearError:
-        return None
+    except _UnclearError as unclear:
+        return _unclear(text, unclear.piece, reader.fields())
     return reader.fields()
+
+
+def _unclear(text: str, piece: Piece | None, fields: Fields) -> Unclear:
+    start, end = (piece.start, piece.end) if piece is not None else (len(text), len(text))
+    if isinstance(piece, Amount) and piece.kind is None and (word := _NEXT_WORD().match(text, end)) is not None:
+        end = word.end()
+    return Unclear(text[start:end], start, end, fields)
 
 
 _GRIST = (Kind.MASS, Kind.SHARE, Kind.MALT_COLOUR)
 
 
-def grist_line(text: str) -> tuple[Field, ...] | None:
-    """``4.5 kg pale ale malt``, ``pale ale malt 80 %``, ``8 oz crystal malt (60 L), steeped``; None where unclear."""
+def grist_line(text: str) -> Fields | Unclear:
+    """``4.5 kg pale ale malt``, ``pale ale malt 80 %``, ``8 oz crystal malt (60 L), steeped``."""
     return _read(text, _GRIST, frozenset({"add"}), _grist)
 
 
 def _grist(reader: _Reader) -> None:
     for kind, field in zip(_GRIST, ("weight", "share", "colour"), strict=True):
         reader.one_of(kind, field)
-    if reader.amounts(None):
-        raise _UnclearError
     name = reader.name()
+    if name is not None:
+        reader.put(group_of(name.text), name)
+    for bare in reader.amounts(None):
+        raise _UnclearError(bare)
     if name is None:
         raise _UnclearError
-    reader.put(group_of(name.text), name)
     _value(reader, "add")
 
 
@@ -131,7 +165,7 @@ _PLACES = ("first-wort", "mash", "dry", "whirlpool", "boil")
 _DAYS = pattern(r"(?i)\d\s*(?:d|days?|tage?n?|jours?|dag(?:e|en|er)?|w|wk|weeks?|wochen?|semaines?)\.?\Z")
 
 
-def hop_line(text: str) -> tuple[Field, ...] | None:
+def hop_line(text: str) -> Fields | Unclear:
     """``30 g East Kent Golding (5.2 %) at 60 min``, ``25 g Cascade dry 4 d``, ``FWH 20 g Tettnang``."""
     return _read(text, _HOP, frozenset({*_PLACES, "form"}), _hop)
 
@@ -148,15 +182,15 @@ def _hop(reader: _Reader) -> None:
     times = reader.amounts(Kind.TIME)
     bare = reader.amounts(None)
     if len(times) + len(bare) > 1:
-        raise _UnclearError
+        raise _UnclearError([*times, *bare][-1])
     for minutes in bare:  # "at 60", and no number that could be anything
         if not reader.text[: minutes.start].rstrip().casefold().endswith(("@", "at")) or where not in ("", "boil"):
-            raise _UnclearError
+            raise _UnclearError(minutes)
         reader.put("boil", minutes, _minutes(minutes))
     for time in times:
         field = where or ("dry" if _DAYS().search(time.text) else "boil")
         if field == "mash":
-            raise _UnclearError
+            raise _UnclearError(time)
         if field == "first-wort":
             reader.put("first-wort", _phrase(reader, "first-wort"), "true")
             field = "boil"
@@ -165,11 +199,11 @@ def _hop(reader: _Reader) -> None:
         phrase = _phrase(reader, where)
         value = next(one.value for one in phrase.meanings if one.field == where)
         if not value:
-            raise _UnclearError
+            raise _UnclearError(phrase)
         reader.put(where, phrase, value)
     for degrees in reader.amounts(Kind.TEMPERATURE):
         if where != "whirlpool":
-            raise _UnclearError
+            raise _UnclearError(degrees)
         reader.put("at", degrees)
 
 
@@ -194,7 +228,7 @@ def _value(reader: _Reader, field: str) -> None:
 _STEP = (Kind.TEMPERATURE, Kind.TIME)
 
 
-def steps(text: str, fields: frozenset[str] = frozenset({"by"})) -> list[tuple[Field, ...]] | None:
+def steps(text: str, fields: frozenset[str] = frozenset({"by", "for"})) -> list[Fields] | Unclear:
     """Rests, or steps of a fermentation: ``66 °C for 60 min``; ``52 °C 15 min, 65 °C 60 min``; ``72 to 68 °C``.
 
     Each temperature begins a step.
@@ -207,13 +241,13 @@ def steps(text: str, fields: frozenset[str] = frozenset({"by"})) -> list[tuple[F
         if isinstance(piece, Amount) and piece.kind is Kind.TEMPERATURE:
             found.append({"at": Field("at", piece.text, piece.start, piece.end)})
         elif not found or not isinstance(piece, Amount | Phrase):
-            return None
+            return _unclear(text, piece, ())
         else:
             field, said = ("for", piece.text) if isinstance(piece, Amount) else _of_step(piece)
             if (isinstance(piece, Amount) and piece.kind is not Kind.TIME) or field in found[-1]:
-                return None
+                return _unclear(text, piece, ())
             found[-1][field] = Field(field, said, piece.start, piece.end)
-    return [tuple(step.values()) for step in found] or None
+    return [tuple(step.values()) for step in found] or _unclear(text, None, ())
 
 
 def _is_grammar(piece: Piece) -> bool:
@@ -239,8 +273,8 @@ class Shape(NamedTuple):
     values: tuple[tuple[str, str], ...] = ()
 
 
-def line(text: str, shape: Shape) -> tuple[Field, ...] | None:
-    """The fields of a line of a shape; None where unclear."""
+def line(text: str, shape: Shape) -> Fields | Unclear:
+    """The fields of a line of a shape."""
     return _read(
         text,
         tuple(kind for kind, _ in shape.kinds),
@@ -257,29 +291,29 @@ def _shaped(reader: _Reader, shape: Shape) -> None:
         if phrase is not None:
             reader.put(field, phrase, next(one.value for one in phrase.meanings if one.field == tag))
     name = reader.name()
-    if reader.amounts(None) or (name is not None and not shape.name):
-        raise _UnclearError
+    for left in (*reader.amounts(None), *([name] if name is not None and not shape.name else ())):
+        raise _UnclearError(left)
     if name is not None:
         reader.put(shape.name, name)
     if not reader.found:
         raise _UnclearError
 
 
-_WHEN = pattern(r",|\b(?:at|in|last|with|before|after|from|for|to the|into|flame ?out|whirlpool|bei|vor)\b", )
+_WHEN = pattern(r",|\b(?:at|in|last|with|before|after|from|for|to the|into|flame ?out|whirlpool|bei|vor)\b")
 
 
-def addition_line(text: str) -> tuple[Field, ...] | None:
+def addition_line(text: str) -> Fields | Unclear:
     """``15 g coriander seed, last 10 min of the boil``: what stands behind the name says when."""
     begin = next((found for found in _WHEN().finditer(text) if text[: found.start()].strip()), None)
     end = len(text) if begin is None else begin.start()
     found = line(text[:end].rstrip(), _ADDITION)
-    if found is None and (count := _COUNTED().match(text)) is not None:  # "2 cinnamon sticks"
+    if isinstance(found, Unclear) and (count := _COUNTED().match(text)) is not None:  # "2 cinnamon sticks"
         start = count.end() + 1
         named = line(text[start:end].rstrip(), _ADDITION)
-        if named is not None and [one.name for one in named] == ["what"]:
+        if isinstance(named, tuple) and [one.name for one in named] == ["what"]:
             what = Field("what", named[0].text, named[0].start + start, named[0].end + start)
             found = (Field("count", count.group(), 0, count.end()), what)
-    if found is None or begin is None:
+    if isinstance(found, Unclear) or begin is None:
         return found
     behind = begin.end() if begin.group() == "," else begin.start()
     start = behind + len(text[behind:]) - len(text[behind:].lstrip())

@@ -5,7 +5,6 @@ from typing import NamedTuple
 
 from mashwright.longhand.lexicon import MOST_WORDS, Meaning, meanings
 from mashwright.measures.quantity import Kind
-from mashwright.measures.refusals import OTHER_TONGUES
 from mashwright.measures.spellings import unit_key
 from mashwright.measures.units import find
 from mashwright.patterns import pattern
@@ -81,11 +80,13 @@ def _unit(text: str, begin: int, kinds: tuple[Kind, ...]) -> tuple[Kind | None, 
     ends = [first.end()]
     while len(ends) < 3 and (more := _NEXT().match(text, ends[-1])) is not None:
         ends.append(more.end())
-    for end in reversed(ends):
-        spelling = text[begin:end].strip()
-        known = OTHER_TONGUES.get(unit_key(spelling), spelling)
+    spellings = [text[begin:end].strip() for end in ends]
+    for place in range(len(ends) - 1, -1, -1):
+        end, spelling = ends[place], spellings[place]
+        if place and unit_key(spelling) == unit_key(spellings[place - 1]):
+            continue  # the last word adds nothing: "% of"
         for kind in kinds:
-            if find(known, kind) is not None or (kind is Kind.MASS and unit_key(known) in _SPOONS):
+            if find(spelling, kind) is not None or (kind is Kind.MASS and unit_key(spelling) in _SPOONS):
                 return kind, end
     if first[1] in ("'", "°"):
         return (Kind.TIME if first[1] == "'" and Kind.TIME in kinds else None), first.end()

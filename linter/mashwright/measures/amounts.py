@@ -47,7 +47,9 @@ def amount_of(asked: Asked, terms: list[tuple[float, str]]) -> Amount:
         smaller = _SMALLER.get(_one(asked, *terms[-2]).unit.name)
         if not smaller:
             raise asked.unreadable()
-        asked.refuse_for("has no unit after its last number", f"{tidy(asked.text)} {smaller}")
+        if smaller != "min" or terms[-1][0] >= 60:  # "1h30" is said so; of 10 lb 8 the 8 may be quarters
+            asked.refuse_for("has no unit after its last number", f"{tidy(asked.text)} {smaller}")
+        terms = [*terms[:-1], (terms[-1][0], smaller)]
     parts = [_one(asked, number, spelling) for number, spelling in terms]
     kind = parts[0].kind
     falling = all(a.unit.scale > b.unit.scale for a, b in pairwise(parts))
@@ -61,6 +63,7 @@ def amount_of(asked: Asked, terms: list[tuple[float, str]]) -> Amount:
 def _one(asked: Asked, number: float, spelling: str) -> Amount:
     if not spelling or (spelling.casefold().rstrip(".") in _DEGREES and asked.kind not in _BARE):
         return _bare(asked, number, spelling)
+    spelling = _by_place(asked, spelling)
     for kind in asked.kinds:
         unit = find(spelling, kind)
         if unit is not None:
@@ -81,6 +84,21 @@ def _one(asked: Asked, number: float, spelling: str) -> Amount:
         raise asked.unreadable("is not a gravity that wort or beer can have")
     refuse_unmeant(asked, value)
     return Amount(kind, value, unit)
+
+
+_BOILED = (("boil",), ("whirlpool",), ("first-wort",))
+
+
+def _by_place(asked: Asked, spelling: str) -> str:
+    """A unit that means one thing where it stands: minutes of a boil or a rest, grams, spoons of a spice."""
+    folded = spelling.casefold().rstrip(".")
+    owner, key = asked.place[:1], asked.place[-1:]
+    if folded == "m" and asked.kind is Kind.TIME:
+        timed = key in _BOILED or (key == ("for",) and owner in (("boil",), ("mash",), ("cereal-mash",), ("steep",)))
+        return "min" if timed else spelling
+    if folded in ("gr", "grs", "grm") and Kind.MASS in asked.kinds and not asked.imperial:
+        return "g"
+    return spelling
 
 
 def refuse_unmeant(asked: Asked, value: float, largest: float = LARGEST) -> None:
@@ -134,8 +152,8 @@ def _bare(asked: Asked, number: float, degree: str = "") -> Amount:
         return Amount(kind, number, TABLES[kind]["pH" if kind is Kind.PH else ""])
     clean = " ".join(tidy(asked.text).replace(degree, "").split()) if degree else tidy(asked.text)
     fault = "does not say which degrees" if degree else "has no unit"
-    if kind is Kind.TEMPERATURE and (degree or number > 100):
-        better = f"{clean} {'°F' if number > 100 else '°C'}"  # nothing in brewing is hotter than the boil
+    if kind is Kind.TEMPERATURE and (scale := _scale(asked, number)):
+        better = f"{clean} {scale}"
         raise asked.refuse(fault, f"write {better}", better)
     if kind is Kind.SHARE and 0 < number < 1:
         raise asked.refuse(fault, f"write {clean} % or {number * 100:g} %")
@@ -143,6 +161,18 @@ def _bare(asked: Asked, number: float, degree: str = "") -> Amount:
     if len(names) == 1:
         asked.refuse_for(fault, f"{clean} {names[0]}")
     raise asked.refuse(fault, f"write {in_a_row([f'{clean} {name}' for name in names], 'or')}")
+
+
+def _scale(asked: Asked, number: float) -> str:
+    """The scale that a bare degree can only be meant in, "" where it may be either."""
+    if number > _BOILING_C:  # nothing in brewing is hotter than the boil
+        return "°F"
+    if asked.scale:
+        return asked.scale
+    return "°F" if asked.imperial and number >= _FREEZING_F else ""
+
+
+_FREEZING_F, _BOILING_C = 32, 100
 
 
 def _bare_gravity(asked: Asked, number: float) -> Amount:

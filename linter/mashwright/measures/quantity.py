@@ -75,6 +75,7 @@ def read_quantity(
     sugar: bool = False,
     substance: str = "",
     place: Path = (),
+    scale: str = "",
 ) -> Quantity:
     """Read a quantity of a kind.
 
@@ -87,32 +88,47 @@ def read_quantity(
         sugar: the thing weighed is sugar, so a quarter weighs 224 lb.
         substance: what spoons or cups hold; they are then read as a weight, a wide range with a note that asks for one.
         place: the path in the document, which tells the units to offer where none is written.
+        scale: the unit of the other temperatures of the recipe, which is offered for a bare degree; "" for none.
 
     Raises:
         QuantityError: it cannot be taken, or nothing is known of what a spoon of the substance weighs; says what to
             write instead.
     """
-    return _read(text if isinstance(text, str) else str(text), kind, what, imperial, malt, sugar, substance, place)
+    return _read(
+        text if isinstance(text, str) else str(text), kind, what, imperial, malt, sugar, substance, place, scale
+    )
 
 
 @lru_cache(maxsize=8192)
 def _read(
-    text: str, kind: Kind, what: str, imperial: bool, malt: bool, sugar: bool, substance: str, place: Path = ()
+    text: str,
+    kind: Kind,
+    what: str,
+    imperial: bool,
+    malt: bool,
+    sugar: bool,
+    substance: str,
+    place: Path = (),
+    scale: str = "",
 ) -> Quantity:
     number, _, spelling = text.partition(" ")
     if len(number) < 10 and number.isascii() and number.replace(".", "", 1).isdigit() and kind in TABLES:
         unit = TABLES[kind].get(spelling)
-        if unit is not None and spelling == unit.name and not (unit.meaning or imperial or unit.name == "barrels"):
+        if (
+            unit is not None
+            and spelling == unit.name
+            and not (unit.meaning or imperial or unit.name in ("barrels", "t"))
+        ):
             value = convert(float(number), unit, kind)
             largest = HOTTEST_C if kind is Kind.TEMPERATURE else LARGEST
             if kind is not Kind.GRAVITY and (SMALLEST <= abs(value) <= largest or not value):
                 return Quantity(kind, Range(value, value, value), unit.name, text)
 
     def again(better: str) -> Quantity:
-        return _read(better, kind, what, imperial, malt, sugar, substance, place)
+        return _read(better, kind, what, imperial, malt, sugar, substance, place, scale)
 
     word = what or NOUN.get(kind, kind.value)
-    asked = Asked(text.strip(), kind, word, imperial, malt, sugar, substance, place, again)
+    asked = Asked(text.strip(), kind, word, imperial, malt, sugar, substance, place, again, scale)
     return _read_slowly(asked)
 
 
@@ -127,6 +143,8 @@ _PATTERNS = {
     r"|\.\d+(?:e[-+]?\d{1,3}(?![\d.]))?)([^\d]*?)(?=\.?\d|$)",
     "named": r"(?<!\s)\s*\(?(?:of\s+|as\s+)?(?:co[2₂]|caco[3₃])\)?",
     "billion": r"(?<!\s)\s*[x×*]\s*10\s?(?:\^|\*\*)?\s?9\s*",
+    "about": r"^(?:(?:ca|c|approx)\.?|about|circa|approximately|around|etwa|environ|[~≈])\s*(?=[\d.½¼¾])",
+    "weighed": r"[\d.]+\s*[a-z]+\s*\(\s*([\d.]+\s*m?[gl])\s*\)",
     "label": r"(?:ph|sg|og|fg|s\.g\.|o\.g\.|f\.g\.)\s*(?:[:=]\s*)?(?=\d)",
     "yeast": r"(?<!\s)\s+(?:of\s+)?(?:(?:thick|thin|fresh|dry|dried|liquid|harvested|yeast)\s+){0,4}(?:slurry|yeast)",
     "hyphen": r"(\d+)\s?-\s?(\d+)/(\d+)",
@@ -156,6 +174,9 @@ def _read_slowly(asked: Asked) -> Quantity:
         clean = _pattern("label").sub("", clean, count=1)
     if clean[0] in QUOTES and clean[-1] in QUOTES and clean.strip(QUOTES):
         asked.refuse_for("stands in curly quotes", clean.strip(QUOTES).strip())
+    clean = _pattern("about").sub("", clean) or clean
+    if asked.kind is Kind.PITCH and (inner := _pattern("weighed").fullmatch(clean)) is not None:
+        clean = inner[1]  # "1 packet (11 g)" says how much it is
     if asked.kind is Kind.TIME and (usual := _USUAL_TIMES.get((asked.place[-1:], folded))) is not None:
         return _usual_time(asked, usual)
     if asked.kind is Kind.TIME and folded.replace(" ", "").replace("-", "") in _AT_THE_END:
@@ -171,14 +192,25 @@ def _read_slowly(asked: Asked) -> Quantity:
     if len(terms) == 2:
         _share_unit(terms[0], terms[1])
         _share_unit(terms[1], terms[0])
-    if (measure := unit_key(terms[-1][-1][1])) in ("tsp", "tbsp", "cup"):
+    if (measure := _kitchen_measure(asked, terms[-1][-1][1])) in ("tsp", "tbsp", "cup"):
         return _kitchen(asked, [[number for number, _ in side] for side in terms], measure)
     amounts = [amount_of(asked, side) for side in terms]
     return _quantity(asked, amounts, sides)
 
 
+def _kitchen_measure(asked: Asked, spelling: str) -> str:
+    """The key of a unit; T and t are spoons of a spice or a salt, as in cookery books, and tonnes of malt."""
+    if spelling in ("T", "t", "T.", "t.") and asked.kind is Kind.MASS:
+        if asked.place[:1] != ("grist",) and asked.place[:1] != ("grain-bill",):
+            return "tbsp" if spelling[0] == "T" else "tsp"
+        if spelling[0] == "T":
+            number = tidy(asked.text)[: -len(spelling)].strip()
+            raise asked.refuse("could be tonnes or tablespoons", f"write {number} t or {number} tbsp")
+    return unit_key(spelling)
+
+
 _OVERNIGHT = Range(8 * 60.0, 12 * 60.0, 16 * 60.0)  # common practice
-_USUAL_TIMES = {
+_USUAL_TIMES: dict[tuple[Path, str], Range] = {
     (("dry",), "true"): Range(2 * MIN_PER_DAY, 4 * MIN_PER_DAY, 7 * MIN_PER_DAY),  # common practice
     (("whirlpool",), "true"): Range(10.0, 20.0, 30.0),  # common practice
     (("for",), "overnight"): _OVERNIGHT,

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import NamedTuple, NoReturn
 
 from mashwright.finding import Path
+from mashwright.measures.constants import L_PER_IMPERIAL_GALLON, L_PER_US_GALLON
 from mashwright.measures.numerals import tidy
 from mashwright.measures.spellings import WORDS
 from mashwright.measures.unit_table import EITHER, OF_SETTINGS, TABLES, Kind
@@ -80,33 +81,6 @@ EXAMPLE = {
 }
 
 
-OTHER_TONGUES = {
-    "stunde": "h",
-    "stunden": "h",
-    "std": "h",
-    "heure": "h",
-    "heures": "h",
-    "minuten": "min",
-    "tag": "d",
-    "tage": "d",
-    "tagen": "d",
-    "jour": "d",
-    "jours": "d",
-    "woche": "weeks",
-    "wochen": "weeks",
-    "semaine": "weeks",
-    "semaines": "weeks",
-    "monat": "months",
-    "monate": "months",
-    "sekunden": "s",
-    "gramm": "g",
-    "kilogramm": "kg",
-    "unzen": "oz",
-    "onces": "oz",
-}
-"""Units in the words of old German and French recipes, and what is meant."""
-
-
 class Asked(NamedTuple):
     """One reading: the text, what the field takes, where it stands, and what is known of the recipe around it."""
 
@@ -119,6 +93,7 @@ class Asked(NamedTuple):
     substance: str
     place: Path
     again: Callable[[str], object]
+    scale: str = ""
 
     @property
     def kinds(self) -> tuple[Kind, ...]:
@@ -145,6 +120,23 @@ class Asked(NamedTuple):
         return self.refuse(fault, f"write for instance {EXAMPLE[self.kind]}")
 
 
+_GRAVITIES = {"%": "°P", "lb": "lb/barrel"}
+_NOT_A_GRAVITY = {
+    "%": "a share; of sugar in the wort it is degrees Plato",
+    "lb": "a weight; a gravity is pounds a barrel",
+}
+_SYRUP_KG = {
+    "gal": 1.4 * L_PER_US_GALLON,
+    "usgal": 1.4 * L_PER_US_GALLON,
+    "impgal": 1.4 * L_PER_IMPERIAL_GALLON,
+    "qt": 1.4 * L_PER_US_GALLON / 4,
+    "pt": 1.4 * L_PER_US_GALLON / 8,
+    "l": 1.4,
+    "ml": 0.0014,
+}
+"""What measures of syrup, honey or molasses weigh, at 1.4 kg/l, common practice."""
+
+
 def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> QuantityError:
     """The refusal of a unit that the field does not take.
 
@@ -154,6 +146,12 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
         spelling: the unit as written.
         key: its key.
     """
+    if asked.kind is Kind.GRAVITY and (scale := _GRAVITIES.get(key)) is not None:
+        better = f"{number:g} {scale}"
+        return asked.refuse(f"is {_NOT_A_GRAVITY[key]}", f"write {better}", better)
+    if asked.kind is Kind.MASS and asked.sugar and key in _SYRUP_KG:
+        kg = number * _SYRUP_KG[key]
+        return asked.refuse("is a volume", f"weigh it: so much syrup, honey or molasses is about {kg:.2g} kg")
     if asked.kind is Kind.TIME and key == "m":
         better = f"{number:g} min"
         return asked.refuse("could be minutes or months", f"write {better} or {number:g} months", better)
@@ -169,7 +167,7 @@ def unknown_unit(asked: Asked, number: float, spelling: str, key: str) -> Quanti
     shown = spelling if len(spelling) <= 20 else spelling[:19] + "…"
     fault = f'has an unknown unit "{shown}"'
     clean = tidy(asked.text)
-    near = OTHER_TONGUES.get(key) or _nearest(asked, spelling, key)
+    near = _nearest(asked, spelling, key)
     if near is not None and clean.count(spelling) == 1:
         better = counted(f"{number:g}", near) if clean == f"{number:g} {spelling}" else clean.replace(spelling, near)
         if _readable(asked, better):

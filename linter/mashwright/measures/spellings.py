@@ -3,16 +3,16 @@
 from functools import lru_cache
 
 _SPELLINGS = {
-    "kg": "kilogram kilogramme kilo",
-    "g": "gram gramme gm",
+    "kg": "kilogram kilogramme kilo kilogramm chilo chili kilos",
+    "g": "gram gramme gm gramm gramos grammi",
     "gr": "grain",
     "mg": "milligram milligramme",
     "lb": "pound",
-    "oz": "ounce",
+    "oz": "ounce unzen onces onza",
     "cwt": "hundredweight",
     "quarter": "qr qtr",
     "bushel": "bu",
-    "l": "litre liter ltr lt",
+    "l": "litre liter ltr lt litri litro litros",
     "ml": "millilitre milliliter cc",
     "hl": "hectolitre hectoliter",
     "gal": "gallon",
@@ -20,10 +20,12 @@ _SPELLINGS = {
     "pt": "pint",
     "fl": "fluid",
     "bbl": "barrel brl",
-    "min": "minute",
-    "h": "hour hr",
-    "d": "day",
-    "s": "second",
+    "min": "minute minuten minuti minuto minutos minuter minutter minut minuut",
+    "h": "hour hr stunde stunden std heure uur uren ore ora hora timer",
+    "d": "day tag tage tagen jour dag dage dagen dager dagar giorno giorni dia dias día",
+    "week": "woche wochen semaine weken uge uger uke uker vecka veckor settimana settimane semana",
+    "month": "monat monate mois maand maanden måned måneder mese mesi",
+    "s": "second sekunden",
     "c": "celsius centigrade celcius",
     "f": "fahrenheit farenheit",
     "re": "réaumur reaumur ré",
@@ -42,7 +44,7 @@ _SPELLINGS = {
     "/": "per",
 }
 WORDS = {spelling: short for short, spellings in _SPELLINGS.items() for spelling in spellings.split()}
-"""Full words and the short one that stands for each in a key."""
+"""Full words, of other tongues too, and the short one that stands for each in a key."""
 _DROPPED = frozenset(("deg", "degs", "degree", "degrees", "of", "as", "and", "brewing", "alkalinity", "hardness"))
 _PUNCTUATION = str.maketrans(
     dict.fromkeys("°()[],-\t", " ") | dict.fromkeys(".'’", "") | {"/": " / ", "%": " % "},

@@ -183,7 +183,7 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
         (("SG", "sg og fg"), 1, 0, 3, 0.001),
         (("°P", "p"), 1, 0, 1, 0.1),
         (("°Brix", "brix bx"), 1, 0, 1, 0.1),
-        (("°Balling", "balling"), 1, 0, 1, 0.1),
+        (("°Balling", "balling blg"), 1, 0, 1, 0.1),
         (("points", "point"), 1e-3, 1, 0, 1),
         # gravity of a 36 gallon barrel: pounds above the 360 lb of water
         (("lb/barrel", "lb/bbl lb/impbbl brewerlb lbgravity"), 1 / archaic.BARREL_OF_WATER_LB, 1, 1, 0.1),
@@ -274,7 +274,7 @@ ROWS: dict[Kind, tuple[_Row, ...]] = {
         (("trillion cells", "trillioncell"), 1000, 0, 3, 0.01),
         (("cells", "cell"), 1e-9, 0, 0, 1e9),
     ),
-    Kind.PACKS: ((("packs", "pack packet sachet vial pouch smackpack"), 1, 0, 1, 1),),
+    Kind.PACKS: ((("packs", "pack packet sachet vial pouch smackpack pkg pkt pck pk tube"), 1, 0, 1, 1),),
     Kind.ALPHA_UNITS: ((("AAU", "aau hbu alphaunit"), 1, 0, 1, 0.1),),
     Kind.ALTITUDE: ((("m", "m"), 1, 0, 0, 1), (("ft", "ft"), 0.3048, 0, 0, 1)),
     Kind.PH: ((("pH", "ph"), 1, 0, 2, 0.05),),

@@ -244,12 +244,26 @@ def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
         message = subschema.get("errorMessage") or wording.missing(root, path)
     elif isinstance(node, Scalar) and "array" in kinds(at_path(root, path)) and (mark := mark_of(node)) is not None:
         return FieldProblem(path, *mark)
+    elif isinstance(node, Scalar) and (said := _unclear(root, path, node)) is not None:
+        message = said
     elif "errorMessage" in subschema:
         message = subschema["errorMessage"]
     else:
         text = node.text if isinstance(node, Scalar) else ""
         message = wording.wrong_value(root, path, wording.Wrong(fault.keyword, fault.value, fault.instance, text))
     return FieldProblem(path, _where(document, fault), message)
+
+
+def _unclear(root: Schema, path: Path, node: Scalar) -> str | None:
+    """What to say of a text that stands for fields and is not understood."""
+    from mashwright.reading import wording
+    from mashwright.reading.short_forms import unclear
+    from mashwright.reading.syntax import short
+
+    found = unclear(path, node.text) if "object" in kinds(at_path(root, path)) or path[-1:] == ("ferment",) else None
+    if found is None or not found.text or found.text == node.text.strip():
+        return None
+    return f'"{short(found.text)}" is not understood in "{short(node.text)}"; write {wording.such_as(root, path)}'
 
 
 _NOTHING = ("", "~", "null")

@@ -8,21 +8,21 @@ from collections.abc import Callable, Iterable
 
 from msgspec.structs import replace
 
+from mashwright.finding import Path
 from mashwright.longhand.lexicon import values_of
-from mashwright.longhand.lines import Field, Shape, addition_line, grist_line, hop_line, line, steps
+from mashwright.longhand.lines import Fields, Shape, Unclear, addition_line, grist_line, hop_line, line, steps
 from mashwright.measures.quantity import Kind
 from mashwright.patterns import pattern
+from mashwright.reading.fields import at_path, keys
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
 from mashwright.reading.scalars import core_value
-
-Fields = tuple[Field, ...]
+from mashwright.reading.signs import marked_otherwise
+from mashwright_schema import load
 
 _NONE = frozenset(("none", "no", "nothing", "no hops", "unhopped", "-"))
 """What stands where a list is empty on purpose."""
 
-_WATER = Shape(
-    ((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at"), (Kind.TIME, "for")),
-)
+_WATER = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at"), (Kind.TIME, "for")), values=(("for", "for"),))
 _SPARGE = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at")), values=(("sparge-by", "by"),))
 _BOIL = Shape(((Kind.TIME, "for"), (Kind.VOLUME, "volume")))
 _YEAST = Shape(
@@ -39,7 +39,7 @@ _PACKAGE = Shape(((Kind.CARBONATION, "carbonation"), (Kind.PRESSURE, "pressure")
 _PRIMING = Shape(((Kind.DOSE, "rate"), (Kind.MASS, "weight")), "sugar")
 _VESSEL = Shape(((Kind.VOLUME, "volume"),))
 
-_LISTS: dict[str, Callable[[str], Fields | None]] = {
+_LISTS: dict[str, Callable[[str], Fields | Unclear]] = {
     "grist": grist_line,
     "grain-bill": grist_line,
     "hops": hop_line,
@@ -108,6 +108,26 @@ def expanded(root: Node) -> Node:
     return root if _same(entries, root.entries) else replace(root, entries=_each_once(root, entries))
 
 
+def unclear(path: Path, text: str) -> Unclear | None:
+    """What is not understood of a text in a place that takes a short form; None where none can stand, or all is clear.
+
+    Args:
+        path: of the text.
+        text: as it is written.
+    """
+    found: object = None
+    match path:
+        case (str(name), int()) if name in _LISTS:
+            found = _LISTS[name](text)
+        case (str(name),) | ("yeast" as name, int()) if name in _SECTIONS:
+            found = line(text, _SECTIONS[name])
+        case ("mash",) | ("cereal-mash",) | ("ferment",) | ("ferment", int()) | (_, "rests", int()):
+            found = steps(text)
+        case ("package", "priming"):
+            found = line(text, _PRIMING)
+    return found if isinstance(found, Unclear) else None
+
+
 def _entry(section: str, key: Scalar, value: Node) -> tuple[Scalar, Node]:
     key, value = _renamed(section, key, value)
     if not section:
@@ -156,7 +176,24 @@ def _listed(name: str, value: Node) -> Node:
         return Sequence((), value.start, value.end, flow=True, short=True)
     if not isinstance(value, Sequence):
         return value
-    return _each(value, lambda item: _inside(name, _as_fields(item, _LISTS[name])))
+    return _each(value, lambda item: _inside(name, _named(name, _as_fields(item, _LISTS[name]))))
+
+
+def _named(name: str, item: Node) -> Node:
+    """``pilsner malt: 3 kg``, where the name of a thing stands as if it were a field's."""
+    if not isinstance(item, Mapping) or item.short or item.flow or len(item.entries) != 1:
+        return item
+    key, value = item.entries[0]
+    if not (isinstance(value, Scalar) and key.plain and value.plain) or key.text in keys(
+        at_path(load("recipe"), (name, 0))
+    ):
+        return item
+    between = value.start - key.end
+    found = _LISTS[name](f"{key.text}:{' ' * (between - 1)}{value.text}")
+    whole = key.end - key.start == len(key.text) and value.end - value.start == len(value.text)
+    if not isinstance(found, tuple) or not whole or len(found) < 2:
+        return item
+    return _mapping(found, key.start, key.start, value.end)
 
 
 def _stepped(value: Node) -> Node:
@@ -175,11 +212,9 @@ def _stepped(value: Node) -> Node:
 def _steps_of(value: Scalar) -> Sequence | None:
     begin = _begin(value)
     found = steps(value.text) if begin is not None else None
-    if begin is None or found is None:
+    if begin is None or not isinstance(found, list):
         return None
-    items = tuple(
-        _mapping(one, begin, begin + one[0].start, begin + max(field.end for field in one)) for one in found
-    )
+    items = tuple(_mapping(one, begin, begin + one[0].start, begin + max(field.end for field in one)) for one in found)
     return Sequence(items, value.start, value.end, flow=True, short=True)
 
 
@@ -194,12 +229,12 @@ def _shaped(value: Node, shape: Shape) -> Node:
     return _as_fields(value, lambda text: line(text, shape))
 
 
-def _as_fields(value: Node, read: Callable[[str], Fields | None]) -> Node:
+def _as_fields(value: Node, read: Callable[[str], Fields | Unclear]) -> Node:
     """A text as the fields that it states; the same node where it is no text, or not clear."""
     if not isinstance(value, Scalar) or (begin := _begin(value)) is None:
         return value
     found = read(value.text)
-    return value if found is None else _mapping(found, begin, value.start, value.end)
+    return _mapping(found, begin, value.start, value.end) if isinstance(found, tuple) else value
 
 
 def _mapping(fields: Fields, begin: int, start: int, end: int) -> Mapping:
@@ -215,7 +250,7 @@ def _mapping(fields: Fields, begin: int, start: int, end: int) -> Mapping:
 
 def _begin(value: Scalar) -> int | None:
     """Where the first letter of a text stands; None where not each of its letters stands there as it is."""
-    if not value.text.strip() or "\n" in value.text:
+    if not value.text.strip() or "\n" in value.text or marked_otherwise(value.text) is not None:
         return None
     if value.end - value.start == len(value.text):
         return value.start

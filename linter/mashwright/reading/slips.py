@@ -10,6 +10,7 @@ from mashwright.patterns import pattern
 from mashwright.reading.editing import dash_before
 from mashwright.reading.fields import Schema, at_path, keys
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, span, start_of_line
+from mashwright.reading.short_forms import unclear
 from mashwright.reading.signs import marked_otherwise, odd_blank
 from mashwright.reading.syntax import short
 from mashwright.reading.wording import flow, meant, plain
@@ -137,11 +138,29 @@ def _lines(root: Schema, text: str, path: Path, lines: Sequence, heads: tuple[st
 
 
 def _text_for_fields(here: Path, line: Node, heads: tuple[str, ...]) -> Iterator[Slip]:
-    """``- pale malt 3 kg``."""
-    fields = named_and_weighed(line.text, heads) if isinstance(line, Scalar) else None
-    if isinstance(line, Scalar) and fields is not None and marked_otherwise(line.text) is None:
-        message = f"a line of {_SAID[str(here[0])]} takes fields, not {short(line.text)}; write - {flow(fields)}"
-        yield Slip(here, Span(line.start, line.end), message, (here,))
+    """A text that is no line of its list; a line that could be read has been written out by now."""
+    if not isinstance(line, Scalar) or marked_otherwise(line.text) is not None:
+        return
+    found = unclear(here, line.text)
+    fields = named_and_weighed(line.text, heads)
+    if found is None or not (fields or found.fields):
+        return
+    known = {one.name: one.text for one in found.fields if one.name}
+    write = flow(fields if fields is not None and len(known) < 2 else known)
+    where = Span(line.start, line.end)
+    if not found.text:
+        message = f"a line of {_SAID[str(here[0])]} says what it is; this one has only {short(line.text)}"
+    elif (number := _BARE_NUMBER().match(found.text)) is not None:
+        message = (
+            f'"{number[1]}" has no unit in "{short(line.text)}"; write it with one, such as {_WITH_UNIT[heads[0]]}'
+        )
+    else:
+        message = f'"{short(found.text)}" is not understood in "{short(line.text)}"; write - {write}'
+    yield Slip(here, where, message, (here,))
+
+
+_BARE_NUMBER = pattern(r"([\d.,/½¼¾]+)(?:\s|\Z)")
+_WITH_UNIT = {"grain": "4.5 kg", "hop": "30 g or 60 min", "what": "15 g"}
 
 
 def _weight_in_the_name(here: Path, line: Mapping, heads: tuple[str, ...], present: set[str]) -> Iterator[Slip]:

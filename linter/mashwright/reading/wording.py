@@ -291,6 +291,11 @@ def _name(root: Schema, path: Path) -> str:
     return f"an item of `{short(owner)}`"
 
 
+def such_as(root: Schema, path: Path) -> str:
+    """An example of what may stand at a path."""
+    return _such_as(path, at_path(root, path))
+
+
 def _such_as(path: Path, here: list[Schema]) -> str:
     example = examples(here)[0]
     if not path:

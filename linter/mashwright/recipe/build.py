@@ -48,6 +48,10 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
         # beside quarters or imperial pints a bare gallon may be either, so it is asked about
         gathered = Gathered(imperial=True)
         sections = _sections(cursor(root, (), gathered), tuple(_SECTIONS))
+    if gathered.problems and len(scales := gathered.units & _SCALES) == 1:
+        # beside temperatures in °F a bare degree is asked about in °F
+        gathered = Gathered(imperial=gathered.imperial, scale=scales.pop())
+        sections = _sections(cursor(root, (), gathered), tuple(_SECTIONS))
     recipe = Recipe(
         **sections,
         unread=frozenset(gathered.unread),
@@ -56,6 +60,9 @@ def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...
         imperial=gathered.imperial,
     )
     return recipe, unsaid(gathered.problems, document)
+
+
+_SCALES = frozenset(("°C", "°F"))
 
 
 def rebuild(recipe: Recipe, document: Document, keys: frozenset[str]) -> Recipe:

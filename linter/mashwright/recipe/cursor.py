@@ -59,6 +59,7 @@ class Gathered(Struct):
     readings: list[tuple[Path, str]] = field(default_factory=list)
     units: set[str] = field(default_factory=set)
     imperial: bool = False
+    scale: str = ""
 
 
 def unsaid(problems: list[QuantityProblem], document: Document) -> tuple[QuantityProblem, ...]:
@@ -161,6 +162,7 @@ class Cursor(Struct, frozen=True):
                 malt=substance == "malt",
                 sugar=substance == "sugar",
                 substance=substance,
+                scale=self.gathered.scale,
                 place=(path[0], path[-1]),  # without the line's number, so that a text is judged once
             )
         except QuantityError as error:

@@ -10,7 +10,7 @@ from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Span
-from mashwright.reading.schema import understood, known_keys
+from mashwright.reading.schema import known_keys, understood
 from mashwright.reading.syntax import short
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import build_brewhouse
