@@ -646,9 +646,9 @@ def test_what_is_asked_by_its_place(text: str, kind: Kind, place: tuple[str, ...
 
 
 def test_a_bare_degree_is_asked_about_in_the_scale_of_the_others() -> None:
-    with pytest.raises(QuantityError, match="write 66 °C$"):
+    with pytest.raises(QuantityError, match=r"write 66 °C$"):
         read_quantity("66°", Kind.TEMPERATURE, scale="°C")
-    with pytest.raises(QuantityError, match="write 66 °F$"):
+    with pytest.raises(QuantityError, match=r"write 66 °F$"):
         read_quantity("66°", Kind.TEMPERATURE, imperial=True)
 
 

@@ -59,6 +59,14 @@ def examples(here: list[Schema]) -> list[Any]:
     return [example for layer in here for example in layer.get("examples", ())]
 
 
+@cache
+def choices(place: str, key: str) -> frozenset[str]:
+    """The words that a field of a recipe takes, by the list, the section or the definition of the schema it is in."""
+    root = load("recipe")
+    owner: Schema = root["$defs"][place] if place in root["$defs"] else root["properties"][place]
+    return frozenset(layers(root, owner)[-1]["properties"][key]["enum"])
+
+
 def kinds(here: list[Schema]) -> tuple[str, ...]:
     """The JSON types that a value may have; none where only a list of values decides."""
     for layer in here:

@@ -6,7 +6,7 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from mashwright.budgets import FAULTS
-from mashwright.finding import Path
+from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
 from mashwright.reading.fields import Schema, at_path, keys, kinds, layers
 from mashwright.reading.nodes import Mapping, Node, Scalar, Span, Told, at, data, span
@@ -26,11 +26,13 @@ class FieldProblem(NamedTuple):
         path: the value; a key that is missing is named in it.
         span: the key where the key is at fault, the value where the value is, the nearest thing around what is missing.
         message: one sentence with a way out.
+        level: a warning where only this value is lost, and sums go on with the widest meaning.
     """
 
     path: Path
     span: Span
     message: str
+    level: Level = Level.ERROR
 
 
 def understood(document: Document, schema: str) -> tuple[Document, list[FieldProblem]]:
@@ -251,7 +253,12 @@ def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
     else:
         text = node.text if isinstance(node, Scalar) else ""
         message = wording.wrong_value(root, path, wording.Wrong(fault.keyword, fault.value, fault.instance, text))
-    return FieldProblem(path, _where(document, fault), message)
+    mild = fault.keyword == "enum" and path[-1:] in _MILD and isinstance(fault.instance, str)
+    return FieldProblem(path, _where(document, fault), message, Level.WARNING if mild else Level.ERROR)
+
+
+_MILD = frozenset((name,) for name in ("form", "kind", "by", "crush", "flocculation"))
+"""Fields of which a word that is not known costs this one value only."""
 
 
 def _unclear(root: Schema, path: Path, node: Scalar) -> str | None:

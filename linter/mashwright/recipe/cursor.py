@@ -8,7 +8,7 @@ from mashwright.budgets import FAULTS
 from mashwright.finding import Level, Path
 from mashwright.measures.quantity import Kind, QuantityError, read_quantity, said
 from mashwright.reading.document import Document
-from mashwright.reading.fields import OTHER_SPELLINGS
+from mashwright.reading.fields import OTHER_SPELLINGS, choices
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span, Told
 from mashwright.recipe.stated import Lines, Said, Stated, Text, Unreadable, UnreadableLines, UnreadableText, Unsaid
 from mashwright.words.plurals import with_article
@@ -116,6 +116,20 @@ class Cursor(Struct, frozen=True):
         if isinstance(found, tuple):
             return Text(found[1].text, found[0])
         return Text("", found.path) if isinstance(found, Unsaid) else UnreadableText.at(found.path, found.asked)
+
+    def choice(self, key: str, place: str) -> Text:
+        """A field that takes one of a few words; another word there is told, and counts as if nothing stood there.
+
+        So only that word is lost, and the sums go on with the widest meaning.
+
+        Args:
+            key: of the field.
+            place: the list or section whose fields it is among, such as ``hops``.
+        """
+        text = self.text(key)
+        if text and text not in choices(place, key):
+            return Text("", text.path)
+        return text
 
     def flag(self, key: str) -> bool | None:
         """True, false, or None where it is missing or neither."""

@@ -66,7 +66,7 @@ def read(text: str | Loaded, path: str) -> Read:
     if document.root is None:
         return Read(path, document, None, tuple(found), is_recipe=False)
     document, fields = understood(document, "recipe")
-    found += [Misread("field", Level.ERROR, one.path, one.span, one.message) for one in fields]
+    found += [Misread("field", one.level, one.path, one.span, one.message) for one in fields]
     recipe, quantities = build_recipe(document)
     is_recipe = all(one.path for one in fields)
     if is_recipe:
