@@ -126,7 +126,7 @@ def test_a_fault_of_any_kind(error: str, folder: Path) -> None:
 
 STAGES = {
     "reading": ("mashwright.reviewing.read", "read_document"),
-    "schema": ("mashwright.reviewing.read", "check_fields"),
+    "schema": ("mashwright.reviewing.read", "understood"),
     "building": ("mashwright.reviewing.read", "build_recipe"),
     "brew": ("mashwright.reviewing.judge", "Brew"),
     "rules": ("mashwright.reviewing.pipe", "judging"),

@@ -36,12 +36,14 @@ class Unclear(Struct, frozen=True):
         text: of that piece; "" where the line lacks something, such as a name.
         start, end: of that piece.
         fields: what else the line states.
+        bare: whether it is a number that lacks its unit.
     """
 
     text: str
     start: int
     end: int
     fields: tuple[Field, ...]
+    bare: bool = False
 
 
 class _UnclearError(Exception):
@@ -125,9 +127,12 @@ def _read(
 
 def _unclear(text: str, piece: Piece | None, fields: Fields) -> Unclear:
     start, end = (piece.start, piece.end) if piece is not None else (len(text), len(text))
-    if isinstance(piece, Amount) and piece.kind is None and (word := _NEXT_WORD().match(text, end)) is not None:
+    bare = isinstance(piece, Amount) and piece.kind is None
+    if isinstance(piece, Rest):
+        bare = _NUMBER_FIRST().match(piece.text) is not None
+    elif bare and (word := _NEXT_WORD().match(text, end)) is not None:
         end = word.end()
-    return Unclear(text[start:end], start, end, fields)
+    return Unclear(text[start:end], start, end, fields, bare)
 
 
 _GRIST = (Kind.MASS, Kind.SHARE, Kind.MALT_COLOUR)

@@ -95,8 +95,9 @@ def _unit(text: str, begin: int, kinds: tuple[Kind, ...]) -> tuple[Kind | None, 
 
 _SPOONS = frozenset(("tsp", "tbsp", "cup"))
 """Kitchen measures, of which it is known what they hold of many things; a field of weights takes them."""
-_JOINED = {Kind.MASS: frozenset({"oz"}), Kind.TIME: frozenset({"min"})}
-"""Units that may follow a larger one as part of the same amount: ``10 lb 8 oz``, ``1 h 30 min``."""
+_JOINED = {("lb", "oz"), ("h", "min")}
+"""Units of which the second may follow the first as part of the same amount: ``10 lb 8 oz``, ``1 h 30 min``."""
+_NUMBER_SIGNS = "0123456789.,/½¼¾⅓⅔⅛⅜⅝⅞ -–"
 
 
 def _joined(text: str, amounts: list[Amount]) -> list[Amount]:
@@ -108,12 +109,16 @@ def _joined(text: str, amounts: list[Amount]) -> list[Amount]:
             and before.kind is not None
             and before.kind is amount.kind
             and text[before.end : amount.start].strip() in ("", "and")
-            and unit_key(amount.text.lstrip("0123456789.,/½¼¾ ")) in _JOINED.get(before.kind, ())
+            and (_unit_key(before), _unit_key(amount)) in _JOINED
         ):
             found[-1] = Amount(before.kind, text[before.start : amount.end], before.start, amount.end)
         else:
             found.append(amount)
     return found
+
+
+def _unit_key(amount: Amount) -> str:
+    return unit_key(amount.text.lstrip(_NUMBER_SIGNS))
 
 
 def _words(text: str, begin: int, end: int, fields: frozenset[str]) -> Iterator[Piece]:

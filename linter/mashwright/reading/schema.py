@@ -49,9 +49,11 @@ def understood(document: Document, schema: str) -> tuple[Document, list[FieldPro
     """
     if document.root is None or _is_valid(document, schema):
         return document, []
+    if (told_first := _as_a_whole(load(schema), document)) is not None:
+        return document, [told_first]
     from mashwright.reading.short_forms import expanded
 
-    wide = expanded(document.root)
+    wide = expanded(document.root, schema)
     if wide is not document.root:
         document = Document(document.text, wide, document.problems)
         if _is_valid(document, schema):
@@ -74,8 +76,6 @@ def _objections(document: Document, schema: str) -> list[FieldProblem]:
         return []
     values = data(document.root)
     root = load(schema)
-    if (told_first := _as_a_whole(root, document)) is not None:
-        return [told_first]
     written = _slips(root, document) if schema == "recipe" else []
     every = (fault for error in _thorough(schema).iter_errors(values) for fault in _faults(root, error))
     faults = list(islice(_uncovered(every, written), FAULTS))
@@ -241,7 +241,7 @@ def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
         message = f"{fault.value} fields from here on are not known either; mend or leave out the first of them"
     elif fault.keyword == "additionalProperties":
         guess = fault.instead[0] if fault.instead else None
-        message = wording.unknown(root, path, fault.instance, guess)
+        message = wording.unknown(root, path, fault.instance, guess, node)
     elif fault.keyword == "required":
         message = subschema.get("errorMessage") or wording.missing(root, path)
     elif isinstance(node, Scalar) and "array" in kinds(at_path(root, path)) and (mark := mark_of(node)) is not None:

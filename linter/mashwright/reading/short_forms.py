@@ -4,17 +4,17 @@
 comes later knows one way to write a recipe only. What cannot be read for sure stays as it is, and is asked about.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from msgspec.structs import replace
 
 from mashwright.finding import Path
 from mashwright.longhand.lexicon import values_of
-from mashwright.longhand.lines import Fields, Shape, Unclear, addition_line, grist_line, hop_line, line, steps
+from mashwright.longhand.lines import Field, Fields, Shape, Unclear, addition_line, grist_line, hop_line, line, steps
 from mashwright.measures.quantity import Kind
 from mashwright.patterns import pattern
-from mashwright.reading.fields import at_path, keys
-from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
+from mashwright.reading.fields import Schema, at_path, keys
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, data
 from mashwright.reading.scalars import core_value
 from mashwright.reading.signs import marked_otherwise
 from mashwright_schema import load
@@ -39,6 +39,8 @@ _PACKAGE = Shape(((Kind.CARBONATION, "carbonation"), (Kind.PRESSURE, "pressure")
 _PRIMING = Shape(((Kind.DOSE, "rate"), (Kind.MASS, "weight")), "sugar")
 _VESSEL = Shape(((Kind.VOLUME, "volume"),))
 
+_VESSELS = ("mash-tun", "kettle", "fermenter")
+
 _LISTS: dict[str, Callable[[str], Fields | Unclear]] = {
     "grist": grist_line,
     "grain-bill": grist_line,
@@ -56,33 +58,6 @@ _SECTIONS = {
     "fermenter": _VESSEL,
 }
 
-_KEYS = {
-    "": {"grains": "grist", "malts": "grist", "fermentation": "ferment", "packaging": "package"},
-    "hops": {
-        "dry hop": "dry",
-        "dry-hop": "dry",
-        "dry_hop": "dry",
-        "dryhop": "dry",
-        "dry hops": "dry",
-        "first wort": "first-wort",
-        "first_wort": "first-wort",
-        "fwh": "first-wort",
-        "hop stand": "whirlpool",
-        "hop-stand": "whirlpool",
-        "hopstand": "whirlpool",
-        "aa": "alpha",
-        "ibu": "bitterness",
-        "ibus": "bitterness",
-        "aau": "alpha-units",
-        "amount": "weight",
-    },
-    "grist": {"ebc": "colour", "srm": "colour", "lovibond": "colour", "amount": "weight", "malt": "grain"},
-    "additions": {"amount": "weight"},
-    "targets": {"ibu": "bitterness", "ibus": "bitterness", "srm": "colour", "ebc": "colour"},
-    "measured": {"ibu": "bitterness", "srm": "colour", "ebc": "colour"},
-}
-"""Names that brewers use for fields, by the section or the list that they stand in."""
-_KEYS["grain-bill"] = _KEYS["grist"]
 _UNITS = {"ibu": "IBU", "ibus": "IBU", "aau": "AAU", "srm": "SRM", "ebc": "EBC", "lovibond": "°Lovibond"}
 """Units that stand as the name of a field, with a bare number under it."""
 
@@ -96,16 +71,19 @@ _VALUES = {
 """Fields that take one of a few words, each with the name under which the table of words has others for them."""
 
 
-def expanded(root: Node) -> Node:
+def expanded(root: Node, schema: str) -> Node:
     """A recipe or a brewhouse with its short forms written out; the same node where there are none.
 
     Args:
         root: of the document.
+        schema: ``recipe`` or ``brewhouse``.
     """
     if not isinstance(root, Mapping):
         return root
-    entries = tuple(_entry("", key, value) for key, value in root.entries)
-    return root if _same(entries, root.entries) else replace(root, entries=_each_once(root, entries))
+    named = _renamed(load(schema), (), root)
+    entries = tuple((key, _section(schema, key.text, value)) for key, value in named.entries)
+    wide = named if _same(entries, named.entries) else replace(named, entries=entries)
+    return _gathered(wide) if schema == "recipe" else wide
 
 
 def unclear(path: Path, text: str) -> Unclear | None:
@@ -128,55 +106,83 @@ def unclear(path: Path, text: str) -> Unclear | None:
     return found if isinstance(found, Unclear) else None
 
 
-def _entry(section: str, key: Scalar, value: Node) -> tuple[Scalar, Node]:
-    key, value = _renamed(section, key, value)
-    if not section:
-        value = _section(key.text, value)
-    elif section == "package" and key.text == "priming":
-        value = _shaped(value, _PRIMING)
-    elif section in ("mash", "cereal-mash") and key.text == "rests":
-        value = _stepped(value)
-    elif section == "hops" and isinstance(value, Scalar):
-        return _of_a_hop(key, value)
-    table = _VALUES.get((section, key.text))
-    if table is not None and isinstance(value, Scalar):
-        value = _valued(value, table)
-    return key, value
+def understands(path: Path, text: str) -> bool:
+    """Whether a text at a place is a short form that is read."""
+    takes = path[:1] in {(name,) for name in (*_SECTIONS, "mash", "ferment")} or path == ("package", "priming")
+    return len(path) <= 2 and takes and unclear(path, text) is None
 
 
-def _section(name: str, value: Node) -> Node:
+def _section(schema: str, name: str, value: Node) -> Node:
     """What stands under one field at the top."""
+    if schema == "brewhouse":
+        return _shaped(value, _SECTIONS[name]) if name in _VESSELS else _inside(schema, (name,), value)
     if name in _LISTS:
         return _listed(name, value)
     if name == "ferment":
-        return _stepped(value)
+        return _stepped((name,), value)
+    if name in ("yeast", "measured") and isinstance(value, Sequence):
+        shape = _SECTIONS.get(name)
+        items = [item if shape is None else _shaped(item, shape) for item in value.items]
+        return _with(value, [_inside(schema, (name, 0), item) for item in items])
     if name in ("mash", "cereal-mash"):
         value = _mashed(value)
-    elif name == "yeast" and isinstance(value, Sequence):
-        return _each(value, lambda item: _inside("yeast", _shaped(item, _YEAST)))
-    elif name in _SECTIONS:
+    elif name in _SECTIONS and name not in _VESSELS:
         value = _shaped(value, _SECTIONS[name])
-    if name == "measured" and isinstance(value, Sequence):
-        return _each(value, lambda item: _inside(name, item))
-    return _inside(name, value)
+    return _inside(schema, (name,), value)
 
 
-def _inside(section: str, value: Node) -> Node:
-    """A mapping with what stands under its own fields written out."""
+def _inside(schema: str, path: Path, value: Node) -> Node:
+    """A mapping with its fields by their names, and what stands under them written out."""
     if not isinstance(value, Mapping):
         return value
-    entries = tuple(_entry(section, key, inner) for key, inner in value.entries)
-    if section == "hops":
+    if path[:1] == ("hops",):
+        value = _when_it_goes_in(value)
+    named = _renamed(load(schema), path, value)
+    if path in (("mash",), ("cereal-mash",)):
+        named = _one_rest(named)
+    entries = tuple((key, _field(path, key.text, inner)) for key, inner in named.entries)
+    if path[:1] == ("hops",):
         entries = _first_wort(entries)
-    return value if _same(entries, value.entries) else replace(value, entries=_each_once(value, entries))
+    same = len(entries) == len(named.entries) and _same(entries, named.entries)
+    return named if same else replace(named, entries=entries)
+
+
+def _field(path: Path, name: str, value: Node) -> Node:
+    """What stands under one field of a section or of a line."""
+    if path == ("package",) and name == "priming":
+        return _inside("recipe", ("package", "priming"), _shaped(value, _PRIMING))
+    if path in (("mash",), ("cereal-mash",)) and name == "rests":
+        return _stepped((*path, name), value)
+    if not isinstance(value, Scalar):
+        return value
+    if path[:1] == ("hops",) and name == "boil" and _plain(value.text) in values_of("boil"):
+        return replace(value, value="0 min", text="0 min")
+    table = _VALUES.get((next(str(step) for step in reversed(path) if step != 0), name))
+    return value if table is None else _valued(value, table)
+
+
+def _plain(text: str) -> str:
+    return text.strip().casefold().replace("-", " ")
 
 
 def _listed(name: str, value: Node) -> Node:
     if isinstance(value, Scalar) and value.text.strip().casefold() in _NONE and name in ("hops", "additions"):
         return Sequence((), value.start, value.end, flow=True, short=True)
+    if isinstance(value, Mapping) and all(key.text not in known_in(name) for key, _ in value.entries):
+        one_each = [
+            _named(name, Mapping((entry,), entry[0].start, entry[1].end, flow=False)) for entry in value.entries
+        ]
+        short = all(isinstance(item, Mapping) and item.short for item in one_each)
+        return _by_hand(tuple(one_each)) if short else value
     if not isinstance(value, Sequence):
         return value
-    return _each(value, lambda item: _inside(name, _named(name, _as_fields(item, _LISTS[name]))))
+    items = [_named(name, _as_fields(item, _LISTS[name])) for item in value.items]
+    return _with(value, [_inside("recipe", (name, 0), item) for item in items])
+
+
+def known_in(name: str) -> tuple[str, ...]:
+    """The fields of a line of a list."""
+    return keys(at_path(load("recipe"), (name, 0)))
 
 
 def _named(name: str, item: Node) -> Node:
@@ -184,9 +190,7 @@ def _named(name: str, item: Node) -> Node:
     if not isinstance(item, Mapping) or item.short or item.flow or len(item.entries) != 1:
         return item
     key, value = item.entries[0]
-    if not (isinstance(value, Scalar) and key.plain and value.plain) or key.text in keys(
-        at_path(load("recipe"), (name, 0))
-    ):
+    if not (isinstance(value, Scalar) and key.plain and value.plain) or key.text in known_in(name):
         return item
     between = value.start - key.end
     found = _LISTS[name](f"{key.text}:{' ' * (between - 1)}{value.text}")
@@ -196,17 +200,24 @@ def _named(name: str, item: Node) -> Node:
     return _mapping(found, key.start, key.start, value.end)
 
 
-def _stepped(value: Node) -> Node:
+def _stepped(path: Path, value: Node) -> Node:
     """Rests or steps: a text for all of them, or for one in its place of the list."""
     if isinstance(value, Scalar):
         return _steps_of(value) or value
+    if isinstance(value, Mapping):
+        one = _inside("recipe", (*path, 0), value)
+        known = set(keys(at_path(load("recipe"), (*path, 0))))
+        fits = isinstance(one, Mapping) and one.entries and all(key.text in known for key, _ in one.entries)
+        return _by_hand((one,)) if fits else value
     if not isinstance(value, Sequence):
         return value
     items: list[Node] = []
     for item in value.items:
         several = _steps_of(item) if isinstance(item, Scalar) else None
-        items.append(several.items[0] if several is not None and len(several.items) == 1 else _inside("rests", item))
-    return value if _all_same(items, value.items) else replace(value, items=tuple(items))
+        items.append(
+            several.items[0] if several is not None and len(several.items) == 1 else _inside("recipe", (*path, 0), item)
+        )
+    return _with(value, items)
 
 
 def _steps_of(value: Scalar) -> Sequence | None:
@@ -257,28 +268,66 @@ def _begin(value: Scalar) -> int | None:
     return value.start + 1 if not value.plain and value.end - value.start == len(value.text) + 2 else None
 
 
-def _renamed(section: str, key: Scalar, value: Node) -> tuple[Scalar, Node]:
-    """A field under the name that the format has for it; the unit in its name goes to the number under it."""
-    name = _KEYS.get(section, {}).get(key.text.casefold())
-    if name is None:
-        return key, value
-    unit = _UNITS.get(key.text.casefold())
-    if unit is not None and isinstance(value, Scalar) and _BARE().fullmatch(value.text):
-        text = f"{value.text} {unit}"
-        value = replace(value, value=text, text=text)
-    return replace(key, value=name, text=name), value
+def _renamed(root: Schema, path: Path, owner: Mapping) -> Mapping:
+    """A mapping with each field under the name that the format has for it, where another can only mean that one."""
+    known = set(keys(at_path(root, path)))
+    if all(key.text in known for key, _ in owner.entries):
+        return owner
+    from mashwright.reading.wording import certain
+
+    present = {key.text: data(value) for key, value in owner.entries}
+    entries: list[tuple[Scalar, Node]] = []
+    for key, value in owner.entries:
+        name = None if key.text in known else certain(root, path, key.text, present)
+        if name is None:
+            entries.append((key, value))
+            continue
+        present[name] = present.pop(key.text)
+        entries.append((replace(key, value=name, text=name), _with_its_unit(key.text, value)))
+    named = tuple(entries)
+    return owner if _same(named, owner.entries) else replace(owner, entries=named)
+
+
+def _with_its_unit(key: str, value: Node) -> Node:
+    """A bare number under a name that is a unit: ``ibu: 30``."""
+    unit = _UNITS.get(key.casefold())
+    if unit is None or not isinstance(value, Scalar) or _BARE().fullmatch(value.text) is None:
+        return value
+    text = f"{value.text} {unit}"
+    return replace(value, value=text, text=text)
 
 
 _BARE = pattern(r"\d+(?:\.\d+)?(?:\s*(?:-|–|to)\s*\d+(?:\.\d+)?)?")
 
 
-def _of_a_hop(key: Scalar, value: Scalar) -> tuple[Scalar, Node]:
-    """``boil: flameout``, ``form: leaf``."""
-    if key.text == "boil":
-        word = value.text.strip().casefold().replace("-", " ")
-        if word in values_of("boil"):
-            return key, replace(value, value="0 min", text="0 min")
-    return key, _valued(value, "form") if key.text == "form" else value
+_USES = frozenset(("when", "use", "time", "timing", "addition", "stage", "added", "add", "for"))
+"""Names under which brewers say when a hop goes in."""
+
+
+def _when_it_goes_in(hop: Mapping) -> Mapping:
+    """``use: dry hop, time: 4 d``: the words of both say together which field it is."""
+    said = [(key, value) for key, value in hop.entries if key.text in _USES and isinstance(value, Scalar)]
+    if not said or any(key.text in _PLACES_OF_HOPS for key, _ in hop.entries):
+        return hop
+    words = " ".join(f"@ {value.text}" if _BARE().fullmatch(value.text) else value.text for _, value in said)
+    found = hop_line(f"x, {words}")
+    if not isinstance(found, tuple):
+        return hop
+    fields = [one for one in found if one.name != "hop"]
+    if not fields:
+        return hop
+    rest = tuple(entry for entry in hop.entries if not any(entry[0] is key for key, _ in said))
+    return replace(hop, entries=(*rest, *(_said_by(one, said) for one in fields)))
+
+
+_PLACES_OF_HOPS = ("boil", "whirlpool", "dry", "first-wort", "mash")
+
+
+def _said_by(field: Field, said: list[tuple[Scalar, Scalar]]) -> tuple[Scalar, Node]:
+    """A field at the value that says it."""
+    key, value = next((one for one in said if one[1].text in field.text), said[0])
+    name = replace(key, value=field.name, text=field.name)
+    return name, Scalar(core_value(field.text), field.text, value.start, value.end, plain=True)
 
 
 def _first_wort(entries: tuple[tuple[Scalar, Node], ...]) -> tuple[tuple[Scalar, Node], ...]:
@@ -300,24 +349,70 @@ def _valued(value: Scalar, table: str) -> Scalar:
     return value if meant is None or meant == value.text else replace(value, value=meant, text=meant)
 
 
-def _each(value: Sequence, change: Callable[[Node], Node]) -> Sequence:
-    items = [change(item) for item in value.items]
-    return value if _all_same(items, value.items) else replace(value, items=tuple(items))
+def _with(value: Sequence, items: list[Node]) -> Sequence:
+    return value if all(one is other for one, other in zip(items, value.items, strict=True)) else _list(value, items)
 
 
-def _all_same(items: Iterable[Node], before: Iterable[Node]) -> bool:
-    return all(one is other for one, other in zip(items, before, strict=True))
+def _list(value: Sequence, items: list[Node]) -> Sequence:
+    return replace(value, items=tuple(items))
 
 
 def _same(entries: tuple[tuple[Scalar, Node], ...], before: tuple[tuple[Scalar, Node], ...]) -> bool:
-    return len(entries) == len(before) and all(
-        key is other and value is inner for (key, value), (other, inner) in zip(entries, before, strict=True)
-    )
+    return all(key is other and value is inner for (key, value), (other, inner) in zip(entries, before, strict=True))
 
 
-def _each_once(owner: Mapping, entries: tuple[tuple[Scalar, Node], ...]) -> tuple[tuple[Scalar, Node], ...]:
-    """The entries, but as they were where a field would stand there twice by another name."""
-    names = [key.text for key, _ in entries]
-    if len(set(names)) == len(names):
-        return entries
-    return owner.entries
+def _by_hand(items: tuple[Node, ...]) -> Sequence:
+    """A list that is not written as one, so that nothing can be added to it; what is in it can be changed."""
+    return Sequence(items, 0, 0, flow=False)
+
+
+_STEP = ("at", "for", "to", "by")
+
+
+def _one_rest(mash: Mapping) -> Mapping:
+    """``mash: {at: 66 °C, for: 60 min}``: the only rest, written without its list."""
+    names = {key.text for key, _ in mash.entries}
+    if "rests" in names or not {"at", "temp", "temperature"} & names:
+        return mash
+    rest = tuple(entry for entry in mash.entries if entry[0].text in (*_STEP, "temp", "temperature", "time"))
+    others = tuple(entry for entry in mash.entries if not any(entry is one for one in rest))
+    first = rest[0][0]
+    key = Scalar("rests", "rests", first.start, first.start, plain=True)
+    one = Mapping(rest, first.start, rest[-1][1].end, flow=True)
+    return replace(mash, entries=(*others, (key, _by_hand((_inside("recipe", ("mash", "rests", 0), one),)))))
+
+
+_MOVED = {
+    "targets": ("og", "fg", "abv", "bitterness", "colour", "color"),
+    "package": ("carbonation", "priming"),
+}
+"""Fields that are understood at the top of a recipe, too, where their section is not there."""
+
+
+def _gathered(root: Mapping) -> Mapping:
+    """What was written at the top and belongs to a section that is not there: ``og: 1.050``."""
+    names = {key.text for key, _ in root.entries}
+    for section, fields in _MOVED.items():
+        if section in names:
+            continue
+        moved: list[tuple[Scalar, Node]] = []
+        others: list[tuple[Scalar, Node]] = []
+        for key, value in root.entries:
+            name = certain_target(section, key.text)
+            if name in fields and name not in (one.text for one, _ in moved):
+                moved.append((replace(key, value=name, text=name), _with_its_unit(key.text, value)))
+            else:
+                others.append((key, value))
+        if moved:
+            first = moved[0][0]
+            inner = _inside("recipe", (section,), Mapping(tuple(moved), first.start, moved[-1][1].end, flow=True))
+            key = Scalar(section, section, first.start, first.start, plain=True)
+            root = replace(root, entries=(*others, (key, inner)))
+    return root
+
+
+def certain_target(section: str, key: str) -> str:
+    """The name that a key at the top of a recipe would have in a section; the key itself where it is none there."""
+    from mashwright.reading.wording import certain
+
+    return certain(load("recipe"), (section,), key, {key: ""}) or key

@@ -150,16 +150,14 @@ def _text_for_fields(here: Path, line: Node, heads: tuple[str, ...]) -> Iterator
     where = Span(line.start, line.end)
     if not found.text:
         message = f"a line of {_SAID[str(here[0])]} says what it is; this one has only {short(line.text)}"
-    elif (number := _BARE_NUMBER().match(found.text)) is not None:
-        message = (
-            f'"{number[1]}" has no unit in "{short(line.text)}"; write it with one, such as {_WITH_UNIT[heads[0]]}'
-        )
+    elif found.bare:
+        number, unit = found.text.split()[0], _WITH_UNIT[heads[0]]
+        message = f'"{number}" has no unit in "{short(line.text)}"; write it with one, such as {unit}'
     else:
         message = f'"{short(found.text)}" is not understood in "{short(line.text)}"; write - {write}'
     yield Slip(here, where, message, (here,))
 
 
-_BARE_NUMBER = pattern(r"([\d.,/½¼¾]+)(?:\s|\Z)")
 _WITH_UNIT = {"grain": "4.5 kg", "hop": "30 g or 60 min", "what": "15 g"}
 
 

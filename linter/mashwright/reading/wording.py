@@ -17,7 +17,9 @@ from mashwright.reading.fields import (
     needed,
     places,
 )
+from mashwright.reading.nodes import Node
 from mashwright.reading.syntax import short
+from mashwright.reading.where_it_goes import way_out
 from mashwright.words.nearest import nearest
 from mashwright.words.plurals import in_a_row
 
@@ -82,6 +84,54 @@ _KEYS_MEANT = {
     "liquor": ("water",),
     "packaging": ("package",),
     "additives": ("additions",),
+    "dry-hop": ("dry",),
+    "dry-hops": ("dry",),
+    "dryhop": ("dry",),
+    "fwh": ("first-wort",),
+    "hop-stand": ("whirlpool",),
+    "hopstand": ("whirlpool",),
+    "stand": ("whirlpool",),
+    "boil-time": ("for", "boil"),
+    "boil-length": ("for", "boil"),
+    "sparge-water": ("sparge", "water"),
+    "priming-sugar": ("priming",),
+    "carb": ("carbonation",),
+    "fermentation-temperature": ("ferment",),
+    "fermentation-temp": ("ferment",),
+    "primary": ("ferment",),
+    "mash-temperature": ("mash",),
+    "mash-temp": ("mash",),
+    "bottling": ("package",),
+    "pre-boil": ("volume", "pre-boil-gravity"),
+    "pre-boil-volume": ("volume",),
+    "mash-water": ("water",),
+    "strike-water": ("water",),
+    "strike-temperature": ("strike",),
+    "strike-temp": ("strike",),
+    "vessel": ("in",),
+    "container": ("in",),
+    "comment": ("notes",),
+    "comments": ("notes",),
+    "remarks": ("notes",),
+    "description": ("notes",),
+    "from": ("source",),
+    "book": ("source",),
+    "beer-style": ("style",),
+    "fermenting": ("ferment",),
+    "step": ("rests",),
+    "schedule": ("rests", "ferment"),
+    "mash-schedule": ("rests",),
+    "spices": ("additions",),
+    "other": ("additions",),
+    "extras": ("additions",),
+    "misc": ("additions",),
+    "finings": ("additions",),
+    "sg": ("og",),
+    "alcohol-by-volume": ("abv",),
+    "apparent-attenuation": ("attenuation",),
+    "pitch-rate": ("pitch",),
+    "temp-end": ("to",),
+    "diastatic": ("diastatic-power",),
 }
 
 _KEYS_ABROAD = {
@@ -107,6 +157,9 @@ _KEYS_ABROAD = {
     "for": "dauer duree duracion durata",
 }
 """Fields in German, French, Spanish, Italian and Dutch, without accents; the first that may stand there is meant."""
+
+_SYNONYMS = dict(_KEYS_MEANT)
+"""The English ones, which are read for what they mean."""
 
 for _field, _words in _KEYS_ABROAD.items():
     for _word in _words.split():
@@ -179,9 +232,46 @@ def meant(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str | 
     return near
 
 
-def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None) -> str:
+_DOUBTFUL = frozenset(("volume", "size", "type", "yield", "adjunct", "item", "ingredient", "quantity", "grain"))
+"""Names for a field that are asked about even where one field fits: each says too little."""
+
+
+def certain(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str | None:
+    """The field that another name for it can only mean, so that it is read; None where it is to be asked about.
+
+    Args:
+        root: the schema.
+        path: of the mapping that the name stands in.
+        key: the name.
+        present: the mapping, as data.
+    """
+    here = keys(at_path(root, path))
+    if key in here:
+        return None
+    for name in here:
+        if plain(name) == plain(key):
+            return name if name not in present else None
+    dashed = _dashed_key(key)
+    if dashed in _DOUBTFUL or not key.isascii():
+        return None
+    field = next((name for name in _SYNONYMS.get(dashed, ()) if name in here), None)
+    if field is None or field in present or (field == "grain" and {"sugar", "extract", "fruit"} & set(present)):
+        return None
+    value = present[key]
+    if _can_hold(at_path(root, (*path, field)), value):
+        return field
+    from mashwright.reading.short_forms import understands
+
+    return field if isinstance(value, str) and understands((*path, field), value) else None
+
+
+def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None, value: Node | None = None) -> str:
     """A key that the schema does not have at this place."""
     key, parent = str(path[-1]), path[:-1]
+    if root["title"] == "Recipe" and (guess is None or plain(guess) != plain(key)):
+        out = way_out(parent, _dashed_key(key), value)
+        if out is not None:
+            return f"`{short(key)}` is not a field here; {out}"
     if guess is not None:
         if plain(guess) == plain(key):
             return f"`{short(key)}` is written `{guess}`: the names of fields have small letters and hyphens"
@@ -224,6 +314,8 @@ def wrong_value(root: Schema, path: Path, wrong: Wrong) -> str:
         thing = "nothing under it" if {"object", "array"} & set(types) else "no value"
         optional = bool(path) and path[-1] not in needed(at_path(root, path[:-1]))
         return f"{name} has {thing}; write {such_as}{', or leave it out' if optional else ''}"
+    if path == ("steep",) and isinstance(wrong.value, list):
+        return "`steep` says how; what is steeped goes into the grist, such as - 250 g caramel malt, steeped"
     match wrong.keyword:
         case "enum":
             return _choice(name, wrong)

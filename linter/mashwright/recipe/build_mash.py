@@ -2,6 +2,8 @@
 
 import re
 
+from msgspec.structs import replace
+
 from mashwright.measures.quantity import Kind
 from mashwright.reading.nodes import Node, Scalar
 from mashwright.recipe.cursor import Cursor
@@ -18,7 +20,7 @@ from mashwright.recipe.model import (
     TopUp,
     Water,
 )
-from mashwright.recipe.stated import NOWHERE, Lines, Stated, Text, Unsaid
+from mashwright.recipe.stated import NOWHERE, Lines, Said, Stated, Text, Unsaid
 
 GROUPS = ("grain", "sugar", "fruit", "extract")  # beside the others `extract` is what they give, not what they are
 
@@ -103,6 +105,26 @@ def _pull_kind(rest: Cursor) -> Kind:
 
 
 def main_mash(mash: Cursor) -> Mash:
+    return _with_its_first_water(_main_mash(mash))
+
+
+def _with_its_first_water(mash: Mash) -> Mash:
+    """Mash water that is written at the first rest is the mash water, and its temperature that of the strike."""
+    if type(mash.rests) is not Lines or not mash.rests or not isinstance(mash.water, Unsaid):
+        return mash
+    if not isinstance(mash.thickness, Unsaid):
+        return mash
+    first = mash.rests[0]
+    if not isinstance(first.water, Said) or first.by not in ("", "infusion"):
+        return mash
+    of = first.of if isinstance(mash.strike, Unsaid) else NOWHERE
+    rest = replace(first, water=Unsaid(first.water.path), of=Unsaid((*first.path, "of")), by=Text("", first.by.path))
+    rests = Lines.at(mash.rests.path, (rest, *mash.rests[1:]))
+    strike = of if isinstance(of, Said) else mash.strike
+    return replace(mash, water=first.water, strike=strike, rests=rests)
+
+
+def _main_mash(mash: Cursor) -> Mash:
     return Mash(
         *mash.section,
         water=mash.quantity("water", Kind.VOLUME),
