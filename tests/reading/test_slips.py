@@ -213,7 +213,7 @@ def test_an_empty_line_of_a_list(text: str, place: str, example: str) -> None:
     ],
 )
 def test_a_date_that_no_calendar_has(day: str, why: str) -> None:
-    message = f"`until` is no day of the calendar: {day} {why}"
+    message = f"`until` is not a day of the calendar: {day} {why}"
     assert told(f"{BASE}accepted: [{{rule: colour, reason: no, until: {day}}}]\n") == [f"5:46: {message}"]
     assert told(f"accepted: [{{rule: colour, reason: no, until: {day}}}]\n", "brewhouse") == [f"1:46: {message}"]
 

@@ -181,9 +181,9 @@ def _read_slowly(asked: Asked) -> Quantity:
         return _usual_time(asked, usual)
     if asked.kind is Kind.TIME and folded.replace(" ", "").replace("-", "") in _AT_THE_END:
         if asked.place == ("hops", "boil"):
-            reading = f'"{asked.text}" is taken as 0 min'
+            reading = f'"{asked.text}" is read as 0 min'
             return Quantity(Kind.TIME, Range(0.0, 0.0, 0.0), "min", asked.text, reading)
-        asked.refuse_for("is no length of time", "0 min")
+        asked.refuse_for("is not a length of time", "0 min")
     _refuse_separators(asked, clean)
     sides = _pattern("range").split(clean)
     if len(sides) > 2:
@@ -226,7 +226,7 @@ _USUAL_TIMES: dict[tuple[Path, str], Range] = {
 def _usual_time(asked: Asked, usual: Range) -> Quantity:
     unit = "d" if usual.low >= MIN_PER_DAY else "h" if usual.low >= 120 else "min"
     amount = said(usual, unit, Kind.TIME)
-    reading = f'"{asked.text}" is taken as {amount}'
+    reading = f'"{asked.text}" is read as {amount}'
     note = f"`{asked.place[-1]}: {asked.text}` is counted as {amount.replace('-', ' to ', 1)}; write how long it was"
     return Quantity(Kind.TIME, usual, unit, asked.text, reading, note)
 
@@ -258,9 +258,9 @@ def _quantity(asked: Asked, amounts: list[Amount], sides: list[str]) -> Quantity
 def _reading(asked: Asked, amount: Amount, found: Range) -> str:
     kind, unit = amount.kind, amount.unit
     if unit.meaning:
-        return f'"{asked.text}" is taken as {unit.meaning}: {said(found, units_of(kind)[0], kind)}'
+        return f'"{asked.text}" is read as {unit.meaning}: {said(found, units_of(kind)[0], kind)}'
     if unit.name in ("°Lovibond", "°Lintner") and asked.text.rstrip().endswith(("L", "l")):
-        return f'"{asked.text}" is taken as {unit.name}, since it is a {kind.value}'
+        return f'"{asked.text}" is read as {unit.name}, since it is a {kind.value}'
     return ""
 
 
@@ -335,7 +335,7 @@ def _kitchen(asked: Asked, numbers: list[list[float]], measure: str) -> Quantity
     found = Range(low * held.low / 1000, (low + high) / 2 * held.typical / 1000, high * held.high / 1000)
     amount = said(found, usual, kind)
     of = f" of {asked.substance}" if asked.substance else ""
-    reading = f'"{asked.text}"{of} is taken as {amount}'
+    reading = f'"{asked.text}"{of} is read as {amount}'
     verb, noun = ("weighs", "weigh it") if kind is Kind.MASS else ("holds", "measure it")
     note = f'"{asked.text}"{of} {verb} anything from {amount.replace("-", " to ", 1)}; {noun} and write {usual}'
     return Quantity(kind, found, usual, asked.text, reading, note)

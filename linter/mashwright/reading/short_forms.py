@@ -278,7 +278,7 @@ def _renamed(root: Schema, path: Path, owner: Mapping) -> Mapping:
     present = {key.text: data(value) for key, value in owner.entries}
     entries: list[tuple[Scalar, Node]] = []
     for key, value in owner.entries:
-        name = None if key.text in known else certain(root, path, key.text, present)
+        name = None if key.text in known else certain(root, path, key.text, present, understands)
         if name is None:
             entries.append((key, value))
             continue
@@ -415,4 +415,4 @@ def certain_target(section: str, key: str) -> str:
     """The name that a key at the top of a recipe would have in a section; the key itself where it is none there."""
     from mashwright.reading.wording import certain
 
-    return certain(load("recipe"), (section,), key, {key: ""}) or key
+    return certain(load("recipe"), (section,), key, {key: ""}, understands) or key

@@ -2,6 +2,7 @@
 
 import re
 from calendar import monthrange
+from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from mashwright.finding import Path
@@ -236,7 +237,9 @@ _DOUBTFUL = frozenset(("volume", "size", "type", "yield", "adjunct", "item", "in
 """Names for a field that are asked about even where one field fits: each says too little."""
 
 
-def certain(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str | None:
+def certain(
+    root: Schema, path: Path, key: str, present: dict[str, Any], understands: Callable[[Path, str], bool]
+) -> str | None:
     """The field that another name for it can only mean, so that it is read; None where it is to be asked about.
 
     Args:
@@ -244,6 +247,7 @@ def certain(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str 
         path: of the mapping that the name stands in.
         key: the name.
         present: the mapping, as data.
+        understands: whether a text at a path is a short form that is read.
     """
     here = keys(at_path(root, path))
     if key in here:
@@ -260,8 +264,6 @@ def certain(root: Schema, path: Path, key: str, present: dict[str, Any]) -> str 
     value = present[key]
     if _can_hold(at_path(root, (*path, field)), value):
         return field
-    from mashwright.reading.short_forms import understands
-
     return field if isinstance(value, str) and understands((*path, field), value) else None
 
 
