@@ -74,6 +74,7 @@ def said(text: str, schema: str = "recipe") -> object:
             "package: {in: bottles, priming: 120 g table sugar}",
             "package: {in: bottles, priming: {weight: 120 g, sugar: table sugar}}",
         ),
+        ("package: [bottles, keg at 1.2 bar]", "package: [{in: bottles}, {in: keg, pressure: 1.2 bar}]"),
         ("priming: 5.5 g/l dextrose", "package: {priming: {rate: 5.5 g/l, sugar: dextrose}}"),
         ("og: 1.050\nABV: 5 %\nibu: 30", "targets: {og: 1.050, abv: 5 %, bitterness: 30 IBU}"),
         ("targets: {IBU: 30, SRM: 8}", "targets: {bitterness: 30 IBU, colour: 8 SRM}"),

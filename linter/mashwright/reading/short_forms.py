@@ -97,11 +97,11 @@ def unclear(path: Path, text: str) -> Unclear | None:
     match path:
         case (str(name), int()) if name in _LISTS:
             found = _LISTS[name](text)
-        case (str(name),) | ("yeast" as name, int()) if name in _SECTIONS:
+        case (str(name),) | ("yeast" | "package" as name, int()) if name in _SECTIONS:
             found = line(text, _SECTIONS[name])
         case ("mash",) | ("cereal-mash",) | ("ferment",) | ("ferment", int()) | (_, "rests", int()):
             found = steps(text)
-        case ("package", "priming"):
+        case ("package", "priming") | ("package", int(), "priming"):
             found = line(text, _PRIMING)
     return found if isinstance(found, Unclear) else None
 
@@ -120,7 +120,7 @@ def _section(schema: str, name: str, value: Node) -> Node:
         return _listed(name, value)
     if name == "ferment":
         return _stepped((name,), value)
-    if name in ("yeast", "measured") and isinstance(value, Sequence):
+    if name in ("yeast", "measured", "package") and isinstance(value, Sequence):
         shape = _SECTIONS.get(name)
         items = [item if shape is None else _shaped(item, shape) for item in value.items]
         return _with(value, [_inside(schema, (name, 0), item) for item in items])
@@ -149,7 +149,7 @@ def _inside(schema: str, path: Path, value: Node) -> Node:
 
 def _field(path: Path, name: str, value: Node) -> Node:
     """What stands under one field of a section or of a line."""
-    if path == ("package",) and name == "priming":
+    if path[:1] == ("package",) and name == "priming":
         return _inside("recipe", ("package", "priming"), _shaped(value, _PRIMING))
     if path in (("mash",), ("cereal-mash",)) and name == "rests":
         return _stepped((*path, name), value)
