@@ -69,6 +69,31 @@ _VALUES = {
     ("sparge", "by"): "sparge-by",
 }
 """Fields that take one of a few words, each with the name under which the table of words has others for them."""
+VALUES = {("hop", "form"): "form", ("grist-line", "add"): "add", ("rest", "by"): "by", ("sparge", "by"): "sparge-by"}
+"""The same fields by their definitions or sections in the schema of a recipe."""
+
+EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
+    "recipe": {
+        ("grist", 0): ("4.5 kg pale ale malt", "8 oz crystal malt (60 °L), steeped", "500 g honey in the kettle"),
+        ("grain-bill", 0): ("4.5 kg pale ale malt",),
+        ("steep",): ("4 l at 68 °C for 30 min",),
+        ("mash",): ("66 °C for 60 min", "52 °C 15 min, 65 °C 45 min, 72 °C 15 min"),
+        ("mash", "rests", 0): ("66 °C for 60 min",),
+        ("sparge",): ("15 l at 76 °C", "fly sparge, 15 l", "none"),
+        ("boil",): ("60 min", "25 l for 60 min"),
+        ("hops",): ("none",),
+        ("hops", 0): ("30 g East Kent Golding (5.2 %) at 60 min", "25 g Cascade dry 4 d", "FWH 20 g Saaz"),
+        ("additions", 0): ("15 g coriander seed, last 10 min of the boil", "1 tablet Irish moss at 15 min"),
+        ("yeast",): ("English ale", "11 g English ale, 75 %, at 18 °C"),
+        ("yeast", 0): ("2 packs sour culture",),
+        ("ferment",): ("19 °C for 10 d", "19 °C 7 d, 12 °C 14 d"),
+        ("ferment", 0): ("19 °C for 10 d",),
+        ("package",): ("bottles", "bottles, 2.3 volumes", "keg at 1.2 bar"),
+        ("package", "priming"): ("120 g table sugar", "5.5 g/l dextrose"),
+    },
+    "brewhouse": {("mash-tun",): ("30 l",), ("kettle",): ("35 l",), ("fermenter",): ("30 l",)},
+}
+"""Short forms by their place, each of which is read; for schemas and pages."""
 
 
 def expanded(root: Node, schema: str) -> Node:

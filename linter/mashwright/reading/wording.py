@@ -267,6 +267,17 @@ def certain(
     return field if isinstance(value, str) and understands((*path, field), value) else None
 
 
+def other_names(field: str, fields: tuple[str, ...]) -> list[str]:
+    """Names under which a field among others is read, in small letters with hyphens.
+
+    Args:
+        field: of the format.
+        fields: all that may stand in the same mapping, the field too.
+    """
+    first = {name: next((one for one in meant if one in fields), None) for name, meant in _SYNONYMS.items()}
+    return sorted(name for name, one in first.items() if one == field and name not in fields and name not in _DOUBTFUL)
+
+
 def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None, value: Node | None = None) -> str:
     """A key that the schema does not have at this place."""
     key, parent = str(path[-1]), path[:-1]
