@@ -44,6 +44,7 @@ FAULTY: dict[str, list[tuple[str, str]]] = {
     "lessons/hot-tun.yaml": [("warning", "saccharification-rest")],
     "lessons/oats-in-the-pot.yaml": [("warning", "starch-in-steep")],
     "lessons/short-lunch.yaml": [("warning", "conversion-time")],
+    "lessons/sour-too-late.yaml": [("warning", "souring")],
     "lessons/sums-on-a-beermat.yaml": [("error", "alcohol")],
     "lessons/toffee-apple.yaml": [("error", "no-base-malt")],
     "lessons/two-ways-home.yaml": [("warning", "carbonation")],

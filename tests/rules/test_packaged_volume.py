@@ -49,7 +49,7 @@ CASES = {
         ["5:41: open: a readable size"],
     ),
     "a list in which something cannot be read": (
-        "package:\n  - {in: keg}\n  - bottles of beer",
+        "package:\n  - {in: keg}\n  - [keg]",
         ["7:5: open: a readable package"],
     ),
 }

@@ -18,6 +18,7 @@ def intent_of(recipe: Recipe, house: Brewhouse) -> Intent:
         recipe.source,
         lambda: (kind_of(house, Sort.YEAST, one.kind) for one in recipe.yeast),
         _listed,
+        recipe.souring.known,
         sours,
     )
 

@@ -67,6 +67,7 @@ ALL: tuple[FigureFunction, ...] = (
     acidity.calcium_salt_needed,
     hops.bitterness,
     hops.bitterness_ratio,
+    hops.souring_bitterness,
     beer_colour.colour,
     pitch.needed,
     pitch.pitched,

@@ -42,6 +42,14 @@ class Group(StrEnum):
     FRUIT = "fruit"
 
 
+class Souring(StrEnum):
+    """Where wort or beer is soured."""
+
+    MASH = "mash"
+    KETTLE = "kettle"
+    FERMENTER = "fermenter"
+
+
 PRIMING_WORT = "wort"
 """The field that names the wort which primes the beer, in place of a sugar or an extract."""
 

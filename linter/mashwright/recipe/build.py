@@ -17,6 +17,7 @@ from mashwright.recipe.build_beer import (
     first_package,
     hop_addition,
     other_packages,
+    soured,
     stated_targets,
     yeasts,
 )
@@ -142,6 +143,7 @@ _SECTIONS = {
     "water": _section("water", lambda top: build_water(top.inside("water"))),
     "top_up": _section("top-up", lambda top: topped_up(top.inside("top-up"))),
     "boil": _section("boil", lambda top: boiled(top.inside("boil"))),
+    "souring": _section("souring", lambda top: soured(top.inside("souring"))),
     "hops": _section("hops", lambda top: top.items("hops", hop_addition)),
     "additions": _section("additions", lambda top: top.items("additions", addition)),
     "yeast": _section("yeast", yeasts),

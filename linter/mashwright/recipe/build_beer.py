@@ -16,6 +16,7 @@ from mashwright.recipe.model import (
     Hop,
     Package,
     Priming,
+    Souring,
     Spund,
     Targets,
     Yeast,
@@ -58,6 +59,18 @@ def addition(addition: Cursor) -> Addition:
         volume=addition.quantity("volume", Kind.VOLUME),
         count=addition.quantity("count", Kind.COUNT),
         when=addition.text("when"),
+    )
+
+
+def soured(souring: Cursor) -> Souring:
+    return Souring(
+        *souring.section,
+        culture=souring.text("with"),
+        when=souring.text("when"),
+        at=souring.quantity("at", Kind.TEMPERATURE),
+        time=souring.quantity("for", Kind.TIME),
+        start_ph=souring.quantity("start-ph", Kind.PH),
+        ph=souring.quantity("ph", Kind.PH),
     )
 
 

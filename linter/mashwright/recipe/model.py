@@ -10,7 +10,7 @@ from msgspec import Struct
 from mashwright.finding import Path
 from mashwright.recipe.stated import NO_TEXT, NOWHERE, Lines, Said, Section, Stated, Text, Unsaid
 
-_KEYS = {"time": "for", "vessel": "in"}
+_KEYS = {"time": "for", "vessel": "in", "culture": "with"}
 """Attributes whose key of the format has another name."""
 
 _S = TypeVar("_S", bound=Section)
@@ -173,6 +173,21 @@ class Boil(Section, frozen=True):
     volume: Stated = NOWHERE
     time: Stated = NOWHERE
     salts: Lines[Amount] = Lines()
+
+
+class Souring(Section, frozen=True):
+    """Wort or beer that bacteria make sour.
+
+    Attributes:
+        when: mash, kettle or fermenter; "" where the recipe does not say it.
+    """
+
+    culture: Text = NO_TEXT
+    when: Text = NO_TEXT
+    at: Stated = NOWHERE
+    time: Stated = NOWHERE
+    start_ph: Stated = NOWHERE
+    ph: Stated = NOWHERE
 
 
 class Hop(Struct, frozen=True):
@@ -353,6 +368,7 @@ class Recipe(Struct, frozen=True):
     water: Water = absent(Water, "water")
     top_up: TopUp = absent(TopUp, "top-up")
     boil: Boil = absent(Boil, "boil")
+    souring: Souring = absent(Souring, "souring")
     hops: Lines[Hop] = Lines.at(("hops",))
     additions: Lines[Addition] = Lines.at(("additions",))
     yeast: Lines[Yeast] = Lines.at(("yeast",))

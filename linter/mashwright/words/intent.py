@@ -18,6 +18,7 @@ class Intent(Struct, frozen=True, dict=True):
     Attributes:
         name, style, notes, source: as they were written.
         cultures: gives the names of yeasts and other cultures; not asked where nothing hangs on them.
+        souring: whether it says how it is soured.
         listed: the style of the tables that a text names, "" where it names none.
         sours: whether a culture of that name does.
     """
@@ -28,12 +29,13 @@ class Intent(Struct, frozen=True, dict=True):
     source: str = ""
     cultures: Callable[[], Iterable[str]] = tuple
     listed: Callable[[str], str] = lambda _: ""
+    souring: bool = False
     sours: Callable[[str], bool] = lambda name: speaks_of("souring", "ingredient", name)
 
     @cached_property
     def sour(self) -> bool:
-        """A sour beer: by its style, its name, its notes or a culture that sours."""
-        if any(map(self.sours, self.cultures())) or self._says("sour"):
+        """A sour beer: it is soured, by its style, its name, its notes or a culture that sours."""
+        if self.souring or any(map(self.sours, self.cultures())) or self._says("sour"):
             return True
         return bool(self.style) and speaks_of("sour", "style", self.listed(self.style))
 

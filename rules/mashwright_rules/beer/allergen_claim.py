@@ -129,6 +129,8 @@ def _things(brew: Brew) -> Iterator[_Thing]:
         yield _Thing((*line.path, line.group), line.name)
     for one in recipe.additions:
         yield _Thing(one.what.path, one.what)
+    if recipe.souring.known and recipe.souring.culture:
+        yield _Thing(recipe.souring.culture.path, recipe.souring.culture)
     for priming in (one.priming for one in recipe.packages):
         if priming.known and priming.name:
             yield _Thing((*priming.path, priming.group), priming.name)

@@ -123,7 +123,11 @@ def _texts(brew: Brew) -> Iterator[tuple[Path, str, str]]:
 def _soured(brew: Brew) -> bool:
     """Whether an acid or a culture makes such beer or wort sour."""
     acid = any(speaks_of("acid", "ingredient", addition.what) for addition in brew.recipe.additions)
-    return acid or any(sours(kind_of(brew.brewhouse, Sort.YEAST, yeast.kind)) for yeast in brew.recipe.yeast)
+    return (
+        acid
+        or brew.recipe.souring.known
+        or any(sours(kind_of(brew.brewhouse, Sort.YEAST, yeast.kind)) for yeast in brew.recipe.yeast)
+    )
 
 
 SOUND = """\

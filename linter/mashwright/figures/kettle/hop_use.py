@@ -72,6 +72,14 @@ def used_of(brew: Brew, hop: Hop, wort: BoilingWort) -> tuple[str, Range, tuple[
     raise Unknown(f"when {hop.name} goes in", hop.path)
 
 
+def used_before_boil(brew: Brew, hop: Hop, wort: BoilingWort) -> Range:
+    """The share of a mash hop's or first-wort hop's alpha acids that has turned when the wort is run off."""
+    if hop.mash:
+        return _mash_hops(brew, wort)[1]
+    typical = utilisation(wort.gravity_sg.typical, boil_minutes(*RUN_OFF))
+    return Range(LEAST_BESIDE_THE_BOIL * typical, typical, _more(typical))
+
+
 def _boiled(brew: Brew, hop: Hop, wort: BoilingWort, minutes: Range) -> Range:
     typical = utilisation(wort.gravity_sg.typical, minutes.typical)
     # the older table is the more generous one at the ends only: from 10 to 25 min it gives less

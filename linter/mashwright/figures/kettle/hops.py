@@ -16,11 +16,11 @@ from mashwright.brewing.gravity import points
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.kettle.alpha import Alpha, alpha_of
-from mashwright.figures.kettle.hop_use import HOTTEST_C, cooler_boil_c, used_of
+from mashwright.figures.kettle.hop_use import HOTTEST_C, cooler_boil_c, used_before_boil, used_of
 from mashwright.figures.kettle.wort_in_boil import BoilingWort, boiling_wort
 from mashwright.figures.mash import og
 from mashwright.finding import Path
-from mashwright.ingredients.kinds import Group
+from mashwright.ingredients.kinds import Group, Souring
 from mashwright.measures.quantity import Kind, said
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Hop
@@ -109,6 +109,49 @@ def _claimed(hop: Hop) -> HopAddition:
         raise Unknown(f"the weight of {hop.name}", hop.weight.path)
     value = hop.bitterness.range.times(CLAIMED)
     return HopAddition(hop, "as claimed", None, None, value)
+
+
+@figure("souring-bitterness", unit="IBU", sources=("tinseth-1997", "malowicki-2005"))
+def souring_bitterness(brew: Brew) -> Figure:
+    """Bitterness while the wort or beer sours.
+
+    Of wort that sours before its boil, what hops in the mash and in the run-off gave till then.
+    """
+    souring = brew.recipe.souring
+    if not souring.known:
+        raise Unknown("a souring", souring.path)
+    if not souring.when:
+        raise Unknown("where it sours", souring.when.path)
+    if souring.when == Souring.FERMENTER:
+        whole = bitterness(brew) if brew.recipe.hops else None
+        value = whole.range if whole is not None else Range.exact(0.0)
+        return Figure(
+            value,
+            lambda: f"the bitterness of the beer = {number(value.typical, 3)} IBU",
+            paths=(souring.when.path, *(whole.paths if whole is not None else ())),
+            assumed=whole.assumed if whole is not None else (),
+            sources=whole.sources if whole is not None else (),
+            memory=whole.memory if whole is not None else False,
+        )
+    before = [one for one in brew.recipe.hops if one.mash or (one.first_wort and souring.when == Souring.KETTLE)]
+    wort = boiling_wort(brew) if before else None
+    value, paths = Range.exact(0.0), tuple(hop.path for hop in before)
+    for hop in before:
+        assert wort is not None
+        used, alpha = used_before_boil(brew, hop, wort), alpha_of(brew, hop)
+        given = [ibu(share, alpha.kg.typical, wort.volume_l.typical) for share in (used.low, used.typical, used.high)]
+        value = value + Range(*given)
+    names = " and ".join(hop.name for hop in before)
+    return Figure(
+        value,
+        lambda: (
+            f"what {names} gave before the boil = {number(value.typical, 3)} IBU"
+            if before
+            else "no hops go in before the souring = 0 IBU"
+        ),
+        paths=(souring.when.path, *paths),
+        assumed=wort.assumed if wort is not None else (),
+    )
 
 
 _SOURCES = ("tinseth-1997", "rager-1990", "palmer-5")

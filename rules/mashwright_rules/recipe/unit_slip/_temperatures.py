@@ -126,6 +126,9 @@ def _behind_the_kettle(brew: Brew, limits: Limits) -> Iterator[Place]:
         if stated.known:
             dead_c, frozen_c = limits.dead_yeast_c, limits.frozen_c
             yield Place(path, stated, frozen_c, dead_c, 3, 43, _FROZEN, "dead-yeast", never_c=coldest_c)
+    souring = recipe.souring.at
+    if souring.known:
+        yield Place(souring.path, souring, _NEVER_C, boil_c, 10, 60, _FROZEN, _ABOVE_BOIL, never_c=coldest_c)
     for at in (at for one in recipe.packages for at in (one.at, one.spund.at)):
         if at.known:
             yield Place(at.path, at, _NEVER_C, boil_c, 0, 43, _FROZEN, _ABOVE_BOIL, never_c=coldest_c)
