@@ -6,6 +6,7 @@ from mashwright.brewing.bitterness import (
     alpha_kept,
     boil_minutes,
     boiled_share,
+    cooling_minutes,
     ibu,
     isomerised,
     rager_adjustment,
@@ -98,3 +99,22 @@ def test_a_boil_without_end_is_counted_as_one_that_holds_the_most() -> None:
     shares = [boiled_share(95, minutes) for minutes in (60, 120, 180, 1440, 1e6, 1e9)]
     assert shares == sorted(shares)
     assert shares[2] == shares[-1] < 1
+
+
+@given(st.floats(30, 100), st.floats(1, 600))
+def test_wort_that_cools_slowly_goes_on_bittering(start_c: float, minutes: float) -> None:
+    formed = cooling_minutes(start_c, minutes)
+    assert 0 < formed < minutes
+    assert cooling_minutes(start_c, 2 * minutes) == pytest.approx(2 * formed)
+    assert cooling_minutes(start_c - 5, minutes) < formed
+
+
+def test_cool_wort_forms_nothing() -> None:
+    assert cooling_minutes(25, 60) == cooling_minutes(100, 0) == 0
+    with pytest.raises(ValueError, match="minutes must not be below 0, not -1"):
+        cooling_minutes(100, -1)
+
+
+def test_a_cube_overnight_is_more_than_brewers_count() -> None:
+    """Hops in wort that is left to cool count as 15 to 20 min more of boil, common practice; the law gives 34."""
+    assert cooling_minutes(100, 8 * 60) == pytest.approx(34, abs=1)

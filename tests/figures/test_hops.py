@@ -3,7 +3,7 @@
 import pytest
 
 from mashwright.brew.brew import Brew
-from mashwright.brewing.bitterness import boil_minutes, ibu, rager_utilisation, utilisation
+from mashwright.brewing.bitterness import boil_minutes, cooling_minutes, ibu, rager_utilisation, utilisation
 from mashwright.figures.kettle.alpha import months_since
 from mashwright.figures.kettle.boil_volumes import pre_boil_volume
 from mashwright.figures.kettle.hops import bitterness, bitterness_ratio, boiling_wort
@@ -356,3 +356,46 @@ def test_months_since_a_harvest(harvest: str, day: str, months: Range | None) ->
 def test_no_gravity_no_ratio() -> None:
     with pytest.raises(Unknown, match="an original gravity above that of water"):
         bitterness_ratio(brew(HOUR, og="1.000"))
+
+
+LATE = "hop: Saaz, weight: 40 g, alpha: 4 %, boil: 5 min"
+
+
+def test_wort_in_a_closed_vessel_bitters_on() -> None:
+    cube, boiled = bitterness(brew(LATE, grist=f"{GRIST}\nchill: {{by: no-chill}}")), bitterness(brew(LATE))
+    longer = bitterness(brew(LATE.replace("5 min", "22.5 min")))
+    assert cube.typical == pytest.approx(longer.typical)
+    assert boiled.typical < cube.low < cube.typical < cube.high
+    assert "  no-chill: the hops bitter as in 18 min more of boil" in cube.working()
+
+
+@pytest.mark.parametrize(
+    ("chill", "more_min"),
+    [
+        ("{by: chiller}", 0.0),
+        ("{for: 45 min}", cooling_minutes(100, 45)),
+        ("{by: water bath}", cooling_minutes(100, 60)),
+    ],
+)
+def test_slow_chilling_counts_by_its_time(chill: str, more_min: float) -> None:
+    slow = bitterness(brew(LATE, grist=f"{GRIST}\nchill: {chill}"))
+    assert slow.typical == pytest.approx(bitterness(brew(LATE.replace("5 min", f"{5 + more_min:.6f} min"))).typical)
+
+
+def test_a_cube_that_is_filled_after_a_stand_bitters_less() -> None:
+    stand = "hop: Saaz, weight: 1 g, alpha: 4 %, whirlpool: 20 min, at: 80 °C"
+    warm, hot = (
+        bitterness(brew(*hops, grist=f"{GRIST}\nchill: {{by: no-chill}}")) for hops in ((LATE, stand), (LATE,))
+    )
+    assert dict(warm.parts)["Saaz, 5 min"].typical < 0.8 * hot.typical
+
+
+def test_a_stand_that_cools_lies_between_its_ends() -> None:
+    def stands(text: str) -> float:
+        return bitterness(brew(f"hop: Saaz, weight: 40 g, alpha: 4 %, whirlpool: 30 min{text}")).typical
+
+    assert stands(", at: 70 °C") < stands(", at: 90 °C, to: 70 °C") < stands(", at: 90 °C")
+    assert stands(", at: 90 °C, to: 90 °C") == pytest.approx(stands(", at: 90 °C"))
+    assert stands(", at: 99 °C, to: 70 °C") == pytest.approx(stands(", to: 70 °C"))
+    figure = bitterness(brew("hop: Saaz, weight: 40 g, alpha: 4 %, whirlpool: 30 min, at: 90 °C, to: 70 °C"))
+    assert "30 min at 90 °C to 70 °C" in figure.working()

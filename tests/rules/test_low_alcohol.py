@@ -135,6 +135,28 @@ targets: {abv: 0.5 %}
 """,
         [WEAK.format("6:16: note", "0.5")],
     ),
+    "a cube overnight": (
+        """\
+chill: {by: no-chill, for: 12 h}
+""",
+        [
+            (
+                "5:28: note: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch it the"
+                " next day; to be kept it needs low pH, cold or heat, so ask an expert"
+            ),
+        ],
+    ),
+    "a cube for weeks": (
+        """\
+chill: {by: no-chill, for: 3 weeks}
+""",
+        [
+            (
+                "5:28: warning: wort that cools in a closed vessel (no-chill) is not sour enough to be kept; pitch it"
+                " the next day; to be kept it needs low pH, cold or heat, so ask an expert"
+            ),
+        ],
+    ),
     "no-chill of another source": (
         """\
 notes: no-chill, water from another source

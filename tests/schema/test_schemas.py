@@ -146,7 +146,7 @@ def test_sentences_in_a_schema_are_a_brewers(name: str) -> None:
 # the fields of format 1 by where they stand; a change here is a change of the format
 FORMAT_1 = {
     (): "recipe by style source notes format batch efficiency mash-efficiency grist grain-bill steep mash cereal-mash"
-    " sparge water top-up boil souring hops additions yeast ferment package targets measured accepted",
+    " sparge water top-up boil chill souring hops additions yeast ferment package targets measured accepted",
     ("batch",): "fermenter kettle package",
     ("grist", 0): "grain sugar extract fruit weight share add prepare lot colour color moisture diastatic-power"
     " gelatinises gelatinizes fermentable kind cereal",
@@ -158,8 +158,12 @@ FORMAT_1 = {
     ("water",): "calcium magnesium sodium chloride sulfate sulphate bicarbonate alkalinity ph dilution",
     ("top-up",): "kettle fermenter",
     ("boil",): "volume for salts",
+    ("chill",): "by for",
     ("souring",): "with when at for start-ph ph",
-    ("hops", 0): "hop weight alpha-units bitterness alpha lot form age harvest mash first-wort boil whirlpool at dry",
+    (
+        "hops",
+        0,
+    ): "hop weight alpha-units bitterness alpha lot form age harvest mash first-wort boil whirlpool at to dry",
     ("additions", 0): "what weight volume count when",
     ("yeast",): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("yeast", 0): "kind attenuation tolerance flocculation diastatic pitch viability starter at",

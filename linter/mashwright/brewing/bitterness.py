@@ -1,5 +1,6 @@
 """Bitterness: how much of the alpha acids of hops ends up in the beer, by published models."""
 
+from itertools import pairwise
 from math import exp, log
 
 from mashwright.measures.constants import ICE_K
@@ -28,6 +29,7 @@ _FULL_MONTHS = 6.0  # storage losses are stated for so long
 _STORED_C = 20.0  # and for this temperature
 _BOIL_C = 100.0  # of water at the sea, by definition
 _HALF_C = 63.0  # wort in which hops bitter half as much as at the boil [sub-boiling-hops]
+_COOLED_C, _AROUND_C = 25.0, 15.0  # wort that is cool, and what cools it; judgement
 _COLD_C = 20.0  # wort in which they hardly do, judgement
 _MOST_TRIED_G_PER_L = 16.0  # of dry hops [parkin-2017]
 _GAIN_TO_IBU, _LOSS_FROM_IBU = 30.0, 50.0  # beers that dry hops make more bitter, and those they do not [maye-2016]
@@ -138,6 +140,28 @@ def boil_minutes(start_c: float, end_c: float, minutes: float) -> float:
     rates = [formed_per_min(start_c + (end_c - start_c) * step / steps) for step in range(steps + 1)]
     weighed = rates[0] + rates[-1] + 4 * sum(rates[1:-1:2]) + 2 * sum(rates[2:-1:2])
     return minutes * weighed / (3 * steps) / formed_per_min(100)
+
+
+def cooling_minutes(start_c: float, minutes: float) -> float:
+    """Minutes of boil at 100 °C that form as much as wort that is left to cool from a temperature to 25 °C.
+
+    Args:
+        start_c: at which it begins, up to 110 °C; at 25 °C or below nothing forms.
+        minutes: in which it comes to 25 °C, at least 0.
+
+    Raises:
+        ValueError: minutes is below 0.
+
+    Source: [malowicki-2005] along Newton's law of cooling; surroundings of 15 °C are judgement.
+    """
+    if minutes < 0:
+        raise ValueError(f"minutes must not be below 0, not {minutes}")
+    if start_c <= _COOLED_C or minutes == 0:
+        return 0.0
+    rate = log((start_c - _AROUND_C) / (_COOLED_C - _AROUND_C))
+    steps = 64
+    heat = [_AROUND_C + (start_c - _AROUND_C) * exp(-rate * step / steps) for step in range(steps + 1)]
+    return sum(boil_minutes(one, other, minutes / steps) for one, other in pairwise(heat))
 
 
 def boiled_share(boil_c: float, minutes: float) -> float:

@@ -42,6 +42,14 @@ class Group(StrEnum):
     FRUIT = "fruit"
 
 
+class Chilling(StrEnum):
+    """How wort is cooled."""
+
+    CHILLER = "chiller"
+    WATER_BATH = "water bath"
+    NO_CHILL = "no-chill"
+
+
 class Souring(StrEnum):
     """Where wort or beer is soured."""
 

@@ -25,6 +25,7 @@ _NONE = frozenset(("none", "no", "nothing", "no hops", "unhopped", "-"))
 _WATER = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at"), (Kind.TIME, "for")), values=(("for", "for"),))
 _SPARGE = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at")), values=(("sparge-by", "by"),))
 _BOIL = Shape(((Kind.TIME, "for"), (Kind.VOLUME, "volume")))
+_CHILL = Shape(((Kind.TIME, "for"),), "by")
 _YEAST = Shape(
     (
         (Kind.SHARE, "attenuation"),
@@ -51,6 +52,7 @@ _SECTIONS = {
     "steep": _WATER,
     "sparge": _SPARGE,
     "boil": _BOIL,
+    "chill": _CHILL,
     "yeast": _YEAST,
     "package": _PACKAGE,
     "mash-tun": _VESSEL,
@@ -81,6 +83,7 @@ EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
         ("mash", "rests", 0): ("66 °C for 60 min",),
         ("sparge",): ("15 l at 76 °C", "fly sparge, 15 l", "none"),
         ("boil",): ("60 min", "25 l for 60 min"),
+        ("chill",): ("no-chill", "45 min"),
         ("hops",): ("none",),
         ("hops", 0): ("30 g East Kent Golding (5.2 %) at 60 min", "25 g Cascade dry 4 d", "FWH 20 g Saaz"),
         ("additions", 0): ("15 g coriander seed, last 10 min of the boil", "1 tablet Irish moss at 15 min"),

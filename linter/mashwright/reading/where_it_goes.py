@@ -147,7 +147,7 @@ def way_out(path: Path, key: str, value: Node | None) -> str | None:
         said = value.text.casefold() if isinstance(value, Scalar) else ""
         bag = "bag" in said or "biab" in said
         return "write mash: {bag: true}" if bag else "what is mashed stands in the grist; put other words under `notes`"
-    if key in ("chill", "cooling", "tasting", "units", "cost", "rating", "link", "url", "version", "tags", "category"):
+    if key in ("tasting", "units", "cost", "rating", "link", "url", "version", "tags", "category"):
         return "no sum needs it; put it under `notes`"
     if key in _ELSEWHERE:
         return f"write {_ELSEWHERE[key]}"

@@ -12,6 +12,7 @@ from mashwright.recipe.model import (
     Amount,
     Batch,
     BrewDay,
+    Chill,
     FermentStep,
     Hop,
     Package,
@@ -43,6 +44,7 @@ def hop_addition(hop: Cursor) -> Hop:
         boil=hop.quantity("boil", Kind.TIME),
         whirlpool=hop.quantity("whirlpool", Kind.TIME),
         at=hop.quantity("at", Kind.TEMPERATURE),
+        to=hop.quantity("to", Kind.TEMPERATURE),
         dry=hop.quantity("dry", Kind.TIME),
     )
 
@@ -60,6 +62,10 @@ def addition(addition: Cursor) -> Addition:
         count=addition.quantity("count", Kind.COUNT),
         when=addition.text("when"),
     )
+
+
+def chilled(chill: Cursor) -> Chill:
+    return Chill(*chill.section, by=chill.text("by"), time=chill.quantity("for", Kind.TIME))
 
 
 def soured(souring: Cursor) -> Souring:

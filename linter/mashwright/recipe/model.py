@@ -175,6 +175,13 @@ class Boil(Section, frozen=True):
     salts: Lines[Amount] = Lines()
 
 
+class Chill(Section, frozen=True):
+    """How the wort is cooled: chiller, water bath or no-chill, and in what time."""
+
+    by: Text = NO_TEXT
+    time: Stated = NOWHERE
+
+
 class Souring(Section, frozen=True):
     """Wort or beer that bacteria make sour.
 
@@ -208,6 +215,7 @@ class Hop(Struct, frozen=True):
     boil: Stated = NOWHERE
     whirlpool: Stated = NOWHERE
     at: Stated = NOWHERE
+    to: Stated = NOWHERE
     dry: Stated = NOWHERE
 
 
@@ -368,6 +376,7 @@ class Recipe(Struct, frozen=True):
     water: Water = absent(Water, "water")
     top_up: TopUp = absent(TopUp, "top-up")
     boil: Boil = absent(Boil, "boil")
+    chill: Chill = absent(Chill, "chill")
     souring: Souring = absent(Souring, "souring")
     hops: Lines[Hop] = Lines.at(("hops",))
     additions: Lines[Addition] = Lines.at(("additions",))

@@ -12,6 +12,7 @@ no-chill and stored wort.
 - warning: below 1.2 % vol, where alcohol need hardly be declared
 - note: below 2.5 % vol
 - warning: no-chill wort, or starter wort that is stored
+- note: `chill` by no-chill; a warning if the yeast goes in after more than 36 h
 - note instead of a warning: an acid is added; a souring culture is pitched;
   the notes (for wort, the words that tell of it) speak of acid, cold or heat;
   or weak beer is sour by style or name
@@ -33,11 +34,14 @@ from collections.abc import Iterator
 from mashwright.brew import Brew, kind_of, number, sours, told
 from mashwright.brewing.alcohol import alcohol_by_volume
 from mashwright.figures.beer import abv, apparent_attenuation
-from mashwright.ingredients.kinds import Sort
+from mashwright.ingredients.kinds import Chilling, Sort
 from mashwright.measures import Range
 from mashwright.measures.bounds import NO_WORT_PERCENT
+from mashwright.measures.constants import MIN_PER_DAY
 from mashwright.rule import Evidence, Example, Finding, Level, Limit, Path, Settings, Unknown, below, gap, say
 from mashwright.words.vocabulary import mentions, speaks_of
+
+_OVER_NIGHT_D = 1.5  # longer is kept, and not only left to cool; judgement
 
 
 class Limits(Settings):
@@ -102,6 +106,7 @@ def _alcohol(brew: Brew, limits: Limits) -> tuple[Range | None, Path]:
 
 def _stored_wort(brew: Brew) -> Iterator[Finding]:
     soured = _soured(brew)
+    yield from _not_chilled(brew, soured=soured)
     for path, where, text in _texts(brew):
         if mentions("no-chill", where, text):
             sentence = "kept-wort"
@@ -111,6 +116,16 @@ def _stored_wort(brew: Brew) -> Iterator[Finding]:
             continue
         level = Level.NOTE if soured or speaks_of("kept-safe", where, text) else Level.WARNING
         yield Finding(path, level, say(sentence), gap=1.0)
+
+
+def _not_chilled(brew: Brew, *, soured: bool) -> Iterator[Finding]:
+    """Wort that is left to cool in a closed vessel, and for how long."""
+    chill = brew.recipe.chill
+    if not chill.known or chill.by != Chilling.NO_CHILL:
+        return
+    long = chill.time.known and chill.time.range.typical > _OVER_NIGHT_D * MIN_PER_DAY
+    path = chill.time.path if chill.time.known else chill.by.path
+    yield Finding(path, Level.WARNING if long and not soured else Level.NOTE, say("kept-wort"), gap=1.0)
 
 
 def _texts(brew: Brew) -> Iterator[tuple[Path, str, str]]:

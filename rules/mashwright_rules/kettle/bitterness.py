@@ -15,6 +15,8 @@ from the filled kettle to what is left of it, with or without a stated top-up.
 - first-wort, mash and stand (whirlpool) hops: the minutes of boil that would
   form as much, from 33 % to 150 % of them. A laboratory reads more below the
   boil, at 63 °C half of what a boil gives; so far the range goes.
+- slow cooling (`chill`): by its time; no-chill counts as 15 to 20 min more of
+  boil for all hops in the kettle, by the kinetics as up to 35 min
 - dry hops: nothing in the formulas. In beer below 30 IBU a laboratory may
   read up to 1.5 IBU more for each g/l, above 50 IBU a little less.
 - altitude, if the brewhouse states it: wort boils cooler and forms less. At

@@ -1,12 +1,17 @@
 """What share of an addition's alpha acids bitters the beer, by when it goes in and how hot the wort is."""
 
+from collections.abc import Iterator
+
 from mashwright.brew.board import number
 from mashwright.brew.brew import Brew
+from mashwright.brew.once import once
 from mashwright.brew.pours import boil_minutes as length_of_boil
 from mashwright.brewing.bitterness import (
     TABLE_MIN,
     boil_minutes,
     boiled_share,
+    cooling_minutes,
+    formed_per_min,
     measured_share,
     rager_utilisation,
     sub_boiling_share,
@@ -15,7 +20,7 @@ from mashwright.brewing.bitterness import (
 from mashwright.brewing.boiling import boiling_point_c
 from mashwright.figures.kettle.wort_in_boil import BoilingWort
 from mashwright.figures.mash import boiling_point
-from mashwright.ingredients.kinds import HopForm
+from mashwright.ingredients.kinds import Chilling, HopForm
 from mashwright.measures.quantity import Quantity
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Hop
@@ -35,6 +40,12 @@ RUN_OFF = (72.0, 72.0, 40.0)
 TO_THE_BOIL = (72.0, 100.0, 25.0)
 # A stand of which no temperature is stated: cooling of covered wort at home, °C a minute, slow to quick; judgement.
 COOLING_C_PER_MIN = Range(0.0, 0.8, 2.0)
+# Wort that cools in a closed vessel: hops bitter as in so many minutes more of boil. 15 to 20 are counted, common
+# practice; the high end is what [malowicki-2005] gives for a cube that is cool after 8 h.
+NO_CHILL_MIN = Range(15.0, 17.5, 35.0)
+# A bath of cold water of which no time is stated; judgement.
+WATER_BATH_MIN = Range(30.0, 60.0, 120.0)
+_NOTHING = Range.exact(0.0)
 HOTTEST_C = 100.0  # wort at the boil at the sea, common practice
 OFF_THE_BOIL_C = 1.0  # by which a stand begins below it; judgement
 COOLEST_STAND_C = 20.0  # cooled; nothing isomerises there, judgement
@@ -53,10 +64,46 @@ def cooler_boil_c(brew: Brew) -> float:
     return boiling_point_c() - boiling_point(brew).typical
 
 
+@once
+def after_the_boil(brew: Brew) -> Range:
+    """Minutes of boil that form as much as the hops do while the wort is cooled slowly; none where nothing says so."""
+    chill = brew.recipe.chill
+    if not chill.known:
+        return _NOTHING
+    chill.readable("a readable way of chilling")
+    start = min([HOTTEST_C - cooler_boil_c(brew), *_stands_end(brew)])
+    if chill.by == Chilling.NO_CHILL:
+        return NO_CHILL_MIN * (formed_per_min(start) / formed_per_min(HOTTEST_C))
+    if chill.time.known:
+        typical = cooling_minutes(start, chill.time.range.typical)
+        low, high = (cooling_minutes(start, end) for end in (chill.time.range.low, chill.time.range.high))
+        return Range(LEAST_BESIDE_THE_BOIL * low, typical, _more(high))
+    if chill.by == Chilling.WATER_BATH:
+        return WATER_BATH_MIN.map(lambda minutes: cooling_minutes(start, minutes))
+    return _NOTHING
+
+
+def _stands_end(brew: Brew) -> Iterator[float]:
+    """Temperatures at which hop stands end, after which the wort is cooled."""
+    for hop in brew.recipe.hops:
+        end = hop.to if hop.to.known else hop.at
+        if hop.whirlpool.known and end.known:
+            yield end.range.typical
+
+
+def chilling_in_words(brew: Brew) -> str:
+    """What the slow cooling adds, for the working; "" where it adds nothing."""
+    minutes = after_the_boil(brew)
+    if minutes.high <= 0:
+        return ""
+    how = brew.recipe.chill.by or f"{brew.recipe.chill.time.need('the time of chilling').text} of chilling"
+    return f"{how}: the hops bitter as in {number(minutes.typical, 2)} min more of boil"
+
+
 def used_of(brew: Brew, hop: Hop, wort: BoilingWort) -> tuple[str, Range, tuple[str, ...]]:
     """When an addition goes in, the share of its alpha acids that is used, and what was assumed."""
     if hop.boil.known:
-        minutes = hop.boil.range
+        minutes = hop.boil.range + after_the_boil(brew)
         over = minutes.typical > TABLE_MIN[1]
         doubt = f"{hop.boil.text} of boil, though the formula was measured to {TABLE_MIN[1]:g} min"
         return hop.boil.text, _boiled(brew, hop, wort, minutes), (doubt,) if over else ()
@@ -64,6 +111,7 @@ def used_of(brew: Brew, hop: Hop, wort: BoilingWort) -> tuple[str, Range, tuple[
         minutes, text = length_of_boil(brew)
         before = boil_minutes(*RUN_OFF) + boil_minutes(*TO_THE_BOIL)
         band = Range(minutes.low, minutes.typical + before, minutes.high + (1 + BESIDE_THE_BOIL) * before)
+        band = band + after_the_boil(brew)
         return "first wort", _boiled(brew, hop, wort, band), (text,) if text else ()
     if hop.whirlpool.known:
         return _stand(brew, hop, hop.whirlpool, wort)
@@ -110,23 +158,36 @@ def _stand(brew: Brew, hop: Hop, time: Quantity, wort: BoilingWort) -> tuple[str
     def used(minutes: float) -> float:
         return utilisation(wort.gravity_sg.typical, minutes)
 
-    minutes, assumed = time.range, list[str]()
+    minutes, assumed, later = time.range, list[str](), after_the_boil(brew)
     hottest = HOTTEST_C - cooler_boil_c(brew)
     if hop.at.known:
-        at = hop.at.range
+        at, to = hop.at.range, hop.to.range if hop.to.known else hop.at.range
         held, warm = min(hottest, at.typical), min(hottest, at.high)
-        typical = used(boil_minutes(held, held, minutes.typical))
-        low, high = used(boil_minutes(at.low, at.low, minutes.low)), used(boil_minutes(warm, warm, minutes.high))
-        high = max(high, measured_share(warm) * used(minutes.high))
-        when = f"{time.text} at {hop.at.text}"
+        typical = used(boil_minutes(held, min(hottest, to.typical), minutes.typical) + later.typical)
+        low = used(boil_minutes(at.low, to.low, minutes.low) + later.low)
+        high = used(boil_minutes(warm, min(hottest, to.high), minutes.high) + later.high)
+        measured = measured_share((warm + min(hottest, to.high)) / 2)
+        high = max(high, measured * used(minutes.high + later.high))
+        when = f"{time.text} at {hop.at.text}{f' to {hop.to.text}' if hop.to.known else ''}"
+    elif hop.to.known:
+        to, start = hop.to.range, hottest - OFF_THE_BOIL_C
+        low, typical, high = (
+            used(boil_minutes(start, min(start, end), length) + more)
+            for end, length, more in (
+                (to.low, minutes.low, later.low),
+                (to.typical, minutes.typical, later.typical),
+                (to.high, minutes.high, later.high),
+            )
+        )
+        when = f"{time.text} down to {hop.to.text}"
     else:
         start = hottest - OFF_THE_BOIL_C
         low, typical, high = (
-            used(boil_minutes(start, max(COOLEST_STAND_C, start - fall * length), length))
-            for fall, length in (
-                (COOLING_C_PER_MIN.high, minutes.low),
-                (COOLING_C_PER_MIN.typical, minutes.typical),
-                (COOLING_C_PER_MIN.low, minutes.high),
+            used(boil_minutes(start, max(COOLEST_STAND_C, start - fall * length), length) + more)
+            for fall, length, more in (
+                (COOLING_C_PER_MIN.high, minutes.low, later.low),
+                (COOLING_C_PER_MIN.typical, minutes.typical, later.typical),
+                (COOLING_C_PER_MIN.low, minutes.high, later.high),
             )
         )
         when = f"{time.text} after the boil"

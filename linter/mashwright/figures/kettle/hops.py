@@ -16,7 +16,13 @@ from mashwright.brewing.gravity import points
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.kettle.alpha import Alpha, alpha_of
-from mashwright.figures.kettle.hop_use import HOTTEST_C, cooler_boil_c, used_before_boil, used_of
+from mashwright.figures.kettle.hop_use import (
+    HOTTEST_C,
+    chilling_in_words,
+    cooler_boil_c,
+    used_before_boil,
+    used_of,
+)
 from mashwright.figures.kettle.wort_in_boil import BoilingWort, boiling_wort
 from mashwright.figures.mash import og
 from mashwright.finding import Path
@@ -84,7 +90,7 @@ def _read_dry(one: HopAddition, wort: BoilingWort, bitter: float) -> HopAddition
 
 
 def _addition(brew: Brew, hop: Hop, wort: BoilingWort) -> HopAddition:
-    for value in (hop.weight, hop.alpha_units, hop.alpha, hop.boil, hop.whirlpool, hop.at, hop.dry, hop.age):
+    for value in (hop.weight, hop.alpha_units, hop.alpha, hop.boil, hop.whirlpool, hop.at, hop.to, hop.dry, hop.age):
         if value.mentioned:
             value.readable(f"a readable {str(value.path[-1]).replace('-', ' ')} of {hop.name}")
     if hop.weight.known and 1000 * hop.weight.range.typical > brew.bounds.soaked_up_g_per_l * wort.volume_l.typical:
@@ -182,7 +188,7 @@ def bitterness(brew: Brew) -> Figure:
         sources=tuple(
             dict.fromkeys(
                 (
-                    *_more_sources(added, cooler=cooler_boil_c(brew) != 0),
+                    *_more_sources(added, cooler=cooler_boil_c(brew) != 0 or bool(chilling_in_words(brew))),
                     *(key for alpha in alphas for key in alpha.sources),
                 )
             )
@@ -216,6 +222,8 @@ def _working(brew: Brew, added: tuple[HopAddition, ...], wort: BoilingWort, tota
         less = "less" if cooler > 0 else "more"
         boils = degrees(brew, HOTTEST_C - cooler)
         yield f"  this wort boils at about {boils}, which forms {less} in the same time than at the sea"
+    if chilling := chilling_in_words(brew):
+        yield f"  {chilling}"
     if len(added) > 1:
         yield f"  added up = {number(total.typical, 3)} IBU"
     yield f"  by other published models {number(total.low, 2)} to {number(total.high, 2)} IBU"

@@ -117,9 +117,10 @@ def _in_mash_and_sparge(brew: Brew, limits: Limits) -> Iterator[Place]:
 def _behind_the_kettle(brew: Brew, limits: Limits) -> Iterator[Place]:
     recipe, boil_c, coldest_c = brew.recipe, limits.boil_c, limits.coldest_c
     for hop in recipe.hops:
-        if hop.at.known:
-            low = 10 if hop.dry.known else 30
-            yield Place(hop.at.path, hop.at, _NEVER_C, boil_c, low, 100, _FROZEN, _ABOVE_BOIL, never_c=coldest_c)
+        for at in (hop.at, hop.to):
+            if at.known:
+                low = 10 if hop.dry.known else 30
+                yield Place(at.path, at, _NEVER_C, boil_c, low, 100, _FROZEN, _ABOVE_BOIL, never_c=coldest_c)
     living = [((*step.path, key), at) for step in recipe.ferment for key, at in (("at", step.at), ("to", step.to))]
     living += [(yeast.at.path, yeast.at) for yeast in recipe.yeast]
     for path, stated in living:
