@@ -210,7 +210,8 @@ def test_what_is_typed_comes_back_harmless(text: str) -> None:
         os.chdir(folder)
         try:
             for arguments in (
-                (typed,), ("explain", typed), ("review", typed), ("figures", typed), ("figures", f"{typed}.yaml"),
+                (typed,), ("explain", typed), ("names", typed), ("names", "hops", typed), ("review", typed),
+                ("figures", typed), ("figures", f"{typed}.yaml"),
                 ("review", f"--{typed}"), ("review", "--format", typed), ("review", "--today", typed),
                 ("review", "--stop-at", typed), ("review", "--jobs", typed), ("review", "--baseline", typed),
                 ("review", "--format", "text", "--output", f"{typed}/x/y"), ("review", "--output", f"{typed}.yaml"),

@@ -1,4 +1,4 @@
-"""The JSON Schemas (draft 2020-12) of a recipe and a brewhouse, and of the two documents that the program writes.
+"""The JSON Schemas (draft 2020-12) of a recipe and a brewhouse, and of the three documents that the program writes.
 
 Beside the standard keywords a subschema may carry ``errorMessage``, an annotation that editors show: the sentence for
 a value that breaks the keywords next to it.
@@ -10,7 +10,7 @@ from typing import Any
 
 from msgspec.json import decode
 
-NAMES = ("recipe", "brewhouse", "review", "figures")
+NAMES = ("recipe", "brewhouse", "review", "figures", "names")
 
 
 @cache
@@ -18,7 +18,7 @@ def load(name: str) -> dict[str, Any]:
     """A schema as parsed JSON; to be read only, since it is the same value at each call.
 
     Args:
-        name: ``recipe``, ``brewhouse``, ``review`` or ``figures``.
+        name: ``recipe``, ``brewhouse``, ``review``, ``figures`` or ``names``.
 
     Raises:
         ValueError: there is no schema of that name.

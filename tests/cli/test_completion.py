@@ -24,6 +24,8 @@ def offered(process: Process, words: str) -> list[str]:
         ("mashwright review --format sa", ["sarif"]),
         ("mashwright review --stop-at w", ["warning"]),
         ("mashwright explain enz", ["enzyme-sufficiency"]),
+        ("mashwright names ho", ["hops"]),
+        ("mashwright names hops ho", []),
     ],
 )
 def test_commands_options_and_choices(process: Process, words: str, expected: list[str]) -> None:

@@ -48,7 +48,9 @@ def test_is_a_schema_of_draft_2020_12(name: str) -> None:
 
 
 def test_an_unknown_schema_is_refused() -> None:
-    with pytest.raises(ValueError, match="no schema is called cellar; there are recipe, brewhouse, review, figures"):
+    with pytest.raises(
+        ValueError, match="no schema is called cellar; there are recipe, brewhouse, review, figures, names"
+    ):
         load("cellar")
 
 

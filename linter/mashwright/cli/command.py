@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import click
 
 from mashwright import __version__
-from mashwright.cli import explain, figures, review
+from mashwright.cli import explain, figures, names, review
 from mashwright.printable import complain, publish, say
 
 COMPLETE = "_MASHWRIGHT_COMPLETE"
@@ -26,6 +26,7 @@ def command() -> None:
 command.add_command(review.review)
 command.add_command(figures.figures)
 command.add_command(explain.explain)
+command.add_command(names.names)
 
 
 def run(arguments: Sequence[str]) -> int:

@@ -98,6 +98,12 @@ def nearest(name: str, table: str) -> str | None:
     return next(iter(rank(name, spellings, 1, normalised)), None)
 
 
+def listed(table: str) -> dict[str, tuple[str, ...]]:
+    """What is known of ``salts`` or ``acids``, each with its spellings; last what is known and not counted."""
+    uncounted = dict.fromkeys(_UNCOUNTED, tuple[str, ...]()) if table == "salts" else {}
+    return {**_LISTED[table], **uncounted}
+
+
 def names_of(table: str) -> tuple[str, ...]:
     """All names of ``salts`` or ``acids``."""
     uncounted = _UNCOUNTED if table == "salts" else ()

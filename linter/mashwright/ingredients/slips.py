@@ -12,6 +12,7 @@ from mashwright.ingredients import lookup, minerals, tables
 from mashwright.ingredients.enzymes import enzyme, names_of_enzymes
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.names import words
+from mashwright.words.singular import singular
 from mashwright.words.tokens import written
 
 # Of the letters of a word of up to five letters, and of a longer one; judgement.
@@ -54,8 +55,20 @@ def slips(name: str, table: str) -> tuple[str, ...]:
         return ()
     longer: dict[str, str] = {}  # the shortest name of each entry that has all the words
     for one in sorted((one for one in _spellings(table) if whole < words(one)), key=len):
-        longer.setdefault(_entry(one, table), one)
+        longer.setdefault(known_as(one, table), one)
     return tuple(longer.values()) if len(longer) <= _FEW else ()
+
+
+def with_words(name: str, table: str) -> tuple[str, ...]:
+    """Names that have all the words of one, each put right: for looking, since it is far from what was written."""
+    said = written(name)
+    if len(name) > GUESSED_CHARACTERS or not 0 < len(said) <= _MOST_WORDS or max(map(len, said)) < _SHORTEST:
+        return ()
+    whole = words(" ".join(_corrected(word, table) for word in said))
+    longer: dict[str, str] = {}
+    for one in sorted((one for one in _spellings(table) if whole and whole <= words(one)), key=len):
+        longer.setdefault(known_as(one, table), one)
+    return tuple(longer.values())
 
 
 def kind_by_words(name: str, kinds: frozenset[str]) -> str:
@@ -97,6 +110,7 @@ def _vocabulary(table: str) -> tuple[frozenset[str], dict[str, str]]:
         for word in one.replace("-", " ").replace("(", " ").replace(")", " ").split():
             if len(word) >= _SHORTEST and word.isalpha():
                 spelt.setdefault(word.casefold(), word)
+                spelt.setdefault(singular(word.casefold()), singular(word))
     return frozenset(chain.from_iterable(words(one) for one in _spellings(table))), spelt
 
 
@@ -110,7 +124,9 @@ def _spellings(table: str) -> tuple[str, ...]:
     return (*tables.blocks(table), *(alias for alias, _ in tables.aliases(table)))
 
 
-def _entry(name: str, table: str) -> str:
-    """What a known name stands for."""
+def known_as(name: str, table: str) -> str:
+    """What a name stands for in a table; "" where it is not known."""
     found = _KNOWN[table](name)
-    return str(getattr(found, "name", found))
+    if isinstance(found, tuple) and not hasattr(found, "name"):
+        found = found[0]  # an acid, with its strength
+    return str(getattr(found, "name", found)) if found is not None else ""
