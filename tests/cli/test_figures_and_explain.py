@@ -79,7 +79,7 @@ def test_a_narrow_page_breaks_neither_a_number_from_its_unit_nor_a_key() -> None
 
 
 def test_a_rule_that_nobody_knows_is_2(mashwright: Call) -> None:
-    told = "mashwright: no rule is called enzyme-suficiency; did you mean enzyme-sufficiency?\n"
+    told = "mashwright: nothing is called enzyme-suficiency; did you mean enzyme-sufficiency?\n"
     assert mashwright("explain", "enzyme-suficiency") == (2, "", told)
 
 

@@ -13,17 +13,47 @@ _NARROW = 60
 """Columns below which a rule's question stands under its name, not beside it."""
 
 
-def list_of(infos: Iterable[RuleInfo], width: int = 80) -> str:
-    """Every rule with its question."""
-    infos = list(infos)
-    beside = max((len(info.id) for info in infos), default=0) + 2
-    if width < _NARROW:
-        rows = [line for info in infos for line in (info.id, *wrapped(info.question, width, "  ", "  "))]
-    else:
-        rows = [line for info in infos for line in wrapped(info.question, width, f"{info.id:<{beside}}", " " * beside)]
-    rows.append("")
-    rows.append("mashwright explain RULE shows a rule's page.")
+_STAGES = {
+    "recipe": "The recipe",
+    "grist": "The grist",
+    "mash": "The mash",
+    "water": "The water",
+    "kettle": "The kettle",
+    "beer": "The beer",
+    "package": "The package",
+    "collection": "The collection",
+    "": "Reading",
+}
+"""The stages of the brew day, as their rules are listed; the rules of others come last, under their distribution."""
+
+
+def list_of(infos: Iterable[RuleInfo], width: int = 80, sections: tuple[str, ...] = ()) -> str:
+    """Every rule with its question, by the stages of the brew day.
+
+    Args:
+        infos: the rules.
+        width: in columns.
+        sections: of the format that have a page too.
+    """
+    by_stage: dict[str, list[RuleInfo]] = {}
+    for info in infos:
+        by_stage.setdefault(info.stage, []).append(info)
+    beside = max((len(info.id) for some in by_stage.values() for info in some), default=0) + 2
+    rows: list[str] = []
+    for stage in sorted(by_stage, key=lambda one: list(_STAGES).index(one) if one in _STAGES else len(_STAGES)):
+        rows += [*([""] if rows else []), f"{_STAGES.get(stage, stage)}:"]
+        rows += _listed(by_stage[stage], beside, width)
+    if sections:
+        rows += ["", "Pages of the format:"]
+        rows += wrapped(", ".join(sections), width, "  ", "  ")
+    rows += ["", *wrapped("mashwright explain NAME shows the page of a rule, a section, a unit or a word.", width)]
     return "\n".join(rows)
+
+
+def _listed(infos: list[RuleInfo], beside: int, width: int) -> list[str]:
+    if width < _NARROW:
+        return [line for info in infos for line in (info.id, *wrapped(info.question, width, "  ", "  "))]
+    return [line for info in infos for line in wrapped(info.question, width, f"{info.id:<{beside}}", " " * beside)]
 
 
 def page(info: RuleInfo, rule: Rule | None, width: int = 80) -> str:

@@ -76,7 +76,12 @@ class Rule(NamedTuple):
     @property
     def info(self) -> RuleInfo:
         """What a report tells of it."""
-        return RuleInfo(self.id, self.question, self.page)
+        return RuleInfo(self.id, self.question, self.page, self.stage)
+
+    @property
+    def stage(self) -> str:
+        """The stage of the brew day that it belongs to; of a rule that somebody else made, its distribution."""
+        return self.origin if self.stranger else self.module.__name__.split(".")[1]
 
 
 class Installed(NamedTuple):

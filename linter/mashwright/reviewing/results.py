@@ -217,11 +217,16 @@ class Counts(Struct, frozen=True, gc=False):
 
 
 class RuleInfo(Struct, frozen=True, gc=False):
-    """What a report tells of a rule."""
+    """What a report tells of a rule.
+
+    Attributes:
+        stage: of the brew day, the folder of the built-in rules; of others their distribution; "" for those of reading.
+    """
 
     id: str
     question: str
     page: str
+    stage: str = ""
 
 
 class Review(Struct, frozen=True):
