@@ -135,6 +135,21 @@ def test_a_faulty_brewhouse_blocks_the_commit(repository: Path) -> None:
     assert told in done.stderr.splitlines()
 
 
+def test_a_changed_brewhouse_has_what_lies_under_it_reviewed_and_no_draft(repository: Path) -> None:
+    """A setting makes a sound recipe faulty; a draft that nobody added is nobody's business."""
+    bag = SOUND + "mash: {water: 12 l, rests: [{at: 66 °C, for: 60 min}]}\n"
+    done = commit(repository, bag=bag)
+    assert done.returncode == 0, done.stderr
+    (repository / "draft.yaml").write_text(FAULTY)
+    (repository / "brewhouse.yaml").write_text("brewhouse: Shed\nmash-tun: {volume: 14 l}\n")
+    git(repository, "add", "brewhouse.yaml")
+    done = git(repository, "commit", "-m", "a smaller tun")
+    assert "draft.yaml" not in done.stderr
+    assert done.returncode == 1, done.stderr
+    assert "bag.yaml:" in done.stderr
+    assert "mash-tun-volume" in done.stderr
+
+
 def test_the_second_hook_sees_the_whole_collection_once(repository: Path) -> None:
     """What was not touched is reviewed beside what was, in one run, however many files are committed."""
     (repository / ".pre-commit-config.yaml").write_text(config("mashwright-collection", "--stop-at", "warning"))

@@ -49,6 +49,9 @@ Readings that were chosen
     line 7: "1 bushel" is read as British bushels of malt, 42 lb each (brown
         malt by measure was lighter, some 31 lb): 19.05 kg
 
+In short
+    OG             1.050 SG (1.048 to 1.051), 12.3 °P (12 to 12.7)
+
 Total weight of grist and sugars
     grist-weight = 4.75 kg
     2.9 kg + 1.35 kg + 300 g + 200 g = 4.75 kg
@@ -349,3 +352,22 @@ def test_a_title_is_a_short_noun_phrase() -> None:
     titles = [function.title for function in ALL]
     assert len(titles) > 50
     assert [title for title in titles if len(title) > 50 or " that " in title or not title[0].isupper()] == []
+
+
+def test_only_the_figures_that_are_named_are_shown() -> None:
+    of = sheet(HARBOUR)
+    lines = list(figures_text(of, only=frozenset({"og"})))
+    assert next(line for line in lines if " = " in line and line.startswith("    ") and line[4] != " ").startswith(
+        "    og = "
+    )
+    assert "In short" not in lines
+    assert "    fg = " not in "\n".join(lines)
+    assert [one["id"] for one in figures_document(of, frozenset({"og", "fg"}))["figures"]] == ["og", "fg"]
+
+
+def test_the_short_sheet_stands_on_top() -> None:
+    lines = list(figures_text(sheet(HARBOUR)))
+    top = lines[lines.index("In short") :]
+    top = top[: top.index("")]
+    assert len(top) <= 12
+    assert top[1].startswith("    OG  ")

@@ -22,7 +22,7 @@ def test_a_whole_story() -> None:
     assert printed(story, "old/a.yaml:7:1: warning: rule: a finding", "    its evidence") == (
         """\
 Leaf 3, old/a.yaml
-    from: an old book
+    source: an old book
 How it was read
     line 2: "2 cwt" is read as British hundredweights
 What it would be, brewed today

@@ -12,6 +12,7 @@ from mashwright.printable import complain, publish, say
 
 @click.command(cls=TakesFiles, short_help="Show every figure of a recipe with its working.")
 @click.argument("recipe", type=click.Path())
+@click.argument("only", metavar="[FIGURE]...", nargs=-1)
 @click.option(
     "--format",
     "form",
@@ -22,9 +23,9 @@ from mashwright.printable import complain, publish, say
 )
 @click.option("--output", metavar="FILE", type=click.Path(), help="Write the sheet to this file.")
 @click.option("--name", metavar="PATH", help="File name to show for a recipe from standard input (-).")
-def figures(recipe: str, form: str, output: str | None, name: str | None) -> int:
+def figures(recipe: str, only: tuple[str, ...], form: str, output: str | None, name: str | None) -> int:
     """Show every figure of RECIPE: value and range, the sum with its numbers, what was assumed, the sources, and the
-    lines it comes from. RECIPE is a file, or - for standard input.
+    lines it comes from. RECIPE is a file, or - for standard input. With FIGURE, such as og or mash-ph: only those.
 
     Exit status: 0 shown; 1 part of the recipe could not be read; 2 nothing could be shown.
     """
@@ -47,21 +48,39 @@ def figures(recipe: str, form: str, output: str | None, name: str | None) -> int
         sheet = sheet_of_loaded(loaded, path)
     except ConfigurationError as error:
         raise click.ClickException(str(error)) from None
+    wanted = frozenset(_known(one) for one in only)
     with opened(output, "sheet") as out:
         if form == "json":
             from mashwright.reporting.figures import figures_document
             from mashwright.reporting.machine import dump
 
-            publish(dump(figures_document(sheet)), out)
+            publish(dump(figures_document(sheet, wanted)), out)
             for problem in sheet.problems:
                 complain(f"{sheet.path}:{problem.place.line}: {problem.message}")
         else:
             from mashwright.reporting.figures import figures_text
 
-            for line in figures_text(sheet, width(out)):
+            for line in figures_text(sheet, width(out), wanted):
                 say(line, out)
     house = sheet.wrong_house
     for result in house.results if house is not None else ():
         where = f"{house.path}:{result.place.line}:{result.place.column}" if house is not None else ""
         say(f"{where}: {result.level.word}: {result.rule}: {result.message}", sys.stderr)
     return 2 if house is not None else 1 if sheet.problems else 0
+
+
+def _known(figure: str) -> str:
+    """The id of a figure as it was typed.
+
+    Raises:
+        click.ClickException: there is no such figure.
+    """
+    from mashwright.figures import ALL
+    from mashwright.words.nearest import nearest
+
+    ids = [one.id for one in ALL]
+    if figure in ids:
+        return figure
+    near = nearest(figure, ids, 0.5)
+    hint = f"did you mean {near}?" if near is not None else f"there are {', '.join(ids)}"
+    raise click.ClickException(f"no figure is called {figure}; {hint}")

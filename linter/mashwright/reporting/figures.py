@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
+from msgspec.structs import replace
+
 from mashwright.reporting.words import INDENT, in_lines, wrapped
 from mashwright.reviewing.sheet import OTHER_SCALES, FigureRow, Sheet, told
 
@@ -15,15 +17,35 @@ _LONG = 4
 """Keys from which a list of sources is told once only."""
 
 
-def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
-    """All figures with their sums, line by line without line ends.
+IN_SHORT = {
+    "og": "OG",
+    "fg": "FG",
+    "abv": "alcohol",
+    "bitterness": "bitterness",
+    "colour": "colour",
+    "strike-temperature": "strike water",
+    "total-liquor": "water in all",
+    "mash-ph": "mash pH",
+    "cells-needed": "yeast needed",
+    "priming-sugar": "priming sugar",
+}
+"""Figures that stand in the short sheet on top, each with its word."""
+
+
+def figures_text(sheet: Sheet, width: int = 80, only: frozenset[str] = frozenset()) -> Iterator[str]:
+    """All figures with their sums, line by line without line ends; the beer in ten lines stands on top.
 
     Args:
         sheet: what to show.
         width: where lines wrap, in characters; a recipe's own words may be wider.
+        only: the ids of the figures to show; all of them where none is named.
     """
+    if only:
+        sheet = replace(sheet, rows=tuple(row for row in sheet.rows if row.id in only), measured=())
     yield from wrapped(f"{sheet.name or 'A recipe without a name'}, {sheet.path}", width)
     yield from _read(sheet, width)
+    if not only:
+        yield from _in_short(sheet, width)
     yield from _measured(sheet, width)
     listed: list[FigureRow] = []
     for row in sheet.rows:
@@ -36,6 +58,16 @@ def figures_text(sheet: Sheet, width: int = 80) -> Iterator[str]:
     yield ""
     yield from wrapped(_HIDDEN, width)
     yield from wrapped(_ESTIMATES, width)
+
+
+def _in_short(sheet: Sheet, width: int) -> Iterator[str]:
+    known = [row for row in sheet.rows if row.id in IN_SHORT and not row.missing]
+    if known:
+        yield ""
+        yield "In short"
+    for row in sorted(known, key=lambda one: list(IN_SHORT).index(one.id)):
+        word = f"{IN_SHORT[row.id]}, {row.package}" if row.package else IN_SHORT[row.id]
+        yield from wrapped(row.shown, width, f"{INDENT}{word:<14} ", INDENT * 2)
 
 
 def _read(sheet: Sheet, width: int) -> Iterator[str]:
@@ -120,14 +152,19 @@ def _citations(sheet: Sheet, width: int) -> Iterator[str]:
         yield from wrapped(f"{key}: {citations[key]}" if key in citations else key, width, INDENT, INDENT * 2)
 
 
-def figures_document(sheet: Sheet) -> dict[str, Any]:
-    """A sheet as ``mashwright-figures``, version 1, in the canonical units; its schema is ``figures.schema.json``."""
+def figures_document(sheet: Sheet, only: frozenset[str] = frozenset()) -> dict[str, Any]:
+    """A sheet as ``mashwright-figures``, version 1, in the canonical units; its schema is ``figures.schema.json``.
+
+    Args:
+        sheet: what to show.
+        only: the ids of the figures to show; all of them where none is named.
+    """
     return {
         "format": "mashwright-figures",
         "version": 1,
         "path": sheet.path,
         "name": sheet.name,
-        "figures": [_figure_entry(row) for row in sheet.rows],
+        "figures": [_figure_entry(row) for row in sheet.rows if not only or row.id in only],
     }
 
 

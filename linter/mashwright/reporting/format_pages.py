@@ -87,7 +87,7 @@ RECIPE: dict[str, Section] = {
     ),
     "water": Section(
         "What is in the brewing water, as a report of the waterworks states it.",
-        ("the brewhouse's water; without one no pH is computed", "an ion that is not stated is taken as a usual range"),
+        ("the brewhouse's water; without one no pH is computed", "an ion that is not stated has a usual range"),
         "water: {calcium: 60 mg/l, alkalinity: 110 mg/l}",
     ),
     "top-up": Section(
@@ -141,7 +141,7 @@ RECIPE: dict[str, Section] = {
         "targets: {og: 1.050, fg: 1.012, abv: 5.0 %, bitterness: 30 IBU}",
     ),
     "measured": Section(
-        "What brew days gave, each with its date: it tells how your brewhouse differs from the sums.",
+        "What brew days gave, each with its date: it shows how your brewhouse differs from the sums.",
         ("the recipe's batch, where none was measured",),
         "measured:\n  - {date: 2026-03-14, og: 1.049, batch: 19.5 l}",
     ),

@@ -17,7 +17,7 @@ def told_around(recipe: Reviewed, story: Story, findings: Iterator[str], width: 
     """
     yield from wrapped(f"{recipe.name or 'A recipe without a name'}, {recipe.path}", width)
     if story.source:
-        yield from wrapped(story.source, width, f"{INDENT}from: ", INDENT * 2)
+        yield from wrapped(story.source, width, f"{INDENT}source: ", INDENT * 2)
     if story.readings:
         yield "How it was read"
         for line, text in story.readings:

@@ -76,7 +76,7 @@ class Collection:
 
     def find(self, paths: tuple[str, ...]) -> list[Candidate]:
         """The files to look at in files and folders, in a fixed order."""
-        found = self.search.find(paths)
+        found = self.search.find(paths, below_brewhouses=self.run.skip_others)
         self.remarks.add(self.search.remarks)
         return found
 
