@@ -95,7 +95,8 @@ def test_settings_in_units_of_the_trade(setting: str, value: dict[str, float]) -
             "x",
             "one-rule has no setting x; it has level, floor, hottest, longest, most, thinnest, allowed, fold",
         ),
-        ("level: fatal", "level", "fatal is not a level; write error, warning or note"),
+        ("level: fatal", "level", "fatal is not a level; write warning or note"),
+        ("level: error", "level", "error changes nothing here; write warning or note, or leave it out"),
     ],
 )
 def test_settings_that_cannot_be_used(setting: str, path: str, message: str) -> None:

@@ -100,6 +100,19 @@ RECIPE: dict[str, Section] = {
         ("`volume`: the batch with what boils away and what the kettle keeps", "`for`: as long as the longest hops"),
         "boil: {volume: 25 l, for: 60 min}",
     ),
+    "souring": Section(
+        "Wort or beer that bacteria sour: with what, where, how warm, how long and to which pH.",
+        (
+            "a stated `souring` makes the recipe a sour beer to every rule",
+            "`when`: the rules ask where it sours, since hops hinder the bacteria",
+        ),
+        "souring: {with: Lactobacillus plantarum, when: kettle, at: 37 °C, for: 36 h, ph: 3.4}",
+    ),
+    "chill": Section(
+        "How the wort is cooled after the boil. Hops go on bittering while it is hot.",
+        ("a chiller that cools the wort quickly",),
+        "chill: {by: no-chill}",
+    ),
     "hops": Section(
         "Each addition of hops: how much, how strong, and when.",
         (

@@ -64,6 +64,12 @@ def page(info: RuleInfo, rule: Rule | None, width: int = 80) -> str:
         pieces += ["", "Settings, in brewhouse.yaml:", ""]
         pieces += [f"    rules: {{{info.id}: {{{_example(settings)}}}}}", ""]
         pieces += [line for key, limit in settings.items() for line in _setting(key, limit, width)]
+    if rule is not None:
+        pieces += ["", "Settings, in brewhouse.yaml:"] if not settings else []
+        pieces += list(
+            wrapped("level: warning or note; the most that a finding of this rule is", width, "  ", "      ")
+        )
+        pieces += list(wrapped(f"off instead of settings, as in rules: {{{info.id}: off}}", width, "  ", "      "))
     if rule is not None and rule.says:
         pieces += ["", "What it can say:"]
         pieces += [line for text in rule.says.values() for line in wrapped(text.lstrip(",: "), width, "  ", "    ")]

@@ -140,7 +140,11 @@ def _with_settings(rule: Rule, name: str, settings: Mapping[str, str], problems:
         now = old_names.get(key, key)
         if key == "level":
             if text not in LEVELS:
-                problems.append(SettingProblem(path, f"{text} is not a level; write error, warning or note"))
+                problems.append(SettingProblem(path, f"{text} is not a level; write warning or note"))
+            elif text == Level.ERROR.word:
+                problems.append(
+                    SettingProblem(path, "error changes nothing here; write warning or note, or leave it out")
+                )
             ceiling = LEVELS.get(text, Level.ERROR)
         elif now not in limits:
             problems.append(SettingProblem(path, _unknown_setting(rule.id, key, limits, guess=len(problems) < GUESSED)))
