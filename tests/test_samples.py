@@ -46,6 +46,7 @@ FAULTY: dict[str, list[tuple[str, str]]] = {
     "lessons/short-lunch.yaml": [("warning", "conversion-time")],
     "lessons/sour-too-late.yaml": [("warning", "souring")],
     "lessons/sums-on-a-beermat.yaml": [("error", "alcohol")],
+    "lessons/tin-from-the-cupboard.yaml": [("error", "bitterness")],
     "lessons/toffee-apple.yaml": [("error", "no-base-malt")],
     "lessons/two-ways-home.yaml": [("warning", "carbonation")],
     "lessons/typed-on-the-ferry.yaml": [("error", "quantity"), ("error", "field")],
@@ -104,6 +105,7 @@ WITHOUT: dict[str, set[str]] = {
     "lessons/barrowload.yaml": set(DUE),
     "lessons/borrowed-from-abroad.yaml": OF_THE_RESTS,
     "lessons/oats-in-the-pot.yaml": OF_A_MASH | {"efficiency-needed"},
+    "lessons/tin-from-the-cupboard.yaml": OF_A_MASH | {"efficiency-needed"},
     "lessons/toffee-apple.yaml": {
         "starch-released",
         "conversion",

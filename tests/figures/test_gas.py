@@ -6,6 +6,7 @@ import mashwright
 from mashwright.brew.brew import Brew
 from mashwright.figures.package.gas import all_gas, gas_of
 from mashwright.figures.package.pressure import bearing, bottle_pressure, stress
+from mashwright.figures.package.still_to_come import to_come
 from mashwright.measures.range import Range
 
 HEAD = """\
@@ -208,3 +209,13 @@ def test_priming_in_glass_that_was_never_made_for_gas(vessel: str) -> None:
 def test_no_vessel_is_a_fault_by_itself(vessel: str) -> None:
     review = mashwright.review_text(HEAD + f"yeast: {{kind: English ale}}\npackage: {{in: {vessel}}}\n")
     assert [one.message for one in review.recipes[0].results if one.level > 1] == []
+
+
+@pytest.mark.parametrize(("time", "counted"), [("", True), (", for: 5 d", True), (", for: 21 d", False)])
+def test_fruit_that_stood_long_enough_makes_no_more_gas(time: str, counted: bool) -> None:
+    tried = Brew.of(
+        "recipe: Tried\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4 kg}\n"
+        f"  - {{fruit: raspberries, weight: 2 kg, add: fermenter{time}}}\n"
+        "package: {in: bottles, carbonation: 2.4 volumes}\ntargets: {og: 1.045, fg: 1.010}\n"
+    )
+    assert any("raspberries" in one.name for one in to_come(tried).causes) is counted

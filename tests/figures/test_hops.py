@@ -4,6 +4,7 @@ import pytest
 
 from mashwright.brew.brew import Brew
 from mashwright.brewing.bitterness import boil_minutes, cooling_minutes, ibu, rager_utilisation, utilisation
+from mashwright.figures.figure import Figure
 from mashwright.figures.kettle.alpha import months_since
 from mashwright.figures.kettle.boil_volumes import pre_boil_volume
 from mashwright.figures.kettle.hops import bitterness, bitterness_ratio, boiling_wort
@@ -399,3 +400,28 @@ def test_a_stand_that_cools_lies_between_its_ends() -> None:
     assert stands(", at: 99 °C, to: 70 °C") == pytest.approx(stands(", to: 70 °C"))
     figure = bitterness(brew("hop: Saaz, weight: 40 g, alpha: 4 %, whirlpool: 30 min, at: 90 °C, to: 70 °C"))
     assert "30 min at 90 °C to 70 °C" in figure.working()
+
+
+KIT = "grist: [{extract: hopped light malt extract, weight: 1.7 kg, bitterness: %s}, {sugar: dextrose, weight: 1 kg}]"
+
+
+def of_a_kit(stated: str, *hops: str) -> Figure:
+    return bitterness(brew(*hops, batch="batch: 23 l", grist=KIT % stated, og="1.040"))
+
+
+def test_a_kit_brings_what_its_line_states() -> None:
+    figure = of_a_kit("22 IBU", HOUR)
+    assert figure.typical == pytest.approx(22 + bitterness(brew(HOUR, batch="batch: 23 l", og="1.040")).typical)
+    assert dict(figure.parts)["hopped light malt extract, as stated"].typical == 22
+
+
+def test_the_bitterness_of_the_extract_itself_is_thinned() -> None:
+    figure = of_a_kit("390 IBU", "hop: Saaz, weight: 1 g, alpha: 3 %, dry: 3 d")
+    assert figure.typical == pytest.approx(390 * 1.7 / 23)
+    assert figure.low < 0.75 * figure.typical
+    assert "390 IBU × 1.7 kg in 23 l" in figure.working()
+
+
+def test_a_kit_alone_is_bitter_too() -> None:
+    house = f"recipe: Kit\nbatch: 23 l\n{KIT % '22 IBU'}\ntargets: {{og: 1.040}}\n"
+    assert bitterness(Brew.of(house)).typical == 22

@@ -345,3 +345,30 @@ def test_grams_where_ounces_are_meant(found: Found) -> None:
     assert "oz" not in metric[0]
     grams = recipe("55 IBU", *(one.replace("2 g", "20 g") for one in GRAMS), batch="5 gal", weight="11 lb")
     assert "oz" not in found("bitterness", grams)[0]
+
+
+KIT = """\
+recipe: Kit
+batch: 23 l
+grist:
+  - {extract: hopped light malt extract, weight: 1.7 kg, bitterness: %s}
+  - {sugar: dextrose, weight: 1 kg}
+targets: {og: 1.040, bitterness: %s}
+"""
+
+
+@pytest.mark.parametrize(
+    ("of_the_kit", "stated", "told"),
+    [
+        ("22 IBU", "22 IBU", []),
+        ("390 IBU", "26 IBU", []),
+        (
+            "22 IBU",
+            "70 IBU",
+            ["6:34: error: 70 IBU is more than these hops give: about 22 IBU (16 to 24) by published models"],
+        ),
+        ("bitter", "22 IBU", ["4:70: open: a readable bitterness of hopped light malt extract"]),
+    ],
+)
+def test_a_kit_is_bitter_by_what_it_states(of_the_kit: str, stated: str, told: list[str], found: Found) -> None:
+    assert found("bitterness", KIT % (of_the_kit, stated)) == told

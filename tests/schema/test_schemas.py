@@ -151,7 +151,7 @@ FORMAT_1 = {
     " sparge water top-up boil chill souring hops additions yeast ferment package targets measured accepted",
     ("batch",): "fermenter kettle package",
     ("grist", 0): "grain sugar extract fruit weight share add prepare lot colour color moisture diastatic-power"
-    " gelatinises gelatinizes fermentable kind cereal",
+    " gelatinises gelatinizes bitterness for fermentable kind cereal",
     ("steep",): "water at for",
     ("mash",): "water thickness strike grain-temperature crush ph salts acid enzymes bag rests",
     ("mash", "rests", 0): "at for to by water of pull boil",
@@ -161,7 +161,7 @@ FORMAT_1 = {
     ("top-up",): "kettle fermenter",
     ("boil",): "volume for salts",
     ("chill",): "by for",
-    ("souring",): "with when at for start-ph ph",
+    ("souring",): "with in at for start-ph ph",
     (
         "hops",
         0,

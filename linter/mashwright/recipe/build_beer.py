@@ -65,14 +65,14 @@ def addition(addition: Cursor) -> Addition:
 
 
 def chilled(chill: Cursor) -> Chill:
-    return Chill(*chill.section, by=chill.text("by"), time=chill.quantity("for", Kind.TIME))
+    return Chill(*chill.section, by=chill.choice("by", "chill"), time=chill.quantity("for", Kind.TIME))
 
 
 def soured(souring: Cursor) -> Souring:
     return Souring(
         *souring.section,
         culture=souring.text("with"),
-        when=souring.text("when"),
+        place=souring.choice("in", "souring"),
         at=souring.quantity("at", Kind.TEMPERATURE),
         time=souring.quantity("for", Kind.TIME),
         start_ph=souring.quantity("start-ph", Kind.PH),

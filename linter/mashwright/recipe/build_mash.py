@@ -62,6 +62,8 @@ def grist_line(line: Cursor) -> GristLine:
         diastatic_power=line.quantity("diastatic-power", Kind.DIASTATIC_POWER),
         gelatinises=line.quantity("gelatinises", Kind.TEMPERATURE),
         fermentable=line.quantity("fermentable", Kind.SHARE),
+        bitterness=line.quantity("bitterness", Kind.BITTERNESS),
+        time=line.quantity("for", Kind.TIME),
     )
 
 

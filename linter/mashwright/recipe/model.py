@@ -10,7 +10,7 @@ from msgspec import Struct
 from mashwright.finding import Path
 from mashwright.recipe.stated import NO_TEXT, NOWHERE, Lines, Said, Section, Stated, Text, Unsaid
 
-_KEYS = {"time": "for", "vessel": "in", "culture": "with"}
+_KEYS = {"time": "for", "vessel": "in", "place": "in", "culture": "with"}
 """Attributes whose key of the format has another name."""
 
 _S = TypeVar("_S", bound=Section)
@@ -60,6 +60,8 @@ class GristLine(Struct, frozen=True):
     Attributes:
         group: the deciding key: grain, sugar, extract or fruit.
         add: mash, late mash, steep, kettle, fermenter, or "" where the recipe leaves it to the kind.
+        bitterness: of a hopped extract.
+        time: that fruit stays in the fermenter.
         cereal_mash: goes through the cereal cooker first.
     """
 
@@ -79,6 +81,8 @@ class GristLine(Struct, frozen=True):
     diastatic_power: Stated = NOWHERE
     gelatinises: Stated = NOWHERE
     fermentable: Stated = NOWHERE
+    bitterness: Stated = NOWHERE
+    time: Stated = NOWHERE
 
 
 class Amount(Struct, frozen=True):
@@ -186,11 +190,11 @@ class Souring(Section, frozen=True):
     """Wort or beer that bacteria make sour.
 
     Attributes:
-        when: mash, kettle or fermenter; "" where the recipe does not say it.
+        place: mash, kettle or fermenter; "" where the recipe does not say it.
     """
 
     culture: Text = NO_TEXT
-    when: Text = NO_TEXT
+    place: Text = NO_TEXT
     at: Stated = NOWHERE
     time: Stated = NOWHERE
     start_ph: Stated = NOWHERE

@@ -4,7 +4,7 @@ Lactic acid bacteria need sugar, warmth, time and few hops. Bitter acids hold mo
 they hardly work, and hops in the mash or the first wort count as well. In sweet warm wort other germs grow too; some of
 them make people ill.
 
-What is checked: `souring`: the bitterness where it sours, the temperature, the time and the pH. Before the boil (`when:
+What is checked: `souring`: the bitterness where it sours, the temperature, the time and the pH. Before the boil (`in:
 mash` or `kettle`) only hops in the mash and the first wort count, in the fermenter all of them.
 
 - warning: more than 10 IBU even at the low end of the sum; a note from 5 IBU on,
@@ -88,8 +88,8 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     yield from _time(souring, limits)
     yield from _acid(souring, limits)
     boil = brew.recipe.boil.time
-    if souring.when in (Where.MASH, Where.KETTLE) and boil.known and boil.range.high <= 0:
-        yield Finding(souring.when.path, Level.NOTE, say("not-boiled"), related=(boil.path,))
+    if souring.place in (Where.MASH, Where.KETTLE) and boil.known and boil.range.high <= 0:
+        yield Finding(souring.place.path, Level.NOTE, say("not-boiled"), related=(boil.path,))
 
 
 def _bacteria(souring: Souring) -> str:
@@ -109,7 +109,7 @@ def _hops(brew: Brew, souring: Souring, limits: Limits) -> Iterator[Finding]:
     shown = f"{number(bitter.typical, 2)} IBU"
     sentence = "hops-stop" if level is Level.WARNING else "hops-slow"
     yield Finding(
-        souring.when.path,
+        souring.place.path,
         level,
         say(sentence, bitterness=shown, bacteria=_bacteria(souring)),
         gap=gap(bitter, limits.few_ibu),
@@ -121,9 +121,9 @@ def _hops(brew: Brew, souring: Souring, limits: Limits) -> Iterator[Finding]:
 
 def _before_the_hops(brew: Brew, souring: Souring) -> tuple[Knob, ...]:
     """Souring in the kettle, where only hops of the boil bitter the beer."""
-    if souring.when != Where.FERMENTER or any(hop.mash or hop.first_wort for hop in brew.recipe.hops):
+    if souring.place != Where.FERMENTER or any(hop.mash or hop.first_wort for hop in brew.recipe.hops):
         return ()
-    return (another_text(souring.when.path, "kettle", "put the souring before the boil (when: kettle)"),)
+    return (another_text(souring.place.path, "kettle", "put the souring before the boil (in: kettle)"),)
 
 
 def _heat(souring: Souring, limits: Limits) -> Iterator[Finding]:
@@ -136,7 +136,7 @@ def _heat(souring: Souring, limits: Limits) -> Iterator[Finding]:
         message = say("too-hot", temperature=at, bacteria=_bacteria(souring), most=shown)
         knobs = (stated_instead(at.path, at, min(37.0, most), "bring it to"),)
         yield Finding(at.path, Level.WARNING, message, gap=gap(at.range, most), knobs=knobs)
-    elif below(at.range, limits.coldest_c) and souring.when != Where.FERMENTER:
+    elif below(at.range, limits.coldest_c) and souring.place != Where.FERMENTER:
         message = say("cool", temperature=at, bacteria=_bacteria(souring))
         yield Finding(at.path, Level.NOTE, message, gap=gap(at.range, limits.coldest_c))
 
@@ -155,7 +155,7 @@ def _acid(souring: Souring, limits: Limits) -> Iterator[Finding]:
         return
     if end.known:
         yield from _end(souring, limits)
-    early = souring.when in (Where.MASH, Where.KETTLE)
+    early = souring.place in (Where.MASH, Where.KETTLE)
     if start.known and early and above(start.range, limits.start_ph):
         message = say("starts-high", start=number(start.range.typical, 3))
         yield Finding(start.path, Level.NOTE, message, gap=gap(start.range, limits.start_ph))
@@ -166,7 +166,7 @@ def _end(souring: Souring, limits: Limits) -> Iterator[Finding]:
     shown = number(end.range.typical, 3)
     if below(end.range, limits.lowest_ph):
         yield Finding(end.path, Level.WARNING, say("too-sour", end=shown), gap=gap(end.range, limits.lowest_ph))
-    elif below(end.range, limits.hard_on_yeast_ph) and souring.when != Where.FERMENTER:
+    elif below(end.range, limits.hard_on_yeast_ph) and souring.place != Where.FERMENTER:
         yield Finding(
             end.path, Level.NOTE, say("hard-on-yeast", end=shown), gap=gap(end.range, limits.hard_on_yeast_ph)
         )
@@ -181,7 +181,7 @@ batch: 20 l
 grist:
   - {grain: Pilsner malt, weight: 2 kg}
   - {grain: wheat malt, weight: 1.5 kg}
-souring: {with: Lactobacillus plantarum, when: kettle, at: 37 °C, for: 36 h, start-ph: 4.4, ph: 3.4}
+souring: {with: Lactobacillus plantarum, in: kettle, at: 37 °C, for: 36 h, start-ph: 4.4, ph: 3.4}
 boil: {for: 15 min}
 hops: [{hop: Saaz, weight: 10 g, alpha: 3.5 %, boil: 15 min}]
 """
@@ -193,12 +193,12 @@ batch: 20 l
 grist:
   - {grain: Pilsner malt, weight: 2 kg}
   - {grain: wheat malt, weight: 1.5 kg}
-souring: {with: Lactobacillus plantarum, when: fermenter, at: 30 °C, for: 3 d, ph: 3.4}
+souring: {with: Lactobacillus plantarum, in: fermenter, at: 30 °C, for: 3 d, ph: 3.4}
 boil: {for: 60 min}
 hops: [{hop: Saaz, weight: 60 g, alpha: 3.5 %, boil: 60 min}]
 """,
     "warning",
     7,
-    48,
+    46,
     "27 IBU where it sours may stop Lactobacillus plantarum; sour the wort before the hops go in",
 )

@@ -17,6 +17,8 @@ from the filled kettle to what is left of it, with or without a stated top-up.
   boil, at 63 °C half of what a boil gives; so far the range goes.
 - slow cooling (`chill`): by its time; no-chill counts as 15 to 20 min more of
   boil for all hops in the kettle, by the kinetics as up to 35 min
+- hopped extract and kits: what the line states (`bitterness`); above 150 IBU
+  it is that of the extract, by makers' sum IBU × kg ÷ l of beer
 - dry hops: nothing in the formulas. In beer below 30 IBU a laboratory may
   read up to 1.5 IBU more for each g/l, above 50 IBU a little less.
 - altitude, if the brewhouse states it: wort boils cooler and forms less. At
@@ -125,7 +127,9 @@ SAYS = {
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     recipe = brew.recipe
     stated = recipe.targets.bitterness
-    if not recipe.hops or (not stated.known and all(not hop.bitterness.known and hop.dry.known for hop in recipe.hops)):
+    if not recipe.hops and not any(line.bitterness.known for line in recipe.grist):
+        return
+    if not stated.known and all(not hop.bitterness.known and hop.dry.known for hop in recipe.hops):
         return
     path = recipe.targets.bitterness.path
     claims = list(_claims(brew, limits))
@@ -143,7 +147,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     elif holds:
         yield from holds
     elif doubt is not None:
-        if all(hop.dry.known for hop in recipe.hops):
+        if recipe.hops and all(hop.dry.known for hop in recipe.hops):
             doubt = Level.WARNING  # dry hops alone: what they give is not much, but a laboratory may read it
         old = stated.range.typical < bitter.typical and _old_hops(brew, limits)
         asked, slips = _slip_of(brew, bitter, stated)

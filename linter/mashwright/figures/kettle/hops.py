@@ -29,11 +29,15 @@ from mashwright.finding import Path
 from mashwright.ingredients.kinds import Group, Souring
 from mashwright.measures.quantity import Kind, said
 from mashwright.measures.range import Range
-from mashwright.recipe.model import Hop
+from mashwright.recipe.model import GristLine, Hop
 from mashwright.recipe.stated import Open, Unknown
 from mashwright.words.vocabulary import mentions
 
 # What an author's own figure for one addition is good for; judgement, from the models' spread.
+# More than any beer has; from there on it is that of the extract before it is thinned; judgement.
+OF_THE_EXTRACT_IBU = 150.0
+# Makers print IBU × kg ÷ l of beer, from memory; low where they mean a litre of extract.
+OF_A_TIN = Range(0.7, 1.0, 1.05)
 CLAIMED = Range(0.75, 1.0, 1.1)
 _WORTH_SAYING_C = 0.5  # by which a boil is cooler than at the sea; judgement
 
@@ -69,13 +73,15 @@ def hop_additions(brew: Brew) -> tuple[HopAddition, ...]:
     Raises:
         Unknown: there are none, or one of them cannot be counted.
     """
-    if not brew.recipe.hops:
+    kits = [line for line in brew.recipe.grist if line.bitterness.mentioned]
+    if not brew.recipe.hops and not kits:
         raise Unknown("the hops", brew.recipe.hops.path)
     for line in brew.recipe.grist:
-        if line.group == Group.EXTRACT and mentions("hopped", "ingredient", line.name):
+        if line.group == Group.EXTRACT and line not in kits and mentions("hopped", "ingredient", line.name):
             raise Unknown(f"the bitterness of {line.name}", line.path)
     wort = boiling_wort(brew)
-    added = [_addition(brew, hop, wort) for hop in brew.recipe.hops]
+    added = [_kit(line, wort) for line in kits]
+    added += [_addition(brew, hop, wort) for hop in brew.recipe.hops]
     bitter = sum(one.ibu.typical for one in added)
     return tuple(_read_dry(one, wort, bitter) if one.hop.dry.known else one for one in added)
 
@@ -110,6 +116,18 @@ def _addition(brew: Brew, hop: Hop, wort: BoilingWort) -> HopAddition:
     return HopAddition(hop, when, used, alpha, Range(*bitter), (*assumed, *alpha.assumed))
 
 
+def _kit(line: GristLine, wort: BoilingWort) -> HopAddition:
+    """A hopped extract by what it states: what it brings to the beer, or so much that the extract itself is meant."""
+    stated = line.bitterness.need(f"the bitterness of {line.name}")
+    hop = Hop(line.path, line.name, bitterness=stated)
+    if stated.range.typical <= OF_THE_EXTRACT_IBU:
+        return HopAddition(hop, "as stated", None, None, stated.range.times(CLAIMED))
+    weight = line.weight.need(f"the weight of {line.name}")
+    value = Range.span(lambda ibus, kg, litres: ibus * kg / litres, stated.range, weight.range, wort.volume_l)
+    of = f"{stated.text} × {weight.text} in {number(wort.volume_l.typical, 3)} l"
+    return HopAddition(hop, of, None, None, value.times(OF_A_TIN))
+
+
 def _claimed(hop: Hop) -> HopAddition:
     if not hop.bitterness.known:
         raise Unknown(f"the weight of {hop.name}", hop.weight.path)
@@ -126,20 +144,20 @@ def souring_bitterness(brew: Brew) -> Figure:
     souring = brew.recipe.souring
     if not souring.known:
         raise Unknown("a souring", souring.path)
-    if not souring.when:
-        raise Unknown("where it sours", souring.when.path)
-    if souring.when == Souring.FERMENTER:
+    if not souring.place:
+        raise Unknown("where it sours", souring.place.path)
+    if souring.place == Souring.FERMENTER:
         whole = bitterness(brew) if brew.recipe.hops else None
         value = whole.range if whole is not None else Range.exact(0.0)
         return Figure(
             value,
             lambda: f"the bitterness of the beer = {number(value.typical, 3)} IBU",
-            paths=(souring.when.path, *(whole.paths if whole is not None else ())),
+            paths=(souring.place.path, *(whole.paths if whole is not None else ())),
             assumed=whole.assumed if whole is not None else (),
             sources=whole.sources if whole is not None else (),
             memory=whole.memory if whole is not None else False,
         )
-    before = [one for one in brew.recipe.hops if one.mash or (one.first_wort and souring.when == Souring.KETTLE)]
+    before = [one for one in brew.recipe.hops if one.mash or (one.first_wort and souring.place == Souring.KETTLE)]
     wort = boiling_wort(brew) if before else None
     value, paths = Range.exact(0.0), tuple(hop.path for hop in before)
     for hop in before:
@@ -155,7 +173,7 @@ def souring_bitterness(brew: Brew) -> Figure:
             if before
             else "no hops go in before the souring = 0 IBU"
         ),
-        paths=(souring.when.path, *paths),
+        paths=(souring.place.path, *paths),
         assumed=wort.assumed if wort is not None else (),
     )
 

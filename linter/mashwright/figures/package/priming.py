@@ -20,9 +20,9 @@ from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.kinds import PRIMING_WORT, Group, IngredientKind, Place
 from mashwright.ingredients.lookup import fermentable
-from mashwright.measures.constants import CO2_G_PER_VOLUME
+from mashwright.measures.constants import CO2_G_PER_VOLUME, MIN_PER_DAY
 from mashwright.measures.range import Range
-from mashwright.recipe.model import Addition, Package, Priming
+from mashwright.recipe.model import Addition, GristLine, Package, Priming
 from mashwright.recipe.stated import Open, Unknown
 from mashwright.words.vocabulary import mentions
 from mashwright.words.when import when
@@ -32,6 +32,8 @@ _MONOSACCHARIDES = frozenset({
     "dextrose", "anhydrous dextrose", "fructose", "invert sugar", "invert sugar no. 1", "invert sugar no. 2",
     "invert sugar no. 3", "invert sugar no. 4", "honey", "agave syrup", "date syrup",
 })  # fmt: skip
+FRUIT_DONE_D = 10.0
+"""Days in which the sugar of fruit has fermented out, at the usual heat; common practice, one to two weeks."""
 _IDLE_SHARE = 0.01  # of the weight; below it nothing ferments to speak of, judgement
 # Of the extract of wort in full fermentation so much is still there; from memory.
 _KRAUSEN_LEFT = Range(0.5, 0.7, 0.9)
@@ -212,12 +214,17 @@ def at_packaging(brew: Brew) -> Iterator[Addition]:
 def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
     """Fruit, and additions that bring sugar late, by their own words: name, place, grams of sugar; 0 where unsaid."""
     for part in brew.grist():
-        if part.group == Group.FRUIT and part.place == Place.FERMENTER:
+        if part.group == Group.FRUIT and part.place == Place.FERMENTER and not _fermented_out(part.line):
             yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * part.ferments(1.0)
     packaged = {one.path for one in at_packaging(brew)}
     for one in brew.recipe.additions:
         if one.path not in packaged and when(one.when).in_fermenter and brings_sugar(one.what):
             yield one.what, one.path, _sugar_g(one)
+
+
+def _fermented_out(line: GristLine) -> bool:
+    """Whether fruit stands so long in the fermenter that its sugar is gone."""
+    return line.time.known and line.time.range.low >= FRUIT_DONE_D * MIN_PER_DAY
 
 
 def _sugar_g(one: Addition) -> float:

@@ -26,6 +26,7 @@ def times(brew: Brew, limits: Limits) -> Iterator[Finding]:
             yield _time(path, stated, say("longer-than-a-day", step=what, time=stated), "min")
     cold = [("fermentation step", step.time.path, step.time) for step in recipe.ferment]
     cold += [("dry hopping", hop.dry.path, hop.dry) for hop in recipe.hops]
+    cold += [("rest of the fruit", line.time.path, line.time) for line in recipe.grist]
     for what, path, stated in cold:
         if stated.known and stated.range.typical > limits.longest_cold_years * MIN_PER_YEAR:
             message = say("longer-than-years", step=what, time=stated, most=number(limits.longest_cold_years, 3))
