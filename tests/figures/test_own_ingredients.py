@@ -19,6 +19,7 @@ ingredients:
   heritage rye: {kind: raw grain, cereal: rye, extract: 68 %}
   pale ale malt: {kind: caramel malt, colour: 20 °Lovibond}
   chapel candy: {kind: syrup, extract: 70 %, also: candy}
+  night yeast: saison
   Bank hop: {kind: hop, alpha: 4-6 %}
   Pond Fuggle: {kind: Fuggle, also: [pond]}
   Church Fuggle: {kind: Fuggle, alpha: 5 %}
@@ -119,6 +120,13 @@ def test_a_yeast_of_the_house() -> None:
     assert apparent_attenuation(named).typical == apparent_attenuation(mild).typical
 
 
+def test_a_kind_in_short() -> None:
+    night, saison = yeast_of(brew().brewhouse, "night yeast"), yeast("saison")
+    assert night is not None
+    assert saison is not None
+    assert (night.name, night.attenuation, night.sources) == ("night yeast", saison.attenuation, saison.sources)
+
+
 def test_an_enzyme_of_the_house() -> None:
     house = brew().brewhouse
     drier, plain = enzyme_of(house, "drier"), enzyme_of(house, "plain amylase")
@@ -140,7 +148,7 @@ def test_of_two_things_of_one_kinds_name_the_fields_tell() -> None:
 
 def test_all_names_of_a_sort() -> None:
     house = brew().brewhouse
-    assert own_names(house, Sort.YEAST) == ("Lane yeast", "no. 3", "Wild packet")
+    assert own_names(house, Sort.YEAST) == ("night yeast", "Lane yeast", "no. 3", "Wild packet")
     assert own_names(house, Sort.ENZYME) == ("Dry-out", "drier", "Plain amylase")
     assert own_names(brew(house="").brewhouse, Sort.YEAST) == ()
 

@@ -29,6 +29,11 @@ yeast: {kind: lane yeast}
         ("{kind: Crystal, alpha: 4-6 %}", ""),
         ("{kind: koji, temperature: 30-60 °C}", ""),
         ("{kind: raw grain, cereal: rye}", ""),
+        ("{strain: saison}", ""),
+        ("pale ale malt", ""),
+        ("saisson", "2:10: error: field: nothing is known of saisson; did you mean saison?"),
+        ("{kind: yeast}", "2:17: error: field: yeast says too little; write which, such as kind: English ale"),
+        ("{kind: Enzymes}", "2:17: error: field: Enzymes says too little; write which, such as kind: glucoamylase"),
         (
             "{kind: Crystal}",
             (

@@ -44,11 +44,16 @@ def _holder(root: Schema, place: Path) -> tuple[dict[str, Any], str]:
     owner = next(one for one in reversed(layers(root, here)) if _inner(one, place[-1]) is not None)
     if isinstance(place[-1], int):
         return owner, "items"
+    if place[-1] not in owner.get("properties", {}):  # a name of the user's own
+        return owner, "additionalProperties"
     return owner["properties"], place[-1]
 
 
 def _inner(layer: Schema, step: str | int) -> Schema | None:
-    found = layer.get("items") if isinstance(step, int) else layer.get("properties", {}).get(step)
+    if isinstance(step, int):
+        found = layer.get("items")
+    else:
+        found = layer.get("properties", {}).get(step, layer.get("additionalProperties"))
     return found if isinstance(found, dict) else None
 
 

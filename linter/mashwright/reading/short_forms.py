@@ -94,7 +94,12 @@ EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
         ("package",): ("bottles", "bottles, 2.3 volumes", "keg at 1.2 bar"),
         ("package", "priming"): ("120 g table sugar", "5.5 g/l dextrose"),
     },
-    "brewhouse": {("mash-tun",): ("30 l",), ("kettle",): ("35 l",), ("fermenter",): ("30 l",)},
+    "brewhouse": {
+        ("mash-tun",): ("30 l",),
+        ("kettle",): ("35 l",),
+        ("fermenter",): ("30 l",),
+        ("ingredients", "the pale"): ("pale ale malt",),
+    },
 }
 """Short forms by their place, each of which is read; for schemas and pages."""
 
@@ -143,6 +148,8 @@ def understands(path: Path, text: str) -> bool:
 def _section(schema: str, name: str, value: Node) -> Node:
     """What stands under one field at the top."""
     if schema == "brewhouse":
+        if name == "ingredients":
+            return _own_ingredients(value)
         return _shaped(value, _SECTIONS[name]) if name in _VESSELS else _inside(schema, (name,), value)
     if name in _LISTS:
         return _listed(name, value)
@@ -157,6 +164,21 @@ def _section(schema: str, name: str, value: Node) -> Node:
     elif name in _SECTIONS and name not in _VESSELS:
         value = _shaped(value, _SECTIONS[name])
     return _inside(schema, (name,), value)
+
+
+def _own_ingredients(value: Node) -> Node:
+    """A brewhouse's own things: a text is the kind of one."""
+    if not isinstance(value, Mapping):
+        return value
+    entries = tuple(
+        (key, _inside("brewhouse", ("ingredients", key.text), _as_fields(thing, _as_a_kind)))
+        for key, thing in value.entries
+    )
+    return value if _same(entries, value.entries) else replace(value, entries=entries)
+
+
+def _as_a_kind(text: str) -> Fields:
+    return (Field("kind", text, 0, len(text)),)
 
 
 def _inside(schema: str, path: Path, value: Node) -> Node:

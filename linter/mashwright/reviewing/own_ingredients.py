@@ -40,8 +40,21 @@ def faults(house: Brewhouse, bounds: Bounds) -> Iterator[tuple[Path, str]]:
                 yield path, f"{short(name)} is a name of {short(other)} too; keep it in one of the two"
 
 
+_WHICH = {
+    "yeast": "English ale",
+    "enzyme": "glucoamylase",
+    "malt": "base malt",
+    "grain": "raw grain",
+    "extract": "dry extract",
+    "fruit": "fruit or other",
+}
+"""Words that say too little, each with a kind as it is written."""
+
+
 def _of_kind(thing: Described, *, guess: bool) -> str:
     """What is said of a kind that is none, or one of several."""
+    if (example := _WHICH.get(normalised(thing.kind))) is not None:
+        return f"{short(thing.kind)} says too little; write which, such as kind: {example}"
     several = sorts_of(thing.kind)
     if several:
         names = " and of ".join(_ONE[sort] for sort in several)
