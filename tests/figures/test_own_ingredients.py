@@ -8,9 +8,11 @@ from mashwright.brew.own import own
 from mashwright.figures.beer import apparent_attenuation
 from mashwright.figures.grist import grist_diastatic_power
 from mashwright.figures.kettle.hops import bitterness
+from mashwright.figures.package import gas_of_sugars
 from mashwright.ingredients.kinds import Sort
 from mashwright.ingredients.lookup import hop, yeast
 from mashwright.measures.range import Range
+from mashwright.recipe.stated import Unknown
 
 HOUSE = """\
 brewhouse: Saltmarsh Lane
@@ -20,6 +22,7 @@ ingredients:
   pale ale malt: {kind: caramel malt, colour: 20 °Lovibond}
   chapel candy: {kind: syrup, extract: 70 %, also: candy}
   night yeast: saison
+  milky: lactose
   Bank hop: {kind: hop, alpha: 4-6 %}
   Pond Fuggle: {kind: Fuggle, also: [pond]}
   Church Fuggle: {kind: Fuggle, alpha: 5 %}
@@ -163,3 +166,28 @@ def test_without_ingredients_nothing_is_made_ready() -> None:
     house = brew(house="").brewhouse
     assert own(house, Sort.GRIST, "pale malt") is None
     assert house.by_name == {}
+
+
+BOTTLED = "package: {in: bottles, priming: {sugar: NAME, weight: 100 g}}"
+
+
+def primed(name: str) -> Brew:
+    return brew(BOTTLED.replace("NAME", name), "targets: {og: 1.048, fg: 1.010}")
+
+
+def volumes(tried: Brew) -> float:
+    return gas_of_sugars(tried)[0].typical
+
+
+def test_a_sugar_of_the_house_in_the_bottle() -> None:
+    plain, candy = gas_of_sugars(primed("table sugar")), gas_of_sugars(primed("Candy"))
+    assert [one.assumed for one in candy[1]] == [""]
+    assert candy[1][0].co2_per_g.typical < 0.8 * plain[1][0].co2_per_g.typical  # 70 % extract, and not all ferments
+    with pytest.raises(Unknown, match="a priming sugar that yeast ferments"):
+        gas_of_sugars(primed("milky"))
+
+
+def test_what_is_added_at_bottling_is_a_sugar_where_the_house_says_so() -> None:
+    added = "additions: [{what: chapel candy, weight: 60 g, when: bottling}]"
+    bottled, targets = BOTTLED.replace("NAME", "table sugar"), "targets: {og: 1.048, fg: 1.010}"
+    assert volumes(brew(added, bottled, targets)) > 1.1 * volumes(brew(bottled, targets))

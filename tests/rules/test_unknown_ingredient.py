@@ -308,3 +308,15 @@ def test_the_kind_that_all_its_known_words_say_is_enough(found: Found, mended: F
 @pytest.mark.parametrize("kind", list(IngredientKind))
 def test_the_kind_alone_is_enough(found: Found, kind: str) -> None:
     assert found("unknown_ingredient", RICE.replace("NAME", f"moon dust, kind: {kind}")) == []
+
+
+def test_what_some_must_avoid_does_not_hide_behind_a_name_of_ones_own(found: Found) -> None:
+    """In allergen-claim: the brewhouse says what a thing is."""
+    text = "recipe: A\nbatch: 20 l\nnotes: vegan and gluten-free\ngrist:\n  - {grain: rice malt, weight: 4 kg}\n"
+    line = "  - {sugar: chapel white, weight: 300 g}\n"
+    assert [one for one in found("allergen_claim", text + line) if "milk" in one or "wheat" in one] == []
+    milk, wheat = "ingredients: {chapel white: {kind: lactose}}\n", "ingredients: {chapel white: {kind: wheat malt}}\n"
+    told = found("allergen_claim", text + line, milk)
+    assert [one for one in told if "chapel white comes from milk" in one] != []
+    told = found("allergen_claim", text + "additions: [{what: chapel white, when: mash}]\n", wheat)
+    assert [one for one in told if "it contains chapel white (wheat)" in one] != []

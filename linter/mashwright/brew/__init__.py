@@ -4,7 +4,7 @@ from mashwright.brew.board import number, told
 from mashwright.brew.brew import Brew
 from mashwright.brew.enzymes import mash_enzymes
 from mashwright.brew.intent import sours
-from mashwright.brew.own import enzyme_of, has_alpha, hop_of, kind_of, own_names, yeast_of
+from mashwright.brew.own import enzyme_of, fermentable_of, has_alpha, hop_of, kind_of, own_names, yeast_of
 from mashwright.brew.own_units import degrees, grain_unit, litres_in, said_apart, thickness_unit, weight_in
 from mashwright.brew.parts import MALT_EXTRACTS, MALTS, UNMALTED, Part, described_by, group_of, table_entry
 from mashwright.brew.plan import PlannedRest
@@ -22,6 +22,7 @@ __all__ = [
     "degrees",
     "described_by",
     "enzyme_of",
+    "fermentable_of",
     "grain_unit",
     "group_of",
     "has_alpha",

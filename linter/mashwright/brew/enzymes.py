@@ -2,16 +2,14 @@
 
 from collections.abc import Iterator
 
-from mashwright.brew.own import enzyme_of
+from mashwright.brew.own import NO_HOUSE, enzyme_of
 from mashwright.ingredients.kinds import Place
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.model import Amount, Recipe
 from mashwright.words.when import when
 
-_NO_HOUSE = Brewhouse()
 
-
-def mash_enzymes(recipe: Recipe, house: Brewhouse = _NO_HOUSE) -> tuple[Amount, ...]:
+def mash_enzymes(recipe: Recipe, house: Brewhouse = NO_HOUSE) -> tuple[Amount, ...]:
     """What is added to the mash.
 
     Args:

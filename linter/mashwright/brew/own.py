@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from mashwright.ingredients import lookup
 from mashwright.ingredients.enzymes import Enzyme, enzyme
 from mashwright.ingredients.fermentables import Fermentable
-from mashwright.ingredients.kinds import Sort
+from mashwright.ingredients.kinds import IngredientKind, Sort
 from mashwright.ingredients.names import normalised
 from mashwright.measures.range import Range
 from mashwright.recipe.brewhouse import Brewhouse, Described
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from mashwright.ingredients.hops import Hop
     from mashwright.ingredients.yeasts import Yeast
 
+NO_HOUSE = Brewhouse()
+"""One that says nothing."""
 FIELDS: dict[Sort, tuple[str, ...]] = {
     Sort.GRIST: ("cereal", "colour", "extract", "moisture", "diastatic-power", "gelatinises", "fermentable"),
     Sort.HOP: ("alpha",),
@@ -75,6 +77,35 @@ def own_fermentable(thing: Described, name: str) -> Fermentable | None:
         return lookup.fermentable(thing.kind)
     entry = lookup.fermentable(name)
     return entry if entry is not None and entry.kind == plain else None
+
+
+def fermentable_of(house: Brewhouse, name: str) -> Fermentable | None:
+    """The sugar, extract, grain or fruit of that name: of the brewhouse's own, else of the table."""
+    thing = own(house, Sort.GRIST, name)
+    if thing is None:
+        return lookup.fermentable(name)
+    if (entry := own_fermentable(thing, name)) is None:
+        from mashwright.ingredients.sorts import plain_kind
+
+        entry = lookup.unknown(plain_kind(thing.kind))
+    as_sold = thing.extract.known and entry.kind in _AS_SOLD
+    return replace(
+        entry,
+        name=thing.name,
+        extract_dry=_range(thing.extract, entry.extract_dry),
+        moisture=Range.exact(0.0) if as_sold else _range(thing.moisture, entry.moisture),
+        fermentable=_range(thing.fermentable, entry.fermentable),
+    )
+
+
+_AS_SOLD = (
+    IngredientKind.SUGAR,
+    IngredientKind.SYRUP,
+    IngredientKind.DRY_EXTRACT,
+    IngredientKind.LIQUID_EXTRACT,
+    IngredientKind.FRUIT_OR_OTHER,
+)
+"""Kinds whose stated extract is of the thing as it is sold."""
 
 
 def hop_of(house: Brewhouse, name: str) -> "Hop | None":

@@ -48,12 +48,13 @@ Sources: [codex-118] [eu-828-2014] [eu-828-2014-german] [gluten-poland-2019]
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mashwright.brew import Brew, described_by, number, table_entry, told
+from mashwright.brew import Brew, described_by, kind_of, number, table_entry, told
 from mashwright.figures.beer import abv, sulfite
 from mashwright.figures.mash import fermenter_volume
 from mashwright.ingredients.allergens import GLUTEN_CEREALS, cereal_named, groups_of
+from mashwright.ingredients.allergens import Group as Allergens
 from mashwright.ingredients.allergens_told import is_told
-from mashwright.ingredients.kinds import Cereal, Group
+from mashwright.ingredients.kinds import Cereal, Group, Sort
 from mashwright.ingredients.sulfite_limits import label_mg_per_l as sulfite_label_mg_per_l
 from mashwright.knobs import Knob, another_text
 from mashwright.measures import Range
@@ -136,6 +137,12 @@ def _things(brew: Brew) -> Iterator[_Thing]:
             yield _Thing((*priming.path, priming.group), priming.name)
 
 
+def _groups(brew: Brew, thing: _Thing) -> tuple[Allergens, ...]:
+    """What some drinkers must avoid in a thing, by its name and by what the brewhouse says it is."""
+    kind = kind_of(brew.brewhouse, Sort.GRIST, thing.name)
+    return tuple(dict.fromkeys((*groups_of(thing.name), *groups_of(kind))))
+
+
 def _gluten(brew: Brew) -> Iterator[Finding]:
     if (claim := brew.intent.to_drinkers.gluten()) is None:
         return
@@ -189,7 +196,8 @@ def _cereals(brew: Brew) -> Iterator[tuple[_Thing, str]]:
         cereal = cereal or (entry.cereal if entry else "") or cereal_named(line.name)
         yield thing, cereal if cereal or line.group == Group.FRUIT else Cereal.UNKNOWN
     for one in brew.recipe.additions:
-        yield _Thing(one.what.path, one.what), cereal_named(one.what)
+        kind = kind_of(brew.brewhouse, Sort.GRIST, one.what)
+        yield _Thing(one.what.path, one.what), cereal_named(one.what) or cereal_named(kind)
 
 
 def _animals(brew: Brew) -> Iterator[Finding]:
@@ -201,7 +209,7 @@ def _animals(brew: Brew) -> Iterator[Finding]:
     found = [
         (thing, group)
         for thing in _things(brew)
-        for group in groups_of(thing.name)
+        for group in _groups(brew, thing)
         if (group.animal if claim == "vegan" else group.killed)
     ]
     if found:
@@ -252,7 +260,7 @@ def _allergens(brew: Brew) -> Iterator[Finding]:
     held: dict[str, list[_Thing]] = {}
     groups = {}
     for thing in _things(brew):
-        for group in groups_of(thing.name):
+        for group in _groups(brew, thing):
             if group.must_tell:
                 groups[group.name] = group
                 held.setdefault(group.name, []).append(thing)

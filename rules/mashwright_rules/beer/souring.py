@@ -27,8 +27,9 @@ Sources: [souring-wiki] [methner-1987] [hops-and-bacteria-trial] [common-practic
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew, number, said_apart
+from mashwright.brew import Brew, kind_of, number, said_apart
 from mashwright.figures.kettle import souring_bitterness
+from mashwright.ingredients.kinds import Sort
 from mashwright.ingredients.kinds import Souring as Where
 from mashwright.knobs import Knob, another_text, stated_instead
 from mashwright.measures import Kind, Range, said
@@ -84,7 +85,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not souring.known:
         return
     yield from _hops(brew, souring, limits)
-    yield from _heat(souring, limits)
+    yield from _heat(brew, souring, limits)
     yield from _time(souring, limits)
     yield from _acid(souring, limits)
     boil = brew.recipe.boil.time
@@ -96,13 +97,18 @@ def _bacteria(souring: Souring) -> str:
     return str(souring.culture) or "the bacteria"
 
 
+def _culture(brew: Brew, souring: Souring) -> str:
+    """What the culture is: by the brewhouse, where it is one of its own, else by its name."""
+    return kind_of(brew.brewhouse, Sort.YEAST, souring.culture)
+
+
 def _hops(brew: Brew, souring: Souring, limits: Limits) -> Iterator[Finding]:
     try:
         bitter = souring_bitterness(brew)
     except Unknown as why:
         brew.refused(why)  # told where it is open; the rest can be judged all the same
         return
-    hardy = mentions("hop-hardy", "ingredient", souring.culture)
+    hardy = mentions("hop-hardy", "ingredient", _culture(brew, souring))
     level = Level.WARNING if above(bitter, limits.most_ibu) is Level.ERROR and not hardy else Level.NOTE
     if not above(bitter, limits.few_ibu if not hardy else limits.most_ibu):
         return
@@ -126,11 +132,11 @@ def _before_the_hops(brew: Brew, souring: Souring) -> tuple[Knob, ...]:
     return (another_text(souring.place.path, "kettle", "put the souring before the boil (in: kettle)"),)
 
 
-def _heat(souring: Souring, limits: Limits) -> Iterator[Finding]:
+def _heat(brew: Brew, souring: Souring, limits: Limits) -> Iterator[Finding]:
     at = souring.at
     if not at.known:
         return
-    most = limits.plantarum_c if mentions("plantarum", "ingredient", souring.culture) else limits.hottest_c
+    most = limits.plantarum_c if mentions("plantarum", "ingredient", _culture(brew, souring)) else limits.hottest_c
     if above(Range.exact(at.range.typical), most):
         shown = said_apart(most, at.range.typical, at.unit, Kind.TEMPERATURE)
         message = say("too-hot", temperature=at, bacteria=_bacteria(souring), most=shown)

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from mashwright.brew.board import gravity
 from mashwright.brew.brew import Brew
+from mashwright.brew.own import NO_HOUSE, fermentable_of
 from mashwright.brewing.alcohol import final_gravity
 from mashwright.brewing.carbonation import (
     DRY_EXTRACT_RATIO,
@@ -19,9 +20,9 @@ from mashwright.figures.package.packaged import beer_volume, packaged_volume, si
 from mashwright.finding import Path
 from mashwright.ingredients.fermentables import Fermentable
 from mashwright.ingredients.kinds import PRIMING_WORT, Group, IngredientKind, Place
-from mashwright.ingredients.lookup import fermentable
 from mashwright.measures.constants import CO2_G_PER_VOLUME, MIN_PER_DAY
 from mashwright.measures.range import Range
+from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.model import Addition, GristLine, Package, Priming
 from mashwright.recipe.stated import Open, Unknown
 from mashwright.words.vocabulary import mentions
@@ -66,13 +67,13 @@ class Sugar(NamedTuple):
     assumed: str
 
 
-def co2_yield(name: str, *, extract: bool, path: Path = ()) -> tuple[Range, str]:
+def co2_yield(house: Brewhouse, name: str, *, extract: bool, path: Path = ()) -> tuple[Range, str]:
     """Grams of gas from a gram of a sugar as it is weighed, and what was assumed; the path is told where none comes.
 
     Raises:
         Unknown: nothing in it ferments.
     """
-    entry = fermentable(name) if name else None
+    entry = fermentable_of(house, name) if name else None
     if not entry or entry.extract_dry is None or entry.fermentable is None:
         sugar = Range(LEAST_YIELD * FROM_DISACCHARIDE, FROM_DISACCHARIDE, FROM_DISACCHARIDE)
         if not extract:
@@ -105,9 +106,9 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
     if priming.group == PRIMING_WORT or is_wort(name):
         co2, kg_per_l, assumed = _of_wort(brew, priming)
     else:
-        co2, assumed = co2_yield(name, extract=priming.group == Group.EXTRACT, path=priming.path)
+        co2, assumed = co2_yield(brew.brewhouse, name, extract=priming.group == Group.EXTRACT, path=priming.path)
         if priming.volume.known:
-            kg_per_l = _density(fermentable(name) if name else None)
+            kg_per_l = _density(fermentable_of(brew.brewhouse, name) if name else None)
     if not priming.known:
         return Sugar("table sugar", co2, None, "", brew.recipe.package.path, "table sugar, since no priming is stated")
     path: Path = priming.weight.path
@@ -186,11 +187,11 @@ def added_sugars(brew: Brew) -> tuple[Sugar, ...]:
     """What else brings sugar when the beer is packaged and can be reckoned: additions by name, amount and time."""
     found = []
     for one in at_packaging(brew):
-        entry, amount = fermentable(one.what), one.weight or one.volume
+        entry, amount = fermentable_of(brew.brewhouse, one.what), one.weight or one.volume
         if not entry or entry.kind not in _FERMENTING_KINDS or not amount.known:
             continue
         try:
-            co2, assumed = co2_yield(one.what, extract=False)
+            co2, assumed = co2_yield(brew.brewhouse, one.what, extract=False)
         except Unknown:
             continue
         beer = beer_volume(brew)
@@ -218,8 +219,8 @@ def sugary_in_fermenter(brew: Brew) -> Iterator[tuple[str, Path, float]]:
             yield part.name, part.path, 1000 * part.weight_kg * part.extract_share().typical * part.ferments(1.0)
     packaged = {one.path for one in at_packaging(brew)}
     for one in brew.recipe.additions:
-        if one.path not in packaged and when(one.when).in_fermenter and brings_sugar(one.what):
-            yield one.what, one.path, _sugar_g(one)
+        if one.path not in packaged and when(one.when).in_fermenter and brings_sugar(one.what, brew.brewhouse):
+            yield one.what, one.path, _sugar_g(brew, one)
 
 
 def _fermented_out(line: GristLine) -> bool:
@@ -227,9 +228,9 @@ def _fermented_out(line: GristLine) -> bool:
     return line.time.known and line.time.range.low >= FRUIT_DONE_D * MIN_PER_DAY
 
 
-def _sugar_g(one: Addition) -> float:
+def _sugar_g(brew: Brew, one: Addition) -> float:
     """What of an addition ferments, g; 0 where no weight is said or no table knows it."""
-    entry = fermentable(one.what)
+    entry = fermentable_of(brew.brewhouse, one.what)
     if not one.weight.known or not entry or entry.extract_dry is None:
         return 0.0
     dry = entry.extract_dry.typical / 100 * (1 - entry.dampness.typical / 100)
@@ -239,12 +240,14 @@ def _sugar_g(one: Addition) -> float:
 def unknown_sugars(brew: Brew) -> tuple[Addition, ...]:
     """Additions at packaging that surely bring sugar, of which nobody can say how much."""
     reckoned = {sugar.path[:-1] for sugar in added_sugars(brew)}
-    return tuple(one for one in at_packaging(brew) if one.path not in reckoned and brings_sugar(one.what))
+    return tuple(
+        one for one in at_packaging(brew) if one.path not in reckoned and brings_sugar(one.what, brew.brewhouse)
+    )
 
 
-def brings_sugar(what: str) -> bool:
-    """Whether a thing surely holds sugar that ferments, by the tables or by its words."""
-    entry = fermentable(what)
+def brings_sugar(what: str, house: Brewhouse = NO_HOUSE) -> bool:
+    """Whether a thing surely holds sugar that ferments, by the brewhouse, the tables or its words."""
+    entry = fermentable_of(house, what)
     if entry:
         ferments = entry.fermentable is None or entry.fermentable.high / 100 > _IDLE_SHARE
         return ferments and entry.kind in _FERMENTING_KINDS

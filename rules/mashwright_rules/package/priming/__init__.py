@@ -127,7 +127,7 @@ def _check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         if (vessel := vessel_of(package)) is not None and not vessel.refermented:
             yield not_for_gas(brew, vessel.words[0])
             return
-        if (idle := does_not_ferment(package.priming)) is not None:
+        if (idle := does_not_ferment(brew, package.priming)) is not None:
             yield idle
             return
     try:

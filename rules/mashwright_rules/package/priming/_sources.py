@@ -2,9 +2,8 @@
 
 from collections.abc import Iterator
 
-from mashwright.brew import Brew
+from mashwright.brew import Brew, fermentable_of
 from mashwright.figures.package import is_sealed, is_sort, sugary_in_fermenter, unknown_sugars, vessel_of
-from mashwright.ingredients.lookup import fermentable as known_fermentable
 from mashwright.ingredients.vessels import VesselSort
 from mashwright.recipe.model import Priming
 from mashwright.rule import Finding, Level, say
@@ -31,9 +30,9 @@ def uncounted_sugar(brew: Brew) -> Iterator[Finding]:
         )
 
 
-def does_not_ferment(priming: Priming) -> Finding | None:
+def does_not_ferment(brew: Brew, priming: Priming) -> Finding | None:
     """A sugar that yeast leaves alone; None where it eats it."""
-    entry = known_fermentable(priming.name) if priming.name else None
+    entry = fermentable_of(brew.brewhouse, priming.name) if priming.name else None
     if entry is None or entry.fermentable is None or entry.fermentable.high >= _IDLE_PERCENT:
         return None
     message = say("does-not-ferment", sugar=priming.name)
