@@ -43,6 +43,7 @@ FAULTY: dict[str, list[tuple[str, str]]] = {
     "lessons/borrowed-from-abroad.yaml": [("error", "quantity")],
     "lessons/hot-tun.yaml": [("warning", "saccharification-rest")],
     "lessons/oats-in-the-pot.yaml": [("warning", "starch-in-steep")],
+    "lessons/out-of-breath.yaml": [("warning", "aeration")],
     "lessons/short-lunch.yaml": [("warning", "conversion-time")],
     "lessons/sour-too-late.yaml": [("warning", "souring")],
     "lessons/sums-on-a-beermat.yaml": [("error", "alcohol")],

@@ -260,3 +260,35 @@ def test_a_top_up_in_the_fermenter_that_is_stated_must_suffice(found: Found) -> 
     assert found("volume_balance", small % "11 l", HOUSE) == [
         "4:16: warning: 10 l before the boil leaves about 15.8 l for the fermenter, not 20 l; it needs about 14.4 l"
     ]
+
+
+LEFT_OUT = """\
+recipe: Tried
+batch: 20 l
+grist:
+  - {grain: pale ale malt, weight: 4.4 kg}
+mash: {water: 12 l, rests: [{at: 66 °C, for: 60 min}]}
+sparge: {water: %s}
+boil: {volume: %s, for: 60 min}
+"""
+
+
+@pytest.mark.parametrize("words", ["as needed", "As Required", "to volume", "to the mark"])
+def test_water_that_is_left_out_on_purpose_is_not_missing(words: str, found: Callable[..., list[str]]) -> None:
+    short = LEFT_OUT % ("5 l", "26 l")
+    assert len(found("volume_balance", short)) == 1
+    assert found("volume_balance", f"{short}top-up: {{kettle: {words}}}\n") == []
+    assert found("volume_balance", LEFT_OUT % (words, "26 l")) == []
+    assert found("volume_balance", f"{LEFT_OUT % ('5 l', '12.5 l')}top-up: {{fermenter: {words}}}\n") == []
+
+
+def test_the_fermenter_fills_no_kettle(found: Callable[..., list[str]]) -> None:
+    text = f"{LEFT_OUT % ('5 l', '26 l')}top-up: {{fermenter: as needed}}\n"
+    assert [told.split(";")[0] for told in found("volume_balance", text)] == [
+        "7:16: error: the stated water gives about 12.4 l in the kettle, not 26 l"
+    ]
+
+
+def test_too_much_is_too_much_all_the_same(found: Callable[..., list[str]]) -> None:
+    text = f"{LEFT_OUT % ('40 l', '26 l')}top-up: {{kettle: as needed}}\n"
+    assert len(found("volume_balance", text)) == 1

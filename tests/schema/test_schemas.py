@@ -148,7 +148,7 @@ def test_sentences_in_a_schema_are_a_brewers(name: str) -> None:
 # the fields of format 1 by where they stand; a change here is a change of the format
 FORMAT_1 = {
     (): "recipe by style source notes format batch efficiency mash-efficiency grist grain-bill steep mash cereal-mash"
-    " sparge water top-up boil chill souring hops additions yeast ferment package targets measured accepted",
+    " sparge water top-up boil chill souring hops additions yeast aeration ferment package targets measured accepted",
     ("batch",): "fermenter kettle package",
     ("grist", 0): "grain sugar extract fruit weight share add prepare lot colour color moisture diastatic-power"
     " gelatinises gelatinizes bitterness for fermentable kind cereal",
@@ -169,6 +169,7 @@ FORMAT_1 = {
     ("additions", 0): "what weight volume count when",
     ("yeast",): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
     ("yeast", 0): "kind attenuation tolerance flocculation diastatic pitch viability starter at",
+    ("aeration",): "by oxygen times",
     ("ferment", 0): "at to for enzymes",
     ("package",): "in share volume count size carbonation priming spund gas pressure at bottle-rating gravity",
     ("package", 0): "in share volume count size carbonation priming spund gas pressure at bottle-rating gravity",

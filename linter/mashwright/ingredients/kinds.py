@@ -50,6 +50,14 @@ class Chilling(StrEnum):
     NO_CHILL = "no-chill"
 
 
+class Oxygen(StrEnum):
+    """How wort is aerated."""
+
+    AIR = "air"
+    OXYGEN = "oxygen"
+    NONE = "none"
+
+
 class Souring(StrEnum):
     """Where wort or beer is soured."""
 

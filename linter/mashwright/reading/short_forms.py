@@ -26,6 +26,7 @@ _WATER = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at"), (Kind.TIME, "f
 _SPARGE = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at")), values=(("sparge-by", "by"),))
 _BOIL = Shape(((Kind.TIME, "for"), (Kind.VOLUME, "volume")))
 _CHILL = Shape(((Kind.TIME, "for"),), "by")
+_AERATION = Shape(((Kind.CONCENTRATION, "oxygen"),), "by")
 _YEAST = Shape(
     (
         (Kind.SHARE, "attenuation"),
@@ -53,6 +54,7 @@ _SECTIONS = {
     "sparge": _SPARGE,
     "boil": _BOIL,
     "chill": _CHILL,
+    "aeration": _AERATION,
     "yeast": _YEAST,
     "package": _PACKAGE,
     "mash-tun": _VESSEL,
@@ -89,6 +91,7 @@ EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
         ("additions", 0): ("15 g coriander seed, last 10 min of the boil", "1 tablet Irish moss at 15 min"),
         ("yeast",): ("English ale", "11 g English ale, 75 %, at 18 °C"),
         ("yeast", 0): ("2 packs sour culture",),
+        ("aeration",): ("oxygen, 10 mg/l", "air"),
         ("ferment",): ("19 °C for 10 d", "19 °C 7 d, 12 °C 14 d"),
         ("ferment", 0): ("19 °C for 10 d",),
         ("package",): ("bottles", "bottles, 2.3 volumes", "keg at 1.2 bar"),

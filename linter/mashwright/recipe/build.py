@@ -11,6 +11,7 @@ from mashwright.reading.fields import OTHER_SPELLINGS
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
 from mashwright.recipe.build_beer import (
     addition,
+    aerated,
     brew_day,
     build_accepted,
     chilled,
@@ -149,6 +150,7 @@ _SECTIONS = {
     "hops": _section("hops", lambda top: top.items("hops", hop_addition)),
     "additions": _section("additions", lambda top: top.items("additions", addition)),
     "yeast": _section("yeast", yeasts),
+    "aeration": _section("aeration", lambda top: aerated(top.inside("aeration"))),
     "ferment": _section("ferment", lambda top: top.items("ferment", ferment_step)),
     "package": _section("package", first_package),
     "beside": _section("package", other_packages),

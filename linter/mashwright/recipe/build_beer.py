@@ -9,6 +9,7 @@ from mashwright.recipe.cursor import Cursor
 from mashwright.recipe.model import (
     Accepted,
     Addition,
+    Aeration,
     Amount,
     Batch,
     BrewDay,
@@ -99,6 +100,15 @@ def _yeast(yeast: Cursor) -> Yeast:
         viability=yeast.quantity("viability", Kind.SHARE),
         starter=yeast.quantity("starter", Kind.VOLUME),
         at=yeast.quantity("at", Kind.TEMPERATURE),
+    )
+
+
+def aerated(aeration: Cursor) -> Aeration:
+    return Aeration(
+        *aeration.section,
+        by=aeration.choice("by", "aeration"),
+        oxygen=aeration.quantity("oxygen", Kind.CONCENTRATION),
+        times=aeration.quantity("times", Kind.COUNT),
     )
 
 

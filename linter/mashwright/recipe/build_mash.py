@@ -129,7 +129,7 @@ def _with_its_first_water(mash: Mash) -> Mash:
 def _main_mash(mash: Cursor) -> Mash:
     return Mash(
         *mash.section,
-        water=mash.quantity("water", Kind.VOLUME),
+        water=mash.water("water"),
         thickness=mash.quantity("thickness", Kind.THICKNESS),
         strike=mash.quantity("strike", Kind.TEMPERATURE),
         grain_temperature=mash.quantity("grain-temperature", Kind.TEMPERATURE),
@@ -165,7 +165,7 @@ def sparged(sparge: Cursor) -> Sparge:
     return Sparge(
         *sparge.section,
         by=sparge.choice("by", "sparge"),
-        water=sparge.quantity("water", Kind.VOLUME),
+        water=sparge.water("water"),
         at=sparge.quantity("at", Kind.TEMPERATURE),
         ph=sparge.quantity("ph", Kind.PH),
         salts=amounts(sparge, "salts", "salt"),
@@ -192,8 +192,10 @@ def build_water(water: Cursor) -> Water:
 def topped_up(top_up: Cursor) -> TopUp:
     return TopUp(
         *top_up.section,
-        kettle=top_up.quantity("kettle", Kind.VOLUME),
-        fermenter=top_up.quantity("fermenter", Kind.VOLUME),
+        kettle=top_up.water("kettle"),
+        fermenter=top_up.water("fermenter"),
+        kettle_as_needed=top_up.as_needed("kettle"),
+        fermenter_as_needed=top_up.as_needed("fermenter"),
     )
 
 

@@ -23,6 +23,12 @@ FIELD_WORDS = {"at": "temperature", "to": "temperature", "of": "temperature", "f
 """What a message calls a field whose key is no noun."""
 
 
+AS_NEEDED = frozenset(
+    ("as needed", "as required", "as much as needed", "to volume", "to the batch", "to the mark", "to fill", "enough")
+)
+"""What stands in place of a volume of water that is left out on purpose; common practice."""
+
+
 MOST_PERCENT = {
     "share": 100.0,
     "moisture": 100.0,
@@ -135,6 +141,14 @@ class Cursor(Struct, frozen=True):
         """True, false, or None where it is missing or neither."""
         found = self.scalar(key)
         return found[1].value if isinstance(found, tuple) and isinstance(found[1].value, bool) else None
+
+    def as_needed(self, key: str) -> bool:
+        """Whether a field says that as much goes in as is needed: left out on purpose, and not forgotten."""
+        return key in self.fields and self.text(key).casefold().strip() in AS_NEEDED
+
+    def water(self, key: str) -> Stated:
+        """A volume of water; one that is left out on purpose counts as not stated."""
+        return Unsaid((*self.path, key)) if self.as_needed(key) else self.quantity(key, Kind.VOLUME)
 
     def quantity(self, key: str, kind: Kind, substance: str = "") -> Stated:
         """A field's quantity; the substance says what a spoon of it weighs."""

@@ -165,10 +165,12 @@ class Water(Section, frozen=True):
 
 
 class TopUp(Section, frozen=True):
-    """Water added after the mash."""
+    """Water added after the mash; of what is added as needed the volume is not stated."""
 
     kettle: Stated = NOWHERE
     fermenter: Stated = NOWHERE
+    kettle_as_needed: bool = False
+    fermenter_as_needed: bool = False
 
 
 class Boil(Section, frozen=True):
@@ -247,6 +249,14 @@ class Yeast(Struct, frozen=True):
     viability: Stated = NOWHERE
     starter: Stated = NOWHERE
     at: Stated = NOWHERE
+
+
+class Aeration(Section, frozen=True):
+    """Oxygen for the yeast: by air, oxygen or none; mg/l; and how often."""
+
+    by: Text = NO_TEXT
+    oxygen: Stated = NOWHERE
+    times: Stated = NOWHERE
 
 
 class FermentStep(Struct, frozen=True):
@@ -385,6 +395,7 @@ class Recipe(Struct, frozen=True):
     hops: Lines[Hop] = Lines.at(("hops",))
     additions: Lines[Addition] = Lines.at(("additions",))
     yeast: Lines[Yeast] = Lines.at(("yeast",))
+    aeration: Aeration = absent(Aeration, "aeration")
     ferment: Lines[FermentStep] = Lines.at(("ferment",))
     package: Package = absent(Package, "package")
     beside: Lines[Package] = Lines.at(("package",))

@@ -31,6 +31,7 @@ otherwise usual ones with a wide range.
 - skipped: the same, boiled in less water than the batch
 - skipped: too much in a parti-gyle, whose water goes into another beer too
 - skipped: a water that the recipe leaves open
+- skipped: too little, where the `top-up` goes in `as needed`
 - skipped: a mash in a bag that is short, and states neither sparge nor boil
 
 On the day: mark the litres of kettle and tun on a stick. What is left over

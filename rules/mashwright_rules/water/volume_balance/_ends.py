@@ -64,6 +64,8 @@ def level(brew: Brew, value: Range, stated: Range, allowed: Allowed) -> Level | 
     off = differs(value, stated, stated.typical * allowed.off_percent / 100)
     if not off:
         return None
+    if value.typical < stated.typical and brew.recipe.top_up.kettle_as_needed:
+        return None  # what is missing goes in, on purpose unsaid
     far = differs(value, stated, stated.typical * allowed.far_off_percent / 100)
     if value.typical > stated.typical:
         if brew.intent.parti_gyle:
@@ -88,6 +90,8 @@ def end_of(brew: Brew, before: Range, allowed: Allowed, *, all_said: bool = True
     topped = brew.recipe.top_up.fermenter.known
     extract = not topped and any(part.kind in MALT_EXTRACTS for part in brew.grist())
     short = before.typical < needed.typical
+    if short and (brew.recipe.top_up.kettle_as_needed or brew.recipe.top_up.fermenter_as_needed):
+        return None
     if short and (before.typical < batch.stated.range.typical if extract else not all_said):
         return None  # topped up anyhow, or sparged with what nobody states
     if not batch.fermenter.known:
