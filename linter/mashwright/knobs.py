@@ -47,17 +47,23 @@ NOTHING = Knob(0, lambda _: (), lambda _: "")
 
 def more_of(part: Part, most: float = 3.0) -> Knob:
     """More of one part, up to so many times its weight."""
-    if not part.line.weight.known:
+    if not _whole(part):
         return NOTHING
     return _weight_knob(part, part.weight_kg, part.weight_kg * most)
 
 
 def less_of(part: Part, least: float = 0.0, first_kg: float | None = None) -> Knob:
     """Less of one part, down to a share of its weight; the most that is offered may be given."""
-    if not part.line.weight.known:
+    if not _whole(part):
         return NOTHING
     start = part.weight_kg if first_kg is None else min(part.weight_kg, first_kg)
     return _weight_knob(part, start, part.weight_kg * least)
+
+
+def _whole(part: Part) -> bool:
+    """Whether a part has the weight that its line states, and is not one wort's share of it."""
+    stated = part.line.weight
+    return stated.known and stated.range == part.weight.range
 
 
 _COARSE_FROM_KG = 0.1  # from here on grain is weighed in tens of grams; common practice

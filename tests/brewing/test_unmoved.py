@@ -119,8 +119,11 @@ def test_the_figures_of_the_samples_are_what_they_were() -> None:
         if path.name == "brewhouse.yaml":
             continue
         lines.append(f"{path.relative_to(SAMPLES).as_posix()}:")
-        for row in mashwright.figures_of(path.read_text(encoding="utf-8"), str(path)).rows:
-            if row.typical is not None:
-                lines.append(f"  {row.id}: {told(row)} {row.unit}".rstrip())
-                lines.extend(f"    {name}: {told(value)}" for name, value in row.parts)
+        sheet = mashwright.figures_of(path.read_text(encoding="utf-8"), str(path))
+        for part in (sheet, *sheet.worts):
+            lines += [f"  of {part.name}:"] if part is not sheet else []
+            for row in part.rows:
+                if row.typical is not None:
+                    lines.append(f"  {row.id}: {told(row)} {row.unit}".rstrip())
+                    lines.extend(f"    {name}: {told(value)}" for name, value in row.parts)
     held("figures.txt", lines)

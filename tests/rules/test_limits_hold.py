@@ -133,7 +133,7 @@ def test_what_its_examples_are_told(printed: Found, rule: str) -> None:
 
 VERBS = {
     "add", "boil", "bring", "carbonate", "change", "close", "cook", "cut", "leave", "mash", "move", "package", "pitch",
-    "put", "rest", "set", "sparge", "steep", "strike", "use", "write",
+    "put", "rest", "set", "sparge", "steep", "strike", "take", "use", "write",
 }  # fmt: skip
 """What a brewer or a writer of recipes does; the first word of every mend."""
 

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
+from referencing import Registry, Resource
 
 from mashwright.budgets import PACKAGES
 from mashwright.reading.fields import examples, layers
@@ -69,7 +70,8 @@ def test_every_field_has_what_an_editor_shows(name: str) -> None:
 @pytest.mark.parametrize("name", SCHEMAS)
 def test_every_definition_is_described_and_used(name: str) -> None:
     schema = load(name)
-    used = {subschema["$ref"].removeprefix("#/$defs/") for _, subschema in walk(schema) if "$ref" in subschema}
+    named = {subschema["$ref"] for _, subschema in walk(schema) if "$ref" in subschema}
+    used = {name.removeprefix("#/$defs/") for name in named if name.startswith("#/$defs/")}
     assert used == set(schema["$defs"])
     assert [key for key, value in schema["$defs"].items() if not value.get("description")] == []
 
@@ -80,7 +82,8 @@ def test_every_reference_resolves(name: str) -> None:
     lost = [
         where
         for where, subschema in walk(schema)
-        if "$ref" in subschema and subschema["$ref"].removeprefix("#/$defs/") not in schema["$defs"]
+        if "$ref" in subschema
+        and subschema["$ref"] not in {f"#/{kind}/{name}" for kind in OF_NAMES for name in schema[kind]}
     ]
     assert lost == []
 
@@ -90,7 +93,9 @@ def test_every_example_is_valid(name: str) -> None:
     schema = load(name)
     faulty, count = [], 0
     for where, subschema in walk(schema):
-        validator = Draft202012Validator({**subschema, "$defs": schema["$defs"], "$id": schema["$id"]})
+        whole = schema["$id"]
+        registry = Registry().with_resource(whole, Resource.from_contents(schema))
+        validator = Draft202012Validator({"$ref": f"{whole}{where}"}, registry=registry)
         for example in subschema.get("examples", ()):
             count += 1
             faulty += [f"{where}: {example}: {error.message}" for error in validator.iter_errors(example)]
@@ -148,7 +153,8 @@ def test_sentences_in_a_schema_are_a_brewers(name: str) -> None:
 # the fields of format 1 by where they stand; a change here is a change of the format
 FORMAT_1 = {
     (): "recipe by style source notes format batch efficiency mash-efficiency grist grain-bill steep mash cereal-mash"
-    " sparge water top-up boil chill souring hops additions yeast aeration ferment package targets measured accepted",
+    " sparge water top-up boil chill souring hops additions yeast aeration ferment package targets worts measured"
+    " accepted",
     ("batch",): "fermenter kettle package",
     ("grist", 0): "grain sugar extract fruit weight share add prepare lot colour color moisture diastatic-power"
     " gelatinises gelatinizes bitterness for fermentable kind cereal",
@@ -178,6 +184,9 @@ FORMAT_1 = {
     ("targets",): "og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation",
     ("measured", 0): "date og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation batch"
     " temperatures",
+    ("worts", 0): "wort runnings style batch grist top-up boil hops additions yeast ferment package targets measured",
+    ("worts", 0, "runnings"): "first second third fourth fifth all",
+    ("worts", 0, "boil"): "volume for salts",
     ("accepted", 0): "rule reason until",
 }
 

@@ -23,7 +23,7 @@ from mashwright.finding import Edit, Path
 from mashwright.ingredients.enzymes import Enzyme
 from mashwright.ingredients.kinds import Group, Place
 from mashwright.measures.bounds import USUAL, Bounds
-from mashwright.measures.quantity import Quantity
+from mashwright.measures.quantity import Kind, Quantity, said
 from mashwright.measures.range import Range
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.editing import edited
@@ -61,6 +61,33 @@ class Efficiency(Struct, frozen=True, gc=False):
     path: Path | None
 
 
+class OfMash(Struct, frozen=True):
+    """What one wort has of a mash that gives several.
+
+    Attributes:
+        recipe: the whole one.
+        number: of the wort, from 0.
+        share: of what arrives of the mashed extract, by the efficiency, 0-1; or why it cannot be had.
+        litres: of the run-off; None where the recipe leaves its waters open.
+        strongest: the wort as it runs off if all extract were dissolved, SG; or why it cannot be had.
+        efficiency: of all worts together; or why it cannot be had.
+        assumed: of all that, where the recipe does not say it.
+    """
+
+    recipe: Recipe
+    number: int
+    share: Range | Unknown
+    litres: Range | None
+    strongest: Range | Unknown
+    efficiency: Efficiency | Unknown
+    assumed: tuple[str, ...] = ()
+
+    @property
+    def path(self) -> Path:
+        """Where the wort stands."""
+        return self.recipe.worts[self.number].path
+
+
 class Brew(Struct, frozen=True, eq=False, dict=True):
     """A recipe with its brewhouse.
 
@@ -73,6 +100,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
         bounds: past which a number cannot be meant.
         guess: the reading of what nothing is known of.
         opened: what figures that were asked for met and could not read or mean, in the order of asking.
+        of_mash: where this is one of several worts of a mash, what it has of it; None of a whole recipe.
     """
 
     recipe: Recipe
@@ -83,6 +111,7 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
     bounds: Bounds = USUAL
     guess: Guess = ANYTHING
     opened: list[Open] = field(default_factory=list)
+    of_mash: OfMash | None = None
 
     @classmethod
     def of(cls, text: str, house: str = "") -> "Brew":
@@ -106,6 +135,11 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
         changes = tuple(edits)
         changed = Document(self.document.text, edited(self.document.root, changes))
         keys = frozenset(str(edit.path[0]) for edit in changes)
+        if self.of_mash is not None:
+            base = rebuild(self.of_mash.recipe, changed, keys)
+            of_mash = replace(self.of_mash, recipe=base)
+            recipe = base.of_wort(of_mash.number)
+            return replace(self, recipe=recipe, document=changed, computed={}, opened=[], of_mash=of_mash)
         recipe = rebuild(self.recipe, changed, keys)
         return replace(self, recipe=recipe, document=changed, computed={}, opened=[])
 
@@ -175,8 +209,13 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
 
     @cached_property
     def _grist(self) -> tuple[Part, ...] | Unknown:
+        if self.of_mash is not None and any(line.share.known for line in self.of_mash.recipe.grist):
+            return Unknown(
+                "the weights of the grist, since shares do not say how much there is", self.recipe.grist.path
+            )
         try:
-            return parts_of(self.recipe, self.brewhouse, self._wort, self.bounds, self.guess.grain)
+            parts = parts_of(self.recipe, self.brewhouse, self._wort, self.bounds, self.guess.grain)
+            return parts if self.of_mash is None else _of_one_wort(parts, self.of_mash)
         except Unknown as unknown:
             return unknown.again()
 
@@ -301,7 +340,11 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
 
     @cached_property
     def efficiency(self) -> Efficiency:
-        """The recipe's efficiency, else the brewhouse's, else the usual one."""
+        """The recipe's efficiency, else the brewhouse's, else the usual one; that of all worts of a mash."""
+        if self.of_mash is not None:
+            if isinstance(self.of_mash.efficiency, Unknown):
+                raise self.of_mash.efficiency.again()
+            return self.of_mash.efficiency
         recipe = self.recipe
         for key, quantity, in_kettle in (
             ("efficiency", recipe.efficiency, False),
@@ -363,6 +406,28 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
 
     def _wort(self) -> Wort:
         return Wort(self.wort_volume()[0].typical, self.efficiency.share.typical)
+
+
+def _of_one_wort(parts: tuple[Part, ...], of_mash: OfMash) -> tuple[Part, ...]:
+    """What one wort has: its part of what is mashed for all of them, and what goes into it alone.
+
+    Raises:
+        Unknown: what part that is.
+    """
+    found = []
+    for part in parts:
+        if part.path[:1] == ("worts",):
+            found.append(part)
+        elif part.mashed:  # what does not go into the mash, of the common grist, is in no wort yet
+            if isinstance(of_mash.share, Unknown):
+                raise of_mash.share.again()
+            weight = part.weight.range.times(of_mash.share)
+            text = said(weight.typical, part.weight.unit, Kind.MASS)
+            own = Quantity(Kind.MASS, weight, part.weight.unit, text)
+            found.append(replace(part, weight=own))
+    if not found:
+        raise Unknown("what of the grist goes into this wort", of_mash.path)
+    return tuple(found)
 
 
 def _as_repeated(share: Range) -> Range:

@@ -150,9 +150,10 @@ def sparge_pour(brew: Brew) -> Pour | None:
 
 
 def top_up(brew: Brew, vessel: str) -> Range:
-    """Water added in the ``kettle`` or ``fermenter``, l."""
-    quantity: Stated = getattr(brew.recipe.top_up, vessel)
-    return quantity.range if quantity.known else _EXACT_0
+    """Water added in the ``kettle`` or ``fermenter``, l; of several worts, in those of all of them."""
+    worts = brew.recipe.worts
+    stated: list[Stated] = [getattr(one.top_up, vessel) for one in worts or (brew.recipe,)]
+    return sum((quantity.range for quantity in stated if quantity.known), _EXACT_0)
 
 
 @once

@@ -80,3 +80,49 @@ ALL: tuple[FigureFunction, ...] = (
     measured.measured_attenuation,
     measured.measured_abv,
 )
+
+_OF_A_WORT: tuple[FigureFunction, ...] = (
+    gravity.sugar_share,
+    gravity.potential_extract,
+    gravity.highest_og,
+    gravity.og,
+    gravity.wort_limit,
+    before_boil.pre_boil_gravity,
+    gravity.efficiency_needed,
+    strength.apparent_attenuation,
+    strength.real_attenuation,
+    strength.fg,
+    strength.abv,
+    stated.stated_attenuation,
+    stated.stated_abv,
+    boil_volumes.pre_boil_volume,
+    boil_volumes.post_boil_volume,
+    hops.bitterness,
+    hops.bitterness_ratio,
+    beer_colour.colour,
+    pitch.needed,
+    pitch.pitched,
+    pitch.starter_needed,
+    pitch.dry_yeast_needed,
+    pitch.packs_needed,
+    pitch.slurry_needed,
+    *OF_THE_PACKAGE,
+    measured.measured_efficiency,
+    measured.measured_attenuation,
+    measured.measured_abv,
+)
+_OF_BOTH = (gravity.potential_extract, gravity.wort_limit)
+
+
+def of_the_mash() -> tuple[FigureFunction, ...]:
+    """Those of a mash that gives several worts: of it, its waters, and of all worts together."""
+    from mashwright.figures.kettle.worts import runnings_extract  # most recipes give one beer
+
+    return (*(one for one in ALL if one not in _OF_A_WORT or one in _OF_BOTH), runnings_extract)
+
+
+def of_a_wort() -> tuple[FigureFunction, ...]:
+    """Those of one of its worts."""
+    from mashwright.figures.kettle.worts import wort_share  # as above
+
+    return (wort_share, *(one for one in ALL if one in _OF_A_WORT))

@@ -9,7 +9,7 @@ Source: JSON Schema, draft 2020-12, core and validation.
 import re
 from typing import Any
 
-from mashwright.reading.fields import Schema
+from mashwright.reading.fields import Schema, referred
 
 _TYPES: dict[str, type | tuple[type, ...]] = {
     "object": dict,
@@ -44,7 +44,7 @@ def _holds(keyword: str, value: Any, schema: Schema, root: Schema) -> bool:
     asked = schema[keyword]
     match keyword:
         case "$ref":
-            return is_valid(value, root["$defs"][asked.removeprefix("#/$defs/")], root)
+            return is_valid(value, referred(root, asked), root)
         case "type":
             return any(_is_a(value, name) for name in ([asked] if isinstance(asked, str) else asked))
         case "not":

@@ -26,7 +26,16 @@ def layers(root: Schema, subschema: Schema) -> list[Schema]:
     """A subschema, then what it refers to: the nearest to the field comes first."""
     found = [subschema]
     while (target := found[-1].get("$ref")) is not None:
-        found.append(root["$defs"][target.rpartition("/")[2]])
+        found.append(referred(root, target))
+    return found
+
+
+def referred(root: Schema, target: str) -> Schema:
+    """What a ``$ref`` within a schema points to: a definition, or a field at the top of a document."""
+    here: Any = root
+    for step in target.split("/")[1:]:
+        here = here[step]
+    found: Schema = here
     return found
 
 
@@ -107,7 +116,8 @@ def _mappings(root: Schema, subschema: Schema, place: tuple[str, ...]) -> Iterat
             yield place, list(properties)
         for name, inner in properties.items():
             # what a brew day measured has the names of the targets, which is where they belong first
-            if name not in ("grain-bill", "measured"):
+            # and what one of several worts has of its own those of the top
+            if name not in ("grain-bill", "measured", "worts"):
                 yield from _mappings(root, inner, (*place, name))
         for keyword in ("items", "additionalProperties"):
             if isinstance(layer.get(keyword), dict):

@@ -35,8 +35,8 @@ from mashwright.recipe.build_mash import (
     whole_batch,
 )
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, cursor, unsaid
-from mashwright.recipe.model import Recipe
-from mashwright.recipe.stated import Text
+from mashwright.recipe.model import Batch, Recipe, Wort
+from mashwright.recipe.stated import Lines, Text
 
 
 def build_recipe(document: Document) -> tuple[Recipe, tuple[QuantityProblem, ...]]:
@@ -128,13 +128,30 @@ def _texts(node: Node) -> Iterator[str]:
             yield f"{key.text}: {', '.join(inner)}" if inner else key.text
 
 
+def _worts(top: Cursor) -> Lines[Wort]:
+    from mashwright.recipe.build_worts import worts_of  # most recipes give one beer
+
+    return worts_of(top)
+
+
+def _batch(top: Cursor) -> Batch:
+    """The batch; of several worts, all of them together."""
+    if not top.has("worts"):
+        return whole_batch(top)
+    from mashwright.recipe.build_worts import of_all, worts_of
+
+    # read once more for what they come to, without telling twice what is wrong with them
+    worts = worts_of(replace(top, gathered=Gathered(imperial=top.gathered.imperial, asked=top.gathered.asked)))
+    return of_all(worts, ("worts",))
+
+
 _SECTIONS = {
     "name": _section("recipe", lambda top: top.text("recipe")),
     "by": _section("by", lambda top: top.text("by")),
     "style": _section("style", lambda top: top.text("style")),
     "source": _section("source", lambda top: top.text("source")),
     "notes": _section("notes", _notes),
-    "batch": _section("batch", whole_batch),
+    "batch": _Section(frozenset(("batch", "worts")), _batch),
     "efficiency": _section("efficiency", lambda top: top.quantity("efficiency", Kind.SHARE)),
     "mash_efficiency": _section("mash-efficiency", lambda top: top.quantity("mash-efficiency", Kind.SHARE)),
     "grist": _section("grist", lambda top: top.items("grist", grist_line)),
@@ -156,5 +173,6 @@ _SECTIONS = {
     "beside": _section("package", other_packages),
     "targets": _section("targets", lambda top: stated_targets(top.inside("targets"))),
     "measured": _section("measured", lambda top: top.items("measured", brew_day)),
+    "worts": _section("worts", _worts),
     "accepted": _section("accepted", lambda top: top.items("accepted", build_accepted)),
 }

@@ -84,7 +84,7 @@ def soured(souring: Cursor) -> Souring:
 def yeasts(top: Cursor) -> Lines[Yeast]:
     found = top.find("yeast")
     if found is not None and isinstance(found[1], Mapping):
-        return Lines.at(("yeast",), (_yeast(top.inside("yeast")),))
+        return Lines.at((*top.path, "yeast"), (_yeast(top.inside("yeast")),))
     return top.items("yeast", _yeast)
 
 

@@ -28,7 +28,7 @@ GROUPS = ("grain", "sugar", "fruit", "extract")  # beside the others `extract` i
 def whole_batch(top: Cursor) -> Batch:
     found = top.find("batch")
     if found is not None and isinstance(found[1], Scalar):
-        return Batch(("batch",), fermenter=top.quantity("batch", Kind.VOLUME))
+        return Batch((*top.path, "batch"), fermenter=top.quantity("batch", Kind.VOLUME))
     return build_batch(top.inside("batch"))
 
 

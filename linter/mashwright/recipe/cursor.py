@@ -191,7 +191,8 @@ class Cursor(Struct, frozen=True):
                 sugar=substance == "sugar",
                 substance=substance,
                 scale=self.gathered.scale,
-                place=(path[0], path[-1]),  # without the line's number, so that a text is judged once
+                # without the line's number, so that a text is judged once; what a wort has of its own is read alike
+                place=(path[2] if path[0] == "worts" and len(path) > 2 else path[0], path[-1]),
             )
         except QuantityError as error:
             return self.refused(path, scalar, error.message)

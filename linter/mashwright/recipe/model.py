@@ -6,6 +6,7 @@ Every section is there, also one that the recipe does not have; its values are t
 from typing import Any, TypeVar
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.finding import Path
 from mashwright.recipe.stated import NO_TEXT, NOWHERE, Lines, Said, Section, Stated, Text, Unsaid
@@ -347,6 +348,51 @@ class BrewDay(Struct, frozen=True):
     temperatures: Lines[Amount] = Lines()
 
 
+ORDER = ("first", "second", "third", "fourth", "fifth")
+"""The runnings of a mash, in their order."""
+
+
+class Take(Struct, frozen=True):
+    """What one wort takes of the run-off of the mash.
+
+    Attributes:
+        path: where that stands.
+        name: ``first`` to ``fifth`` for the runnings in their order, ``all`` of them mixed, the ``rest``; "" for what
+            comes next as the wort runs off.
+        amount: a volume or a share of these; unsaid, all of them.
+    """
+
+    path: Path
+    name: str
+    amount: Stated = NOWHERE
+
+
+class Wort(Struct, frozen=True):
+    """One of several worts of a mash: what is its own, and becomes a beer of its own.
+
+    Attributes:
+        runnings: what it takes of the run-off.
+        grist: what goes into this wort alone, beside its part of the mash.
+    """
+
+    path: Path
+    name: Text
+    style: Text
+    runnings: Lines[Take]
+    batch: Batch
+    grist: Lines[GristLine]
+    top_up: TopUp
+    boil: Boil
+    hops: Lines[Hop]
+    additions: Lines[Addition]
+    yeast: Lines[Yeast]
+    ferment: Lines[FermentStep]
+    package: Package
+    beside: Lines[Package]
+    targets: Targets
+    measured: Lines[BrewDay]
+
+
 class Accepted(Struct, frozen=True):
     """A finding that somebody accepts, with the reason.
 
@@ -366,6 +412,7 @@ class Recipe(Struct, frozen=True):
     """A whole recipe, format 1.
 
     Attributes:
+        worts: where one mash gives several; the batch is all of them then, and what is one wort's own stands in it.
         unread: all that could not be read, for those who tell of it; what judges a recipe meets it in the values.
         asked: the places of these that somebody asked for in vain.
         readings: how an archaic or unclear measure was taken, by its place.
@@ -401,6 +448,7 @@ class Recipe(Struct, frozen=True):
     beside: Lines[Package] = Lines.at(("package",))
     targets: Targets = absent(Targets, "targets")
     measured: Lines[BrewDay] = Lines.at(("measured",))
+    worts: Lines[Wort] = Lines.at(("worts",))
     accepted: Lines[Accepted] = Lines.at(("accepted",))
     unread: frozenset[Path] = frozenset()
     asked: list[Path] = []  # a struct makes a new one for each
@@ -427,4 +475,19 @@ class Recipe(Struct, frozen=True):
             self.measured,
         ]
         lists += [step.enzymes for step in self.ferment] + [day.temperatures for day in self.measured]
-        return sum(map(len, lists)) * (1 + len(self.beside))  # each package is judged with all of it
+        of_worts = [self.of_wort(number).lines for number in range(len(self.worts))] if self.worts else ()
+        return sum(map(len, lists)) * (1 + len(self.beside)) + sum(of_worts)  # each package is judged with all of it
+
+    def of_wort(self, number: int) -> "Recipe":
+        """One of its worts as a recipe of its own: the common mash with what is that wort's."""
+        wort = self.worts[number]
+        own: dict[str, Any] = {name: getattr(wort, name) for name in _OF_A_WORT}
+        grist = self.grist if not wort.grist else self.grist.and_those(wort.grist)
+        name, style = wort.name or self.name, wort.style
+        return replace(self, **own, name=name, style=style, grist=grist, worts=Lines.at(self.worts.path))
+
+
+_OF_A_WORT = (
+    *("batch", "top_up", "boil", "hops", "additions", "yeast", "ferment", "package", "beside", "targets", "measured"),
+)
+"""The sections that are one wort's own, where a mash gives several."""

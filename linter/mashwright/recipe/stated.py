@@ -222,6 +222,14 @@ class Lines(tuple[_T, ...]):  # noqa: SLOT001  (a tuple can have none that hold 
         made.path = path
         return made
 
+    def and_those(self, others: "Lines[_T]") -> "Lines[_T]":
+        """The entries of two lists at the place of the first; unreadable where either is."""
+        entries = (*tuple.__iter__(self), *tuple.__iter__(others))
+        lacking = next((one for one in (self, others) if isinstance(one, UnreadableLines)), None)
+        if lacking is None:
+            return Lines.at(self.path, entries)
+        return UnreadableLines.lacking(self.path, entries, Unreadable(lacking.unread, lacking.asked))
+
     def readable(self, what: str) -> Self:
         """The list itself, where all in it can be read; one whose section cannot is not there.
 

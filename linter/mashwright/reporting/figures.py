@@ -54,6 +54,16 @@ def figures_text(sheet: Sheet, width: int = 80, only: frozenset[str] = frozenset
             yield from _figure(row, width)
             yield from _sources(row, listed, width)
     yield from _unknown(sheet, width)
+    for wort in sheet.worts:
+        yield ""
+        yield from wrapped(f"{wort.name or 'A wort without a name'}, a wort of this mash", width)
+        yield from _measured(wort, width)
+        for row in wort.rows:
+            if not row.missing:
+                yield ""
+                yield from _figure(row, width)
+                yield from _sources(row, listed, width)
+        yield from _unknown(wort, width)
     yield from _citations(sheet, width)
     yield ""
     yield from wrapped(_HIDDEN, width)
@@ -142,7 +152,7 @@ def _unknown(sheet: Sheet, width: int) -> Iterator[str]:
 def _citations(sheet: Sheet, width: int) -> Iterator[str]:
     from mashwright.ingredients.bibliography import sources
 
-    wanted = {key for row in sheet.rows for key in row.sources}
+    wanted = {key for one in (sheet, *sheet.worts) for row in one.rows for key in row.sources}
     if not wanted:
         return
     citations = {source.key: source.citation for source in sources()}
@@ -159,13 +169,23 @@ def figures_document(sheet: Sheet, only: frozenset[str] = frozenset()) -> dict[s
         sheet: what to show.
         only: the ids of the figures to show; all of them where none is named.
     """
-    return {
+
+    def entries(rows: tuple[FigureRow, ...]) -> list[dict[str, Any]]:
+        return [_figure_entry(row) for row in rows if not only or row.id in only]
+
+    document: dict[str, Any] = {
         "format": "mashwright-figures",
         "version": 1,
         "path": sheet.path,
         "name": sheet.name,
-        "figures": [_figure_entry(row) for row in sheet.rows if not only or row.id in only],
+        "figures": entries(sheet.rows),
     }
+    if sheet.worts:
+        document["worts"] = [
+            {"name": wort.name, "pointer": wort.pointer, "figures": entries(wort.rows)}
+            for wort in sheet.worts
+        ]
+    return document
 
 
 def _figure_entry(row: FigureRow) -> dict[str, Any]:

@@ -30,6 +30,10 @@ def found_in(run_rule: RunRule, brew: Brew) -> list[Finding]:
     found: list[Finding] = []
     check = run_rule.rule.check
     assert check is not None
+    if brew.recipe.worts:
+        from mashwright.reviewing.of_worts import found_of_worts  # most recipes give one beer
+
+        return _named(run_rule, found_of_worts(check, run_rule.limits, brew))
     try:
         found.extend(islice(check(brew, run_rule.limits), _ENOUGH))
     except Unknown as unknown:
@@ -45,6 +49,8 @@ def check_one(run_rule: RunRule, brew: Brew) -> list[Finding]:
         UnfitError: what it yields is not as the contract says.
     """
     check = run_rule.rule.check
+    if brew.recipe.worts:
+        return found_in(run_rule, brew) if check is not None else []
     return _named(run_rule, list(islice(check(brew, run_rule.limits), _ENOUGH))) if check is not None else []
 
 

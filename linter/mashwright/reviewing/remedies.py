@@ -118,19 +118,29 @@ def remedies(
                 continue
             trials.spend(trial.brew, _ALL_RULES)
             gained = _gained(check_all(trial.brew), before)
+            beer, other = _beer_at(brew, finding), _beer_at(trial.brew, finding)
             if gained is not None:
                 trials.refuse(trial.say, f"it brings a new {gained.level.word} of {gained.rule}: {gained.message}")
-            elif _another_beer(brew, trial.brew):
-                trials.refuse(trial.say, f"it makes another beer{side_effects(brew, trial.brew)}")
+            elif _another_beer(beer, other):
+                trials.refuse(trial.say, f"it makes another beer{side_effects(beer, other)}")
             elif unjudged := _left_open(trial.brew) - _left_open(brew):
                 trials.refuse(trial.say, f"then some rules cannot judge; they need {min(unjudged)[0]}")
             else:
-                found.append(Remedy(trial.say + side_effects(brew, trial.brew), trial.edits))
+                found.append(Remedy(trial.say + side_effects(beer, other), trial.edits))
             if len(found) == MOST_REMEDIES:
                 break
     except SpentError:
         trials.unsearched += not found
     return tuple(found)
+
+
+def _beer_at(brew: Brew, finding: Finding) -> Brew:
+    """The beer that a finding is about: the wort in which it stands, where a mash gives several."""
+    if not brew.recipe.worts:
+        return brew
+    from mashwright.figures.kettle.worts import wort_at  # most recipes give one beer
+
+    return wort_at(brew, finding.path)
 
 
 def _left_open(brew: Brew) -> set[tuple[str, Path]]:
@@ -196,10 +206,11 @@ def smallest(knob: Knob, finding: Finding, brew: Brew, check: Findings, trials: 
 def side_effects(before: Brew, after: Brew) -> str:
     """What else a change does to the beer, such as ``; OG goes from 1.048 to 1.055``.
 
-    Nothing where the mash as it is leaves starch: its figures hold for a mash that converts, and mislead here.
+    Nothing where the mash as it is leaves starch: its figures hold for a mash that converts, and mislead here. Nothing
+    of several worts together, which nobody drinks.
     """
     starch = _typical(conversion, before)
-    if starch is not None and starch < CONVERTED_WELL:
+    if before.recipe.worts or (starch is not None and starch < CONVERTED_WELL):
         return ""
     told: list[str] = []
     for figure_function, label, digits in ((og, "OG", 3), (abv, "ABV", 1)):

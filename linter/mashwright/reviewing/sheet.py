@@ -9,7 +9,7 @@ from mashwright.brew.board import gravity, number
 from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import KINDS, grain_unit, own_unit, weight_in
 from mashwright.brewing.gravity import plato
-from mashwright.figures import ALL, OF_THE_PACKAGE
+from mashwright.figures import ALL, OF_THE_PACKAGE, of_a_wort, of_the_mash
 from mashwright.figures.beer import day_name
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import FigureFunction, spanning
@@ -71,6 +71,8 @@ class Sheet(Struct, frozen=True):
         problems: what could not be read; filled by whoever read it.
         wrong_house: the brewhouse, where there is something to say of it.
         measured: line, and what was measured on a brew day beside what was reckoned.
+        worts: where a mash gives several, a sheet for each under its name; the rows are those of the mash then.
+        pointer: where this is the sheet of such a wort, its place.
     """
 
     path: str
@@ -80,6 +82,8 @@ class Sheet(Struct, frozen=True):
     problems: tuple[Result, ...] = ()
     wrong_house: Reviewed | None = None
     measured: tuple[tuple[int, str], ...] = ()
+    worts: "tuple[Sheet, ...]" = ()
+    pointer: str = ""
 
 
 def sheet_of(brew: Brew, path: str) -> Sheet:
@@ -89,9 +93,25 @@ def sheet_of(brew: Brew, path: str) -> Sheet:
         brew: the recipe on its brewhouse.
         path: of the recipe, relative to the current folder.
     """
-    rows = tuple(row for function in ALL for row in _rows(brew, function))
+    worts: tuple[Sheet, ...] = ()
+    functions = ALL
+    if brew.recipe.worts:
+        functions, worts = of_the_mash(), tuple(_of_worts(brew, path))
+    rows = tuple(row for function in functions for row in _rows(brew, function))
     readings = tuple((_line(brew, place), text) for place, text in brew.recipe.readings)
-    return Sheet(path, brew.recipe.name, rows, tuple(sorted(readings)), measured=tuple(_measured(brew, rows)))
+    measured = tuple(_measured(brew, rows))
+    return Sheet(path, brew.recipe.name, rows, tuple(sorted(readings)), measured=measured, worts=worts)
+
+
+def _of_worts(brew: Brew, path: str) -> Iterator[Sheet]:
+    """A sheet of each wort of a mash."""
+    from mashwright.figures.kettle.worts import worts_of  # most recipes give one beer
+
+    for own in worts_of(brew):
+        assert own.of_mash is not None
+        rows = tuple(row for function in of_a_wort() for row in _rows(own, function))
+        at = pointer(own.of_mash.path)
+        yield Sheet(path, own.recipe.name, rows, measured=tuple(_measured(own, rows)), pointer=at)
 
 
 _BESIDE = {

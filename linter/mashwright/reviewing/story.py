@@ -44,12 +44,16 @@ OF_A_MASH = ("conversion", "strike-temperature", "liquor-to-grist", "mash-ph")
 def story_of(brew: Brew, path: str) -> Story:
     """The story of a brew; the path is its recipe's."""
     sheet = sheet_of(brew, path)
-    rows = {row.id: row for row in sheet.rows}
-    asked = [rows[figure_id] for figure_id in ASKED_FOR if figure_id not in OF_A_MASH or _is_mashed(brew)]
+    sheets = [{row.id: row for row in one.rows} for one in (sheet, *sheet.worts)]
+    wanted = [figure_id for figure_id in ASKED_FOR if figure_id not in OF_A_MASH or _is_mashed(brew)]
+    asked = [rows[figure_id] for figure_id in wanted for rows in sheets if figure_id in rows]
+    beer = list(_beer(brew.recipe.targets, sheets[0]))
+    for wort, rows in zip(brew.recipe.worts, sheets[1:], strict=False):
+        beer += [(f"{wort.name or 'a wort'}, {word}", shown, says) for word, shown, says in _beer(wort.targets, rows)]
     return Story(
         brew.recipe.source,
         sheet.readings,
-        tuple(_beer(brew.recipe.targets, rows)),
+        tuple(beer),
         tuple(dict.fromkeys(one for row in asked for one in row.assumed)),
         tuple(dict.fromkeys(row.missing for row in asked if row.missing)),
     )
@@ -66,5 +70,5 @@ def _beer(targets: Targets, rows: dict[str, FigureRow]) -> Iterator[tuple[str, s
     """What it would be beside what it says itself."""
     for figure_id, word in THE_BEER.items():
         stated: Stated = getattr(targets, figure_id, NOWHERE)
-        if not rows[figure_id].missing:
+        if figure_id in rows and not rows[figure_id].missing:
             yield word, rows[figure_id].shown, stated.text if stated.known else ""

@@ -123,7 +123,7 @@ def _going_on(brew: Brew, limits: Limits, coming: ToCome) -> Iterator[Finding]:
         say(held.does(level), vessel=held.bearing.called) if strained(held) else say("bears"),
         say("finish-first", rating=held.rating_of),
     )
-    at_packaging = coming.path[0] == "package"
+    at_packaging = "package" in coming.path
     end = final_gravity(coming.start, slow.usual_percent)
     yield Finding(
         coming.path,

@@ -155,7 +155,7 @@ def _outside(
             Evidence(label, round(from_canonical(end_c, stated.unit, Kind.TEMPERATURE)), stated.unit)
             for label, end_c in (("usual from", low), ("usual to", high))
         ),
-        related=(("yeast",),),
+        related=((*stated.path[:-3], "yeast"),),
         knobs=(one_change((Edit(stated.path, near),), f"use {near} instead of {stated.text}"),),
     )
 

@@ -12,6 +12,7 @@ that volume, without what is not mashed. 0.5 °P is allowed for reading.
 
 - error: even the best lots of malt give too little
 - warning: the usual lots give too little
+- of several worts of one mash, each is held against the runnings that it gets
 - skipped: no mash water is stated; or the OG needs more extract than the
   grist has
 
@@ -46,6 +47,8 @@ SAYS = {
     "og-asks-for": "OG {og} needs {gravity} in the {volume} before the boil",
     "too-much-water": ", but with {water} of mash water this grist gives at most {strongest}, and a sparge only"
     " weakens it",
+    "too-weak-runnings": ", but the runnings of this wort are at most {strongest}, if the mash dissolves all of its"
+    " extract",
 }
 
 
@@ -65,7 +68,10 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
         knobs = [_less_water(brew, water, water_path, limits.thickest_l_per_kg)] if water.known else []
         if path[-1] != "og":
             knobs.append(stated_right(path, stated, specific_gravity(limit.typical), "gravity"))
-        message = wanted.and_then(say("too-much-water", water=told_water, strongest=strongest))
+        if brew.of_mash is not None:
+            message = wanted.and_then(say("too-weak-runnings", strongest=strongest))
+        else:
+            message = wanted.and_then(say("too-much-water", water=told_water, strongest=strongest))
         yield Finding(path, level, message, gap(limit, needed_p), (row(limit),), (water_path,), tuple(knobs))
         return
 

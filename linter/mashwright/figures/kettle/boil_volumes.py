@@ -62,6 +62,8 @@ def kettle(brew: Brew) -> Kettle:
     Raises:
         Unknown: the recipe gives no batch that can be read, or the length of the boil cannot be read.
     """
+    if brew.recipe.worts:
+        return _of_all_worts(brew)
     batch = brew.recipe.batch
     wort = less(into_fermenter(brew), top_up(brew, "fermenter"))
     if batch.kettle.known and not batch.fermenter.known:
@@ -86,12 +88,33 @@ def kettle(brew: Brew) -> Kettle:
     return Kettle(wort, loss, post, rate, hours, pre, assumed)
 
 
+def _of_all_worts(brew: Brew) -> Kettle:
+    """What several worts of a mash need of their kettles, added up."""
+    from mashwright.brew.worts import bare_worts  # most recipes give one beer
+
+    each = [kettle(own) for own in bare_worts(brew)]
+    nothing = Range.exact(0.0)
+
+    def of_all(name: str) -> Range:
+        return sum((getattr(one, name) for one in each), nothing)
+
+    boiled = sum((one.rate.times(one.hours) for one in each), nothing)
+    assumed = tuple(dict.fromkeys(text for one in each for text in one.assumed))
+    wort, loss, post = of_all("wort"), of_all("loss"), of_all("post")
+    return Kettle(wort, loss, post, boiled, Range.exact(1.0), of_all("pre"), assumed)
+
+
 def from_waters(brew: Brew) -> tuple[Range, tuple[Pour, ...]] | None:
     """What the stated waters bring to the kettle, l, with the waters; None where the recipe leaves one open.
 
     Raises:
         Unknown: the weight of what is mashed or steeped is not known, or a water that is stated cannot be read.
     """
+    if (of_mash := brew.of_mash) is not None:
+        if of_mash.litres is None:
+            return None
+        runnings = Pour("runnings", of_mash.litres, (*of_mash.path, "runnings"))
+        return of_mash.litres + top_up(brew, "kettle") + Range.exact(dissolved(brew)), (runnings,)
     if not brew.recipe.mash.known:
         return _without_mash(brew)
     poured, sparge = mash_pours(brew), sparge_pour(brew)

@@ -230,7 +230,10 @@ def _stated_thickness(brew: Brew) -> float | None:
     elif not mash.water.known or any(part.weight.kind is not Kind.MASS for part in brew.mashed()):
         return None
     else:
-        found = mash.water.range.typical / sum(part.weight_kg for part in brew.mashed())
+        # of all of the grain, also where this is one of several worts and has but a share of it
+        stated = [(part.line.weight, part.weight_kg) for part in brew.mashed()]
+        grain_kg = sum(weight.range.typical if weight.known else own for weight, own in stated)
+        found = mash.water.range.typical / grain_kg
     return found if 1 <= found <= 15 else None
 
 

@@ -3,7 +3,7 @@
 from msgspec import Struct
 
 from mashwright.brew.board import gravity, lines, number, share
-from mashwright.brew.brew import Brew
+from mashwright.brew.brew import Brew, OfMash
 from mashwright.brew.once import once
 from mashwright.brew.own_units import volume_unit, weight_in
 from mashwright.brew.parts import Part, weighed
@@ -288,6 +288,8 @@ def efficiency_needed(brew: Brew) -> Figure:
 @figure("wort-limit", unit="°P", sources=("troester-efficiency",))
 def wort_limit(brew: Brew) -> Figure:
     """Strongest wort from this grain and water."""
+    if brew.of_mash is not None:
+        return _strongest_of(brew.of_mash)
     water = mash_water(brew)
     if water is None:
         raise Unknown("the mash water", brew.recipe.mash.water.path)
@@ -306,6 +308,21 @@ def wort_limit(brew: Brew) -> Figure:
         ),
         paths=(path,),
         parts=(("as SG", value.map(_sg)),),
+    )
+
+
+def _strongest_of(of_mash: OfMash) -> Figure:
+    """The strongest wort that its runnings can be."""
+    if isinstance(of_mash.strongest, Unknown):
+        raise of_mash.strongest.again()
+    value = of_mash.strongest.map(plato)
+    told = number(value.typical, 3)
+    return Figure(
+        value,
+        lambda: f"its part of the runnings, if the mash dissolves all of its extract = {told} °P",
+        paths=((*of_mash.path, "runnings"),),
+        assumed=of_mash.assumed,
+        parts=(("as SG", of_mash.strongest),),
     )
 
 

@@ -88,7 +88,7 @@ def all_gas(brew: Brew) -> Figure:
         assumed = carbonation(brew).assumed
     except Unknown:
         assumed = residual_co2(brew).assumed
-    if not coming.stated.known or coming.path[0] != "package":
+    if not coming.stated.known or "package" not in coming.path:
         assumed = (*assumed, "that fermentation has ended, since no gravity at packaging is stated")
     return Figure(
         gas.total,
@@ -107,7 +107,7 @@ def unfinished_co2(brew: Brew) -> Figure:
     named = ", ".join(one.name for one in coming.causes)
     value = coming.volumes
     assumed = ""
-    if not coming.stated.known or coming.path[0] != "package":
+    if not coming.stated.known or "package" not in coming.path:
         assumed = "that fermentation has ended, since no gravity at packaging is stated"
     return Figure(
         value,

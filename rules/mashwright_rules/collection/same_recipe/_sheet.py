@@ -49,13 +49,14 @@ def sheet_of(brew: Brew) -> Sheet | None:
     if len(weights) < 2 or total <= 0:
         return None
     names = tuple(sorted(weights))
-    added = sorted(_addition(brew, hop, total) for hop in brew.recipe.hops)
+    beers = brew.recipe.worts or (brew.recipe,)
+    added = sorted(_addition(brew, hop, total) for beer in beers for hop in beer.hops)
     return Sheet(
         names,
         tuple(round(100 * weights[name] / total, 2) for name in names),
         tuple((name, what) for name, what, _, _ in added),
         tuple((time, dose) for _, _, time, dose in added),
-        tuple(sorted({_yeast(brew, yeast.kind) for yeast in brew.recipe.yeast if yeast.kind})),
+        tuple(sorted({_yeast(brew, yeast.kind) for beer in beers for yeast in beer.yeast if yeast.kind})),
         total,
         _rests(brew),
         _water(brew),

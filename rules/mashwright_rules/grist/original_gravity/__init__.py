@@ -14,9 +14,10 @@ give or take two points from brew to brew, it is an error if even the favourable
 stated it is doubted only if no efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is
 made outside the usual 60 to 81 %. A beer of a parti-gyle (a small beer, first or second runnings) may be as weak as
 it likes, since its grist gives another beer too. Where the rests convert less than nine tenths of the starch, what
-they set free is counted and no more. A point is allowed for reading. Sugar and fruit that go into the fermenter may
-be counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than a warning, since
-it may be meant; one so far out that a unit must have slipped is left to another question.
+they set free is counted and no more. Where a mash gives several worts (`worts`), each is judged by its part of the
+extract, as the runnings share it out (see wort-balance). A point is allowed for reading. Sugar and fruit that go into
+the fermenter may be counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than
+a warning, since it may be meant; one so far out that a unit must have slipped is left to another question.
 
 On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
 you will have in the end, so that there is time to boil longer, or to add malt extract.
@@ -35,7 +36,7 @@ from mashwright.rule import Example, Finding, Level, Say, below, row, say
 from mashwright_rules.grist.original_gravity._doubt import doubt
 from mashwright_rules.grist.original_gravity._efficiencies import at_no_likely_efficiency, surely_another
 from mashwright_rules.grist.original_gravity._limits import Limits
-from mashwright_rules.grist.original_gravity._sums import mashed_kg
+from mashwright_rules.grist.original_gravity._sums import mashed_kg, of_the_mash
 
 SAYS = {
     "no-wort": "this grist gives about {og}, which is hardly a wort; are the weights and the batch right?",
@@ -58,6 +59,12 @@ SAYS = {
     "less-than-sugars": "the sugars and extracts alone give more than OG {stated}; with a usual {least} to {most} % of"
     " the mashed extract it would be {og}",
     "asks-for": "OG {stated} needs {share} % of the mashed grain's extract; the usual {least} to {most} % gives {og}",
+    "wort-above-all": "this wort cannot have OG {stated}: it has {share} % of the mash's extract, and all of that gives"
+    " only {highest}",
+    "wort-probably-above-all": "this wort is unlikely to have OG {stated}: it has {share} % of the mash's extract, and"
+    " all of that gives only {highest}",
+    "wort-gives": "with {share} % of the mash's extract this wort comes to about {og}, not {stated}",
+    "wort-usually-gives": "with {share} % of the mash's extract this wort usually comes to {og}, not {stated}",
     "is-it": "did you mean {meant}?",
     "is-it-in": "did you mean {meant}, and {unit} in the other lines too?",
 }
@@ -110,6 +117,9 @@ def _past_all(brew: Brew, limits: Limits, stated: Quantity) -> Level | None:
 
 def _above_all(brew: Brew, stated: Quantity, level: Level) -> Say:
     highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
+    if (share := of_the_mash(brew)) is not None:
+        sentence = "wort-above-all" if level is Level.ERROR else "wort-probably-above-all"
+        return say(sentence, stated=stated, share=share, highest=highest)
     all_of_it = say("above-all" if level is Level.ERROR else "probably-above-all", stated=stated, highest=highest)
     if not any(one.part.mashed for one in deliveries(brew)):
         return all_of_it

@@ -42,6 +42,6 @@ def _of_the_largest(brew: Brew, stated: Quantity) -> tuple[Knob, ...]:
     factor = 1 + (needed - mashed_kg(brew)) / largest.laboratory_kg.typical
     if not 0.1 < factor < 5:
         return ()
-    part = largest.part
-    text = said(part.weight_kg * factor, part.weight.unit, Kind.MASS)
-    return (another_text(part.line.weight.path, text, f"use {text} of {part.name} instead of {part.weight.text}"),)
+    part, weight = largest.part, largest.part.line.weight.need("its weight")
+    text = said(weight.range.typical * factor, weight.unit, Kind.MASS)
+    return (another_text(weight.path, text, f"use {text} of {part.name} instead of {weight.text}"),)

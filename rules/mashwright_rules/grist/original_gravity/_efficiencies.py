@@ -10,7 +10,7 @@ from mashwright.measures import Kind, Quantity, Range, said
 from mashwright.rule import Finding, Level, Say, say
 from mashwright_rules.grist.original_gravity._doubt import doubt
 from mashwright_rules.grist.original_gravity._limits import Limits
-from mashwright_rules.grist.original_gravity._sums import efficiency_asked_for, mashed_kg, og_between
+from mashwright_rules.grist.original_gravity._sums import efficiency_asked_for, mashed_kg, of_the_mash, og_between
 
 
 def at_no_likely_efficiency(brew: Brew, limits: Limits, stated: Quantity) -> Iterator[Finding]:
@@ -21,7 +21,7 @@ def at_no_likely_efficiency(brew: Brew, limits: Limits, stated: Quantity) -> Ite
     allowed = max(want * limits.distance_percent / 100, limits.rounding_points)
     if want >= without - allowed and want <= points(given.typical) + allowed:
         return
-    if want < without and brew.intent.parti_gyle:
+    if want < without and brew.intent.parti_gyle and brew.of_mash is None:
         return
     known = brew.efficiency.stated or brew.brewhouse.efficiency.known or not mashed_kg(brew)
     if known:
@@ -40,6 +40,10 @@ def at_no_likely_efficiency(brew: Brew, limits: Limits, stated: Quantity) -> Ite
         slack = limits.reading_points
         if not points(spread.low) * (1 - late) - slack <= want <= points(spread.high) + slack:
             usual = og_between(brew, limits.usual_low_percent - lost, limits.usual_high_percent - lost)
+            if (of_mash := of_the_mash(brew)) is not None:
+                gives = said(usual, stated.unit, Kind.GRAVITY)
+                yield doubt(brew, level, say("wort-usually-gives", share=of_mash, og=gives, stated=stated))
+                return
             asked = efficiency_asked_for(brew, want) if converted_share(brew).typical == 1 else None
             yield doubt(brew, level, _at_no_usual(stated, asked, usual, limits, lost))
             return
@@ -58,6 +62,8 @@ def surely_another(brew: Brew, limits: Limits, stated: Quantity) -> bool:
 def _not_at_this_efficiency(brew: Brew, stated: Quantity) -> Say:
     share = number(100 * brew.efficiency.share.typical, 3)
     gives = said(og(brew).typical, stated.unit, Kind.GRAVITY)
+    if (of_mash := of_the_mash(brew)) is not None:
+        return say("wort-gives", share=of_mash, og=gives, stated=stated)
     if not mashed_kg(brew):
         return say("grist-gives", og=gives, stated=stated)
     if brew.efficiency.stated:

@@ -1,6 +1,6 @@
 """What the grist gives at an efficiency, and the efficiency that a gravity needs."""
 
-from mashwright.brew import Brew
+from mashwright.brew import Brew, number
 from mashwright.brewing.gravity import gravity_of, points
 from mashwright.figures.mash import converted_share, deliveries, fermenter_volume
 from mashwright.measures import Range
@@ -33,3 +33,11 @@ def efficiency_asked_for(brew: Brew, want_points: float) -> float:
     """Efficiency of the mashed grain that gives so many points, %; below 0 where the rest gives more already."""
     low, high = (points(end) for end in (og_between(brew, 50, 50).typical, og_between(brew, 90, 90).typical))
     return 50 + 40 * (want_points - low) / (high - low)
+
+
+def of_the_mash(brew: Brew) -> str | None:
+    """The part of the mash's extract that one of several worts has, %; None where there is but the one."""
+    of_mash = brew.of_mash
+    if of_mash is None or not isinstance(of_mash.share, Range):
+        return None
+    return number(100 * of_mash.share.typical, 2)

@@ -241,7 +241,7 @@ def _early(brew: Brew, limits: Limits, at: Quantity) -> Iterator[Finding]:
 def _words(brew: Brew, at: Quantity, points: float) -> Say:
     coming = to_come(brew)
     assert coming.end is not None
-    at_packaging = coming.path[0] == "package"
+    at_packaging = "package" in coming.path
     if coming.end_is_said:
         end = said(coming.end.typical, at.unit, Kind.GRAVITY)
         return say("points-left" if at_packaging else "fg-points-left", gravity=at, points=number(points, 2), end=end)

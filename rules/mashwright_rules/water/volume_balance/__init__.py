@@ -30,6 +30,7 @@ otherwise usual ones with a wide range.
   fermenter. The note says how much to top up.
 - skipped: the same, boiled in less water than the batch
 - skipped: too much in a parti-gyle, whose water goes into another beer too
+- of several worts of one mash, each is judged by its part of the run-off
 - skipped: a water that the recipe leaves open
 - skipped: too little, where the `top-up` goes in `as needed`
 - skipped: a mash in a bag that is short, and states neither sparge nor boil
@@ -89,6 +90,8 @@ SAYS = {
 
 
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
+    if brew.recipe.worts:
+        return  # each of them is asked for itself
     allowed = Allowed(limits.off_percent, limits.far_off_percent)
     boil, stated = brew.recipe.boil, None
     if boil.volume.known and boil.volume.range.low > 0:

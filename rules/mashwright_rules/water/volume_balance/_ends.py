@@ -68,7 +68,7 @@ def level(brew: Brew, value: Range, stated: Range, allowed: Allowed) -> Level | 
         return None  # what is missing goes in, on purpose unsaid
     far = differs(value, stated, stated.typical * allowed.far_off_percent / 100)
     if value.typical > stated.typical:
-        if brew.intent.parti_gyle:
+        if brew.intent.parti_gyle and brew.of_mash is None:
             return None  # the rest is another beer's
         return Level.WARNING if far is Level.ERROR else Level.NOTE
     return Level.ERROR if far is Level.ERROR and brew.recipe.top_up.known else Level.WARNING

@@ -1,0 +1,42 @@
+"""Asks one rule about a mash that gives several worts: about the mash, then about each wort as a beer of its own.
+
+What is said of the mash stands outside of the worts, what is said of a wort within it; so nothing is said twice.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from itertools import islice
+
+from mashwright.brew.brew import Brew
+from mashwright.budgets import RULE_FINDINGS
+from mashwright.figures.kettle.worts import worts_of
+from mashwright.finding import Finding
+from mashwright.recipe.stated import Unknown
+from mashwright.rule import Settings
+
+OWN = frozenset(
+    ("batch", "top-up", "boil", "hops", "additions", "yeast", "ferment", "package", "targets", "measured", "worts")
+)
+"""What stands in each wort, so that a rule that misses it at the top has looked at the wrong place."""
+
+
+def found_of_worts(check: Callable[[Brew, Settings], Iterable[Finding]], limits: Settings, brew: Brew) -> list[Finding]:
+    """What a rule finds in the mash and in each of its worts.
+
+    Args:
+        check: of the rule.
+        limits: its settings.
+        brew: the whole recipe.
+    """
+    found = [one for one in _asked(check, limits, brew) if not one.path or one.path[0] not in OWN or len(one.path) > 2]
+    for own in worts_of(brew):
+        assert own.of_mash is not None
+        place = own.of_mash.path
+        found += [one for one in _asked(check, limits, own) if one.path[: len(place)] == place]
+    return found[: RULE_FINDINGS + 1]
+
+
+def _asked(check: Callable[[Brew, Settings], Iterable[Finding]], limits: Settings, brew: Brew) -> Iterator[Finding]:
+    try:
+        yield from islice(check(brew, limits), RULE_FINDINGS + 1)
+    except Unknown as unknown:
+        brew.refused(unknown)
