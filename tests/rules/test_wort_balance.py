@@ -42,7 +42,11 @@ SPARGE = "sparge: {by: batch, water: 14 l}"
             "runnings: {first: 1.5 l, second: 13 l}",
             ["9:41: warning: the first runnings are about 12.6 l, and the worts take 14.1 l"],
         ),
-        (SECOND, "runnings: third", ["9:33: error: this recipe has no third runnings; the mash and its sparge give 2"]),
+        (
+            SECOND,
+            "runnings: third",
+            [("9:33: error: this recipe has no third runnings; the mash and its sparge give only first and second")],
+        ),
         (
             SPARGE,
             "sparge: {by: none}",

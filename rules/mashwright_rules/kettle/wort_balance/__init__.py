@@ -1,29 +1,36 @@
 """Do the worts of one mash share out what it gives, and no more?
 
-One mash can make several beers: a strong one of the first runnings, a small one of the second, or blends of the two.
-The first runnings are the strongest; each later water thins what the grain keeps. Whatever one beer gets, the others
-lack.
+One mash can make several beers: a strong one of the first runnings, a small one
+of the second, or blends of the two. The first runnings are the strongest; each
+later water thins what the grain keeps. What one beer gets, the others lack.
 
-What is checked: a balance of extract. In the mash all extract is in all of the wort. What runs off takes its part, what
-the grain keeps is thinned by the next water, mixed and drained, or rinsed bit by bit by a fly sparge. The parts of all
-worts and what stays in the grain add up to the mash.
+What is checked: a balance of extract over all worts. In the mash all extract is
+in all of the wort. What runs off takes its part. What the grain keeps is mixed
+with the next water and drained, or rinsed bit by bit by a fly sparge. The worts
+and what stays in the grain add up to the mash.
 
-- error: the stated original gravities (OG) together hold more than all of the extract
-- warning: probably so
+- error: the stated original gravities (OG) need more than all of the extract
+- warning: they probably do
 - error: a wort takes runnings that the recipe does not have
-- error: more of some runnings is taken than there is, whatever the grain keeps; a warning where that is only likely
-- error: something of the common grist goes into a kettle or fermenter, and no wort says whose
-- error: the stated efficiency is more than the worts can hold, since too little is sparged; a warning where only likely
-- note: more than a tenth of the extract runs off into no wort
-- skipped: what needs a weight, a water or an amount that the recipe does not state
+- error: the worts take more of some runnings than there is, however little the
+  grain keeps; a warning if only by what it usually keeps
+- error: sugar or extract of the common grist has no wort to go into
+- error: the stated efficiency is more than the worts can contain, since too
+  little is sparged; a warning if only by what the grain usually keeps
+- note: over 10 % of the extract runs off into no wort
+- warning: more worts than are judged
+- skipped: a weight, a water or an amount that the sums need cannot be read
 
-Each wort alone is judged as a beer of its own: its OG by original-gravity, its volume by volume-balance, its strength
-before the boil by wort-strength, its hops, yeast and package by their rules.
+Each wort is also judged as a beer of its own: its OG by original-gravity, its
+volumes by volume-balance, its runnings by wort-strength, its hops, yeast and
+package by their rules.
 
-On the day: measure gravity and volume of each runnings before you divide them; points times volume is what there is to
-share out. In a run-off without a break the first half holds about two thirds of the extract.
+On the day: measure gravity and volume of each runnings before you divide them.
+Points times volume is what there is to share out. In one run-off without a
+break, the first half has about two thirds of the extract.
 
-Sources: [brix-tables] [grain-absorption-page] [troester-efficiency] [common-practice] [judgement]
+Sources: [brix-tables] [grain-absorption-page] [troester-efficiency]
+[common-practice] [judgement]
 """
 
 from collections.abc import Iterator
@@ -36,7 +43,7 @@ SAYS = {
     "more-than-all": "the worts together need {claimed} of extract; all of the grist contains only {whole}",
     "probably-more-than-all": "the worts together need {claimed} of extract; the grist is unlikely to contain more than"
     " {whole}",
-    "no-such-runnings": "this recipe has no {name} runnings; the mash and its sparge give {count}",
+    "no-such-runnings": "this recipe has no {name} runnings; the mash and its sparge give only {there}",
     "no-sparge": "this recipe has no {name} runnings, since nothing is sparged; add sparge water",
     "overdrawn": "the {name} runnings are at most {most}, and the worts take {taken}",
     "probably-overdrawn": "the {name} runnings are about {litres}, and the worts take {taken}",
@@ -83,5 +90,5 @@ worts:
     "error",
     9,
     33,
-    "this recipe has no third runnings; the mash and its sparge give 2",
+    "this recipe has no third runnings; the mash and its sparge give only first and second",
 )

@@ -13,6 +13,7 @@ from mashwright.knobs import Knob, stated_instead, stated_right
 from mashwright.measures import Kind, Range
 from mashwright.recipe.model import ORDER, Take
 from mashwright.rule import Finding, Level, Path, above, below, gap, row, say
+from mashwright.words.plurals import in_a_row
 from mashwright_rules.kettle.wort_balance._limits import Limits
 
 
@@ -47,7 +48,8 @@ def _missing(brew: Brew) -> Iterator[Finding]:
         if count == 1:
             yield Finding(take.path, Level.ERROR, say("no-sparge", name=take.name), gap=1.0)
         else:
-            yield Finding(take.path, Level.ERROR, say("no-such-runnings", name=take.name, count=count), gap=1.0)
+            message = say("no-such-runnings", name=take.name, there=in_a_row(ORDER[:count]))
+            yield Finding(take.path, Level.ERROR, message, gap=1.0)
 
 
 def _overdrawn(brew: Brew, limits: Limits) -> Iterator[Finding]:
