@@ -238,3 +238,36 @@ def test_fields_of_one_wort_at_the_top_are_sent_to_it() -> None:
             "where a mash gives several worts each has its own `batch`; write it in the items of `worts`",
         )
     ]
+
+
+SHORT = """\
+recipe: Ebb Ale and Neap Mild
+grist: [7 kg pale ale malt]
+mash: {water: 20 l, rests: [66 °C for 60 min]}
+sparge: batch sparge, 14 l at 76 °C
+worts:
+  - name: Ebb Ale
+    runnings: first
+    batch: 9 l
+    boil: 12.5 l for 60 min
+    hops: [40 g Golding (5 %) at 60 min]
+    yeast: English ale
+    og: 1.092
+  - wort: Neap Mild
+    runnings: second
+    batch: 11 l
+    boil: 14 l for 60 min
+    hops: [15 g Golding (5 %) at 60 min]
+    yeast: English ale
+    package: {in: bottles, priming: 60 g table sugar}
+    og: 1.040
+"""
+
+
+def test_short_forms_are_read_in_a_wort_as_at_the_top() -> None:
+    long, short = (mashwright.figures_of(text).worts for text in (BEERS, SHORT))
+    assert [(row.id, row.typical) for one in long for row in one.rows] == [
+        (row.id, row.typical) for one in short for row in one.rows
+    ]
+    assert told(SHORT) == []
+    assert told(SHORT.replace("15 g Golding", "15 kg Golding"))[0][:2] == ("hop-rate", 17)

@@ -130,6 +130,7 @@ def unclear(path: Path, text: str) -> Unclear | None:
         text: as it is written.
     """
     found: object = None
+    path = own(path)
     match path:
         case (str(name), int()) if name in _LISTS:
             found = _LISTS[name](text)
@@ -142,8 +143,14 @@ def unclear(path: Path, text: str) -> Unclear | None:
     return found if isinstance(found, Unclear) else None
 
 
+def own(path: Path) -> Path:
+    """A place as it would be where the recipe gives one beer: what is one wort's own stands there at the top."""
+    return path[2:] if path[:1] == ("worts",) and len(path) > 2 and isinstance(path[1], int) else path
+
+
 def understands(path: Path, text: str) -> bool:
     """Whether a text at a place is a short form that is read."""
+    path = own(path)
     takes = path[:1] in {(name,) for name in (*_SECTIONS, "mash", "ferment")} or path == ("package", "priming")
     return len(path) <= 2 and takes and unclear(path, text) is None
 
@@ -156,6 +163,8 @@ def _section(schema: str, name: str, value: Node) -> Node:
         return _shaped(value, _SECTIONS[name]) if name in _VESSELS else _inside(schema, (name,), value)
     if name in _LISTS:
         return _listed(name, value)
+    if name == "worts" and isinstance(value, Sequence):
+        return _with(value, [_wort(item) for item in value.items])
     if name == "ferment":
         return _stepped((name,), value)
     if name in ("yeast", "measured", "package") and isinstance(value, Sequence):
@@ -182,6 +191,15 @@ def _own_ingredients(value: Node) -> Node:
 
 def _as_a_kind(text: str) -> Fields:
     return (Field("kind", text, 0, len(text)),)
+
+
+def _wort(item: Node) -> Node:
+    """One of several worts, whose own fields are those of a recipe."""
+    if not isinstance(item, Mapping):
+        return item
+    named = _renamed(load("recipe"), ("worts", 0), item)
+    entries = tuple((key, _section("recipe", key.text, value)) for key, value in named.entries)
+    return _gathered(named if _same(entries, named.entries) else replace(named, entries=entries))
 
 
 def _inside(schema: str, path: Path, value: Node) -> Node:

@@ -26,8 +26,8 @@ from mashwright.words.plurals import in_a_row
 
 # what brewers call a field, and what it is called here; the first that may stand at the place is meant
 _KEYS_MEANT = {
-    "name": ("recipe", "brewhouse", "hop", "what", "grain", "kind"),
-    "title": ("recipe", "brewhouse"),
+    "name": ("recipe", "brewhouse", "hop", "what", "grain", "kind", "wort"),
+    "title": ("recipe", "brewhouse", "wort"),
     "author": ("by",),
     "brewer": ("by",),
     "size": ("batch", "volume"),
@@ -295,7 +295,7 @@ def unknown(root: Schema, path: Path, present: dict[str, Any], guess: str | None
         if plain(guess) == plain(key):
             return f"`{short(key)}` is written `{guess}`: the names of fields have small letters and hyphens"
         return f"`{short(key)}` is not known here; did you mean `{guess}`?"
-    if parent[:1] == ("hops",) and key in _TIMES and (told := _addition_time(str(present[key]))):
+    if "hops" in parent and key in _TIMES and (told := _addition_time(str(present[key]))):
         return f"`{key}` has its own field; write {told}"
     dashed = _dashed_key(key)
     for name in (key, dashed, *_KEYS_MEANT.get(dashed, ())):

@@ -14,6 +14,7 @@ from mashwright.recipe.build_beer import (
     first_package,
     hop_addition,
     other_packages,
+    soured,
     stated_targets,
     yeasts,
 )
@@ -43,6 +44,7 @@ def _wort(wort: Cursor) -> Wort:
         grist=wort.items("grist", grist_line),
         top_up=topped_up(wort.inside("top-up")),
         boil=boiled(wort.inside("boil")),
+        souring=soured(wort.inside("souring")),
         hops=wort.items("hops", hop_addition),
         additions=wort.items("additions", addition),
         yeast=yeasts(wort),

@@ -383,6 +383,7 @@ class Wort(Struct, frozen=True):
     grist: Lines[GristLine]
     top_up: TopUp
     boil: Boil
+    souring: Souring
     hops: Lines[Hop]
     additions: Lines[Addition]
     yeast: Lines[Yeast]
@@ -488,6 +489,19 @@ class Recipe(Struct, frozen=True):
 
 
 _OF_A_WORT = (
-    *("batch", "top_up", "boil", "hops", "additions", "yeast", "ferment", "package", "beside", "targets", "measured"),
+    *(
+        "batch",
+        "top_up",
+        "boil",
+        "souring",
+        "hops",
+        "additions",
+        "yeast",
+        "ferment",
+        "package",
+        "beside",
+        "targets",
+        "measured",
+    ),
 )
 """The sections that are one wort's own, where a mash gives several."""

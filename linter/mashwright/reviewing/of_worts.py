@@ -14,7 +14,20 @@ from mashwright.recipe.stated import Unknown
 from mashwright.rule import Settings
 
 OWN = frozenset(
-    ("batch", "top-up", "boil", "hops", "additions", "yeast", "ferment", "package", "targets", "measured", "worts")
+    (
+        "batch",
+        "top-up",
+        "boil",
+        "souring",
+        "hops",
+        "additions",
+        "yeast",
+        "ferment",
+        "package",
+        "targets",
+        "measured",
+        "worts",
+    )
 )
 """What stands in each wort, so that a rule that misses it at the top has looked at the wrong place."""
 
