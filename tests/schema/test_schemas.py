@@ -184,8 +184,8 @@ FORMAT_1 = {
     ("targets",): "og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation",
     ("measured", 0): "date og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation batch"
     " temperatures",
-    ("worts", 0): "wort runnings style batch grist top-up boil souring hops additions yeast ferment package targets"
-    " measured",
+    ("worts", 0): "wort runnings style batch grist top-up boil chill souring hops additions yeast ferment package"
+    " targets measured",
     ("worts", 0, "runnings"): "first second third fourth fifth all",
     ("worts", 0, "boil"): "volume for salts",
     ("accepted", 0): "rule reason until",

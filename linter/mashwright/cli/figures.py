@@ -75,10 +75,10 @@ def _known(figure: str) -> str:
     Raises:
         click.ClickException: there is no such figure.
     """
-    from mashwright.figures import ALL
+    from mashwright.figures import ALL, of_a_wort, of_the_mash
     from mashwright.words.nearest import nearest
 
-    ids = [one.id for one in ALL]
+    ids = list(dict.fromkeys(one.id for one in (*ALL, *of_the_mash(), *of_a_wort())))
     if figure in ids:
         return figure
     near = nearest(figure, ids, 0.5)

@@ -10,6 +10,7 @@ from mashwright.reading.nodes import Mapping, Node, Scalar
 from mashwright.recipe.build_beer import (
     addition,
     brew_day,
+    chilled,
     ferment_step,
     first_package,
     hop_addition,
@@ -44,6 +45,7 @@ def _wort(wort: Cursor) -> Wort:
         grist=wort.items("grist", grist_line),
         top_up=topped_up(wort.inside("top-up")),
         boil=boiled(wort.inside("boil")),
+        chill=chilled(wort.inside("chill")),
         souring=soured(wort.inside("souring")),
         hops=wort.items("hops", hop_addition),
         additions=wort.items("additions", addition),

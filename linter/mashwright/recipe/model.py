@@ -383,6 +383,7 @@ class Wort(Struct, frozen=True):
     grist: Lines[GristLine]
     top_up: TopUp
     boil: Boil
+    chill: Chill
     souring: Souring
     hops: Lines[Hop]
     additions: Lines[Addition]

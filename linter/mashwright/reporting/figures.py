@@ -41,40 +41,41 @@ def figures_text(sheet: Sheet, width: int = 80, only: frozenset[str] = frozenset
         only: the ids of the figures to show; all of them where none is named.
     """
     if only:
-        sheet = replace(sheet, rows=tuple(row for row in sheet.rows if row.id in only), measured=())
+        sheet = replace(_of_these(sheet, only), worts=tuple(_of_these(wort, only) for wort in sheet.worts))
     yield from wrapped(f"{sheet.name or 'A recipe without a name'}, {sheet.path}", width)
     yield from _read(sheet, width)
     if not only:
         yield from _in_short(sheet, width)
-    yield from _measured(sheet, width)
+        for wort in sheet.worts:
+            yield from _in_short(wort, width)
     listed: list[FigureRow] = []
-    for row in sheet.rows:
-        if not row.missing:
+    for one in (sheet, *sheet.worts):
+        if one is not sheet:
             yield ""
-            yield from _figure(row, width)
-            yield from _sources(row, listed, width)
-    yield from _unknown(sheet, width)
-    for wort in sheet.worts:
-        yield ""
-        yield from wrapped(f"{wort.name or 'A wort without a name'}, a wort of this mash", width)
-        yield from _measured(wort, width)
-        for row in wort.rows:
+            yield from wrapped(f"{one.name or 'A wort without a name'}, a wort of this mash", width)
+        yield from _measured(one, width)
+        for row in one.rows:
             if not row.missing:
                 yield ""
                 yield from _figure(row, width)
                 yield from _sources(row, listed, width)
-        yield from _unknown(wort, width)
+        yield from _unknown(one, width)
     yield from _citations(sheet, width)
     yield ""
     yield from wrapped(_HIDDEN, width)
     yield from wrapped(_ESTIMATES, width)
 
 
+def _of_these(sheet: Sheet, only: frozenset[str]) -> Sheet:
+    """A sheet with some of its figures."""
+    return replace(sheet, rows=tuple(row for row in sheet.rows if row.id in only), measured=())
+
+
 def _in_short(sheet: Sheet, width: int) -> Iterator[str]:
     known = [row for row in sheet.rows if row.id in IN_SHORT and not row.missing]
     if known:
         yield ""
-        yield "In short"
+        yield from wrapped(f"In short, {sheet.name}" if sheet.pointer and sheet.name else "In short", width)
     for row in sorted(known, key=lambda one: list(IN_SHORT).index(one.id)):
         word = f"{IN_SHORT[row.id]}, {row.package}" if row.package else IN_SHORT[row.id]
         yield from wrapped(row.shown, width, f"{INDENT}{word:<14} ", INDENT * 2)
@@ -182,8 +183,7 @@ def figures_document(sheet: Sheet, only: frozenset[str] = frozenset()) -> dict[s
     }
     if sheet.worts:
         document["worts"] = [
-            {"name": wort.name, "pointer": wort.pointer, "figures": entries(wort.rows)}
-            for wort in sheet.worts
+            {"name": wort.name, "pointer": wort.pointer, "figures": entries(wort.rows)} for wort in sheet.worts
         ]
     return document
 

@@ -148,6 +148,17 @@ RECIPE: dict[str, Section] = {
         ),
         "package: {in: bottles, carbonation: 2.3 volumes, priming: {sugar: table sugar, weight: 110 g}}",
     ),
+    "worts": Section(
+        "Several worts of one mash, each a beer of its own: a strong ale and a small beer, or blends of the runnings."
+        " Grist, mash and sparge stand at the top; what is one wort's own stands in it, and nowhere at the top.",
+        (
+            "`sparge`: as much water as the worts need; state it, and the runnings have their volumes",
+            "an amount in `runnings`: all of them",
+            "`efficiency`: a usual one, and less where little is sparged; a stated one is of all worts together",
+        ),
+        "worts:\n  - {wort: Old Ale, runnings: {first: all, second: 3 l}, batch: 10 l, targets: {og: 1.080}}\n"
+        "  - {wort: Small Beer, runnings: rest, batch: 12 l, targets: {og: 1.036}}",
+    ),
     "targets": Section(
         "What you say that the recipe gives. Each is checked against what it can give.",
         ("nothing is assumed; the figures show what is computed",),
