@@ -104,9 +104,9 @@ RECIPE: dict[str, Section] = {
         "Wort or beer that bacteria sour: with what, where, how warm, how long and to which pH.",
         (
             "a stated `souring` makes the recipe a sour beer to every rule",
-            "`when`: the rules ask where it sours, since hops hinder the bacteria",
+            "`in`: the rules ask where it sours, since hops hinder the bacteria",
         ),
-        "souring: {with: Lactobacillus plantarum, when: kettle, at: 37 °C, for: 36 h, ph: 3.4}",
+        "souring: {with: Lactobacillus plantarum, in: kettle, at: 37 °C, for: 36 h, ph: 3.4}",
     ),
     "chill": Section(
         "How the wort is cooled after the boil. Hops go on bittering while it is hot.",
