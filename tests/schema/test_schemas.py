@@ -12,6 +12,7 @@ from referencing import Registry, Resource
 from mashwright.budgets import PACKAGES
 from mashwright.reading.fields import examples, layers
 from mashwright.reading.schema import known_keys
+from mashwright.reviewing.of_worts import OWN
 from mashwright_schema import load
 
 SCHEMAS = ("recipe", "brewhouse")
@@ -184,12 +185,24 @@ FORMAT_1 = {
     ("targets",): "og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation",
     ("measured", 0): "date og fg abv bitterness colour color pre-boil-gravity first-wort-gravity attenuation batch"
     " temperatures",
-    ("worts", 0): "wort runnings style batch grist top-up boil chill souring hops additions yeast ferment package"
-    " targets measured",
+    ("worts", 0): "wort runnings style batch grist top-up boil chill souring hops additions yeast aeration ferment"
+    " package targets measured",
     ("worts", 0, "runnings"): "first second third fourth fifth all",
     ("worts", 0, "boil"): "volume for salts",
     ("accepted", 0): "rule reason until",
 }
+
+
+def test_each_section_is_either_all_worts_or_each_ones_own() -> None:
+    """A new one at the top is of the mash, or a wort has it too, and is sent there."""
+    common = {"recipe", "by", "style", "source", "notes", "format", "efficiency", "mash-efficiency", "grist"}
+    common |= {"grain-bill", "steep", "mash"}
+    common |= {"cereal-mash", "sparge", "water", "worts", "accepted"}
+    recipe, wort = load("recipe"), load("recipe")["$defs"]["wort"]["properties"]
+    own = set(recipe["properties"]) - common
+    assert own == set(wort) - {"wort", "runnings", "style", "grist"}
+    refused = next(one["then"] for one in recipe["allOf"] if one["if"].get("required") == ["worts"])
+    assert set(refused["properties"]) == own == OWN - {"worts"}
 
 
 @pytest.mark.parametrize("path", FORMAT_1)

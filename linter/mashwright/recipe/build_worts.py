@@ -9,6 +9,7 @@ from mashwright.measures.range import Range
 from mashwright.reading.nodes import Mapping, Node, Scalar
 from mashwright.recipe.build_beer import (
     addition,
+    aerated,
     brew_day,
     chilled,
     ferment_step,
@@ -50,6 +51,7 @@ def _wort(wort: Cursor) -> Wort:
         hops=wort.items("hops", hop_addition),
         additions=wort.items("additions", addition),
         yeast=yeasts(wort),
+        aeration=aerated(wort.inside("aeration")),
         ferment=wort.items("ferment", ferment_step),
         package=first_package(wort),
         beside=other_packages(wort),

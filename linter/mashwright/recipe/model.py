@@ -388,6 +388,7 @@ class Wort(Struct, frozen=True):
     hops: Lines[Hop]
     additions: Lines[Addition]
     yeast: Lines[Yeast]
+    aeration: Aeration
     ferment: Lines[FermentStep]
     package: Package
     beside: Lines[Package]

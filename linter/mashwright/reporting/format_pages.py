@@ -135,6 +135,11 @@ RECIPE: dict[str, Section] = {
         ),
         "yeast: {kind: English ale, attenuation: 75 %, pitch: 11 g, at: 18 °C}",
     ),
+    "aeration": Section(
+        "The oxygen that the wort is given before the yeast works: by air, by pure oxygen, or none.",
+        ("no rule asks whether the yeast has its oxygen",),
+        "aeration: {by: oxygen, oxygen: 10 mg/l}",
+    ),
     "ferment": Section(
         "The steps of fermentation and conditioning, one after the other.",
         ("without steps, no rule asks whether the beer has had its time",),

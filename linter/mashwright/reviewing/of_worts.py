@@ -15,18 +15,8 @@ from mashwright.rule import Settings
 
 OWN = frozenset(
     (
-        "batch",
-        "top-up",
-        "boil",
-        "souring",
-        "hops",
-        "additions",
-        "yeast",
-        "ferment",
-        "package",
-        "targets",
-        "measured",
-        "worts",
+        *("batch", "top-up", "boil", "chill", "souring", "hops", "additions", "yeast", "aeration", "ferment"),
+        *("package", "targets", "measured", "worts"),
     )
 )
 """What stands in each wort, so that a rule that misses it at the top has looked at the wrong place."""
