@@ -38,6 +38,7 @@ _YEAST = Shape(
     "kind",
 )
 _PACKAGE = Shape(((Kind.CARBONATION, "carbonation"), (Kind.PRESSURE, "pressure"), (Kind.TEMPERATURE, "at")), "in")
+_SPUND = Shape(((Kind.GRAVITY, "gravity"), (Kind.PRESSURE, "pressure"), (Kind.TEMPERATURE, "at")))
 _PRIMING = Shape(((Kind.DOSE, "rate"), (Kind.MASS, "weight")), "sugar")
 _VESSEL = Shape(((Kind.VOLUME, "volume"),))
 
@@ -71,9 +72,20 @@ _VALUES = {
     ("grain-bill", "add"): "add",
     ("rests", "by"): "by",
     ("sparge", "by"): "sparge-by",
+    ("chill", "by"): "chill-by",
+    ("souring", "in"): "sours-in",
+    ("aeration", "by"): "aerate-by",
 }
 """Fields that take one of a few words, each with the name under which the table of words has others for them."""
-VALUES = {("hop", "form"): "form", ("grist-line", "add"): "add", ("rest", "by"): "by", ("sparge", "by"): "sparge-by"}
+VALUES = {
+    ("hop", "form"): "form",
+    ("grist-line", "add"): "add",
+    ("rest", "by"): "by",
+    ("sparge", "by"): "sparge-by",
+    ("chill", "by"): "chill-by",
+    ("souring", "in"): "sours-in",
+    ("aeration", "by"): "aerate-by",
+}
 """The same fields by their definitions or sections in the schema of a recipe."""
 
 EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
@@ -95,6 +107,7 @@ EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
         ("ferment",): ("19 °C for 10 d", "19 °C 7 d, 12 °C 14 d"),
         ("ferment", 0): ("19 °C for 10 d",),
         ("package",): ("bottles", "bottles, 2.3 volumes", "keg at 1.2 bar"),
+        ("package", "spund"): ("1 bar at 12 °C", "1.014 SG"),
         ("package", "priming"): ("120 g table sugar", "5.5 g/l dextrose"),
     },
     "brewhouse": {
@@ -138,6 +151,8 @@ def unclear(path: Path, text: str) -> Unclear | None:
             found = line(text, _SECTIONS[name])
         case ("mash",) | ("cereal-mash",) | ("ferment",) | ("ferment", int()) | (_, "rests", int()):
             found = steps(text)
+        case ("package", "spund") | ("package", int(), "spund"):
+            found = line(text, _SPUND)
         case ("package", "priming") | ("package", int(), "priming"):
             found = line(text, _PRIMING)
     return found if isinstance(found, Unclear) else None
@@ -220,6 +235,8 @@ def _inside(schema: str, path: Path, value: Node) -> Node:
 
 def _field(path: Path, name: str, value: Node) -> Node:
     """What stands under one field of a section or of a line."""
+    if path[:1] == ("package",) and name == "spund":
+        return _inside("recipe", ("package", "spund"), _shaped(value, _SPUND))
     if path[:1] == ("package",) and name == "priming":
         return _inside("recipe", ("package", "priming"), _shaped(value, _PRIMING))
     if path in (("mash",), ("cereal-mash",)) and name == "rests":

@@ -65,6 +65,8 @@ class Limits(Settings):
     hard_on_yeast_ph = Limit(3.2, "pH", low=2.9, high=3.6, source="from-memory")
 
 
+_BOIL_C = 100.0  # by definition
+
 SAYS = {
     "hops-stop": "{bitterness} where it sours may stop {bacteria}; sour the wort before the hops go in",
     "hops-slow": "{bitterness} where it sours could slow {bacteria}; sour the wort before the hops go in",
@@ -134,7 +136,7 @@ def _before_the_hops(brew: Brew, souring: Souring) -> tuple[Knob, ...]:
 
 def _heat(brew: Brew, souring: Souring, limits: Limits) -> Iterator[Finding]:
     at = souring.at
-    if not at.known:
+    if not at.known or at.range.typical >= _BOIL_C:  # a unit has slipped
         return
     most = limits.plantarum_c if mentions("plantarum", "ingredient", _culture(brew, souring)) else limits.hottest_c
     if above(Range.exact(at.range.typical), most):
