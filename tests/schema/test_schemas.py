@@ -164,6 +164,7 @@ FORMAT_1 = {
     ("mash", "rests", 0): "at for to by water of pull boil",
     ("cereal-mash",): "water rests boil",
     ("sparge",): "by water at ph salts acid",
+    ("sparge", 0): "by water at ph salts acid",
     ("water",): "calcium magnesium sodium chloride sulfate sulphate bicarbonate alkalinity ph dilution",
     ("top-up",): "kettle fermenter",
     ("boil",): "volume for salts",

@@ -81,7 +81,7 @@ VALUES = {
     ("hop", "form"): "form",
     ("grist-line", "add"): "add",
     ("rest", "by"): "by",
-    ("sparge", "by"): "sparge-by",
+    ("sparge-fields", "by"): "sparge-by",
     ("chill", "by"): "chill-by",
     ("souring", "in"): "sours-in",
     ("aeration", "by"): "aerate-by",
@@ -96,6 +96,7 @@ EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
         ("mash",): ("66 °C for 60 min", "52 °C 15 min, 65 °C 45 min, 72 °C 15 min"),
         ("mash", "rests", 0): ("66 °C for 60 min",),
         ("sparge",): ("15 l at 76 °C", "fly sparge, 15 l", "none"),
+        ("sparge", 0): ("10 l at 80 °C",),
         ("boil",): ("60 min", "25 l for 60 min"),
         ("chill",): ("no-chill", "45 min"),
         ("hops",): ("none",),
@@ -147,7 +148,7 @@ def unclear(path: Path, text: str) -> Unclear | None:
     match path:
         case (str(name), int()) if name in _LISTS:
             found = _LISTS[name](text)
-        case (str(name),) | ("yeast" | "package" as name, int()) if name in _SECTIONS:
+        case (str(name),) | ("yeast" | "package" | "sparge" as name, int()) if name in _SECTIONS:
             found = line(text, _SECTIONS[name])
         case ("mash",) | ("cereal-mash",) | ("ferment",) | ("ferment", int()) | (_, "rests", int()):
             found = steps(text)
@@ -182,7 +183,7 @@ def _section(schema: str, name: str, value: Node) -> Node:
         return _with(value, [_wort(item) for item in value.items])
     if name == "ferment":
         return _stepped((name,), value)
-    if name in ("yeast", "measured", "package") and isinstance(value, Sequence):
+    if name in ("yeast", "measured", "package", "sparge") and isinstance(value, Sequence):
         shape = _SECTIONS.get(name)
         items = [item if shape is None else _shaped(item, shape) for item in value.items]
         return _with(value, [_inside(schema, (name, 0), item) for item in items])

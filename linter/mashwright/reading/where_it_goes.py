@@ -51,11 +51,20 @@ _IN_THE_BREWHOUSE = {
     "lots": "lots: {PM-0388: {of: two-row pale malt}}",
     "vessels": "vessels: {keg: {rating: 4 bar}}",
 }
+_TWO_WATERS = "sparge: [{water: 10 l, at: 80 °C}, {water: 8 l, at: 76 °C}]"
+_TWO_WORTS = "worts: [{wort: Old Ale, runnings: first, batch: 10 l}, {wort: Small Beer, runnings: second, batch: 12 l}]"
 _ELSEWHERE = {
     "mash-temperature": "mash: 66 °C, 60 min",
     "mash-temp": "mash: 66 °C, 60 min",
     "mash-time": "mash: 66 °C, 60 min",
     "infusion": "mash: 66 °C, 60 min",
+    "second-mash": _TWO_WATERS,
+    "third-mash": _TWO_WATERS,
+    "second-sparge": _TWO_WATERS,
+    "parti-gyle": _TWO_WORTS,
+    "second-runnings": _TWO_WORTS,
+    "gyles": _TWO_WORTS,
+    "beers": _TWO_WORTS,
     "rests": "mash: {rests: [{at: 66 °C, for: 60 min}]}",
     "steps": "mash: {rests: [{at: 66 °C, for: 60 min}]}",
     "mash-water": "mash: {water: 14 l, rests: [{at: 66 °C, for: 60 min}]}",

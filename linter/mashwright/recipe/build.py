@@ -27,12 +27,13 @@ from mashwright.recipe.build_mash import (
     boiled,
     build_water,
     cereal_mash,
+    each_sparge,
     grist_line,
     main_mash,
-    sparged,
     steeped,
     topped_up,
     whole_batch,
+    whole_sparge,
 )
 from mashwright.recipe.cursor import Cursor, Gathered, QuantityProblem, cursor, unsaid
 from mashwright.recipe.model import Batch, Recipe, Wort
@@ -140,8 +141,7 @@ def _batch(top: Cursor) -> Batch:
         return whole_batch(top)
     from mashwright.recipe.build_worts import of_all, worts_of
 
-    # read once more for what they come to, without telling twice what is wrong with them
-    worts = worts_of(replace(top, gathered=Gathered(imperial=top.gathered.imperial, asked=top.gathered.asked)))
+    worts = worts_of(replace(top, gathered=top.gathered.quiet()))
     return of_all(worts, ("worts",))
 
 
@@ -158,7 +158,8 @@ _SECTIONS = {
     "steep": _section("steep", lambda top: steeped(top.inside("steep"))),
     "mash": _section("mash", lambda top: main_mash(top.inside("mash"))),
     "cereal_mash": _section("cereal-mash", lambda top: cereal_mash(top.inside("cereal-mash"))),
-    "sparge": _section("sparge", lambda top: sparged(top.inside("sparge"))),
+    "sparge": _section("sparge", whole_sparge),
+    "sparges": _section("sparge", each_sparge),
     "water": _section("water", lambda top: build_water(top.inside("water"))),
     "top_up": _section("top-up", lambda top: topped_up(top.inside("top-up"))),
     "boil": _section("boil", lambda top: boiled(top.inside("boil"))),

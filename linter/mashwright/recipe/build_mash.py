@@ -4,8 +4,11 @@ import re
 
 from msgspec.structs import replace
 
+from mashwright.budgets import SPARGES
+from mashwright.finding import Path
 from mashwright.measures.quantity import Kind
-from mashwright.reading.nodes import Node, Scalar
+from mashwright.measures.range import Range
+from mashwright.reading.nodes import Node, Scalar, Sequence
 from mashwright.recipe.cursor import Cursor
 from mashwright.recipe.model import (
     Amount,
@@ -159,6 +162,49 @@ def steeped(steep: Cursor) -> Steep:
         at=steep.quantity("at", Kind.TEMPERATURE),
         time=steep.quantity("for", Kind.TIME),
     )
+
+
+def whole_sparge(top: Cursor) -> Sparge:
+    """The sparge; of several waters all of them together, as hot as the hottest."""
+    each = each_sparge(replace(top, gathered=top.gathered.quiet()))
+    if not each:
+        return sparged(top.inside("sparge"))
+    waters = [one.water for one in each]
+    by = next((one.by for one in each if one.by == "fly"), Text("batch", ("sparge",)))
+    hot = [one.at for one in each if isinstance(one.at, Said)]
+    acidity = [one.ph for one in each if isinstance(one.ph, Said)]
+    nothing: Stated = Unsaid(("sparge",))
+    return Sparge(
+        ("sparge",),
+        by=by,
+        water=summed(waters, ("sparge",)),
+        at=max(hot, key=lambda one: one.range.typical, default=next((one.at for one in each), nothing)),
+        ph=max(acidity, key=lambda one: one.range.typical, default=next((one.ph for one in each), nothing)),
+        salts=Lines.at(("sparge",), tuple(salt for one in each for salt in one.salts)),
+        acid=Lines.at(("sparge",), tuple(acid for one in each for acid in one.acid)),
+    )
+
+
+def each_sparge(top: Cursor) -> Lines[Sparge]:
+    """The waters after the mash, where they are a list; none where there is one sparge, or none."""
+    found = top.find("sparge")
+    if found is None or not isinstance(found[1], Sequence):
+        return Lines.at(("sparge",))
+    if len(found[1].items) > SPARGES:
+        return top.too_many("sparge")
+    return top.items("sparge", sparged)
+
+
+def summed(stated: list[Stated], path: Path) -> Stated:
+    """Several volumes as one, at the place of their list; what of them cannot be read or is not stated in its stead."""
+    said = [one for one in stated if isinstance(one, Said)]
+    if len(said) < len(stated):
+        return next(one for one in stated if not isinstance(one, Said))
+    if not said:
+        return Unsaid(path)
+    total = Range.weighted_sum([(one.range, 1.0) for one in said])
+    text = " + ".join(one.text for one in said)
+    return Said(said[0].kind, total, said[0].unit, text, path=path)
 
 
 def sparged(sparge: Cursor) -> Sparge:

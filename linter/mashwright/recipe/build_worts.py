@@ -1,11 +1,9 @@
 """The worts of one mash, where it gives several; and all of them together, as the mash sees them."""
 
 import re
-from functools import reduce
 
 from mashwright.budgets import WORTS
 from mashwright.measures.quantity import Kind
-from mashwright.measures.range import Range
 from mashwright.reading.nodes import Mapping, Node, Scalar
 from mashwright.recipe.build_beer import (
     addition,
@@ -20,7 +18,7 @@ from mashwright.recipe.build_beer import (
     stated_targets,
     yeasts,
 )
-from mashwright.recipe.build_mash import boiled, grist_line, topped_up, whole_batch
+from mashwright.recipe.build_mash import boiled, grist_line, summed, topped_up, whole_batch
 from mashwright.recipe.cursor import Cursor
 from mashwright.recipe.model import ORDER, Batch, Take, Wort
 from mashwright.recipe.stated import Lines, Said, Stated, Unreadable, UnreadableLines, Unsaid
@@ -105,18 +103,11 @@ def of_all(worts: Lines[Wort], path: tuple[str | int, ...]) -> Batch:
     if isinstance(worts, UnreadableLines):
         return Batch(path, fermenter=Unreadable(worts.unread, worts.asked))
     batches = [wort.batch for wort in worts[:WORTS]]
-    stated = [batch.stated for batch in batches]
-    other = next((one for one in stated if not isinstance(one, Said)), None)
-    if other is not None or not stated:
-        return Batch(path, fermenter=other if other is not None else Unsaid(path))
-    together = reduce(lambda one, two: _sum(one, two, path), (one for one in stated if isinstance(one, Said)))
+    together = summed([batch.stated for batch in batches], path)
+    if not isinstance(together, Said):
+        return Batch(path, fermenter=together)
     if all(batch.fermenter.known or not batch.kettle.known for batch in batches):
         packaged = not any(batch.fermenter.known for batch in batches)
         return Batch(path, package=together) if packaged else Batch(path, fermenter=together)
     counted_hot = not any(batch.fermenter.known for batch in batches)
     return Batch(path, kettle=together) if counted_hot else Batch(path, fermenter=together)
-
-
-def _sum(one: Said, two: Said, path: tuple[str | int, ...]) -> Said:
-    total = Range.weighted_sum([(one.range, 1.0), (two.range, 1.0)])
-    return Said(one.kind, total, one.unit, f"{one.text} + {two.text}", "", "", path)

@@ -67,6 +67,10 @@ class Gathered(Struct):
     imperial: bool = False
     scale: str = ""
 
+    def quiet(self) -> "Gathered":
+        """For what is read once more, so that nothing is told twice; a question in vain is noted all the same."""
+        return Gathered(asked=self.asked, imperial=self.imperial, scale=self.scale)
+
 
 def unsaid(problems: list[QuantityProblem], document: Document) -> tuple[QuantityProblem, ...]:
     """The problems that lie where reading did not meet one already."""

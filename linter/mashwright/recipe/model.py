@@ -415,6 +415,7 @@ class Recipe(Struct, frozen=True):
     """A whole recipe, format 1.
 
     Attributes:
+        sparges: where several waters follow the mash, each drained by itself; the sparge is all of them together then.
         worts: where one mash gives several; the batch is all of them then, and what is one wort's own stands in it.
         unread: all that could not be read, for those who tell of it; what judges a recipe meets it in the values.
         asked: the places of these that somebody asked for in vain.
@@ -437,6 +438,7 @@ class Recipe(Struct, frozen=True):
     mash: Mash = absent(Mash, "mash")
     cereal_mash: CerealMash = absent(CerealMash, "cereal-mash")
     sparge: Sparge = absent(Sparge, "sparge")
+    sparges: Lines[Sparge] = Lines.at(("sparge",))
     water: Water = absent(Water, "water")
     top_up: TopUp = absent(TopUp, "top-up")
     boil: Boil = absent(Boil, "boil")

@@ -77,7 +77,8 @@ RECIPE: dict[str, Section] = {
         "cereal-mash: {water: 6 l, boil: 30 min}",
     ),
     "sparge": Section(
-        "How the wort is rinsed out of the grain.",
+        "How the wort is rinsed out of the grain; a list where it is mashed or rinsed again and drained each time, as"
+        " in old books. Each water then gives runnings of its own (see `worts`).",
         (
             "`by`: a batch sparge",
             "`water`: as much as the kettle needs beside the mash water",

@@ -85,6 +85,9 @@ def _ends(value: Range) -> tuple[float, float, float]:
 def _later_waters(brew: Brew, first_l: float) -> tuple[tuple[tuple[float, bool], ...], bool]:
     """The waters after the mash, l and whether it is a fly sparge; and whether the recipe says them."""
     sparge = sparge_pour(brew)
+    if sparge is not None and brew.recipe.sparges:
+        each = [(one.water, one.by == SpargeBy.FLY) for one in brew.recipe.sparges]
+        return tuple((water.range.typical, fly) for water, fly in each if water.known), True
     if sparge is not None:
         litres = sparge.litres.typical
         return (((litres, brew.recipe.sparge.by == SpargeBy.FLY),) if litres > 0 else ()), True

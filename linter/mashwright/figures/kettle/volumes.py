@@ -92,7 +92,9 @@ def mash_volume(brew: Brew) -> Figure:
 
 
 def drained_with_sparge(brew: Brew) -> Range | None:
-    """What fills the tun when all water of a batch sparge is poured on the drained grain, l; None for other sparges.
+    """What fills the tun when the water of a batch sparge is poured on the drained grain, l; None for other sparges.
+
+    Of several waters, each drained by itself, the largest.
 
     Raises:
         Unknown: nothing is mashed, or the sparge water cannot be read.
@@ -101,7 +103,8 @@ def drained_with_sparge(brew: Brew) -> Range | None:
     if not sparge.known or sparge.by != SpargeBy.BATCH or not sparge.water.known:
         return None
     grain_kg, kept, dead = weight_kg(in_the_tun(brew)), absorption(brew)[0], dead_space(brew)[0]
-    taken, water = GRAIN_VOLUME_L_PER_KG, sparge.water.range
+    waters = [one.water.range for one in brew.recipe.sparges if one.water.known] or [sparge.water.range]
+    taken, water = GRAIN_VOLUME_L_PER_KG, max(waters, key=lambda one: one.typical)
     return Range(
         mash_volume_l(water.low + dead.low + kept.low * grain_kg, grain_kg, taken.low),
         mash_volume_l(water.typical + dead.typical + kept.typical * grain_kg, grain_kg, taken.typical),

@@ -215,6 +215,8 @@ def bed_temperature(brew: Brew) -> Figure:
     sparge = brew.recipe.sparge
     if not sparge.known or sparge.by == SpargeBy.NONE:
         raise Unknown("a sparge", brew.recipe.sparge.path)
+    if brew.recipe.sparges:
+        return _hottest_bed(brew)
     sparge_at = sparge.at.need("the temperature of the sparge water")
     last, parts = brew.plan.known()[-1], in_the_tun(brew)
     bed_c = last.to_c or last.at_c
@@ -249,6 +251,27 @@ def bed_temperature(brew: Brew) -> Figure:
 
     paths = (sparge.at.path, *((pour.path,) if pour is not None and pour.stated else ()))
     return Figure(value, working, paths, tuple(assumed))
+
+
+def _hottest_bed(brew: Brew) -> Figure:
+    """The bed as hot as it gets where several waters follow the mash, each mixed with the drained grain."""
+    last, parts = brew.plan.known()[-1], in_the_tun(brew)
+    grain_kg = weight_kg(parts)
+    held = grain_heat_of(parts) * grain_kg + absorption(brew)[0].typical * grain_kg + dead_space(brew)[0].typical
+    bed_c = last.to_c or last.at_c
+    beds, rows, paths = [], [f"the drained bed contains the heat of {number(held, 3)} kg of water"], []
+    for one in brew.recipe.sparges:
+        liquor = one.at.need("the temperature of the sparge water")
+        water = one.water.need("the sparge water")
+        typical = mixed_temperature_c(((held, bed_c.typical), (water.range.typical, liquor.range.typical)))
+        low = mixed_temperature_c(((held, bed_c.low - 2.0), (water.range.low, liquor.range.low - 1.0)))
+        high = mixed_temperature_c(((held, bed_c.high), (water.range.high, liquor.range.high)))
+        bed_c = Range(min(low, typical), typical, max(high, typical))
+        rows.append(f"{water.text} at {liquor.text} brings it to {degrees(brew, typical)}")
+        beds.append(bed_c)
+        paths += [liquor.path, water.path]
+    hottest = max(beds, key=lambda one: one.typical)
+    return Figure(hottest, lambda: lines(rows), tuple(paths))
 
 
 __all__ = [

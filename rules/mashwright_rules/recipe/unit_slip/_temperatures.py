@@ -110,8 +110,10 @@ def _in_mash_and_sparge(brew: Brew, limits: Limits) -> Iterator[Place]:
         yield Place(path, stated, _NEVER_C, 60, 0, 40, "cold-grain", "hot-grain", Level.WARNING, coldest_c)
     if recipe.steep.at.known:
         yield Place(recipe.steep.at.path, recipe.steep.at, _NEVER_C, limits.boil_c, 35, 100, _ICE, _ABOVE_BOIL)
-    if sparge.at.known:
-        yield Place(sparge.at.path, sparge.at, _NEVER_C, limits.boil_c, 40, 95, _ICE, _ABOVE_BOIL)
+    for at in [one.at for one in recipe.sparges or (sparge,)]:
+        if not at.known:
+            continue
+        yield Place(at.path, at, _NEVER_C, limits.boil_c, 40, 95, _ICE, _ABOVE_BOIL)
 
 
 def _behind_the_kettle(brew: Brew, limits: Limits) -> Iterator[Place]:
