@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import click
 
 from mashwright import __version__
-from mashwright.cli import explain, figures, names, review
+from mashwright.cli import amend, explain, figures, names, review
 from mashwright.printable import complain, publish, say
 
 COMPLETE = "_MASHWRIGHT_COMPLETE"
@@ -27,6 +27,7 @@ command.add_command(review.review)
 command.add_command(figures.figures)
 command.add_command(explain.explain)
 command.add_command(names.names)
+command.add_command(amend.amend)
 
 
 def run(arguments: Sequence[str]) -> int:

@@ -10,7 +10,6 @@ from mashwright.measures.spellings import unit_key
 from mashwright.measures.unit_table import TABLES, Kind, Unit
 from mashwright.measures.units import convert, counted, find
 from mashwright.measures.usual import usual_units
-from mashwright.words.plurals import in_a_row
 
 # In any canonical unit, and as a number by itself; judgement: more than all the beer there is, and a thousandth of what
 # the finest scales of a laboratory show. Between them no sum of a few of them leaves what a float holds.
@@ -123,7 +122,7 @@ def _chosen(asked: Asked, number: float, unit: Unit) -> Unit:
         fault, ways = f"stands beside British measures; {unit.name} could be British or US", archaic.ASKED[unit.name]
     else:
         return unit
-    raise asked.refuse(fault, f"write {counted(f'{number:g}', ways[0])} or {counted(f'{number:g}', ways[1])}")
+    raise asked.refuse_for_one_of(fault, [counted(f"{number:g}", way) for way in ways])
 
 
 def _archaic(asked: Asked, number: float, spelling: str) -> Unit:
@@ -156,11 +155,11 @@ def _bare(asked: Asked, number: float, degree: str = "") -> Amount:
         better = f"{clean} {scale}"
         raise asked.refuse(fault, f"write {better}", better)
     if kind is Kind.SHARE and 0 < number < 1:
-        raise asked.refuse(fault, f"write {clean} % or {number * 100:g} %")
+        raise asked.refuse_for_one_of(fault, [f"{clean} %", f"{number * 100:g} %"])
     names = usual_units(kind, number, asked.place)
     if len(names) == 1:
         asked.refuse_for(fault, f"{clean} {names[0]}")
-    raise asked.refuse(fault, f"write {in_a_row([f'{clean} {name}' for name in names], 'or')}")
+    raise asked.refuse_for_one_of(fault, [f"{clean} {name}" for name in names])
 
 
 def _scale(asked: Asked, number: float) -> str:

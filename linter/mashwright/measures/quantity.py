@@ -26,7 +26,6 @@ from mashwright.measures.units import (
     to_canonical,
     units_of,
 )
-from mashwright.words.plurals import in_a_row
 
 __all__ = [
     "Kind",
@@ -278,7 +277,7 @@ def _refuse_separators(asked: Asked, clean: str) -> None:
         asked.again(wrong.mended[0])
     except QuantityError:
         asked.refuse_for(wrong.fault, wrong.mended[0])
-    raise asked.refuse(wrong.fault, f"write {in_a_row(list(wrong.mended), 'or')}")
+    raise asked.refuse_for_one_of(wrong.fault, list(wrong.mended))
 
 
 def _terms(asked: Asked, side: str) -> list[tuple[float, str]]:

@@ -21,13 +21,17 @@ class QuantityError(ValueError):
         message: one sentence: what is wrong, and what to write.
         suggestion: the exact text to write instead, where only one makes sense.
         advice: the second half of the message.
+        choices: the texts of which one is to be written; only the suggestion where there is one.
     """
 
-    def __init__(self, message: str, suggestion: str | None = None, advice: str = "") -> None:
+    def __init__(
+        self, message: str, suggestion: str | None = None, advice: str = "", choices: tuple[str, ...] = ()
+    ) -> None:
         super().__init__(message)
         self.message = message
         self.suggestion = suggestion
         self.advice = advice
+        self.choices = choices if suggestion is None else (suggestion,)
 
 
 NOUN = {
@@ -98,6 +102,11 @@ class Asked(NamedTuple):
     @property
     def kinds(self) -> tuple[Kind, ...]:
         return EITHER.get(self.kind, (self.kind,))
+
+    def refuse_for_one_of(self, fault: str, choices: "list[str]") -> QuantityError:
+        """The refusal of a text that may mean several, each of which can be written instead."""
+        error = self.refuse(fault, f"write {in_a_row(choices, 'or')}")
+        return QuantityError(error.message, None, error.advice, tuple(choices))
 
     def refuse(self, fault: str, advice: str, suggestion: str | None = None) -> QuantityError:
         shown = self.text if len(self.text) <= SHOWN else self.text[: SHOWN - 1] + "…"

@@ -97,6 +97,51 @@ def replacements(text: str, root: Node, edits: Iterable[Edit]) -> tuple[Replacem
     return tuple(sorted(pieces, key=lambda piece: (piece.span, piece.text.startswith(("\n", "\r")))))
 
 
+def removed(text: str, root: Node, path: Path) -> Replacement | None:
+    """The piece of text that takes an entry out, with its line; what is left empty above it goes too.
+
+    None where the entry shares its line with others in a way that cannot be told apart, or an alias stands for it.
+
+    Args:
+        text: the whole of it.
+        root: of the document.
+        path: of an item of a list, or of a field.
+    """
+    parent = at(root, path[:-1])
+    if not path or not isinstance(parent, Mapping | Sequence) or not _stand_once(root, {id(parent)}):
+        return None
+    entries: list[tuple[int, Node]] = []
+    if isinstance(parent, Mapping):
+        entries = [(key.start, value) for key, value in parent.entries]
+        index = next((place for place, (key, _) in enumerate(parent.entries) if key.text == path[-1]), -1)
+    else:
+        entries = [(item.start, item) for item in parent.items]
+        index = path[-1] if isinstance(path[-1], int) and path[-1] < len(entries) else -1
+    if index < 0 or parent.short:
+        return None
+    if len(entries) == 1:
+        return removed(text, root, path[:-1])
+    start, value = entries[index]
+    end = _content_end(text, value)
+    if parent.flow:
+        return _removed_in_flow(entries, index, end)
+    begin = dash_before(text, parent.start, start) if isinstance(parent, Sequence) else start
+    line = start_of_line(text, begin)
+    last = _line_end(text, end)
+    if text[line:begin].strip() or text[end:last].strip().partition("#")[0].strip():
+        return None
+    last += 2 if text.startswith("\r\n", last) else 1 if last < len(text) else 0
+    return Replacement(Span(line, last), "")
+
+
+def _removed_in_flow(entries: list[tuple[int, Node]], index: int, end: int) -> Replacement:
+    """An entry in brackets goes with the comma behind it, or the last with that before it."""
+    if index + 1 < len(entries):
+        return Replacement(Span(entries[index][0], entries[index + 1][0]), "")
+    _, before = entries[index - 1]
+    return Replacement(Span(before.end, end), "")
+
+
 def _short_above(root: Node, path: Path) -> Path | None:
     """The outermost text that stands for fields on the way to a path, or None."""
     for length in range(1, len(path)):

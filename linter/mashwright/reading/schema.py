@@ -27,12 +27,14 @@ class FieldProblem(NamedTuple):
         span: the key where the key is at fault, the value where the value is, the nearest thing around what is missing.
         message: one sentence with a way out.
         level: a warning where only this value is lost, and sums go on with the widest meaning.
+        instead: the text to write in place of that at ``span``, where one word was meant; "" else.
     """
 
     path: Path
     span: Span
     message: str
     level: Level = Level.ERROR
+    instead: str = ""
 
 
 def understood(document: Document, schema: str) -> tuple[Document, list[FieldProblem]]:
@@ -254,7 +256,19 @@ def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
         text = node.text if isinstance(node, Scalar) else ""
         message = wording.wrong_value(root, path, wording.Wrong(fault.keyword, fault.value, fault.instance, text))
     mild = fault.keyword == "enum" and path[-1:] in _MILD and isinstance(fault.instance, str)
-    return FieldProblem(path, _where(document, fault), message, Level.WARNING if mild else Level.ERROR)
+    level = Level.WARNING if mild else Level.ERROR
+    return FieldProblem(path, _where(document, fault), message, level, _instead(fault, node))
+
+
+def _instead(fault: _Fault, node: Node | None) -> str:
+    """The one word that was meant by a key or by a value, "" where that is not sure."""
+    from mashwright.reading import wording
+
+    if fault.keyword == "additionalProperties":
+        return fault.instead[0] if fault.instead else ""
+    if fault.keyword == "enum" and isinstance(node, Scalar):
+        return wording.choice_meant(wording.Wrong(fault.keyword, fault.value, fault.instance, node.text)) or ""
+    return ""
 
 
 _MILD = frozenset((name,) for name in ("form", "kind", "by", "crush", "flocculation"))

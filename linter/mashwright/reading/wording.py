@@ -461,12 +461,18 @@ def _yes_or_no(name: str, path: Path, wrong: Wrong) -> str:
     return f"{name} is true or false, not {_shown(wrong)}{remedy}"
 
 
-def _choice(name: str, wrong: Wrong) -> str:
+def choice_meant(wrong: Wrong) -> str | None:
+    """The word of an enumeration that another one stands for, or None."""
     choices = [str(choice) for choice in wrong.limit]
     given = re.sub(r"[\s_-]+", " ", wrong.text.strip().lower())
     guess = given if given in choices else _VALUES_MEANT.get(given)
     if guess not in choices:
         guess = nearest(given, choices, 0.55) if given else None
+    return guess
+
+
+def _choice(name: str, wrong: Wrong) -> str:
+    choices, guess = [str(choice) for choice in wrong.limit], choice_meant(wrong)
     if guess is not None:
         return f"{name} does not take {_shown(wrong)}; did you mean {guess}?"
     return f"{name} takes {in_a_row(choices, 'or')}, not {_shown(wrong)}"

@@ -48,12 +48,13 @@ MOST_PERCENT = {
 
 
 class QuantityProblem(NamedTuple):
-    """A quantity that could not be read, or was read with a doubt."""
+    """A quantity that could not be read, or was read with a doubt; ``instead`` are texts of which one may be meant."""
 
     path: Path
     span: Span
     level: Level
     message: str
+    instead: tuple[str, ...] = ()
 
 
 class Gathered(Struct):
@@ -176,9 +177,10 @@ class Cursor(Struct, frozen=True):
             quantity.path, scalar, f"{with_article(what)} of {quantity.text} is not possible; at most {bound} is"
         )
 
-    def refused(self, path: Path, scalar: Scalar, message: str) -> Unreadable:
+    def refused(self, path: Path, scalar: Scalar, message: str, instead: tuple[str, ...] = ()) -> Unreadable:
         """What stands at a path and is no basis for a sum, told as an error."""
-        self.gathered.problems.append(QuantityProblem(path, Span(scalar.start, scalar.end), Level.ERROR, message))
+        where = Span(scalar.start, scalar.end)
+        self.gathered.problems.append(QuantityProblem(path, where, Level.ERROR, message, instead))
         return self._unreadable(path)
 
     def read(self, path: Path, scalar: Scalar, kind: Kind, what: str, substance: str = "") -> Stated:
@@ -199,7 +201,7 @@ class Cursor(Struct, frozen=True):
                 place=(path[2] if path[0] == "worts" and len(path) > 2 else path[0], path[-1]),
             )
         except QuantityError as error:
-            return self.refused(path, scalar, error.message)
+            return self.refused(path, scalar, error.message, error.choices)
         self.gathered.units.add(quantity.unit)
         if quantity.note:
             self.gathered.problems.append(

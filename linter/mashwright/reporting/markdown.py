@@ -12,7 +12,7 @@ from mashwright.patterns import pattern
 from mashwright.printable import harmless
 from mashwright.reporting.text import closing, faults
 from mashwright.reporting.words import in_lines
-from mashwright.reviewing.results import Result, Review, Reviewed
+from mashwright.reviewing.results import READING_RULES, Result, Review, Reviewed
 from mashwright.words.plurals import counted
 
 LONGEST = 60_000
@@ -131,7 +131,7 @@ def _entry(recipe: Reviewed, result: Result) -> str:
     line = result.place.line
     place = _linked(f"line {line}", recipe.path, f"#L{line}")
     entry = f"- {place}: {level}: {_plain(result.message)} ({_plain(result.rule)})\n"
-    for remedy in result.remedies[:1]:
+    for remedy in result.remedies[:1] if result.rule not in READING_RULES else ():  # a slip's message says it already
         where = f" in {in_lines(edit.place.line for edit in remedy.edits)}" if remedy.edits else ""
         entry += f"  - Mend it{where}: {_plain(remedy.text)}\n"
     return entry

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from mashwright.finding import Level
 from mashwright.printable import harmless
 from mashwright.reporting.words import INDENT, columns, in_lines, value_and_unit, wrapped
-from mashwright.reviewing.results import Acceptance, RemedyRow, Result, Review, Reviewed
+from mashwright.reviewing.results import READING_RULES, Acceptance, RemedyRow, Result, Review, Reviewed
 from mashwright.words.plurals import counted
 
 _COLOURS = {Level.ERROR: "31", Level.WARNING: "33", Level.NOTE: "34"}
@@ -65,7 +65,9 @@ def _below(result: Result, width: int) -> Iterator[str]:
     told = {result.place.line, *(row.line for row in result.evidence)}
     if further := {line for _, line in result.related} - told:
         yield f"{INDENT}see also {in_lines(further)}"
-    for lead, remedy in zip(("mend it: ", *["or: "] * len(result.remedies)), result.remedies, strict=False):
+    # of a slip the message says already what to write
+    remedies = () if result.rule in READING_RULES else result.remedies
+    for lead, remedy in zip(("mend it: ", *["or: "] * len(remedies)), remedies, strict=False):
         yield from wrapped(_mending(remedy), width, INDENT + lead, INDENT * 2)
     if result.accepted is not None:
         yield from wrapped(_accepting(result.accepted), width, INDENT + "accepted: ", INDENT * 2)

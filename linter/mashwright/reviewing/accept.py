@@ -6,12 +6,13 @@ from msgspec.structs import replace
 
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document
+from mashwright.reading.editing import removed
 from mashwright.recipe.model import Accepted
 from mashwright.reviewing.files import glob_matches
 from mashwright.reviewing.place import Placed
-from mashwright.reviewing.plugins import READING_RULES, installed
+from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.read import Read
-from mashwright.reviewing.results import Acceptance, Result, pointer
+from mashwright.reviewing.results import READING_RULES, Acceptance, EditRow, RemedyRow, Result, pointer
 from mashwright.reviewing.settings import House, unknown_rule
 
 
@@ -118,4 +119,14 @@ def _told(item: Accepted, today: str, document: Document) -> Result:
         message = f"{rule} finds nothing {where} now; delete this entry"
     place = document.place(document.span_of(path))
     identity = f"accepted /accepted/{item.rule}" + (f" {item.where}" if item.where else "")
-    return Result("accepted", Level.WARNING, pointer(path), place, message, identity=identity)
+    remedies = _deletion(item, document) if rule in found.rules else ()
+    return Result("accepted", Level.WARNING, pointer(path), place, message, remedies=remedies, identity=identity)
+
+
+def _deletion(item: Accepted, document: Document) -> tuple[RemedyRow, ...]:
+    """The change that takes an entry out, where it can be told apart from what stands beside it."""
+    piece = removed(document.text, document.root, item.path) if document.root is not None else None
+    if piece is None:
+        return ()
+    edit = EditRow(pointer(item.path), "", piece, document.place(document.span_of(item.path)))
+    return (RemedyRow(f"delete the entry for {item.rule}", (edit,)),)

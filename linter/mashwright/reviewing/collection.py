@@ -207,7 +207,8 @@ def rule_infos() -> tuple[RuleInfo, ...]:
     Raises:
         ConfigurationError: the rules that are installed contradict each other.
     """
-    from mashwright.reviewing.plugins import READING_RULES, reading_rule
+    from mashwright.reviewing.plugins import reading_rule
+    from mashwright.reviewing.results import READING_RULES
 
     all_rules = [rule.info for rule in installed().rules.values()] + [reading_rule(name) for name in READING_RULES]
     return tuple(sorted(all_rules, key=lambda info: info.id))

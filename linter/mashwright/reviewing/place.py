@@ -8,11 +8,12 @@ from msgspec.structs import replace
 from mashwright.finding import Finding, Level, Path
 from mashwright.measures import Quantity, from_canonical
 from mashwright.reading.document import Document
-from mashwright.reading.editing import replacements
-from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
+from mashwright.reading.editing import Replacement, replacements
+from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, Span
+from mashwright.reading.syntax import short
 from mashwright.reviewing.guard import Guard
 from mashwright.reviewing.judge import Judged
-from mashwright.reviewing.read import Read
+from mashwright.reviewing.read import Misread, Read
 from mashwright.reviewing.results import EditRow, EvidenceRow, Fault, RemedyRow, Result, SaidRow, Unjudged, pointer
 from mashwright.reviewing.watch import Watch
 from mashwright.words.sentences import Measure
@@ -69,11 +70,28 @@ def misread_places(read: Read) -> tuple[Result, ...]:
                 pointer(one.path),
                 document.place(one.span),
                 one.message,
+                remedies=_instead(one, document),
                 identity=identity_of(one.rule, one.path, document.root),
             )
             for one in read.misread
         ]
     )
+
+
+def _instead(misread: Misread, document: Document) -> tuple[RemedyRow, ...]:
+    """What may be written at the place of a slip, each as a change of the text."""
+    if not misread.instead:
+        return ()
+    there = document.place(misread.span)
+    shown = document.text[misread.span.start : misread.span.end]
+    inside = Span(misread.span.start, misread.span.end)
+    if len(shown) > 1 and shown[0] == shown[-1] and shown[0] in "\"'":  # what stands in quotes stays in them
+        inside, shown = Span(inside.start + 1, inside.end - 1), shown[1:-1]
+    rows = []
+    for text in misread.instead:
+        edit = EditRow(pointer(misread.path), text, Replacement(inside, text), there)
+        rows.append(RemedyRow(f"write {text} instead of {short(shown)}", (edit,)))
+    return tuple(rows)
 
 
 def _silenced(dropped: Many[Result], speaking: set[str]) -> list[Unjudged]:

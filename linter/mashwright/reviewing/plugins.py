@@ -17,7 +17,7 @@ from mashwright.finding import Finding
 from mashwright.former import NotThereError
 from mashwright.reviewing.contract import wrong_with
 from mashwright.reviewing.entries import Entry, entries
-from mashwright.reviewing.results import Fault, RuleInfo
+from mashwright.reviewing.results import READING_RULES, Fault, RuleInfo
 from mashwright.reviewing.taking import UnfitError
 from mashwright.reviewing.watch import Watch
 from mashwright.rule import ExampleOfTwo, Settings
@@ -25,8 +25,6 @@ from mashwright.rule import ExampleOfTwo, Settings
 GROUP = "mashwright.rules"
 OURS = "mashwright"
 """The distribution that the built-in rules come with."""
-READING_RULES = ("unreadable", "field", "quantity", "accepted")
-"""What reading and suppressions find: rules with pages of their own in this room, which nobody can accept away."""
 
 
 class ConfigurationError(Exception):

@@ -18,6 +18,7 @@ class Misread(NamedTuple):
 
     Attributes:
         rule: of reading, such as ``field``.
+        instead: texts of which one is to stand at ``span``, the likeliest first.
     """
 
     rule: str
@@ -25,6 +26,7 @@ class Misread(NamedTuple):
     path: Path
     span: Span
     message: str
+    instead: tuple[str, ...] = ()
 
 
 class Read(Struct, frozen=True):
@@ -66,13 +68,16 @@ def read(text: str | Loaded, path: str) -> Read:
     if document.root is None:
         return Read(path, document, None, tuple(found), is_recipe=False)
     document, fields = understood(document, "recipe")
-    found += [Misread("field", one.level, one.path, one.span, one.message) for one in fields]
+    found += [
+        Misread("field", one.level, one.path, one.span, one.message, (one.instead,) if one.instead else ())
+        for one in fields
+    ]
     recipe, quantities = build_recipe(document)
     is_recipe = all(one.path for one in fields)
     if is_recipe:
         told = {one.path for one in fields}
         found += [
-            Misread("quantity", one.level, one.path, one.span, one.message)
+            Misread("quantity", one.level, one.path, one.span, one.message, one.instead)
             for one in quantities
             if one.path not in told
         ]

@@ -15,6 +15,9 @@ from mashwright.reading.editing import Replacement
 
 ROOT = ""
 
+READING_RULES = ("unreadable", "field", "quantity", "accepted")
+"""What reading says, and what is said of acceptances: of slips, and not of the beer."""
+
 
 def pointer(path: Path) -> str:
     """A path as a JSON Pointer.

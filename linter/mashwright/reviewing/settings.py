@@ -12,7 +12,8 @@ from mashwright.measures.bounds import USUAL, Bounds
 from mashwright.measures.quantity import QuantityError
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.recipe.build_brewhouse import OFF
-from mashwright.reviewing.plugins import READING_RULES, Installed, Rule
+from mashwright.reviewing.plugins import Installed, Rule
+from mashwright.reviewing.results import READING_RULES
 from mashwright.reviewing.trusted import Trusted
 from mashwright.rule import Limit, Settings
 

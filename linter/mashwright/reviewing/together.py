@@ -24,8 +24,8 @@ from mashwright.reviewing.guard import Guard, failure
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.outcomes import Outcome, inside
 from mashwright.reviewing.place import located
-from mashwright.reviewing.plugins import READING_RULES, installed
-from mashwright.reviewing.results import Fault, Result, Reviewed
+from mashwright.reviewing.plugins import installed
+from mashwright.reviewing.results import READING_RULES, Fault, Result, Reviewed
 from mashwright.reviewing.settings import Run, RunRule
 from mashwright.reviewing.taking import UnfitError, taken_pair
 from mashwright.reviewing.watch import Watch
