@@ -13,8 +13,8 @@ grain is a small mash, and counts as one.
 - warning: grain that needs a mash, without base malt in the steep
 - note, not a warning: at most 2 % of the grist; or amber, biscuit, brown or
   dextrin malt, which give some colour and taste
-- warning: base malt is steeped below 60 °C, above 78 °C or for less than 15
-  min, or in more than 15 l/kg of water, which thins its enzymes
+- warning: base malt is steeped below 60 °C, above 78 °C or for less than
+  15 min, or in more than 15 l/kg of water, which thins its enzymes
 - note, not a warning: the same where the recipe aims at 2 % ABV or less; a
   cold extract of malt is one way to that
 - skipped: base malt in the steep that is at most 2 % of the grist

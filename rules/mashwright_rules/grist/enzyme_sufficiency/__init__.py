@@ -1,24 +1,33 @@
 """Is there enough enzyme in the mash to turn its starch into sugar?
 
-Only malt that was kilned gently keeps the enzymes that split starch. Caramel (crystal) and roasted malt have none,
-raw and flaked grain never had any: what they bring has to be converted by the rest of the grist. Where there is
-too little enzyme the wort stays starchy, the gravity comes out low, and the beer is thin, hazy and keeps badly.
+Only gently kilned malt keeps the enzymes that split starch. Caramel (crystal)
+and roasted malt have none; raw and flaked grain never had any. The rest of the
+grist must convert them. With too little enzyme, starch stays in the wort: the
+gravity is low, and the beer is thin, hazy and keeps badly.
 
-Computed: the diastatic power of all that enters the mash, averaged by weight, in °Lintner. A malt converts itself
-from about 30, and a grist of 40 does so without waiting. Below 30 is a warning, an error if even the best lots stay
-below 20; between 30 and 40 a note, if the rests are too short for nine tenths of the starch. Rests that convert for
-an hour and a half in all, if nine tenths of the starch is converted in them, or added enzymes, lower it by one level,
-a long rest never below a warning where the average is below 20; so does a grist made almost wholly of malts that
-convert themselves (a standard asks 27 of Munich malt), since those only need longer. Opaque beer, a cooked porridge
-that malt of sorghum or millet converts alone, is to keep starch: a note. A recipe from an old `source:` with malt
-kilned dark, such as brown malt, is asked for its `diastatic-power` if that could carry the mash: today's has no
-enzymes, that of old kilns often had.
+What is checked: diastatic power of the mash in °Lintner, averaged by weight. A
+malt converts itself from about 30; a grist of 40 does so without waiting.
 
-On the day: a drop of iodine on a white saucer with a drop of the mash: black or blue is starch, so rest longer.
-Red-brown is not done either: long dextrins are left. The iodine's own yellow-brown is done. Test every 10 min.
+- error: below 20 even with the best lots
+- warning: below 30
+- note: below 40, where the rests convert less than 90 % of the starch
+- one level milder: enzymes for starch are added; or the rests between 57 and
+  75 °C last 90 min and the mash converts 90 %; or at least 85 % of a grist
+  below 30 is malt that converts itself (a standard has Munich malt of 27)
+- still a warning: an average below 20, however long the rests
+- note only: opaque beer, a cooked porridge that malt of sorghum, millet or
+  maize converts alone; its starch is to stay
+- also asked: did the dark malt of an old recipe (one with a `source:`) have
+  enzymes that could carry the mash? State its `diastatic-power` then. Today's
+  has none; malt from old kilns often had.
+- skipped: no enzymes at all (see no-base-malt)
 
-Sources: [diastatic-power-article] 30 and 70, [tgl-17756] 27, [degree-lintner] 40, [oxford-lintner] 35,
-[common-practice] [judgement]
+On the day: mix a drop of mash and a drop of iodine on a white saucer. Black or
+blue is starch: rest longer, and test every 10 min. Red-brown is not done: long
+dextrins are left. The iodine's own yellow-brown is done.
+
+Sources: [diastatic-power-article] 30 and 70, [tgl-17756] 27, [degree-lintner]
+40, [oxford-lintner] 35, [common-practice] [judgement]
 """
 
 from collections.abc import Iterator

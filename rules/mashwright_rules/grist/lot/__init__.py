@@ -33,8 +33,8 @@ Its analysis, once for each lot:
 - warning: diastatic power, colour or alpha acid more than 1.6 times past the
   tables' range for it; alpha acid above 25 %
 - warning: alpha acid in grain, or diastatic power in hops
-- warning: moisture below 1 % in malt, or above 15 % in any grain; or malt 2
-  points damper than its kind is sold, which for most malts is up to 6 %
+- warning: moisture below 1 % in malt, or above 15 % in any grain; or malt
+  2 points damper than its kind is sold, which for most malts is up to 6 %
 - skipped: alpha acid that the tables know from memory alone
 
 On the day: read the number on the sack, and the values on the maltster's own

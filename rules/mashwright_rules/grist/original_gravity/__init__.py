@@ -1,29 +1,58 @@
 """Can the stated original gravity come from this grist, and is it a wort at all?
 
-The laboratory tells how much of a grain can be dissolved. No brewer gets more than all of it, and most get 60 to 81 %
-of it into the fermenter (less of a strong wort, since more of it stays in the bigger grain bed). A stated original
-gravity (OG, American: starting gravity) outside of that is a slip in the weights, in the volume or in the gravity
-itself.
+The laboratory says how much of a grain can be dissolved. No brewer gets more
+than all of it. Most get 60 to 81 % of it into the fermenter, less of a strong
+wort, since more stays in the bigger grain bed. A stated original gravity (OG,
+American: starting gravity) outside that is a slip in the weights, the volume or
+the gravity.
 
-Computed: the extract of each line by mass, in the volume of the batch. All of it gives the highest OG there can be: a
-stated one above it is an error, up to two points above it a warning (nothing, where no grain is mashed, since syrups
-differ by that much). Where kilograms stand beside gallons, or pounds beside litres, and the other unit would give the
-stated OG, that is asked. Where the recipe or the brewhouse states an efficiency, the stated OG is doubted if it is
-more than a tenth of its points, and two points at least, away from what that gives. At the recipe's own efficiency,
-give or take two points from brew to brew, it is an error if even the favourable end is so far away. Where none is
-stated it is doubted only if no efficiency gives it at which published recipes were brewed (48 to 87 %), and a note is
-made outside the usual 60 to 81 %. A beer of a parti-gyle (a small beer, first or second runnings) may be as weak as
-it likes, since its grist gives another beer too. Where the rests convert less than nine tenths of the starch, what
-they set free is counted and no more. Where a mash gives several worts (`worts`), each is judged by its part of the
-extract, as the runnings share it out (see wort-balance). A point is allowed for reading. Sugar and fruit that go into
-the fermenter may be counted in the stated OG or not. A wort below 1.010 or above 1.160 is asked about, never more than
-a warning, since it may be meant; one so far out that a unit must have slipped is left to another question.
+What is checked: the extract of each line by mass, in the volume of the batch.
+Where the rests convert less than 90 % of the starch, only what they release
+counts. Sugar and fruit in the fermenter may be counted in the stated OG or not.
+Where a mash gives several worts, each is judged by its part of the extract, as
+the runnings share it out (see wort-balance).
 
-On the day: measure the gravity of the run-off (lauter) and its volume before the boil; volume times points is what
-you will have in the end, so that there is time to boil longer, or to add malt extract.
+Against all of the extract, which gives the highest OG there can be:
 
-Sources: [brix-tables] [nbs-c440] [troester-efficiency] [troester-brewhouse-efficiency] [common-practice] [judgement]
-and our own reading of published recipes for the efficiencies
+- error: a stated OG more than 2 points above the best case
+- warning: any other stated OG above it
+- skipped: up to 2.5 points above, where no grain is mashed, since syrups
+  differ by that much
+
+Against the efficiency, where the stated OG is more than 10 % of its points, and
+at least 2 points, from what the grist gives:
+
+- error: so far even at the favourable end of the recipe's own efficiency,
+  give or take 2 points from brew to brew; never where the rests convert
+  little
+- warning: outside what the recipe's efficiency gives, or the brewhouse's give
+  or take 6 points, or a grist that is not mashed
+- warning, where no efficiency is stated: none from 48 to 87 % gives it, at
+  which published recipes were brewed
+- note, where none is stated: none of the usual 60 to 81 % gives it
+- allowed: 1 point of gravity for reading; above 1.060 the bounds (not the
+  87 %) are 0.25 points lower for each point of gravity, 40 at most
+- skipped: an OG too low for a parti-gyle (a small beer, first or second
+  runnings), since its grist gives another beer too
+
+Beyond these:
+
+- warning: the grist gives a wort below 1.010 or above 1.160; never more,
+  since it may be on purpose
+- also asked of a doubted OG: kilograms beside gallons, or pounds beside
+  litres, if the other unit comes within 15 % of its points
+- skipped: a stated OG below 1.010 or above 1.180, or a grist whose extract
+  gives at most 2 points or at least 500 (see unit-slip); an efficiency of at
+  most 10 % or above 100 % (see efficiency); a wort of rests that convert too
+  little
+
+On the day: measure the gravity and the volume of the run-off before the boil.
+Volume times points is what you will have in the end. There is still time to
+boil longer or to add malt extract.
+
+Sources: [brix-tables] [nbs-c440] [troester-efficiency]
+[troester-brewhouse-efficiency] [common-practice] [judgement] and our own
+reading of published recipes for the efficiencies
 """
 
 from collections.abc import Iterator

@@ -1,21 +1,60 @@
-"""Has a unit slipped: a number a thousand times off, Fahrenheit for Celsius, enzymes for colour?
+"""Has a unit slipped, or a sign, or a decimal point?
 
-Grams written as kilograms, 152 °C where 152 °F was meant, "60 °L" read as the enzymes of a caramel malt: each gives
-numbers that no brew day can have, and all the sums after them are worthless. It is the commonest slip when recipes
-are typed over.
+Grams written as kilograms, 152 °C where 152 °F was meant, "60 °L" read as the
+enzymes of a caramel malt: no brew day has such numbers. All sums after them are
+worthless. It is the commonest slip when recipes are typed over.
 
-Computed: weights against the batch (more than 1.2 kg of one thing to a litre, or less than a third of a gram); all
-mash water against the grain (below 1 or above 15 l/kg); temperatures against the boil, the frost, what yeast lives in,
-and a minus too many (mash and water below 0 °C, everything else below -10); times against the longest rest, boil
-and hop stand, the shortest fermentation and ten years in a cellar; a bottle's rating against 13 volumes or 20 bar;
-gravities against 1.010 and 1.180; enzymes on caramel or roasted malt, more than any malt has
-(240 °Lintner), the colour of a roast on base malt, and a malt's stated colour against what the tables know of that malt
-(three times paler or darker, and 10 °Lovibond, or twice as dark where the number is right in EBC; a caramel malt
-without its number may have any); a base malt whose power is the number of its colour; shares against a sum of 100 %,
-and whether there is an OG to turn them into weights. What cannot be is an error, what can hardly be meant a warning;
-where another unit, a shifted decimal point or no minus makes the number an ordinary one, that is offered.
+What is checked: each number against what can be (an error beyond it) and
+against what is hardly meant (a warning). Another unit, a shifted decimal point
+or no minus is offered where it gives an ordinary number.
 
-On the day: read the recipe aloud with its units before weighing; liquor (water) hotter than it should be scalds.
+Weights and volumes:
+
+- error: more than 1.2 kg of one ingredient to a litre of beer
+- warning: less than 0.3 g/l of one ingredient (not fruit), where another unit
+  gives an ordinary weight; an error if the whole grist is below 3 g/l
+- warning: a weight of 0
+- error: a batch of 0; or, by its grist, of another size: below 1 l with too
+  much of one ingredient, or at least 200 l with less than 3 g/l in all
+- error: all mash water is 0, below 0.5 or above 30 l/kg of grain
+- warning: all mash water is below 1 or above 15 l/kg of grain
+
+Temperatures:
+
+- error: above 100.5 °C in mash, steep, sparge, hops, package or a brew day
+- error: below 0 °C in mash, steep or sparge, or as a heat for gelatinising
+- error: above 50 °C for yeast or fermentation
+- warning: below -10 °C anywhere else; stored grain above 60 °C; gelatinising
+  above 100.5 °C
+- warning: a rest or strike water below 30 °C where no rest is warmer, or
+  fermentation below -2.5 °C; only if the other unit makes it usual
+
+Times, gravities, ratings:
+
+- warning: more than 24 h of a rest above 50 °C, a boil, a hop addition or a
+  hop stand
+- warning: a fermentation step (up to 50 °C) or dry hopping below 1 h; any
+  above 10 years
+- error: OG, pre-boil gravity or first-wort gravity above 1.180
+- warning: one of these below 1.010
+- error: a bottle's rating above 13 volumes or 20 bar
+
+Malts, and shares of the grist:
+
+- error: more enzymes than any malt has (240 °Lintner)
+- warning: above 5 °Lintner on caramel or roasted malt
+- warning: base malt above 30 °Lovibond, the colour of a roast
+- warning: base malt whose power is a quarter of its kind's least or below,
+  and is the number of its colour
+- warning: a colour 3 times and 10 °Lovibond darker or paler than the tables'
+  for that malt; or 1.4 times and 50 °Lovibond darker, where the number is
+  right in EBC
+- skipped: the colour of a caramel malt without a number in its name
+- warning: shares that do not add up to 98 to 102 %, that stand beside
+  weights, or that have no OG to turn them into weights
+
+On the day: read the recipe aloud with its units before weighing. Water hotter
+than it should be scalds.
 
 Sources: [common-practice] [by-definition] [judgement]
 """
