@@ -81,7 +81,10 @@ def fault_of(source: str, install: Install, collection: Make) -> tuple[list[Resu
         ("more['gap'] = '0.5'", f"the gap {OF_ITS} '0.5' (str); it must be a number (float)"),
         ("more['gap'] = True", f"the gap {OF_ITS} True (bool); it must be a number (float)"),
         ("more['evidence'] = [Evidence('sum', 1.0)]", f"the evidence {OF_ITS} (list); it must be a tuple"),
-        ("more['evidence'] = ('sum',)", f"the evidence {OF_ITS} 'sum' (str); it must be rows of Evidence"),
+        (
+            "more['evidence'] = ('sum',)",
+            f"the evidence {OF_ITS} 'sum' (str); it must be rows of Evidence, such as row(figure) gives",
+        ),
         (
             "more['evidence'] = (Evidence(5, 1.0),)",
             f"the label in the evidence {OF_ITS} 5 (int); it must be a text (str)",

@@ -39,6 +39,10 @@ def test_the_page_asks_a_question_and_answers_it(rule: str) -> None:
     assert parts.index(checked.split(maxsplit=1)[0]) > 1, "nothing is said about why it matters"
 
 
+def test_it_has_a_test_of_its_own(rule: str) -> None:
+    assert (Path(__file__).parent / f"test_{rule}.py").is_file()
+
+
 def test_every_source_is_in_the_bibliography(rule: str) -> None:
     module = module_of(rule)
     keys = re.findall(r"\[([a-z0-9-]+)\]", module.__doc__ or "")

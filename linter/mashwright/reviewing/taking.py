@@ -231,7 +231,7 @@ def _rows(rows: object) -> tuple[Evidence, ...]:
 
 def _row(row: object) -> Evidence:
     if not isinstance(row, Evidence):
-        raise _unfit("evidence", row, "rows of Evidence")
+        raise _unfit("evidence", row, "rows of Evidence, such as row(figure) gives")
     value = row.value
     if type(row.path) is tuple:
         _path(row.path, "path in the evidence")
