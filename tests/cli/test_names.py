@@ -188,6 +188,18 @@ def test_the_document_is_as_its_schema_says(words: str, mashwright: Call) -> Non
     assert cited <= {one.key for one in bibliography.sources()}
 
 
+def test_a_style_with_its_ranges_by_several_guidelines(mashwright: Call) -> None:
+    out = mashwright("names", "American pale ale").out
+    assert "    OG: 1.045-1.060 [judge-2021-text, judge-2021-data, judge-2021-pt]\n" in out
+    assert "    bitterness: 30-50 IBU [" in out
+    assert "    og in trade association 2026: 1.044-1.050 [trade-2026]\n" in out
+
+
+def test_what_a_brewhouse_is_only_warned_of_is_no_matter_here(folder: Path, mashwright: Call) -> None:
+    (folder / "brewhouse.yaml").write_text("lots: {A: {of: zzyzx}}\n")
+    assert mashwright("names", "yeasts").err == ""
+
+
 def test_every_name_of_a_table_is_listed_once_and_found(mashwright: Call) -> None:
     for kind, look_up in (("hops", hop), ("yeasts", yeast), ("malts", fermentable)):
         names = [one["name"] for one in json.loads(mashwright("names", kind, "--format", "json").out)["names"]]

@@ -84,8 +84,10 @@ def _told(file: "HouseFile | None") -> bool:
     """Whether the brewhouse has errors, which are told."""
     from mashwright.finding import Level
 
-    results = file.reviewed.results if file is not None and file.reviewed is not None else ()
-    for result in results:
-        where = f"{file.path}:{result.place.line}:{result.place.column}" if file is not None else ""
+    if file is None or file.reviewed is None:
+        return False
+    errors = [result for result in file.reviewed.results if result.level is Level.ERROR]
+    for result in errors:
+        where = f"{file.path}:{result.place.line}:{result.place.column}"
         say(f"{where}: {result.level.word}: {result.rule}: {result.message}", sys.stderr)
-    return any(result.level is Level.ERROR for result in results)
+    return bool(errors)

@@ -20,6 +20,11 @@ _LABELS = {
     "beta": "beta acids",
     "splits": "ferments dextrins",
     "quick": "ferments in days",
+    "og": "OG",
+    "fg": "FG",
+    "abv": "ABV",
+    "ibu": "bitterness",
+    "srm": "colour",
 }
 """What a page calls a value whose name in the tables says little."""
 _BESIDE = 30

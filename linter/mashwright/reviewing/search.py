@@ -74,7 +74,8 @@ def _is_it(word: str, one: Known) -> bool:
 def _has(begun: frozenset[str], one: Known) -> bool:
     """Whether one of its names has all the words, each whole or as the beginning of one."""
     if one.kind == "units":
-        return any(said in written(text) for said in begun for text in (one.name, *(v.what for v in one.values)))
+        texts = (one.name, *(value.what for value in one.values))
+        return any(said in written(text) for said in begun if len(said) > 1 for text in texts)
     names = [words(name) for name in (one.name, *one.also)]
     return any(all(any(word.startswith(said) for word in name) for said in begun) for name in names)
 
