@@ -29,8 +29,8 @@ surer, if the label says it:
   raw or flaked grain, grits    cereal, temperature where it gelatinises
   sugar, syrup, malt extract    extract, fermentable share
 
-Or describe it once for all, under `ingredients` of the
-brewhouse.
+Or describe it once for all, under `ingredients` of the brewhouse.
+`mashwright names malts` lists what is known.
 
 Sources: [by-definition]
 """
