@@ -37,7 +37,7 @@ def choices(*steps: str) -> set[str]:
         (IngredientKind, ("$defs", "grist-line", "properties", "kind")),
         (Place, ("$defs", "grist-line", "properties", "add")),
         (RestBy, ("$defs", "rest", "properties", "by")),
-        (SpargeBy, ("properties", "sparge", "properties", "by")),
+        (SpargeBy, ("$defs", "sparge-fields", "properties", "by")),
     ],
 )
 def test_the_format_takes_these_words(words: type[StrEnum], steps: tuple[str, ...]) -> None:
