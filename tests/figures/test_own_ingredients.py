@@ -1,7 +1,12 @@
 """What a brewhouse says once of its own malts, hops, yeasts and enzymes counts in each of its recipes."""
 
+import re
+from pathlib import Path
+
 import pytest
 
+import mashwright
+import mashwright_rules
 from mashwright.brew import enzyme_of, has_alpha, hop_of, own_names, yeast_of
 from mashwright.brew.brew import Brew
 from mashwright.brew.own import own
@@ -191,3 +196,26 @@ def test_what_is_added_at_bottling_is_a_sugar_where_the_house_says_so() -> None:
     added = "additions: [{what: chapel candy, weight: 60 g, when: bottling}]"
     bottled, targets = BOTTLED.replace("NAME", "table sugar"), "targets: {og: 1.048, fg: 1.010}"
     assert volumes(brew(added, bottled, targets)) > 1.1 * volumes(brew(bottled, targets))
+
+
+TABLES_THEMSELVES = {
+    "brew/own.py", "brew/parts.py", "brew/intent.py",  # which ask the brewhouse first
+    "grist/lot/_names.py", "grist/lot/_analysis.py", "grist/lot/_lines.py", "grist/certificate.py",  # of deliveries
+    "beer/yeast_tolerance.py",  # names a kind of its own
+}  # fmt: skip
+LOOKS_UP = re.compile(
+    r"ingredients\.(?:lookup|enzymes) import .*\b(?:fermentable|hop|yeast|enzyme)\b(?!_)|ingredients import lookup"
+)
+
+
+def test_figures_and_rules_ask_the_brewhouse_and_not_the_tables() -> None:
+    """What looks a name up in a table alone does not know what the brewhouse calls its own."""
+    roots = [Path(mashwright.__file__).parent / room for room in ("brew", "figures")]
+    roots.append(Path(mashwright_rules.__file__).parent)
+    found = {
+        "/".join(file.relative_to(root.parent if root.name == "brew" else root).parts)
+        for root in roots
+        for file in root.rglob("*.py")
+        if any(LOOKS_UP.search(line) for line in file.read_text(encoding="utf-8").splitlines())
+    }
+    assert found == TABLES_THEMSELVES
