@@ -164,13 +164,6 @@ def test_a_recipe_in_other_words_is_one() -> None:
     assert told("Recipe: A\nBATCH: 20 l\ngrist:\n  - {grain: rye, weight: 3 kg}\n") == []
 
 
-@pytest.mark.parametrize("key", ["grain"])
-def test_other_words_for_the_grist(key: str) -> None:
-    assert told(f"{HEAD}{key}:\n  - {{grain: rye, weight: 3 kg}}\n") == [
-        f"3:1: `{key}` is not known here; did you mean `grist`?"
-    ]
-
-
 def test_a_time_that_nobody_knows_is_left_to_the_list_of_fields() -> None:
     assert told(f"{BASE}hops: [{{hop: Fuggle, when: Tuesday}}]\n") == [
         "5:22: `when` does not go here; it goes in an item of `additions`"

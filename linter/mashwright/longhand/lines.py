@@ -55,7 +55,12 @@ class _UnclearError(Exception):
 
 
 _NEXT_WORD = pattern(r" ?[^\s\d.,;:()]+")
+_NUMBER_OF_A_NAME = pattern(r"\d{1,3}")
 _NUMBER_FIRST = pattern(r"[\d.,/½¼¾]+(?:\s|\Z)")
+
+
+def _said(text: str, piece: Piece) -> str:
+    return piece.said if isinstance(piece, Amount) else text[piece.start : piece.end]
 
 
 class _Reader:
@@ -69,7 +74,7 @@ class _Reader:
     def put(self, name: str, piece: Piece, text: str | None = None) -> None:
         if name in self.found:
             raise _UnclearError(piece)
-        self.found[name] = Field(name, self.text[piece.start : piece.end] if text is None else text, *piece[-2:])
+        self.found[name] = Field(name, _said(self.text, piece) if text is None else text, *piece[-2:])
 
     def phrases(self) -> Iterator[Phrase]:
         return (one for one in self.pieces if isinstance(one, Phrase))
@@ -85,6 +90,19 @@ class _Reader:
         """The amount of a kind, as a field; more than one is unclear."""
         for amount in self.amounts(kind):
             self.put(field, amount)
+
+    def numbers_of_names(self) -> None:
+        """Takes a bare number right behind a word as part of a name: ``crystal malt 60``."""
+        pieces: list[Piece] = []
+        for piece in self.pieces:
+            before = pieces[-1] if pieces else None
+            if isinstance(before, Rest) and piece.start == before.end + 1 and self.text[before.end] == " ":
+                bare = isinstance(piece, Amount) and piece.kind is None and _NUMBER_OF_A_NAME().fullmatch(piece.text)
+                if bare or (isinstance(piece, Rest) and before.text[-1].isdigit()):
+                    pieces[-1] = Rest(self.text[before.start : piece.end], before.start, piece.end)
+                    continue
+            pieces.append(piece)
+        self.pieces = pieces
 
     def name(self) -> Rest | None:
         """The words that are left, in one run; words of grammar within it belong to it."""
@@ -135,25 +153,42 @@ def _unclear(text: str, piece: Piece | None, fields: Fields) -> Unclear:
     return Unclear(text[start:end], start, end, fields, bare)
 
 
-_GRIST = (Kind.MASS, Kind.SHARE, Kind.MALT_COLOUR)
+_GRIST = (Kind.MASS, Kind.SHARE, Kind.MALT_COLOUR, Kind.TIME)
 
 
 def grist_line(text: str) -> Fields | Unclear:
     """``4.5 kg pale ale malt``, ``pale ale malt 80 %``, ``8 oz crystal malt (60 L), steeped``."""
-    return _read(text, _GRIST, frozenset({"add"}), _grist)
+    return _read(text, _GRIST, frozenset({"add", "last"}), _grist)
 
 
 def _grist(reader: _Reader) -> None:
-    for kind, field in zip(_GRIST, ("weight", "share", "colour"), strict=True):
+    for kind, field in zip(_GRIST[:3], ("weight", "share", "colour"), strict=True):
         reader.one_of(kind, field)
+    if reader.found.keys() & {"weight", "share"}:
+        reader.numbers_of_names()
     name = reader.name()
+    group = "grain" if name is None else group_of(name.text)
     if name is not None:
-        reader.put(group_of(name.text), name)
+        reader.put(group, name)
     for bare in reader.amounts(None):
         raise _UnclearError(bare)
     if name is None:
         raise _UnclearError
     _value(reader, "add")
+    _its_time(reader, group)
+
+
+def _its_time(reader: _Reader, group: str) -> None:
+    """How long a thing is in: minutes of a sugar are those of the boil, which changes nothing; fruit has days."""
+    place = reader.found.get("add")
+    for time in reader.amounts(Kind.TIME):
+        if group == "fruit":
+            reader.put("for", time)
+        elif group == "grain" or _DAYS().search(time.text) or (place is not None and place.text != "kettle"):
+            raise _UnclearError(time)
+        elif place is None:
+            reader.put("add", time, "kettle")
+            place = reader.found["add"]
 
 
 def group_of(name: str) -> str:
@@ -167,6 +202,8 @@ def group_of(name: str) -> str:
 
 _HOP = (Kind.MASS, Kind.SHARE, Kind.ALPHA_UNITS, Kind.BITTERNESS, Kind.TEMPERATURE, Kind.TIME)
 _PLACES = ("first-wort", "mash", "dry", "whirlpool", "boil")
+AT_THE_START = "start"
+"""Stands for the time of a hop that boils from the start, as long as the whole boil."""
 _DAYS = pattern(r"(?i)\d\s*(?:d|days?|tage?n?|jours?|dag(?:e|en|er)?|w|wk|weeks?|wochen?|semaines?)\.?\Z")
 
 
@@ -233,26 +270,64 @@ def _value(reader: _Reader, field: str) -> None:
 _STEP = (Kind.TEMPERATURE, Kind.TIME)
 
 
-def steps(text: str, fields: frozenset[str] = frozenset({"by", "for"})) -> list[Fields] | Unclear:
+class Steps(NamedTuple):
+    """Rests or steps, and an amount of water that stands before or behind them."""
+
+    steps: list[Fields]
+    water: Field | None = None
+
+
+def steps(text: str, fields: frozenset[str] = frozenset({"by", "for", "to"})) -> list[Fields] | Unclear:
     """Rests, or steps of a fermentation: ``66 °C for 60 min``; ``52 °C 15 min, 65 °C 60 min``; ``72 to 68 °C``.
 
     Each temperature begins a step.
     """
-    pieces = [one for one in cut(text, _STEP, fields) if not _is_grammar(one)]
+    found = _in_steps(text, _STEP, fields)
+    return found if isinstance(found, Unclear) else found.steps
+
+
+def mash_line(text: str) -> Steps | Unclear:
+    """Rests with the water of the mash before or behind them: ``66 °C for 60 min, 14 l``."""
+    return _in_steps(text, (*_STEP, Kind.VOLUME), frozenset({"by", "for", "to"}))
+
+
+def _in_steps(text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> Steps | Unclear:
+    pieces = [one for one in cut(text, kinds, fields) if not _is_grammar(one)]
     found: list[dict[str, Field]] = []
-    for piece in pieces:
-        if not found and isinstance(piece, Phrase) and _of_step(piece) == ("by", "infusion"):
-            continue  # the way of the whole mash, and not of one rest
-        if isinstance(piece, Amount) and piece.kind is Kind.TEMPERATURE:
-            found.append({"at": Field("at", piece.text, piece.start, piece.end)})
-        elif not found or not isinstance(piece, Amount | Phrase):
-            return _unclear(text, piece, ())
-        else:
-            field, said = ("for", piece.text) if isinstance(piece, Amount) else _of_step(piece)
-            if (isinstance(piece, Amount) and piece.kind is not Kind.TIME) or field in found[-1]:
+    water: Field | None = None
+    begun: dict[str, Field] = {}
+    rising = False
+    for index, piece in enumerate(pieces):
+        if isinstance(piece, Phrase):
+            field, said = _of_step(piece)
+            if field == "to":
+                rising = bool(found)
+                continue
+            if field == "by" and index + 1 < len(pieces) and _is_degrees(pieces[index + 1]):
+                if found or said != "infusion":  # which is else the way of the whole mash, and not of one rest
+                    begun = {"by": Field("by", said, piece.start, piece.end)}
+                continue
+            if not found or field in found[-1]:
                 return _unclear(text, piece, ())
             found[-1][field] = Field(field, said, piece.start, piece.end)
-    return [tuple(step.values()) for step in found] or _unclear(text, None, ())
+        elif not isinstance(piece, Amount) or piece.kind is None:
+            return _unclear(text, piece, ())
+        elif piece.kind is Kind.TEMPERATURE and rising:
+            found[-1]["to"], rising = Field("to", piece.text, piece.start, piece.end), False
+        elif piece.kind is Kind.TEMPERATURE:
+            found.append({**begun, "at": Field("at", piece.text, piece.start, piece.end)})
+            begun = {}
+        elif piece.kind is Kind.VOLUME and water is None and index in (0, len(pieces) - 1):
+            water = Field("water", piece.text, piece.start, piece.end)
+        elif piece.kind is not Kind.TIME or not found or "for" in found[-1]:
+            return _unclear(text, piece, ())
+        else:
+            found[-1]["for"] = Field("for", piece.said, piece.start, piece.end)
+    return Steps([tuple(step.values()) for step in found], water) if found else _unclear(text, None, ())
+
+
+def _is_degrees(piece: Piece) -> bool:
+    return isinstance(piece, Amount) and piece.kind is Kind.TEMPERATURE
 
 
 def _is_grammar(piece: Piece) -> bool:
@@ -271,11 +346,13 @@ class Shape(NamedTuple):
         kinds: of the amounts, with the field of each.
         name: the field of what is left, "" where nothing may be.
         values: fields of which phrases may say something, each with the field's own name.
+        instead: phrases that give the amount of a field to another one: ``2 l starter``.
     """
 
     kinds: tuple[tuple[Kind, str], ...]
     name: str = ""
     values: tuple[tuple[str, str], ...] = ()
+    instead: tuple[tuple[str, str], ...] = ()
 
 
 def line(text: str, shape: Shape) -> Fields | Unclear:
@@ -283,7 +360,7 @@ def line(text: str, shape: Shape) -> Fields | Unclear:
     return _read(
         text,
         tuple(kind for kind, _ in shape.kinds),
-        frozenset(tag for tag, _ in shape.values),
+        frozenset(tag for tag, _ in (*shape.values, *shape.instead)),
         lambda reader: _shaped(reader, shape),
     )
 
@@ -291,6 +368,13 @@ def line(text: str, shape: Shape) -> Fields | Unclear:
 def _shaped(reader: _Reader, shape: Shape) -> None:
     for kind, field in shape.kinds:
         reader.one_of(kind, field)
+    for tag, field in shape.instead:
+        said, amount = reader.says(tag), reader.found.pop(field, None)
+        if amount is not None:
+            name_of_it = field if said is None else tag
+            reader.found[name_of_it] = amount._replace(name=name_of_it)
+        elif said is not None:
+            raise _UnclearError(said)
     for tag, field in shape.values:
         phrase = reader.says(tag)
         if phrase is not None:
@@ -304,7 +388,10 @@ def _shaped(reader: _Reader, shape: Shape) -> None:
         raise _UnclearError
 
 
-_WHEN = pattern(r",|\b(?:at|in|last|with|before|after|from|for|to the|into|flame ?out|whirlpool|bei|vor)\b")
+_WHEN = pattern(
+    r",|(?<![\w/.])\d+ ?(?:min|mins|minutes|h|hours?|d|days?)\b"
+    r"|\b(?:at|in|last|with|before|after|from|for|to the|into|flame ?out|whirlpool|bei|vor)\b"
+)
 
 
 def addition_line(text: str) -> Fields | Unclear:
@@ -328,3 +415,27 @@ def addition_line(text: str) -> Fields | Unclear:
 
 _COUNTED = pattern(r"\d+(?= +[^\W\d_])")
 _ADDITION = Shape(((Kind.MASS, "weight"), (Kind.VOLUME, "volume"), (Kind.COUNT, "count")), "what")
+
+
+_TARGET = pattern(
+    r"(?i)\b(og|fg|abv|ibu|ibus|srm|ebc|bitterness|colou?r|original gravity|final gravity|alcohol|attenuation)\b"
+    r"[ \t]*[:=]?[ \t]*([^\s,;:=]+(?:[ \t]+(?:°?[A-Za-z]+|%)(?=[ \t]*(?:[,;]|\Z|[A-Z]{2,3}\b)))?)"
+)
+
+
+def target_line(text: str) -> Fields | None:
+    """``OG 1.048, FG 1.011``: each name of a target with the value behind it; None where more than that is said.
+
+    The names are as written, in small letters with hyphens.
+    """
+    found: list[Field] = []
+    end = 0
+    for target in _TARGET().finditer(text):
+        if text[end : target.start()].strip(" ,;\t") not in ("", "and") or not any(
+            sign.isdigit() for sign in target[2]
+        ):
+            return None
+        found.append(Field(target[1].casefold().replace(" ", "-"), target[2], target.start(2), target.end(2)))
+        end = target.end()
+    names = {one.name for one in found}
+    return tuple(found) if found and len(names) == len(found) and not text[end:].strip(" .;,") else None

@@ -10,8 +10,14 @@ from mashwright.measures.units import find
 from mashwright.patterns import pattern
 
 _NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d*[½¼¾⅓⅔⅛⅜⅝⅞]|\d+(?:[.,]\d+)*)"
-_AMOUNT = pattern(rf"(?<![\w.,/-])(?:{_NUMBER}(?:\s*(?:-|–|—|\bto\b)\s*{_NUMBER})?)(?![\d])")
+_AMOUNT = pattern(
+    rf"(?<![\w.,-])(?<!\d/)(?:{_NUMBER}(?:\s*(?:-|–|—|\bto\b)\s*{_NUMBER})?)(?![\d])"
+    r"|\b(?:[Aa]n?|[Oo]ne)(?=\s+(?:hour|day|week|month)\b)"
+)
+_ONE = pattern(r"(?:[Aa]n?|[Oo]ne)(?=\s)")
 _WORD = pattern(r"[^\s()\[\],;:@=~]+")
+_MARKS = frozenset("/–—-+")
+"""Signs that stand alone between the pieces of a line, and say nothing."""
 _UNIT = pattern(r"\s*((?:°\s?)?[^\W\d_]+[./]?(?:[^\W\d_]+\.?)*|°|%|'|#)")
 _NEXT = pattern(r"[ \t]+([^\W\d_]+\.?)")
 
@@ -23,6 +29,11 @@ class Amount(NamedTuple):
     text: str
     start: int
     end: int
+
+    @property
+    def said(self) -> str:
+        """The text with its number in digits: ``a week`` is ``1 week``."""
+        return _ONE().sub("1", self.text, count=1) if self.text[:1].isalpha() else self.text
 
 
 class Phrase(NamedTuple):
@@ -68,7 +79,7 @@ def _amounts(text: str, kinds: tuple[Kind, ...]) -> Iterator[Amount]:
         if number.start() < end:
             continue
         kind, end = _unit(text, number.end(), kinds)
-        if kind is not None or not text[end : end + 1].strip(" \t,;:)]@"):
+        if kind is not None or not text[end : end + 1].strip(" \t,;:/)]@"):
             yield Amount(kind, text[number.start() : end], number.start(), end)
 
 
@@ -80,7 +91,8 @@ def _unit(text: str, begin: int, kinds: tuple[Kind, ...]) -> tuple[Kind | None, 
     ends = [first.end()]
     while len(ends) < 3 and (more := _NEXT().match(text, ends[-1])) is not None:
         ends.append(more.end())
-    spellings = [text[begin:end].strip() for end in ends]
+    spellings = [text[begin:end].strip().rstrip("/") for end in ends]
+    ends = [end - 1 if text[end - 1] == "/" else end for end in ends]
     for place in range(len(ends) - 1, -1, -1):
         end, spelling = ends[place], spellings[place]
         if place and unit_key(spelling) == unit_key(spellings[place - 1]):
@@ -123,7 +135,9 @@ def _unit_key(amount: Amount) -> str:
 
 def _words(text: str, begin: int, end: int, fields: frozenset[str]) -> Iterator[Piece]:
     """The phrases between two amounts, and the names."""
-    words = [(found.start(), found.end()) for found in _WORD().finditer(text, begin, end)]
+    words = [
+        (found.start(), found.end()) for found in _WORD().finditer(text, begin, end) if not _MARKS.issuperset(found[0])
+    ]
     at, name = 0, -1
     while at < len(words):
         phrase = _phrase(text, words[at : at + MOST_WORDS], fields)

@@ -10,6 +10,7 @@ from typing import Any
 from mashwright.finding import Path
 from mashwright.longhand.lexicon import values_of
 from mashwright.reading.fields import Schema, layers
+from mashwright.reading.gathering import NAMES
 from mashwright.reading.short_forms import EXAMPLES, VALUES
 from mashwright.reading.wording import other_names
 from mashwright_schema import load
@@ -28,9 +29,16 @@ def as_typed(name: str) -> Schema:
     for owner in [root, *root["$defs"].values()]:
         _also_named(owner)
     if name == "recipe":
+        known = {*root["properties"], *(one for names in root.get("patternProperties", ()) for one in _names(names))}
+        moved = sorted(one.replace("-", "[ _-]") for one in NAMES if one not in known)
+        root.setdefault("patternProperties", {})[f"^({'|'.join(moved)})$"] = {}
         for (definition, key), table in VALUES.items():
             _also_valued(root, definition, key, table)
     return root
+
+
+def _names(expression: str) -> list[str]:
+    return expression.removeprefix("^(").removesuffix(")$").split("|")
 
 
 def _holder(root: Schema, place: Path) -> tuple[dict[str, Any], str]:

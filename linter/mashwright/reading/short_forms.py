@@ -4,67 +4,50 @@
 comes later knows one way to write a recipe only. What cannot be read for sure stays as it is, and is asked about.
 """
 
-from collections.abc import Callable
-
 from msgspec.structs import replace
 
 from mashwright.finding import Path
 from mashwright.longhand.lexicon import values_of
-from mashwright.longhand.lines import Field, Fields, Shape, Unclear, addition_line, grist_line, hop_line, line, steps
-from mashwright.measures.quantity import Kind
-from mashwright.patterns import pattern
+from mashwright.longhand.lines import (
+    AT_THE_START,
+    Field,
+    Fields,
+    Unclear,
+    grist_line,
+    hop_line,
+    line,
+    mash_line,
+    steps,
+    target_line,
+)
 from mashwright.reading.fields import Schema, at_path, keys
+from mashwright.reading.gathering import gathered
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, data
 from mashwright.reading.scalars import core_value
-from mashwright.reading.signs import marked_otherwise
+from mashwright.reading.written_out import (
+    BARE,
+    LISTS,
+    SECTIONS,
+    SPUND,
+    VESSELS,
+    as_fields,
+    by_hand,
+    known_in,
+    lines_in,
+    mash_of,
+    named_item,
+    package_line,
+    packaged,
+    priming_line,
+    shaped,
+    steps_of,
+    with_its_unit,
+)
 from mashwright_schema import load
 
 _NONE = frozenset(("none", "no", "nothing", "no hops", "unhopped", "-"))
 """What stands where a list is empty on purpose."""
 
-_WATER = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at"), (Kind.TIME, "for")), values=(("for", "for"),))
-_SPARGE = Shape(((Kind.VOLUME, "water"), (Kind.TEMPERATURE, "at")), values=(("sparge-by", "by"),))
-_BOIL = Shape(((Kind.TIME, "for"), (Kind.VOLUME, "volume")))
-_CHILL = Shape(((Kind.TIME, "for"),), "by")
-_AERATION = Shape(((Kind.CONCENTRATION, "oxygen"),), "by")
-_YEAST = Shape(
-    (
-        (Kind.SHARE, "attenuation"),
-        (Kind.TEMPERATURE, "at"),
-        (Kind.MASS, "pitch"),
-        (Kind.CELLS, "pitch"),
-        (Kind.PACKS, "pitch"),
-    ),
-    "kind",
-)
-_PACKAGE = Shape(((Kind.CARBONATION, "carbonation"), (Kind.PRESSURE, "pressure"), (Kind.TEMPERATURE, "at")), "in")
-_SPUND = Shape(((Kind.GRAVITY, "gravity"), (Kind.PRESSURE, "pressure"), (Kind.TEMPERATURE, "at")))
-_PRIMING = Shape(((Kind.DOSE, "rate"), (Kind.MASS, "weight")), "sugar")
-_VESSEL = Shape(((Kind.VOLUME, "volume"),))
-
-_VESSELS = ("mash-tun", "kettle", "fermenter")
-
-_LISTS: dict[str, Callable[[str], Fields | Unclear]] = {
-    "grist": grist_line,
-    "grain-bill": grist_line,
-    "hops": hop_line,
-    "additions": addition_line,
-}
-_SECTIONS = {
-    "steep": _WATER,
-    "sparge": _SPARGE,
-    "boil": _BOIL,
-    "chill": _CHILL,
-    "aeration": _AERATION,
-    "yeast": _YEAST,
-    "package": _PACKAGE,
-    "mash-tun": _VESSEL,
-    "kettle": _VESSEL,
-    "fermenter": _VESSEL,
-}
-
-_UNITS = {"ibu": "IBU", "ibus": "IBU", "aau": "AAU", "srm": "SRM", "ebc": "EBC", "lovibond": "°Lovibond"}
-"""Units that stand as the name of a field, with a bare number under it."""
 
 _VALUES = {
     ("hops", "form"): "form",
@@ -93,23 +76,25 @@ EXAMPLES: dict[str, dict[Path, tuple[str, ...]]] = {
         ("grist", 0): ("4.5 kg pale ale malt", "8 oz crystal malt (60 °L), steeped", "500 g honey in the kettle"),
         ("grain-bill", 0): ("4.5 kg pale ale malt",),
         ("steep",): ("4 l at 68 °C for 30 min",),
-        ("mash",): ("66 °C for 60 min", "52 °C 15 min, 65 °C 45 min, 72 °C 15 min"),
+        ("mash",): ("66 °C for 60 min", "52 °C 15 min, 65 °C 45 min, 72 °C 15 min", "66 °C for 60 min, 14 l"),
+        ("grist",): ("4 kg pale ale malt, 500 g wheat malt",),
+        ("targets",): ("OG 1.048, FG 1.011",),
         ("mash", "rests", 0): ("66 °C for 60 min",),
         ("sparge",): ("15 l at 76 °C", "fly sparge, 15 l", "none"),
         ("sparge", 0): ("10 l at 80 °C",),
         ("boil",): ("60 min", "25 l for 60 min"),
         ("chill",): ("no-chill", "45 min"),
-        ("hops",): ("none",),
+        ("hops",): ("none", "25 g Fuggle (4.5 %) at 60 min"),
         ("hops", 0): ("30 g East Kent Golding (5.2 %) at 60 min", "25 g Cascade dry 4 d", "FWH 20 g Saaz"),
         ("additions", 0): ("15 g coriander seed, last 10 min of the boil", "1 tablet Irish moss at 15 min"),
-        ("yeast",): ("English ale", "11 g English ale, 75 %, at 18 °C"),
+        ("yeast",): ("English ale", "11 g English ale, 75 %, at 18 °C", "lager, 2 l starter"),
         ("yeast", 0): ("2 packs sour culture",),
         ("aeration",): ("oxygen, 10 mg/l", "air"),
         ("ferment",): ("19 °C for 10 d", "19 °C 7 d, 12 °C 14 d"),
         ("ferment", 0): ("19 °C for 10 d",),
-        ("package",): ("bottles", "bottles, 2.3 volumes", "keg at 1.2 bar"),
+        ("package",): ("bottles", "bottles, 2.3 volumes", "keg at 1.2 bar", "bottles with 120 g table sugar"),
+        ("package", "priming"): ("120 g table sugar", "5.5 g/l dextrose", "1.5 l speise"),
         ("package", "spund"): ("1 bar at 12 °C", "1.014 SG"),
-        ("package", "priming"): ("120 g table sugar", "5.5 g/l dextrose"),
     },
     "brewhouse": {
         ("mash-tun",): ("30 l",),
@@ -131,9 +116,11 @@ def expanded(root: Node, schema: str) -> Node:
     if not isinstance(root, Mapping):
         return root
     named = _renamed(load(schema), (), root)
+    if schema == "recipe":
+        named = gathered(named, certain_field, _takes(()))
     entries = tuple((key, _section(schema, key.text, value)) for key, value in named.entries)
     wide = named if _same(entries, named.entries) else replace(named, entries=entries)
-    return _gathered(wide) if schema == "recipe" else wide
+    return _from_the_start(wide) if schema == "recipe" else wide
 
 
 def unclear(path: Path, text: str) -> Unclear | None:
@@ -146,16 +133,18 @@ def unclear(path: Path, text: str) -> Unclear | None:
     found: object = None
     path = own(path)
     match path:
-        case (str(name), int()) if name in _LISTS:
-            found = _LISTS[name](text)
-        case (str(name),) | ("yeast" | "package" | "sparge" as name, int()) if name in _SECTIONS:
-            found = line(text, _SECTIONS[name])
-        case ("mash",) | ("cereal-mash",) | ("ferment",) | ("ferment", int()) | (_, "rests", int()):
+        case (str(name), int()) if name in LISTS:
+            found = LISTS[name](text)
+        case (str(name),) | ("yeast" | "package" | "sparge" as name, int()) if name in SECTIONS:
+            found = package_line(text) if name == "package" else line(text, SECTIONS[name])
+        case ("mash",) | ("cereal-mash",):
+            found = mash_line(text)
+        case ("ferment",) | ("ferment", int()) | (_, "rests", int()):
             found = steps(text)
         case ("package", "spund") | ("package", int(), "spund"):
-            found = line(text, _SPUND)
+            found = line(text, SPUND)
         case ("package", "priming") | ("package", int(), "priming"):
-            found = line(text, _PRIMING)
+            found = priming_line(text)
     return found if isinstance(found, Unclear) else None
 
 
@@ -167,7 +156,9 @@ def own(path: Path) -> Path:
 def understands(path: Path, text: str) -> bool:
     """Whether a text at a place is a short form that is read."""
     path = own(path)
-    takes = path[:1] in {(name,) for name in (*_SECTIONS, "mash", "ferment")} or path == ("package", "priming")
+    if path == ("targets",):
+        return target_line(text) is not None
+    takes = path[:1] in {(name,) for name in (*SECTIONS, "mash", "ferment")} or path == ("package", "priming")
     return len(path) <= 2 and takes and unclear(path, text) is None
 
 
@@ -176,22 +167,36 @@ def _section(schema: str, name: str, value: Node) -> Node:
     if schema == "brewhouse":
         if name == "ingredients":
             return _own_ingredients(value)
-        return _shaped(value, _SECTIONS[name]) if name in _VESSELS else _inside(schema, (name,), value)
-    if name in _LISTS:
+        return shaped(value, SECTIONS[name]) if name in VESSELS else _inside(schema, (name,), value)
+    if name in LISTS:
         return _listed(name, value)
     if name == "worts" and isinstance(value, Sequence):
         return _with(value, [_wort(item) for item in value.items])
+    if name == "batch" and isinstance(value, Mapping) and len(value.entries) == 1:
+        return value.entries[0][1] if value.entries[0][0].text in ("volume", "size") else value
     if name == "ferment":
         return _stepped((name,), value)
     if name in ("yeast", "measured", "package", "sparge") and isinstance(value, Sequence):
-        shape = _SECTIONS.get(name)
-        items = [item if shape is None else _shaped(item, shape) for item in value.items]
+        items = [_sectioned(name, item) for item in value.items]
         return _with(value, [_inside(schema, (name, 0), item) for item in items])
     if name in ("mash", "cereal-mash"):
-        value = _mashed(value)
-    elif name in _SECTIONS and name not in _VESSELS:
-        value = _shaped(value, _SECTIONS[name])
+        value = mash_of(value)
+    elif name == "targets":
+        value = as_fields(value, _targets)
+    else:
+        value = _sectioned(name, value)
     return _inside(schema, (name,), value)
+
+
+def _sectioned(name: str, value: Node) -> Node:
+    """A text for a section of a recipe, or for an item of it."""
+    if name == "package":
+        return packaged(value)
+    return shaped(value, SECTIONS[name]) if name in SECTIONS and name not in VESSELS else value
+
+
+def _targets(text: str) -> Fields | Unclear:
+    return target_line(text) or Unclear("", 0, 0, ())
 
 
 def _own_ingredients(value: Node) -> Node:
@@ -199,7 +204,7 @@ def _own_ingredients(value: Node) -> Node:
     if not isinstance(value, Mapping):
         return value
     entries = tuple(
-        (key, _inside("brewhouse", ("ingredients", key.text), _as_fields(thing, _as_a_kind)))
+        (key, _inside("brewhouse", ("ingredients", key.text), as_fields(thing, _as_a_kind)))
         for key, thing in value.entries
     )
     return value if _same(entries, value.entries) else replace(value, entries=entries)
@@ -213,9 +218,13 @@ def _wort(item: Node) -> Node:
     """One of several worts, whose own fields are those of a recipe."""
     if not isinstance(item, Mapping):
         return item
-    named = _renamed(load("recipe"), ("worts", 0), item)
+    named = gathered(_renamed(load("recipe"), ("worts", 0), item), certain_field, _takes(("worts", 0)))
     entries = tuple((key, _section("recipe", key.text, value)) for key, value in named.entries)
-    return _gathered(named if _same(entries, named.entries) else replace(named, entries=entries))
+    return _from_the_start(named if _same(entries, named.entries) else replace(named, entries=entries))
+
+
+def _takes(path: Path) -> tuple[str, ...]:
+    return keys(at_path(load("recipe"), path))
 
 
 def _inside(schema: str, path: Path, value: Node) -> Node:
@@ -224,9 +233,11 @@ def _inside(schema: str, path: Path, value: Node) -> Node:
         return value
     if path[:1] == ("hops",):
         value = _when_it_goes_in(value)
+    elif path[:1] in (("grist",), ("grain-bill",)):
+        value = _when_it_is_added(value)
     named = _renamed(load(schema), path, value)
     if path in (("mash",), ("cereal-mash",)):
-        named = _one_rest(named)
+        named = _with_its_mash_out(_water_as_strike(_one_rest(named)))
     entries = tuple((key, _field(path, key.text, inner)) for key, inner in named.entries)
     if path[:1] == ("hops",):
         entries = _first_wort(entries)
@@ -237,15 +248,15 @@ def _inside(schema: str, path: Path, value: Node) -> Node:
 def _field(path: Path, name: str, value: Node) -> Node:
     """What stands under one field of a section or of a line."""
     if path[:1] == ("package",) and name == "spund":
-        return _inside("recipe", ("package", "spund"), _shaped(value, _SPUND))
+        return _inside("recipe", ("package", "spund"), shaped(value, SPUND))
     if path[:1] == ("package",) and name == "priming":
-        return _inside("recipe", ("package", "priming"), _shaped(value, _PRIMING))
+        return _inside("recipe", ("package", "priming"), as_fields(value, priming_line))
     if path in (("mash",), ("cereal-mash",)) and name == "rests":
         return _stepped((*path, name), value)
     if not isinstance(value, Scalar):
         return value
-    if path[:1] == ("hops",) and name == "boil" and _plain(value.text) in values_of("boil"):
-        return replace(value, value="0 min", text="0 min")
+    if path[:1] == ("hops",) and name == "boil" and (said := values_of("boil").get(_plain(value.text))) is not None:
+        return replace(value, value=said, text=said)
     table = _VALUES.get((next(str(step) for step in reversed(path) if step != 0), name))
     return value if table is None else _valued(value, table)
 
@@ -257,104 +268,37 @@ def _plain(text: str) -> str:
 def _listed(name: str, value: Node) -> Node:
     if isinstance(value, Scalar) and value.text.strip().casefold() in _NONE and name in ("hops", "additions"):
         return Sequence((), value.start, value.end, flow=True, short=True)
+    if isinstance(value, Scalar) and (several := lines_in(name, value)):
+        return by_hand(several)
     if isinstance(value, Mapping) and all(key.text not in known_in(name) for key, _ in value.entries):
         one_each = [
-            _named(name, Mapping((entry,), entry[0].start, entry[1].end, flow=False)) for entry in value.entries
+            named_item(name, Mapping((entry,), entry[0].start, entry[1].end, flow=False)) for entry in value.entries
         ]
         short = all(isinstance(item, Mapping) and item.short for item in one_each)
-        return _by_hand(tuple(one_each)) if short else value
+        return by_hand(tuple(one_each)) if short else value
     if not isinstance(value, Sequence):
         return value
-    items = [_named(name, _as_fields(item, _LISTS[name])) for item in value.items]
+    items = [named_item(name, as_fields(item, LISTS[name])) for item in value.items]
     return _with(value, [_inside("recipe", (name, 0), item) for item in items])
-
-
-def known_in(name: str) -> tuple[str, ...]:
-    """The fields of a line of a list."""
-    return keys(at_path(load("recipe"), (name, 0)))
-
-
-def _named(name: str, item: Node) -> Node:
-    """``pilsner malt: 3 kg``, where the name of a thing stands as if it were a field's."""
-    if not isinstance(item, Mapping) or item.short or item.flow or len(item.entries) != 1:
-        return item
-    key, value = item.entries[0]
-    if not (isinstance(value, Scalar) and key.plain and value.plain) or key.text in known_in(name):
-        return item
-    between = value.start - key.end
-    found = _LISTS[name](f"{key.text}:{' ' * (between - 1)}{value.text}")
-    whole = key.end - key.start == len(key.text) and value.end - value.start == len(value.text)
-    if not isinstance(found, tuple) or not whole or len(found) < 2:
-        return item
-    return _mapping(found, key.start, key.start, value.end)
 
 
 def _stepped(path: Path, value: Node) -> Node:
     """Rests or steps: a text for all of them, or for one in its place of the list."""
     if isinstance(value, Scalar):
-        return _steps_of(value) or value
+        return steps_of(value) or value
     if isinstance(value, Mapping):
         one = _inside("recipe", (*path, 0), value)
         known = set(keys(at_path(load("recipe"), (*path, 0))))
         fits = isinstance(one, Mapping) and one.entries and all(key.text in known for key, _ in one.entries)
-        return _by_hand((one,)) if fits else value
+        return by_hand((one,)) if fits else value
     if not isinstance(value, Sequence):
         return value
     items: list[Node] = []
     for item in value.items:
-        several = _steps_of(item) if isinstance(item, Scalar) else None
-        items.append(
-            several.items[0] if several is not None and len(several.items) == 1 else _inside("recipe", (*path, 0), item)
-        )
-    return _with(value, items)
-
-
-def _steps_of(value: Scalar) -> Sequence | None:
-    begin = _begin(value)
-    found = steps(value.text) if begin is not None else None
-    if begin is None or not isinstance(found, list):
-        return None
-    items = tuple(_mapping(one, begin, begin + one[0].start, begin + max(field.end for field in one)) for one in found)
-    return Sequence(items, value.start, value.end, flow=True, short=True)
-
-
-def _mashed(value: Node) -> Node:
-    if not isinstance(value, Scalar) or (rests := _steps_of(value)) is None:
-        return value
-    key = Scalar("rests", "rests", value.start, value.start, plain=True)
-    return Mapping(((key, rests),), value.start, value.end, flow=True, short=True)
-
-
-def _shaped(value: Node, shape: Shape) -> Node:
-    return _as_fields(value, lambda text: line(text, shape))
-
-
-def _as_fields(value: Node, read: Callable[[str], Fields | Unclear]) -> Node:
-    """A text as the fields that it states; the same node where it is no text, or not clear."""
-    if not isinstance(value, Scalar) or (begin := _begin(value)) is None:
-        return value
-    found = read(value.text)
-    return _mapping(found, begin, value.start, value.end) if isinstance(found, tuple) else value
-
-
-def _mapping(fields: Fields, begin: int, start: int, end: int) -> Mapping:
-    entries = tuple(
-        (
-            Scalar(field.name, field.name, begin + field.start, begin + field.start, plain=True),
-            Scalar(core_value(field.text), field.text, begin + field.start, begin + field.end, plain=True),
-        )
-        for field in fields
-    )
-    return Mapping(entries, start, end, flow=True, short=True)
-
-
-def _begin(value: Scalar) -> int | None:
-    """Where the first letter of a text stands; None where not each of its letters stands there as it is."""
-    if not value.text.strip() or "\n" in value.text or marked_otherwise(value.text) is not None:
-        return None
-    if value.end - value.start == len(value.text):
-        return value.start
-    return value.start + 1 if not value.plain and value.end - value.start == len(value.text) + 2 else None
+        several = steps_of(item) if isinstance(item, Scalar) else None
+        items += several.items if several is not None else (_inside("recipe", (*path, 0), item),)
+    same = len(items) == len(value.items) and all(one is other for one, other in zip(items, value.items, strict=True))
+    return value if same else _list(value, items)
 
 
 def _renamed(root: Schema, path: Path, owner: Mapping) -> Mapping:
@@ -372,21 +316,9 @@ def _renamed(root: Schema, path: Path, owner: Mapping) -> Mapping:
             entries.append((key, value))
             continue
         present[name] = present.pop(key.text)
-        entries.append((replace(key, value=name, text=name), _with_its_unit(key.text, value)))
+        entries.append((replace(key, value=name, text=name), with_its_unit(key.text, value)))
     named = tuple(entries)
     return owner if _same(named, owner.entries) else replace(owner, entries=named)
-
-
-def _with_its_unit(key: str, value: Node) -> Node:
-    """A bare number under a name that is a unit: ``ibu: 30``."""
-    unit = _UNITS.get(key.casefold())
-    if unit is None or not isinstance(value, Scalar) or _BARE().fullmatch(value.text) is None:
-        return value
-    text = f"{value.text} {unit}"
-    return replace(value, value=text, text=text)
-
-
-_BARE = pattern(r"\d+(?:\.\d+)?(?:\s*(?:-|–|to)\s*\d+(?:\.\d+)?)?")
 
 
 _USES = frozenset(("when", "use", "time", "timing", "addition", "stage", "added", "add", "for"))
@@ -398,8 +330,8 @@ def _when_it_goes_in(hop: Mapping) -> Mapping:
     said = [(key, value) for key, value in hop.entries if key.text in _USES and isinstance(value, Scalar)]
     if not said or any(key.text in _PLACES_OF_HOPS for key, _ in hop.entries):
         return hop
-    words = " ".join(f"@ {value.text}" if _BARE().fullmatch(value.text) else value.text for _, value in said)
-    found = hop_line(f"x, {words}")
+    words = " ".join(f"@ {value.text}" if BARE().fullmatch(value.text) else value.text for _, value in said)
+    found = hop_line(f"hop, {words}")
     if not isinstance(found, tuple):
         return hop
     fields = [one for one in found if one.name != "hop"]
@@ -407,6 +339,22 @@ def _when_it_goes_in(hop: Mapping) -> Mapping:
         return hop
     rest = tuple(entry for entry in hop.entries if not any(entry[0] is key for key, _ in said))
     return replace(hop, entries=(*rest, *(_said_by(one, said) for one in fields)))
+
+
+def _when_it_is_added(thing: Mapping) -> Mapping:
+    """``when: 10 min`` of a sugar: minutes are those of the boil."""
+    words = ("when", "use", "time", "timing", "stage")
+    said = [(key, value) for key, value in thing.entries if key.text in words and isinstance(value, Scalar)]
+    if len(said) != 1 or thing.get("add") is not None:
+        return thing
+    group = next((key.text for key, _ in thing.entries if key.text in ("sugar", "extract", "fruit")), "grain")
+    what = {"sugar": "sugar", "extract": "dry extract", "fruit": "raspberries"}.get(group, "malt")
+    found = grist_line(f"1 kg {what}, {said[0][1].text}")
+    fields = [one for one in found if one.name in ("add", "for")] if isinstance(found, tuple) else []
+    if not fields:
+        return thing
+    rest = tuple(entry for entry in thing.entries if entry[0] is not said[0][0])
+    return replace(thing, entries=(*rest, *(_said_by(one, said) for one in fields)))
 
 
 _PLACES_OF_HOPS = ("boil", "whirlpool", "dry", "first-wort", "mash")
@@ -450,58 +398,75 @@ def _same(entries: tuple[tuple[Scalar, Node], ...], before: tuple[tuple[Scalar, 
     return all(key is other and value is inner for (key, value), (other, inner) in zip(entries, before, strict=True))
 
 
-def _by_hand(items: tuple[Node, ...]) -> Sequence:
-    """A list that is not written as one, so that nothing can be added to it; what is in it can be changed."""
-    return Sequence(items, 0, 0, flow=False)
-
-
 _STEP = ("at", "for", "to", "by")
 
 
 def _one_rest(mash: Mapping) -> Mapping:
     """``mash: {at: 66 °C, for: 60 min}``: the only rest, written without its list."""
     names = {key.text for key, _ in mash.entries}
-    if "rests" in names or not {"at", "temp", "temperature"} & names:
+    fields = {key.text: certain_field(("mash", "rests", 0), key.text) for key, _ in mash.entries}
+    if "rests" in names or "at" not in fields.values():
         return mash
-    rest = tuple(entry for entry in mash.entries if entry[0].text in (*_STEP, "temp", "temperature", "time"))
+    rest = tuple(entry for entry in mash.entries if fields[entry[0].text] in _STEP)
     others = tuple(entry for entry in mash.entries if not any(entry is one for one in rest))
     first = rest[0][0]
     key = Scalar("rests", "rests", first.start, first.start, plain=True)
     one = Mapping(rest, first.start, rest[-1][1].end, flow=True)
-    return replace(mash, entries=(*others, (key, _by_hand((_inside("recipe", ("mash", "rests", 0), one),)))))
+    return replace(mash, entries=(*others, (key, by_hand((_inside("recipe", ("mash", "rests", 0), one),)))))
 
 
-_MOVED = {
-    "targets": ("og", "fg", "abv", "bitterness", "colour", "color"),
-    "package": ("carbonation", "priming"),
-}
-"""Fields that are understood at the top of a recipe, too, where their section is not there."""
+def _water_as_strike(mash: Mapping) -> Mapping:
+    """``strike: 16 l``: the water and not its warmth."""
+    strike = mash.get("strike")
+    if not isinstance(strike, Scalar) or mash.get("water") is not None:
+        return mash
+    found = line(strike.text, SECTIONS["kettle"])
+    if not isinstance(found, tuple):
+        return mash
+    names = (replace(key, value="water", text="water") if key.text == "strike" else key for key, _ in mash.entries)
+    return replace(mash, entries=tuple(zip(names, (value for _, value in mash.entries), strict=True)))
 
 
-def _gathered(root: Mapping) -> Mapping:
-    """What was written at the top and belongs to a section that is not there: ``og: 1.050``."""
-    names = {key.text for key, _ in root.entries}
-    for section, fields in _MOVED.items():
-        if section in names:
-            continue
-        moved: list[tuple[Scalar, Node]] = []
-        others: list[tuple[Scalar, Node]] = []
-        for key, value in root.entries:
-            name = certain_target(section, key.text)
-            if name in fields and name not in (one.text for one, _ in moved):
-                moved.append((replace(key, value=name, text=name), _with_its_unit(key.text, value)))
-            else:
-                others.append((key, value))
-        if moved:
-            first = moved[0][0]
-            inner = _inside("recipe", (section,), Mapping(tuple(moved), first.start, moved[-1][1].end, flow=True))
-            key = Scalar(section, section, first.start, first.start, plain=True)
-            root = replace(root, entries=(*others, (key, inner)))
-    return root
+def _with_its_mash_out(mash: Mapping) -> Mapping:
+    """``mash-out: 78 °C``: one more rest, the last."""
+    name = next((key.text for key, _ in mash.entries if _plain(key.text) in ("mash out", "mashout")), None)
+    last = mash.get(name) if name is not None else None
+    rests = mash.get("rests")
+    if isinstance(rests, Scalar):
+        rests = steps_of(rests)
+    more = steps_of(last) if isinstance(last, Scalar) else None
+    if more is None or not isinstance(rests, Sequence):
+        return mash
+    all_of = by_hand((*rests.items, *more.items))
+    entries = ((key, all_of if key.text == "rests" else value) for key, value in mash.entries if key.text != name)
+    return replace(mash, entries=tuple(entries))
 
 
-def certain_target(section: str, key: str) -> str:
-    """The name that a key at the top of a recipe would have in a section; the key itself where it is none there."""
+def certain_field(path: Path, key: str) -> str:
+    """The field at a path of a recipe that a name for it can only mean; the name itself where there is none."""
     from mashwright.reading.wording import certain
 
-    return certain(load("recipe"), (section,), key, {key: ""}, understands) or key
+    return certain(load("recipe"), path, key, {key: ""}, understands) or key
+
+
+def _from_the_start(root: Mapping) -> Mapping:
+    """Hops that boil from the start boil as long as the wort does."""
+    boil, hops = root.get("boil"), root.get("hops")
+    time = boil.get("for") if isinstance(boil, Mapping) else None
+    if not isinstance(time, Scalar) or not isinstance(hops, Sequence):
+        return root
+    items = [_boiled(item, time) if isinstance(item, Mapping) else item for item in hops.items]
+    named = _with(hops, items)
+    return (
+        root
+        if named is hops
+        else replace(root, entries=tuple((key, named if value is hops else value) for key, value in root.entries))
+    )
+
+
+def _boiled(hop: Mapping, time: Scalar) -> Mapping:
+    when = hop.get("boil")
+    if not isinstance(when, Scalar) or when.text != AT_THE_START:
+        return hop
+    known = replace(when, value=time.value, text=time.text)
+    return replace(hop, entries=tuple((key, known if value is when else value) for key, value in hop.entries))

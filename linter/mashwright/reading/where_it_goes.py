@@ -7,6 +7,7 @@ from mashwright.finding import Path
 from mashwright.reading.nodes import Node, Scalar
 
 _SUGARS = frozenset(("honey", "sugar", "sugars", "lactose", "molasses", "treacle", "syrup", "dextrose", "candi-sugar"))
+_SALTS = frozenset(("gypsum", "calcium-chloride", "epsom-salt", "table-salt", "chalk", "baking-soda"))
 _LATER = {
     "lagering": "2 °C for 28 d",
     "lager": "2 °C for 28 d",
@@ -142,6 +143,9 @@ def way_out(path: Path, key: str, value: Node | None) -> str | None:
         owner = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
         found = _IN_A_LINE.get((owner, key))
         return f"write {found}" if found is not None else None
+    if key in _SALTS:
+        weight = value.text if isinstance(value, Scalar) and value.text[:1].isdigit() else "4 g"
+        return f"write mash: {{salts: {{{key.replace('-', ' ')}: {weight}}}}}"
     if key in _SUGARS:
         weight = value.text if isinstance(value, Scalar) and value.text[:1].isdigit() else "500 g"
         name = "table sugar" if key in ("sugar", "sugars") else key.replace("-", " ")
