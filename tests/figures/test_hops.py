@@ -104,9 +104,9 @@ def test_the_cultivars_alpha_acid_where_none_is_stated() -> None:
 
 
 def test_a_remembered_alpha_acid_serves_where_none_is_stated() -> None:
-    figure = bitterness(brew("hop: Simcoe, weight: 30 g, boil: 60 min"))
-    assert figure.typical == pytest.approx(ibu(utilisation(1.050, 60), 0.03 * 0.13, 20))
-    assert figure.assumed == ("12-14 % alpha acid for Simcoe, since none is stated",)
+    figure = bitterness(brew("hop: Cashmere, weight: 30 g, boil: 60 min"))
+    assert figure.typical == pytest.approx(ibu(utilisation(1.050, 60), 0.03 * 0.085, 20))
+    assert figure.assumed == ("7.5-9.5 % alpha acid for Cashmere, since none is stated",)
     assert figure.memory
 
 

@@ -109,12 +109,12 @@ def test_outside_the_cultivars_range(found: Found) -> None:
 
 def test_a_range_from_memory_doubts_nothing(found: Found) -> None:
     assert found("hop_alpha", one("20 %", "Progress")) == []
-    assert found("hop_alpha", one("5 %", "Simcoe")) == []
-    assert found("hop_alpha", one("5 %", "Amarillo")) == ["5:13: note: 5 % alpha acid is below the 8-11 % of Amarillo"]
+    assert found("hop_alpha", one("5 %", "Cashmere")) == []
+    assert found("hop_alpha", one("5 %", "Banner")) == ["5:13: note: 5 % alpha acid is below the 8.4-13 % of Banner"]
 
 
 def test_what_no_hop_has_is_doubted_of_a_remembered_one_too(found: Found) -> None:
-    assert found("hop_alpha", one("52 %", "Delta")) == [
+    assert found("hop_alpha", one("52 %", "Bohemie")) == [
         "5:13: error: 52 % alpha acid is more than any hop has, about 2 to 20 %; did you mean 5.2 %?"
     ]
 

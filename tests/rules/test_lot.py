@@ -256,7 +256,7 @@ def test_the_lots_own_word_is_used(found: Found) -> None:
     ]
 
 
-@pytest.mark.parametrize("of", ["Simcoe", "Styrian Fox"])
+@pytest.mark.parametrize("of", ["Cashmere", "Styrian Fox"])
 def test_a_certificate_is_not_doubted_from_memory(found: Found, of: str) -> None:
     hops = f"hops:\n  - {{lot: L1, hop: {of}, dry: 4 d}}\n"
     text = recipe("  - {grain: pale malt, weight: 4 kg}\n", hops=hops)
