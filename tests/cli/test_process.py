@@ -137,4 +137,11 @@ def test_help_and_version(process: Call) -> None:
     for arguments in (("--help",), ("-h",), ()):
         status, out, err = process(*arguments)
         assert (status, err) == (0, "")
-        assert re.findall(r"^  (\w+)  ", out, re.MULTILINE) == ["amend", "explain", "figures", "names", "review"]
+        assert re.findall(r"^  (\w+)  ", out, re.MULTILINE) == [
+            "amend",
+            "explain",
+            "figures",
+            "names",
+            "review",
+            "sheet",
+        ]
