@@ -108,3 +108,40 @@ def test_the_command(tmp_path: Path) -> None:
     assert run("nowhere.yaml").returncode == 2
     wrong = run("house/ferry-bitter.yaml", "--start", "25:00")
     assert (wrong.returncode, b"write it as 08:30" in wrong.stderr) == (2, True)
+
+
+SEVERAL = """\
+recipe: Several
+batch: 20 l
+grist: [{grain: Pilsner malt, weight: 4 kg}]
+mash: {rests: [{at: 66 °C, for: 60 min}]}
+chill: {by: no-chill, for: 12 h}
+souring: {with: L. plantarum, in: kettle, at: 37 °C, for: 36 h, start-ph: 4.4, ph: 3.4}
+aeration: {by: oxygen, oxygen: 10 mg/l}
+package:
+  - {in: bottles, count: 24, size: 330 ml, carbonation: 2.4 volumes}
+  - {in: keg, share: 40 %, gas: 30 % CO2, pressure: 2 bar, at: 4 °C}
+  - {in: steel keg, spund: {gravity: 1.014, pressure: 1.2 bar}}
+"""
+
+
+def test_souring_air_and_packages_are_on_the_sheet() -> None:
+    joined = " ".join(shown(SEVERAL).replace("_", " ").split())
+    for told in (
+        "sour it in the kettle with L. plantarum: at 37 °C, for 36 h, from pH 4.4, to pH 3.4",
+        "no-chill: 12 h",
+        "give it pure oxygen: 10 mg/l",
+        "into bottles with 2.4 volumes: 24 × 330 ml",
+        "into keg: 40 %",
+        "pressure: 2 bar of 30 % CO2 at 4 °C",
+        "close it before its end: at 1.014, valve at 1.2 bar",
+        "Pure oxygen feeds fire",
+        "thrown away untasted",
+    ):
+        assert told in joined, told
+    assert joined.index("sour it in the kettle") < joined.index("boil, lid off")
+
+
+def test_beer_sours_in_the_fermenter_after_the_yeast() -> None:
+    joined = " ".join(shown(SEVERAL.replace("in: kettle", "in: fermenter")).split())
+    assert joined.index("sour it in the fermenter") > joined.index("boil, lid off")

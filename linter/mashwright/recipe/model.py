@@ -492,20 +492,7 @@ class Recipe(Struct, frozen=True):
         return replace(self, **own, name=name, style=style, grist=grist, worts=Lines.at(self.worts.path))
 
 
-_OF_A_WORT = (
-    *(
-        "batch",
-        "top_up",
-        "boil",
-        "souring",
-        "hops",
-        "additions",
-        "yeast",
-        "ferment",
-        "package",
-        "beside",
-        "targets",
-        "measured",
-    ),
+_OF_A_WORT = tuple(
+    name for name in Wort.__struct_fields__ if name not in ("path", "name", "style", "runnings", "grist")
 )
 """The sections that are one wort's own, where a mash gives several."""

@@ -11,7 +11,8 @@ from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.finding import Level
-from mashwright.recipe.model import Addition, Hop
+from mashwright.ingredients.kinds import Oxygen, Souring
+from mashwright.recipe.model import Addition, Hop, Package
 from mashwright.recipe.stated import Said, Stated, Unknown
 from mashwright.reviewing.results import Result, pointer
 from mashwright.reviewing.sheet import FigureRow, Sheet
@@ -63,6 +64,11 @@ SCALD = "Hot water and mash scald: gloves, closed shoes, no full vessels carried
 BOIL_OVER = "It boils over in the first minutes and at each addition: stay beside it, keep children away."
 CLEAN = "From here on all that touches the wort is clean and disinfected."
 GAS = "Fermentation gives off carbon dioxide: air the room, never bend into a vessel."
+GERMS = (
+    "Other germs grow in sweet warm wort too: cool it first, bring it to pH 4.5, keep air out. What smells of vomit or"
+    " rot is thrown away untasted."
+)
+FIRE = "Pure oxygen feeds fire: no flame, no spark, no grease on the valve."
 PRESSURE = (
     "Bottles and kegs can burst: only such as are rated for it, undamaged; goggles when in doubt. The rating and local"
     " code come before any figure here."
@@ -318,6 +324,8 @@ def _boil(maker: _Maker) -> Iterator[Step]:
     recipe = maker.recipe
     if not recipe.boil.there and not any(hop.boil.known for hop in recipe.hops) and not recipe.mash.there:
         return
+    if recipe.souring.place != Souring.FERMENTER:
+        yield from _souring(maker)
     text, assumed = maker.planned(recipe.boil.time)
     yield Step("boil, lid off", text, (), assumed, _min(recipe.boil.time), BOIL_OVER)
     timed = [(_left(hop), _hop(maker, hop)) for hop in recipe.hops if not hop.dry.known]
@@ -328,6 +336,19 @@ def _boil(maker: _Maker) -> Iterator[Step]:
     timed += [(1000.0, Step(f"{salt.name} into the kettle", recipe_text(salt.quantity))) for salt in recipe.boil.salts]
     yield from (step for _, step in sorted(timed, key=lambda one: -one[0]))
     yield from maker.row("volume after the boil", "post-boil-volume", _volume(maker))
+
+
+def _souring(maker: _Maker) -> Iterator[Step]:
+    souring = maker.recipe.souring
+    if not souring.there:
+        return
+    said = [f"at {souring.at.text}"] if isinstance(souring.at, Said) else []
+    said += [f"for {souring.time.text}"] if isinstance(souring.time, Said) else []
+    said += [f"from pH {souring.start_ph.text}"] if isinstance(souring.start_ph, Said) else []
+    said += [f"to pH {souring.ph.text}"] if isinstance(souring.ph, Said) else []
+    where = f" in the {souring.place}" if souring.place else ""
+    do = f"sour it{where} with {souring.culture or 'the bacteria'}"
+    yield Step(do, ", ".join(said) or NOT_STATED, (_heat(maker), "pH"), caution=GERMS)
 
 
 def _left(hop: Hop) -> float:
@@ -398,6 +419,19 @@ def _pitch(maker: _Maker) -> Iterator[Step]:
             f"pitch {yeast.kind or 'the yeast'}", ", ".join(said) or NOT_STATED, (_heat(maker),), objections=here
         )
     yield from maker.row("cells that it needs", "cells-needed")
+    aeration = recipe.aeration
+    if aeration.there:
+        by = {"air": "give it air", "oxygen": "give it pure oxygen", "none": "give it no oxygen"}
+        said = [aeration.oxygen.text] if isinstance(aeration.oxygen, Said) else []
+        said += (
+            [f"{aeration.times.text} times" if aeration.times.text != "1" else "once"]
+            if (isinstance(aeration.times, Said))
+            else []
+        )
+        fire = FIRE if aeration.by == Oxygen.OXYGEN else ""
+        yield Step(by.get(str(aeration.by), "aerate it"), ", ".join(said), caution=fire)
+    if recipe.souring.place == Souring.FERMENTER:
+        yield from _souring(maker)
 
 
 def _cellar(maker: _Maker) -> Iterator[Step]:
@@ -426,11 +460,25 @@ def _cellar(maker: _Maker) -> Iterator[Step]:
         yield Step("gravity twice, three days apart, the same", f"{row.shown} (computed)", ("SG", "SG"), row.assumed)
 
 
+def _taken(package: Package) -> str:
+    """How much of the beer goes into a package, by its own words."""
+    if isinstance(package.count, Said):
+        size = f" × {package.size.text}" if isinstance(package.size, Said) else ""
+        return f"{package.count.text}{size}"
+    return next((one.text for one in (package.volume, package.share) if isinstance(one, Said)), "")
+
+
 def _package(maker: _Maker) -> Iterator[Step]:
     recipe = maker.recipe
     for package in recipe.packages:
         gas = f" with {package.carbonation.text}" if isinstance(package.carbonation, Said) else ""
-        yield Step(f"into {package.vessel}{gas}" if package.vessel else f"package{gas}: {NOT_STATED}", caution=PRESSURE)
+        spund = package.spund
+        if spund.there:
+            said = [f"at {spund.gravity.text}"] if isinstance(spund.gravity, Said) else []
+            said += [f"valve at {spund.pressure.text}"] if isinstance(spund.pressure, Said) else []
+            yield Step("close it before its end", ", ".join(said) or NOT_STATED, ("SG",), caution=PRESSURE)
+        do = f"into {package.vessel}{gas}" if package.vessel else f"package{gas}: {NOT_STATED}"
+        yield Step(do, _taken(package), caution=PRESSURE)
         priming = package.priming
         if priming.there:
             amounts = (priming.weight, priming.rate, priming.each, priming.volume)
@@ -438,7 +486,10 @@ def _package(maker: _Maker) -> Iterator[Step]:
             yield Step(f"prime with {priming.name or 'sugar'}", amount, ("",))
         if isinstance(package.pressure, Said):
             at = f" at {package.at.text}" if isinstance(package.at, Said) else ""
-            yield Step("pressure", f"{package.pressure.text}{at}", ("",))
+            of = f" of {package.gas.text}" if isinstance(package.gas, Said) else ""
+            yield Step("pressure", f"{package.pressure.text}{of}{at}", ("",))
+        elif isinstance(package.gas, Said):
+            yield Step("gas on it", package.gas.text)
     if recipe.packages and not any(package.priming.there for package in recipe.packages):
         yield from maker.row("priming sugar for the stated gas", "priming-sugar", "")
     for addition in recipe.additions:
