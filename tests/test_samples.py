@@ -126,7 +126,7 @@ WITH_MASH_WATER = {
     *("guests/spring-tide.yaml", "guests/thick-fog.yaml", "notebook/lager-in-reaumur.yaml"),
     *("notebook/club-lager-1934.yaml", "notebook/evening-class-1986.yaml"),
     *(f"house/{name}.yaml" for name in ("anchor-and-buoy", "ferry-bitter", "harbour-wheat", "lantern-porter")),
-    *("house/lock-keepers-mild.yaml", "notebook/three-mashes-1797.yaml"),
+    *("house/lock-keepers-mild.yaml", "house/double-lamp.yaml", "notebook/three-mashes-1797.yaml"),
     *(f"house/{name}.yaml" for name in ("mudflat-dunkel", "rookery-oatmeal-stout", "samphire-pale", "slack-water")),
     "house/sea-wall-bitter.yaml",
     *("house/weir-weizen.yaml", "lessons/hot-tun.yaml", "lessons/toffee-apple.yaml"),

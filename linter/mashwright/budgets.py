@@ -23,6 +23,8 @@ LIST_LINES = 500
 """Of a list in a recipe: grist, hops, additions, rests; and of the fields that stand together."""
 PACKAGES = 20
 """Of one beer, each of which is judged with all that stands above it; the schema says so too."""
+MASHES = 6
+"""Of one grist, one after the other."""
 SPARGES = 4
 """Waters after a mash, each drained by itself; the schema says so too."""
 WORTS = 8

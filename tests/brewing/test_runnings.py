@@ -35,3 +35,27 @@ def test_a_mash_without_water_is_none() -> None:
         run_offs(0.0, 1.0, 3.0)
     assert run_offs(5.0, 9.0, 1.0)[0].litres == 0
     assert run_offs(5.0, 9.0, 1.0)[0].until(3) == 0
+
+
+def test_a_reiterated_mash_by_hand() -> None:
+    """Two mashes of 5 kg with 4 kg of extract each, in 20 l: the second is mashed in what the first lets go."""
+    first_wort = 20 + 0.62 * 4
+    carried = 0.5 * (20 - 5) / first_wort
+    second_wort = 15 + 0.62 * 4
+    last = (carried + 0.5) * (15 - 5) / second_wort
+    made = run_offs(20.0, 10.0, 8.0, mashes=2)
+    assert made[0].litres == pytest.approx(10.0)
+    assert made[0].share == pytest.approx(last)
+    assert made[0].held_l == pytest.approx(second_wort - 10)
+
+
+@given(water_l=st.floats(20, 60), mashes=st.integers(2, 6))
+def test_a_reiterated_mash_is_stronger_and_gets_less(water_l: float, mashes: int) -> None:
+    once, several = run_offs(water_l, 10.0, 8.0)[0], run_offs(water_l, 10.0, 8.0, mashes=mashes)[0]
+    assert several.litres == pytest.approx(once.litres)
+    assert several.share > once.share  # the beds before the last keep weaker wort
+    assert several.share < 1
+
+
+def test_one_of_one_is_the_plain_mash() -> None:
+    assert run_offs(20.0, 8.0, 4.0, ((9.0, False),), 0.3, 1) == run_offs(20.0, 8.0, 4.0, ((9.0, False),), 0.3)

@@ -160,7 +160,7 @@ FORMAT_1 = {
     ("grist", 0): "grain sugar extract fruit weight share add prepare lot colour color moisture diastatic-power"
     " gelatinises gelatinizes bitterness for fermentable kind cereal",
     ("steep",): "water at for",
-    ("mash",): "water thickness strike grain-temperature crush ph salts acid enzymes bag rests",
+    ("mash",): "water thickness strike grain-temperature crush ph salts acid enzymes bag mashes reiterated rests",
     ("mash", "rests", 0): "at for to by water of pull boil",
     ("cereal-mash",): "water rests boil",
     ("sparge",): "by water at ph salts acid",

@@ -65,6 +65,14 @@ def doughed_in(brew: Brew) -> tuple[Part, ...]:
     return tuple(part for part in parts if not part.line.cereal_mash) or parts
 
 
+def of_one_mash(brew: Brew) -> tuple[float, float]:
+    """What part of the grain and of the mash water is in the tun at once: all, where the grist is mashed once."""
+    mash = brew.recipe.mash
+    mash.mashes.readable("a readable number of mashes")
+    number = mash.number if mash.known else 1
+    return 1 / number, 1.0 if mash.reiterated else 1 / number
+
+
 def has_mash(brew: Brew) -> bool:
     """Whether anything is mashed; taken so where the grist cannot be read."""
     if brew.recipe.mash.known:
@@ -102,11 +110,13 @@ def strike_water(brew: Brew) -> Pour:
         return Pour("strike", USUAL_THICKNESS * grain_kg, brew.recipe.mash.path, stated=False)
     mash.water.readable("a readable water of the mash")
     mash.thickness.readable("a readable thickness of the mash")
+    grain, water = of_one_mash(brew)
+    met_kg = grain_kg * grain / water  # a reiterated mash draws the water of its first part alone
     if mash.water.known:
         return _more_than_nothing(Pour("strike", mash.water.range, mash.water.path))
     if mash.thickness.known:
-        return _more_than_nothing(Pour("strike", mash.thickness.range * grain_kg, mash.thickness.path))
-    return Pour("strike", USUAL_THICKNESS * grain_kg, mash.water.path, stated=False)
+        return _more_than_nothing(Pour("strike", mash.thickness.range * met_kg, mash.thickness.path))
+    return Pour("strike", USUAL_THICKNESS * met_kg, mash.water.path, stated=False)
 
 
 def _more_than_nothing(pour: Pour) -> Pour:
@@ -191,7 +201,7 @@ def dead_space(brew: Brew) -> tuple[Range, str]:
         return _EXACT_0, ""
     tun = kit(brew).mash_tun
     if tun.dead_space.known:
-        return tun.dead_space.range, ""
+        return tun.dead_space.range * mash.number, ""
     left = _DEAD_SHARE * strike_water(brew).litres.typical
     return left, f"{litres_in(brew, left.typical)} left in the tun (0 to {litres_in(brew, left.high)})"
 
@@ -272,6 +282,7 @@ __all__ = [
     "kit",
     "less",
     "mash_pours",
+    "of_one_mash",
     "sparge_pour",
     "strike_water",
     "top_up",

@@ -43,6 +43,7 @@ def run_offs(
     extract_kg: float,
     sparges: tuple[tuple[float, bool], ...] = (),
     moisture_kg: float = 0.0,
+    mashes: int = 1,
 ) -> tuple[RunOff, ...]:
     """The wort of a mash that is drained, and of each water that is poured on the drained grain after it.
 
@@ -55,9 +56,11 @@ def run_offs(
         sparges: the waters after it in their order: l, and whether it is poured on while wort runs off (a fly
             sparge), and not mixed with the grain and drained.
         moisture_kg: of the grain.
+        mashes: in so many the grain is mashed, an equal part in each, the wort of each the water of the next.
 
     Returns:
-        One for the mash, one for each water. The shares add up to less than 1 by what stays in the grain.
+        One for the mash, the last of several, and one for each water. The shares add up to less than 1 by what stays
+        in the grain; of several mashes, in the grain of each.
 
     Raises:
         ValueError: there is no wort in the mash.
@@ -65,12 +68,16 @@ def run_offs(
     Source: mass balance; absorption counted as water that does not come back, a dissolved kilogram of extract as
     0.62 l [brix-tables].
     """
-    wort_l = mash_water_l + moisture_kg + EXTRACT_VOLUME_L_PER_KG * extract_kg
-    if mash_water_l <= 0 or wort_l <= 0:
+    if mash_water_l <= 0 or mash_water_l + moisture_kg + extract_kg <= 0:
         raise ValueError("a mash needs water")
-    first_l = max(0.0, mash_water_l - kept_l)
-    left, held_l = 1 - first_l / wort_l, wort_l - first_l
-    found = [RunOff(first_l, first_l / wort_l, 1.0, held_l, 1)]
+    part, liquid_l, carried, left, held_l, first_l = 1 / mashes, mash_water_l, 0.0, 1.0, 0.0, 0.0
+    for _ in range(mashes):
+        wort_l = liquid_l + (moisture_kg + EXTRACT_VOLUME_L_PER_KG * extract_kg) * part
+        first_l = max(0.0, liquid_l - kept_l * part)
+        there = carried + part
+        carried = there * first_l / wort_l
+        left, held_l, liquid_l = there - carried, wort_l - first_l, first_l
+    found = [RunOff(first_l, carried, left + carried, held_l, 1)]
     for litres, fly in sparges:
         steps = _STEPS if fly else 1
         stays = left * (held_l / (held_l + litres / steps)) ** steps

@@ -59,6 +59,8 @@ _ELSEWHERE = {
     "mash-temp": "mash: 66 °C, 60 min",
     "mash-time": "mash: 66 °C, 60 min",
     "infusion": "mash: 66 °C, 60 min",
+    "double-mash": "mash: {mashes: 2, water: 30 l}",
+    "reiterated-mash": "mash: {mashes: 2, reiterated: true, water: 16 l}",
     "second-mash": _TWO_WATERS,
     "third-mash": _TWO_WATERS,
     "second-sparge": _TWO_WATERS,

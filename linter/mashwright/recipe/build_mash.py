@@ -4,7 +4,7 @@ import re
 
 from msgspec.structs import replace
 
-from mashwright.budgets import SPARGES
+from mashwright.budgets import MASHES, SPARGES
 from mashwright.finding import Path
 from mashwright.measures.quantity import Kind
 from mashwright.measures.range import Range
@@ -109,6 +109,15 @@ def _pull_kind(rest: Cursor) -> Kind:
     return Kind.SHARE if "%" in rest.text("pull") else Kind.VOLUME
 
 
+def _mashes(mash: Cursor) -> Stated:
+    stated = mash.quantity("mashes", Kind.COUNT)
+    if not isinstance(stated, Said) or stated.range.typical in range(1, MASHES + 1):
+        return stated
+    found = mash.scalar("mashes")
+    message = f"{stated.text} mashes of one grist are not possible here; write a number from 1 to {MASHES}"
+    return mash.refused(*found, message) if isinstance(found, tuple) else stated
+
+
 def main_mash(mash: Cursor) -> Mash:
     return _with_its_first_water(_main_mash(mash))
 
@@ -132,6 +141,8 @@ def _with_its_first_water(mash: Mash) -> Mash:
 def _main_mash(mash: Cursor) -> Mash:
     return Mash(
         *mash.section,
+        mashes=_mashes(mash),
+        reiterated=mash.flag("reiterated") is True,
         water=mash.water("water"),
         thickness=mash.quantity("thickness", Kind.THICKNESS),
         strike=mash.quantity("strike", Kind.TEMPERATURE),

@@ -109,8 +109,14 @@ class Rest(Struct, frozen=True):
 
 
 class Mash(Section, frozen=True):
-    """The main mash."""
+    """The main mash, or several one after the other; grist and water are those of all of them.
 
+    Attributes:
+        reiterated: the wort of each is the water of the next, so that the water is drawn for the first alone.
+    """
+
+    mashes: Stated = NOWHERE
+    reiterated: bool = False
     water: Stated = NOWHERE
     thickness: Stated = NOWHERE
     strike: Stated = NOWHERE
@@ -122,6 +128,13 @@ class Mash(Section, frozen=True):
     enzymes: Lines[Amount] = Lines()
     bag: bool = False
     rests: Lines[Rest] = Lines()
+
+    @property
+    def number(self) -> int:
+        """In how many mashes the grist is mashed; a reiterated mash is two, where it does not say."""
+        if self.mashes.known:
+            return max(1, round(self.mashes.range.typical))
+        return 2 if self.reiterated else 1
 
 
 class CerealMash(Section, frozen=True):

@@ -66,6 +66,7 @@ RECIPE: dict[str, Section] = {
             "`grain-temperature`: 20 °C",
             "`rests`: one of 60 min at 66.5 °C",
             "`ph`: computed from the water, the salts and the malt",
+            "`mashes`: one; `reiterated` without it: two",
         ),
         "mash:\n  water: 14 l\n  strike: 73 °C\n  rests:\n    - {at: 66 °C, for: 60 min}\n"
         "    - {at: 76 °C, for: 10 min, by: heat}",

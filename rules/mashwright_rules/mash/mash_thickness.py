@@ -16,6 +16,8 @@ times the notes.
   too thin in a bag,
     or not sparged        above 8 l/kg   above 12 l/kg
 
+- several mashes of one grist: each by itself. A reiterated mash is judged as
+  one that is not sparged, since its wort is the water of the next.
 - skipped: no `mash`, as in a steep; or neither water nor thickness is stated
 - skipped: below 1 or above 15 l/kg. A unit has slipped: see unit-slip.
 
@@ -67,7 +69,7 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if not limits.least_meant_l_per_kg <= thickness.typical <= limits.most_meant_l_per_kg:
         return
     sparge = brew.recipe.sparge
-    sparged = sparge.known and sparge.by != SpargeBy.NONE and not mash.bag
+    sparged = sparge.known and sparge.by != SpargeBy.NONE and not mash.bag and not mash.reiterated
     thin = limits.thin_l_per_kg if sparged else limits.thin_unsparged_l_per_kg
     if below(thickness, limits.thick_l_per_kg):
         far = bool(below(thickness, limits.thickest_l_per_kg))

@@ -74,7 +74,9 @@ def runnings(brew: Brew) -> Runnings:
     if not stated:
         litres = litres_in(brew, sum(one for one, _ in later))
         assumed.append(f"{litres} of sparge water, as the worts need, since none is stated")
-    offs = tuple(run_offs(water, loss, extract_kg, later, moisture_kg) for loss in losses)
+    mash = brew.recipe.mash
+    mashes = mash.number if mash.reiterated else 1
+    offs = tuple(run_offs(water, loss, extract_kg, later, moisture_kg, mashes) for loss in losses)
     return Runnings(offs, extract_kg, strike.stated and stated, tuple(assumed))
 
 

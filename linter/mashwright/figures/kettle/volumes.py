@@ -12,6 +12,7 @@ from mashwright.brew.pours import (
     in_the_tun,
     less,
     mash_pours,
+    of_one_mash,
     sparge_pour,
     strike_water,
     top_up,
@@ -52,14 +53,16 @@ def liquor_to_grist(brew: Brew) -> Figure:
     parts, water = doughed_in(brew), strike_water(brew)
     if not water.stated:
         raise Unknown("the mash water", water.path)
-    grain_kg = weight_kg(parts)
-    value = water.litres * (1 / grain_kg)
+    grain, poured_in = of_one_mash(brew)
+    grain_kg = weight_kg(parts) * grain
+    value = water.litres * (poured_in / grain_kg)
     poured = mash_pours(brew)
-    whole = total(poured) * (1 / weight_kg(in_the_tun(brew)))
+    whole = total(poured) * (poured_in / (weight_kg(in_the_tun(brew)) * grain))
 
     def working() -> str:
         thick = thickness_in(brew, value.typical)
-        rows = [f"{litres_in(brew, water.litres.typical)} ÷ {weight_in(brew, grain_kg)} = {thick}"]
+        met_l = water.litres.typical * poured_in
+        rows = [f"{litres_in(brew, met_l)} ÷ {weight_in(brew, grain_kg)} = {thick}{_of_several(brew)}"]
         if len(poured) > 1:
             poured_later = " and ".join(pour.name for pour in poured[1:])
             rows.append(f"with {poured_later}: {thickness_in(brew, whole.typical)}")
@@ -73,9 +76,9 @@ def liquor_to_grist(brew: Brew) -> Figure:
 def mash_volume(brew: Brew) -> Figure:
     """Largest volume of the mash."""
     parts, poured = in_the_tun(brew), mash_pours(brew)
-    grain_kg, water = weight_kg(parts), total(poured)
+    grain, poured_in = of_one_mash(brew)
     unsaid = water_of_open_steps(brew)
-    water = water + Range.exact(unsaid)
+    grain_kg, water = weight_kg(parts) * grain, (total(poured) + Range.exact(unsaid)) * poured_in
     taken = GRAIN_VOLUME_L_PER_KG
     value = Range(
         mash_volume_l(water.low, grain_kg, taken.low),
@@ -85,10 +88,19 @@ def mash_volume(brew: Brew) -> Figure:
     assumed = _assumed_waters(brew, unsaid)
 
     def working() -> str:
-        grain = f"{weight_in(brew, grain_kg)} × {_per_weight(brew, taken.typical)}"
-        return f"{litres_in(brew, water.typical)} of water + {grain} = {litres_in(brew, value.typical)}"
+        dry = f"{weight_in(brew, grain_kg)} × {_per_weight(brew, taken.typical)}"
+        filled = litres_in(brew, value.typical)
+        return f"{litres_in(brew, water.typical)} of water + {dry} = {filled}{_of_several(brew)}"
 
     return Figure(value, working, tuple(pour.path for pour in poured if pour.stated), assumed)
+
+
+def _of_several(brew: Brew) -> str:
+    """Which mash a volume is of, where the grist is mashed in several."""
+    mash = brew.recipe.mash
+    if not mash.known or mash.number == 1:
+        return ""
+    return ", the first of several mashes" if mash.reiterated else f", in each of {mash.number} mashes"
 
 
 def drained_with_sparge(brew: Brew) -> Range | None:
@@ -102,9 +114,11 @@ def drained_with_sparge(brew: Brew) -> Range | None:
     sparge = brew.recipe.sparge
     if not sparge.known or sparge.by != SpargeBy.BATCH or not sparge.water.known:
         return None
-    grain_kg, kept, dead = weight_kg(in_the_tun(brew)), absorption(brew)[0], dead_space(brew)[0]
+    grain, poured_in = of_one_mash(brew)
+    grain_kg, kept = weight_kg(in_the_tun(brew)) * grain, absorption(brew)[0]
+    dead = dead_space(brew)[0] * grain  # each mash leaves its own
     waters = [one.water.range for one in brew.recipe.sparges if one.water.known] or [sparge.water.range]
-    taken, water = GRAIN_VOLUME_L_PER_KG, max(waters, key=lambda one: one.typical)
+    taken, water = GRAIN_VOLUME_L_PER_KG, max(waters, key=lambda one: one.typical) * poured_in
     return Range(
         mash_volume_l(water.low + dead.low + kept.low * grain_kg, grain_kg, taken.low),
         mash_volume_l(water.typical + dead.typical + kept.typical * grain_kg, grain_kg, taken.typical),

@@ -13,14 +13,12 @@ from mashwright.budgets import WORTS
 from mashwright.figures.figure import Figure
 from mashwright.figures.function import figure
 from mashwright.figures.kettle.runnings import Piece, Runnings, Taken, extract_in, runnings, taken
+from mashwright.figures.mash.reiterated import USUALLY_WASHED
 from mashwright.finding import Path
 from mashwright.measures.range import Range
 from mashwright.recipe.model import ORDER
 from mashwright.recipe.stated import Unknown
 
-# Of the extract that a mash dissolved, what a usual sparge brings to the kettle, so that a usual efficiency holds this
-# much; judgement.
-USUALLY_WASHED = 0.85
 _LITTLE = 0.005  # of the extract: what is not told; judgement
 _NONE = Range.exact(0.0)
 

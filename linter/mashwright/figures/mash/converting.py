@@ -12,6 +12,7 @@ from mashwright.brew.once import once
 from mashwright.brew.own_units import degrees
 from mashwright.brew.parts import Part
 from mashwright.brew.plan import PlannedRest
+from mashwright.brew.pours import of_one_mash
 from mashwright.brewing.mash import (
     FAVOURABLE,
     LONGEST_MIN,
@@ -233,7 +234,8 @@ def _stated_thickness(brew: Brew) -> float | None:
         # of all of the grain, also where this is one of several worts and has but a share of it
         stated = [(part.line.weight, part.weight_kg) for part in brew.mashed()]
         grain_kg = sum(weight.range.typical if weight.known else own for weight, own in stated)
-        found = mash.water.range.typical / grain_kg
+        grain, poured_in = of_one_mash(brew)
+        found = mash.water.range.typical * poured_in / (grain_kg * grain)
     return found if 1 <= found <= 15 else None
 
 

@@ -7,7 +7,7 @@ from mashwright.brew.brew import Brew, OfMash
 from mashwright.brew.once import once
 from mashwright.brew.own_units import volume_unit, weight_in
 from mashwright.brew.parts import Part, weighed
-from mashwright.brew.pours import with_top_up
+from mashwright.brew.pours import of_one_mash, with_top_up
 from mashwright.brewing.extract import steeped_share, wort_limit_plato
 from mashwright.brewing.gravity import extract_kg, gravity_of, plato, points
 from mashwright.figures.figure import Figure
@@ -64,12 +64,26 @@ def deliveries(brew: Brew) -> tuple[Delivery, ...]:
 
 def _arriving(brew: Brew, part: Part) -> Range:
     if part.mashed and brew.has_enzymes:
-        return brew.efficiency.share.times(converted_share(brew))
+        return _of_the_mashed(brew)
     if part.group != Group.GRAIN and not part.starchy_fruit:
         return _WHOLE
     lovibond = part.colour_lovibond.typical if part.colour_lovibond is not None else None
     # steeped, or in a mash without enzymes, which is no more than a steep
     return steeped_share(_STEEP_KINDS.get(part.kind, ""), lovibond)
+
+
+def _of_the_mashed(brew: Brew) -> Range:
+    """What part of the mashed extract arrives, 0-1."""
+    return _efficiency(brew).times(converted_share(brew))
+
+
+def _efficiency(brew: Brew) -> Range:
+    """The efficiency as it is known before the starch is followed, 0-1."""
+    if not brew.recipe.mash.reiterated:
+        return brew.efficiency.share
+    from mashwright.figures.mash.reiterated import efficiency_of_beds  # few mashes are
+
+    return efficiency_of_beds(brew) or brew.efficiency.share
 
 
 class Extract(Struct, frozen=True, gc=False):
@@ -123,7 +137,7 @@ def extract_of(brew: Brew) -> Extract:
     counted = brew.has_enzymes
     other = [one.laboratory_kg.times(one.share) for one in given if not (one.part.mashed and counted)]
     mashed = [(one.laboratory_kg, 1.0) for one in given if one.part.mashed and counted]
-    arriving = brew.efficiency.share.times(converted_share(brew)) if mashed else brew.efficiency.share
+    arriving = _of_the_mashed(brew) if mashed else brew.efficiency.share
     return Extract(Range.weighted_sum(mashed), Range.weighted_sum([(one, 1.0) for one in other]), arriving)
 
 
@@ -194,7 +208,7 @@ def og(brew: Brew) -> Figure:
         poorly = f" × {share(free)}" if free < 1 else ""
         if extract.mashed.typical > 0:
             rows.append(
-                f"mashed: {weight_in(brew, extract.mashed.typical)} × {share(efficiency.share.typical)}{poorly}"
+                f"mashed: {weight_in(brew, extract.mashed.typical)} × {share(_efficiency(brew).typical)}{poorly}"
                 f" = {weight_in(brew, extract.mashed.typical * extract.arriving.typical)} of extract"
             )
         rows += [
@@ -217,12 +231,21 @@ def og(brew: Brew) -> Figure:
         paths=(*paths, brew.recipe.batch.path, *((efficiency.path,) if efficiency.path else ())),
         assumed=(
             *((efficiency.assumed,) if efficiency.assumed and extract.mashed.typical > 0 else ()),
+            *_kept_by_beds(brew),
             *brew.assumed_losses(),
         ),
         sources=(*(("palmer-steeping",) if steeped else ()), *potential_extract(brew).sources),
         parts=(("in °P", value.map(plato)),),
         memory=potential_extract(brew).memory,
     )
+
+
+def _kept_by_beds(brew: Brew) -> tuple[str, ...]:
+    if not brew.recipe.mash.reiterated:
+        return ()
+    from mashwright.figures.mash.reiterated import told_of_beds  # as above
+
+    return told_of_beds(brew)
 
 
 def _converted(brew: Brew) -> float | None:
@@ -290,6 +313,10 @@ def wort_limit(brew: Brew) -> Figure:
     """Strongest wort from this grain and water."""
     if brew.of_mash is not None:
         return _strongest_of(brew.of_mash)
+    if brew.recipe.mash.reiterated:
+        from mashwright.figures.mash.reiterated import reiterated_limit  # as above
+
+        return reiterated_limit(brew)
     water = mash_water(brew)
     if water is None:
         raise Unknown("the mash water", brew.recipe.mash.water.path)
@@ -346,7 +373,8 @@ def mash_water(brew: Brew) -> tuple[Range, Path] | None:
     if mash.water.known:
         first, path = mash.water.range, mash.water.path
     elif mash.thickness.known:
-        weight = sum(part.weight_kg for part in brew.mashed())
+        grain, poured_in = of_one_mash(brew)
+        weight = sum(part.weight_kg for part in brew.mashed()) * grain / poured_in
         first, path = mash.thickness.range * weight, mash.thickness.path
     else:
         return None

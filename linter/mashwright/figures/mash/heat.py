@@ -13,6 +13,7 @@ from mashwright.brew.pours import (
     doughed_in,
     in_the_tun,
     kit,
+    of_one_mash,
     sparge_pour,
     strike_water,
     unstated_water,
@@ -98,11 +99,12 @@ def at_dough_in(brew: Brew) -> Strike:
         Unknown: nothing is mashed, or a value that is stated cannot be read.
     """
     parts, water = doughed_in(brew), strike_water(brew)
-    grain_kg = weight_kg(parts)
-    moisture = sum(part.weight_kg * part.moisture.typical for part in parts) / grain_kg
+    grain, poured_in = of_one_mash(brew)
+    grain_kg, met = weight_kg(parts) * grain, water.litres * poured_in
+    moisture = sum(part.weight_kg * part.moisture.typical for part in parts) / weight_kg(parts)
     mash, assumed, paths = brew.recipe.mash, [], [water.path] if water.stated else []
     if not water.stated:
-        assumed.append(unstated_water(brew, water.litres.typical / grain_kg))
+        assumed.append(unstated_water(brew, met.typical / grain_kg))
     grain_c = ROOM_C
     mash.grain_temperature.readable("a readable temperature of the grain")
     if mash.grain_temperature.known:
@@ -115,14 +117,14 @@ def at_dough_in(brew: Brew) -> Strike:
         takes = Range(0.0, tun.heat.range.typical, tun.heat.range.high)
         assumed.append("a tun as cold as the grain; a preheated tun takes almost no heat")
     else:
-        takes = Range(0.0, 0.0, 0.0 if bag else _COLD_TUN_SHARE * water.litres.typical)
+        takes = Range(0.0, 0.0, 0.0 if bag else _COLD_TUN_SHARE * met.typical)
         if not bag:
             assumed.append("a preheated tun; a cold tun costs a degree or two")
     return Strike(
         grain_kg,
         grain_heat_of(parts),
         grain_c,
-        water.litres,
+        met,
         takes,
         slaking_rise_c(moisture),
         tuple(assumed),
@@ -220,21 +222,22 @@ def bed_temperature(brew: Brew) -> Figure:
     sparge_at = sparge.at.need("the temperature of the sparge water")
     last, parts = brew.plan.known()[-1], in_the_tun(brew)
     bed_c = last.to_c or last.at_c
-    grain_kg, liquor_c = weight_kg(parts), sparge_at.range
+    grain, poured_in = of_one_mash(brew)
+    grain_kg, liquor_c = weight_kg(parts) * grain, sparge_at.range
     pour = sparge_pour(brew)
     water = pour.litres if pour is not None else strike_water(brew).litres
     assumed = [] if pour is not None else [f"{litres_in(brew, water.typical)} of sparge water, as much as in the mash"]
     fly = sparge.by == SpargeBy.FLY
     if not sparge.by:
         assumed.append("a sparge in batches, since it is not said how")
-    heat = grain_heat_of(parts) * grain_kg
+    heat, water = grain_heat_of(parts) * grain_kg, water * poured_in
     if fly:
-        held = heat + strike_water(brew).litres.typical
+        held = heat + strike_water(brew).litres.typical * poured_in
         typical = rinsed_bed_c(bed_c.typical, liquor_c.typical, held, water.typical)
         value = Range(min(typical - 2.0, typical), typical, max(typical, liquor_c.high, bed_c.high))
         how = f"rinsed little by little: {number(held, 3)} kg of water in the bed's heat"
     else:
-        held = heat + absorption(brew)[0].typical * grain_kg + dead_space(brew)[0].typical
+        held = heat + absorption(brew)[0].typical * grain_kg + dead_space(brew)[0].typical * grain
         typical = mixed_temperature_c(((held, bed_c.typical), (water.typical, liquor_c.typical)))
         value = Range(
             min(typical, mixed_temperature_c(((held, bed_c.low - 2.0), (water.low, liquor_c.low - 1.0)))),
@@ -256,16 +259,18 @@ def bed_temperature(brew: Brew) -> Figure:
 def _hottest_bed(brew: Brew) -> Figure:
     """The bed as hot as it gets where several waters follow the mash, each mixed with the drained grain."""
     last, parts = brew.plan.known()[-1], in_the_tun(brew)
-    grain_kg = weight_kg(parts)
-    held = grain_heat_of(parts) * grain_kg + absorption(brew)[0].typical * grain_kg + dead_space(brew)[0].typical
+    grain, poured_in = of_one_mash(brew)
+    grain_kg = weight_kg(parts) * grain
+    held = (grain_heat_of(parts) + absorption(brew)[0].typical) * grain_kg + dead_space(brew)[0].typical * grain
     bed_c = last.to_c or last.at_c
     beds, rows, paths = [], [f"the drained bed contains the heat of {number(held, 3)} kg of water"], []
     for one in brew.recipe.sparges:
         liquor = one.at.need("the temperature of the sparge water")
         water = one.water.need("the sparge water")
-        typical = mixed_temperature_c(((held, bed_c.typical), (water.range.typical, liquor.range.typical)))
-        low = mixed_temperature_c(((held, bed_c.low - 2.0), (water.range.low, liquor.range.low - 1.0)))
-        high = mixed_temperature_c(((held, bed_c.high), (water.range.high, liquor.range.high)))
+        litres = water.range * poured_in
+        typical = mixed_temperature_c(((held, bed_c.typical), (litres.typical, liquor.range.typical)))
+        low = mixed_temperature_c(((held, bed_c.low - 2.0), (litres.low, liquor.range.low - 1.0)))
+        high = mixed_temperature_c(((held, bed_c.high), (litres.high, liquor.range.high)))
         bed_c = Range(min(low, typical), typical, max(high, typical))
         rows.append(f"{water.text} at {liquor.text} brings it to {degrees(brew, typical)}")
         beds.append(bed_c)

@@ -104,6 +104,8 @@ def _steps(brew: Brew) -> list[Step]:
     planned = brew.plan.known()
     if not mash.known or not mash.rests:
         return []
+    if mash.number > 1 and any(rest.water.known or rest.pull.known for rest in mash.rests):
+        raise Unknown("how much of it each of the mashes gets", mash.rests.path)
     met = at_dough_in(brew)
     tun = _Tun(met.grain_kg, met.heat, met.water.typical, met.tun.typical)
     found = []

@@ -81,6 +81,8 @@ def _without_acid(brew: Brew) -> _Mash:
     Raises:
         Unknown: nothing is mashed, or a colour or what is in the water is not known.
     """
+    if brew.recipe.mash.reiterated:
+        raise Unknown("the pH of a mash whose water is wort, which is not computed", brew.recipe.mash.path)
     water, parts = water_in_mash(brew), brew.mashed()
     thickness, assumed = _thickness(brew, parts)
     grains = []
