@@ -271,3 +271,15 @@ def test_short_forms_are_read_in_a_wort_as_at_the_top() -> None:
     ]
     assert told(SHORT) == []
     assert ("hop-rate", 17) in [one[:2] for one in told(SHORT.replace("15 g Golding", "15 kg Golding"))]
+
+
+def test_a_weight_is_plausible_for_all_worts_together() -> None:
+    text = BEERS.replace("batch: 9 l", "batch: 5 l").replace("volume: 12.5 l", "volume: 8.5 l")
+    sheet = mashwright.figures_of(text.replace("runnings: first", "runnings: {first: 8.5 l}")).worts[0]
+    assert next(row for row in sheet.rows if row.id == "og").missing == ""
+
+
+def test_more_top_up_than_beer_ends_no_rule() -> None:
+    text = BEERS.replace("batch: 11 l", "batch: {package: 9 l}\n    top-up: {fermenter: 50 l}")
+    review = mashwright.review_text(text, "a.yaml")
+    assert review.faults == ()

@@ -213,8 +213,11 @@ class Brew(Struct, frozen=True, eq=False, dict=True):
             return Unknown(
                 "the weights of the grist, since shares do not say how much there is", self.recipe.grist.path
             )
+        recipe = self.recipe
+        if self.of_mash is not None:  # a weight is plausible for all of the worts, and not for one of them
+            recipe = replace(recipe, batch=self.of_mash.recipe.batch)
         try:
-            parts = parts_of(self.recipe, self.brewhouse, self._wort, self.bounds, self.guess.grain)
+            parts = parts_of(recipe, self.brewhouse, self._wort, self.bounds, self.guess.grain)
             return parts if self.of_mash is None else _of_one_wort(parts, self.of_mash)
         except Unknown as unknown:
             return unknown.again()

@@ -98,6 +98,8 @@ def end_of(brew: Brew, before: Range, allowed: Allowed, *, all_said: bool = True
         comes, wanted = before, needed
     else:
         comes, wanted = left_for_fermenter(brew, before), batch.fermenter.range
+    if wanted.typical <= 0:
+        return None  # more is topped up than the batch is, which is another question
     worst = level(brew, comes, wanted, allowed)
     kettle = kit(brew).kettle
     assumed = not kettle.boil_off.known
