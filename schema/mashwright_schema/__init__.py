@@ -10,7 +10,7 @@ from typing import Any
 
 from msgspec.json import decode
 
-NAMES = ("recipe", "brewhouse", "review", "figures", "names")
+NAMES = ("recipe", "brewhouse", "review", "figures", "names", "comparison")
 
 
 @cache

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import click
 
 from mashwright import __version__
-from mashwright.cli import amend, explain, figures, names, review, sheet
+from mashwright.cli import amend, compare, explain, figures, names, review, sheet
 from mashwright.printable import complain, publish, say
 
 COMPLETE = "_MASHWRIGHT_COMPLETE"
@@ -29,6 +29,7 @@ command.add_command(explain.explain)
 command.add_command(names.names)
 command.add_command(amend.amend)
 command.add_command(sheet.sheet)
+command.add_command(compare.compare)
 
 
 def run(arguments: Sequence[str]) -> int:

@@ -104,6 +104,23 @@ class Git:
         """What a repository tracks below a folder, relative to it; nothing where git cannot say it, which is told."""
         return [name.replace("/", os.sep) for name in self._ask(repository, folder, "--cached") or ()]
 
+    def ask(self, repository: Repository, *command: str) -> bytes | None:
+        """What one of git's reading commands prints; None where it cannot be had."""
+        import subprocess
+        from tempfile import TemporaryDirectory
+
+        program = _program(repository.top)
+        if program is None:
+            return None
+        try:
+            with TemporaryDirectory(prefix="mashwright-") as empty:
+                _furnish(empty, repository)
+                line = [program, *_options(empty, repository, repository.top), *command]
+                status, printed, _ = self._run(line, empty, _environment(empty, repository))
+        except (subprocess.TimeoutExpired, OSError):
+            return None
+        return printed if status == 0 else None
+
     def leave(self, folder: str) -> None:
         """A repository within another that does not track it is left out, and this is told."""
         self._others.append(folder)
