@@ -133,3 +133,50 @@ def test_remarks_are_told_once() -> None:
 
     remarks = altered(BITTER, Brew.of(BITTER), [twice, twice])[1]
     assert len(remarks) == len(set(remarks)) == 3
+
+
+WORTS = """\
+recipe: Two of one
+grist: [{grain: pale ale malt, weight: 6 kg}]
+mash: {water: 17 l, mashes: 2}
+sparge:
+  - {water: 10 l, at: 76 °C}
+  - {water: 8 l, at: 76 °C}
+worts:
+  - wort: Strong
+    runnings: {first: 60 %, second: 4 l}
+    batch: 8 l
+    hops: [{hop: Golding, weight: 40 g, alpha: 5 %, boil: 60 min}]
+    yeast: {kind: English ale, pitch: 11 g}
+  - wort: Small
+    runnings: rest
+    batch: 10 l
+    hops: [{hop: Golding, weight: 20 g, alpha: 5 %, boil: 60 min}]
+    measured: [{date: 2026-03-14, batch: 9 l}]
+"""
+
+
+def test_all_worts_of_a_mash_grow_together() -> None:
+    text = after(WORTS, lambda brew: to_batch(brew, "36 l"))
+    for piece in (
+        "weight: 12 kg",
+        "water: 34 l, mashes: 2",
+        "{water: 20 l, at: 76 °C}",
+        "{water: 16 l, at: 76 °C}",
+        "{first: 60 %, second: 8 l}",
+        "batch: 16 l",
+        "batch: 20 l",
+        "weight: 80 g",
+        "weight: 40 g",
+        "pitch: 22 g",
+        "batch: 9 l",
+    ):
+        assert piece in text
+    assert after(text, lambda brew: to_batch(brew, "18 l")) == WORTS
+
+
+def test_hops_and_units_are_altered_in_each_wort() -> None:
+    assert after(WORTS, lambda brew: to_alpha(brew, "Golding=4 %")).count("alpha: 4 %") == 2
+    text = after(WORTS, lambda brew: to_units(brew, "US"))
+    assert "pitch: 11 g" in text
+    assert text.count(" gal") >= 5

@@ -16,6 +16,7 @@ from mashwright.measures.range import Range
 from mashwright.measures.units import find, said
 from mashwright.reading.document import read_document
 from mashwright.reading.editing import can_edit, replacements
+from mashwright.reading.nodes import Scalar, at
 from mashwright.reading.schema import understood
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.model import Hop
@@ -48,12 +49,23 @@ def stated(recipe: object) -> Iterator[Said]:
 
 _IN_STEP = frozenset((Kind.MASS, Kind.VOLUME, Kind.ALPHA_UNITS, Kind.CELLS, Kind.PACKS, Kind.COUNT))
 """Kinds of which there is twice as much in twice the batch."""
-_FOR_ITSELF = frozenset(("each", "bottle", "size", "loss", "of"))
-"""Fields that say how large one of several is."""
+_FOR_ITSELF = frozenset(("each", "bottle", "size", "loss", "of", "mashes", "times"))
+"""Fields that say how large one of several is, or how often a thing is done."""
+
+
+def _as_written(brew: Brew) -> Iterator[Said]:
+    """Every quantity that stands in the recipe, without what is made of several, as the batch of all worts."""
+    root = brew.document.root
+    return (one for one in stated(brew.recipe) if root is not None and isinstance(at(root, one.path), Scalar))
+
+
+def _of(path: Path, section: str) -> bool:
+    """Whether a place is in a section, of the recipe or of one of its worts."""
+    return section in path[:3:2] and (path[0] in (section, "worts"))
 
 
 def to_batch(brew: Brew, batch: str) -> Altered:
-    """The recipe for another batch, counted where the recipe counts it.
+    """The recipe for another batch, counted where the recipe counts it; of several worts all of them together.
 
     Args:
         brew: of the recipe.
@@ -67,8 +79,8 @@ def to_batch(brew: Brew, batch: str) -> Altered:
     if now is None:
         raise CannotAlterError("the recipe states no batch that can be read")
     factor = wanted.range.typical / now.range.typical
-    edits = [Edit(now.path, _as_read(wanted))]
-    others = (one for one in stated(brew.recipe) if one.path != now.path and one.path[:1] != ("measured",))
+    edits = [] if brew.recipe.worts else [Edit(now.path, _as_read(wanted))]
+    others = (one for one in _as_written(brew) if one.path != now.path and not _of(one.path, "measured"))
     edits += [Edit(one.path, _said(one, factor)) for one in others if _in_step(one)]
     return Altered(_once(edits), _unscaled())
 
@@ -124,8 +136,8 @@ def to_units(brew: Brew, system: str) -> Altered:
         system: one of ``SYSTEMS``.
     """
     edits = []
-    for one in stated(brew.recipe):
-        if one.path[:1] == ("yeast",) or {"salts", "acid", "enzymes"} & set(one.path):
+    for one in _as_written(brew):
+        if _of(one.path, "yeast") or {"salts", "acid", "enzymes"} & set(one.path):
             continue  # packets and salts are weighed in grams everywhere
         choices = _UNITS[system].get(one.kind, ())
         unit = next((unit for unit, least in choices if abs(one.range.typical) >= least), one.unit)
@@ -175,7 +187,8 @@ def to_alpha(brew: Brew, hops: str) -> Altered:
     if not wanted.range.typical > 0:
         raise CannotAlterError(f"hops with {alpha.strip()} alpha acid give no bitterness")
     edits: list[Edit] = []
-    here = [hop for hop in brew.recipe.hops if _is(hop, name.strip())]
+    beers = brew.recipe.worts or (brew.recipe,)
+    here = [hop for beer in beers for hop in beer.hops if _is(hop, name.strip())]
     if not here:
         raise CannotAlterError(f"no hops of the recipe are called {name.strip()}")
     remarks = []

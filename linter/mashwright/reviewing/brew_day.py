@@ -261,6 +261,9 @@ def _mash(maker: _Maker) -> Iterator[Step]:
     mash = maker.recipe.mash
     if not mash.there:
         return
+    if mash.number > 1:
+        each = "stirred into the wort of the one before" if mash.reiterated else "with its part of the water"
+        yield Step(f"{mash.number} mashes, each of an equal part of the grain", each)
     yield Step(
         "stir the grain in; note the heat when it is even", "", (_heat(maker),), caution="" if mash.bag else SCALD
     )
