@@ -15,8 +15,10 @@ HEAVY = {
     "importlib.metadata",
     "json",
     "jsonschema",
+    "lsprotocol",
     "multiprocessing",
     "pathlib",
+    "pygls",
     "statistics",
     "subprocess",
     "unittest",
@@ -25,6 +27,7 @@ HEAVY = {
 """Not loaded for one recipe that is named, whether it is sound or not."""
 
 UNASKED = {
+    "mashwright.editor",
     "mashwright.ingredients.bibliography",
     "mashwright.ingredients.styles",
     "mashwright.measures.kitchen",

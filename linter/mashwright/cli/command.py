@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import click
 
 from mashwright import __version__
-from mashwright.cli import amend, compare, explain, figures, names, review, sheet
+from mashwright.cli import amend, compare, explain, figures, language_server, names, review, sheet
 from mashwright.printable import complain, publish, say
 
 COMPLETE = "_MASHWRIGHT_COMPLETE"
@@ -30,6 +30,7 @@ command.add_command(names.names)
 command.add_command(amend.amend)
 command.add_command(sheet.sheet)
 command.add_command(compare.compare)
+command.add_command(language_server.language_server)
 
 
 def run(arguments: Sequence[str]) -> int:

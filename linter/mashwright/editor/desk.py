@@ -1,0 +1,160 @@
+"""The work on open texts: reviews, readings and brews, each with what nobody has saved yet.
+
+It is done in one thread, apart from the one that talks to the client; what it needs is handed to it whole with each
+question, so that the two share nothing that changes.
+"""
+
+import os
+from collections import OrderedDict
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import NamedTuple, TypeVar, cast
+
+from mashwright.brew.brew import Brew
+from mashwright.budgets import FILE_BYTES
+from mashwright.editor.asked import Asked
+from mashwright.reading.document import Document, read_document
+from mashwright.reading.recognising import looks_like_recipe
+from mashwright.reading.schema import understood
+from mashwright.recipe.brewhouse import Brewhouse
+from mashwright.reviewing.collection import Collection
+from mashwright.reviewing.files import BREWHOUSE_NAMES, Loaded, decode, house_in, load, matches
+from mashwright.reviewing.houses import HouseFile, Houses
+from mashwright.reviewing.plugins import installed
+from mashwright.reviewing.read import Read, read
+from mashwright.reviewing.repository import is_top
+from mashwright.reviewing.results import Fault, Result, shown_path
+from mashwright.reviewing.settings import Run
+from mashwright.reviewing.sheet import Sheet, sheet_of
+
+_KEPT = 6
+"""Answers that are kept, so that a second question about the same text costs nothing."""
+
+T = TypeVar("T")
+
+
+class Told(NamedTuple):
+    """What is to be told of a text; faults are the program's own, or those of the rules of others."""
+
+    results: tuple[Result, ...] = ()
+    faults: tuple[Fault, ...] = ()
+
+
+class Desk:
+    """Answers from texts; to be asked by one thread at a time.
+
+    Every method may raise ConfigurationError, where the rules that are installed contradict each other.
+    """
+
+    def __init__(self) -> None:
+        self._kept: OrderedDict[tuple[str, object], object] = OrderedDict()
+
+    def review(self, asked: Asked, *, remedies: bool) -> Told:
+        """What is found in a recipe or a brewhouse; nothing in a text that is neither.
+
+        Args:
+            remedies: whether to look for what mends it, which takes longer.
+        """
+        today = datetime.now(UTC).date().isoformat()
+        house = self.house(asked)
+        if not asked.is_house and not self._is_recipe(asked, house):
+            return Told()
+        return self._once(("review", remedies, today), asked, house, lambda: _reviewed(asked, house, remedies, today))
+
+    def house(self, asked: Asked) -> HouseFile | None:
+        """The brewhouse that counts for a text: the nearest, as it is typed; of a brewhouse itself."""
+        if asked.is_house:
+            return self._read_house(asked.path, asked.text)
+        folder = os.path.dirname(asked.path)
+        while True:
+            unsaved = [os.path.join(folder, name) for name in BREWHOUSE_NAMES]
+            found = next((path for path in unsaved if path in asked.houses), None) or house_in(folder)
+            if found is not None:
+                return self._read_house(found, asked.houses.get(found))
+            if is_top(folder) or os.path.dirname(folder) == folder:
+                return None
+            folder = os.path.dirname(folder)
+
+    def brewhouse(self, asked: Asked) -> Brewhouse:
+        """The same as it was read, or one that says nothing."""
+        house = self.house(asked)
+        return house.house.brewhouse if house is not None else Brewhouse()
+
+    def reading(self, asked: Asked) -> Read:
+        """A recipe as it was read."""
+        return self._once("read", asked, None, lambda: read(_loaded(asked.text), shown_path(asked.path)))
+
+    def document(self, asked: Asked) -> Document:
+        """A text with its short forms written out."""
+        if not asked.is_house:
+            return self.reading(asked).document
+        return self._once("document", asked, None, lambda: _house_document(asked.text))
+
+    def brew(self, asked: Asked) -> Brew | None:
+        """A recipe on its brewhouse; None where it is none, or cannot be read."""
+        recipe = None if asked.is_house else self.reading(asked)
+        if recipe is None or recipe.judgeable is None:
+            return None
+        judgeable, document = recipe.judgeable, recipe.document
+        file = self.house(asked)
+
+        def settled() -> Brew:
+            house = file.house if file is not None else Houses(installed()).plain()
+            return Brew(judgeable, house.brewhouse, document, bounds=house.bounds)
+
+        return self._once("brew", asked, file, settled)
+
+    def sheet(self, asked: Asked) -> Sheet | None:
+        """The figures of a recipe."""
+        brew = self.brew(asked)
+        if brew is None:
+            return None
+        return self._once("sheet", asked, self.house(asked), lambda: sheet_of(brew, shown_path(asked.path)))
+
+    def _is_recipe(self, asked: Asked, house: HouseFile | None) -> bool:
+        """Whether a text is a recipe: by its words, or since the brewhouse says that its recipes lie there."""
+        claimed = house is not None and matches(asked.path, house.folder, house.house.brewhouse.recipes)
+        return claimed or looks_like_recipe(asked.text)
+
+    def _read_house(self, path: str, text: str | None) -> HouseFile:
+        """A brewhouse by its text, or else by its file; it is read again only where it is another text."""
+        loaded = load(path) if text is None else _loaded(text)
+
+        def settled() -> HouseFile:
+            return Houses(installed()).of_text(loaded, shown_path(path), os.path.dirname(path))
+
+        return self._once(("house", loaded.problem), Asked(path, loaded.text, {}), None, settled)
+
+    def _once(self, what: object, asked: Asked, house: HouseFile | None, work: Callable[[], T]) -> T:
+        key = (asked.path, (what, asked.text, house.document.text if house is not None else None))
+        if key in self._kept:
+            self._kept.move_to_end(key)
+            return cast("T", self._kept[key])
+        found = work()
+        self._kept[key] = found
+        while len(self._kept) > _KEPT:
+            self._kept.popitem(last=False)
+        return found
+
+
+def _loaded(text: str) -> Loaded:
+    """A text as if it came from a file, which may be too long to be one of ours."""
+    if len(text) * 4 <= FILE_BYTES:
+        return Loaded(text, None)
+    return decode(text.encode("utf-8", "surrogatepass"))
+
+
+def _house_document(text: str) -> Document:
+    return understood(read_document(text, "brewhouse"), "brewhouse")[0]
+
+
+def _reviewed(asked: Asked, house: HouseFile | None, remedies: bool, today: str) -> Told:
+    if asked.is_house:
+        assert house is not None
+        return Told(house.reviewed.results if house.reviewed is not None else (), house.faults)
+    collection = Collection(Run(today, remedies=remedies), given=house)
+    shown = shown_path(asked.path)
+    results = [
+        one for done in collection.text(_loaded(asked.text), asked.path) if done.path == shown for one in done.results
+    ]
+    return Told(tuple(results), tuple(collection.faults))

@@ -1,0 +1,106 @@
+"""Findings as an editor shows them, and the changes that mend them."""
+
+from collections.abc import Iterable, Iterator
+
+from lsprotocol import types
+
+from mashwright.editor.buffer import Buffer
+from mashwright.finding import Level
+from mashwright.reading.editing import Replacement
+from mashwright.reading.nodes import Span
+from mashwright.reviewing.results import RemedyRow, Result
+
+SEVERITY = {
+    Level.ERROR: types.DiagnosticSeverity.Error,
+    Level.WARNING: types.DiagnosticSeverity.Warning,
+    Level.NOTE: types.DiagnosticSeverity.Information,
+}
+SOURCE = "mashwright"
+
+
+def range_of(buffer: Buffer, span: Span) -> types.Range:
+    """A piece of the text as the client counts."""
+    start, end = buffer.position(span.start), buffer.position(span.end)
+    return types.Range(types.Position(*start), types.Position(*end))
+
+
+def span_of(buffer: Buffer, where: types.Range) -> Span:
+    """What the client counts as a piece of the text."""
+    start = buffer.index(where.start.line, where.start.character)
+    return Span(start, max(start, buffer.index(where.end.line, where.end.character)))
+
+
+def span_of_result(buffer: Buffer, result: Result) -> Span:
+    """Where a finding stands; its lines and columns count characters."""
+    place = result.place
+    return Span(_index(buffer, place.line, place.column), _index(buffer, place.end_line, place.end_column))
+
+
+def _index(buffer: Buffer, line: int, column: int) -> int:
+    start = buffer.starts[min(line, len(buffer.starts)) - 1]
+    return min(start + column - 1, len(buffer.text))
+
+
+def diagnostic(buffer: Buffer, uri: str, result: Result) -> types.Diagnostic:
+    """One finding; one that is accepted is a hint, with the reason."""
+    accepted = result.accepted
+    return types.Diagnostic(
+        range_of(buffer, span_of_result(buffer, result)),
+        result.message if accepted is None else f"{result.message} (accepted: {accepted.reason})",
+        severity=SEVERITY[result.level] if accepted is None else types.DiagnosticSeverity.Hint,
+        code=result.rule,
+        source=SOURCE,
+        related_information=[
+            types.DiagnosticRelatedInformation(
+                types.Location(uri, range_of(buffer, buffer.line_span(line - 1))),
+                pointer.lstrip("/").replace("/", ", "),
+            )
+            for pointer, line in result.related
+        ]
+        or None,
+    )
+
+
+def pieces_of(remedy: RemedyRow) -> tuple[Replacement, ...]:
+    """The pieces of text that a change replaces, in their order; none where two of them would replace the same text."""
+    pieces: list[Replacement] = []
+    for edit in sorted(dict.fromkeys(edit.replacement for edit in remedy.edits), key=lambda one: one.span):
+        if pieces and edit.span.start < pieces[-1].span.end:
+            return ()
+        pieces.append(edit)
+    return tuple(pieces)
+
+
+def mends(
+    buffer: Buffer, uri: str, version: int | None, results: Iterable[Result], where: Span
+) -> Iterator[types.CodeAction]:
+    """What mends the findings at a place, the smallest change first.
+
+    Args:
+        version: of the text, where the client takes changes of one version only; else None.
+    """
+    for result in results:
+        span = span_of_result(buffer, result)
+        if result.accepted is not None or span.start > where.end or span.end < where.start:
+            continue
+        first = True
+        for remedy in result.remedies:
+            if not (pieces := pieces_of(remedy)):
+                continue
+            edits = [types.TextEdit(range_of(buffer, piece.span), piece.text) for piece in pieces]
+            yield types.CodeAction(
+                remedy.text,
+                kind=types.CodeActionKind.QuickFix,
+                diagnostics=[diagnostic(buffer, uri, result)],
+                is_preferred=first,
+                edit=edit_of(uri, version, edits),
+            )
+            first = False
+
+
+def edit_of(uri: str, version: int | None, edits: list[types.TextEdit]) -> types.WorkspaceEdit:
+    """Changes of one text."""
+    if version is None:
+        return types.WorkspaceEdit(changes={uri: edits})
+    document = types.OptionalVersionedTextDocumentIdentifier(uri, version)
+    return types.WorkspaceEdit(document_changes=[types.TextDocumentEdit(document, list(edits))])
