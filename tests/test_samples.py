@@ -44,6 +44,7 @@ FAULTY: dict[str, list[tuple[str, str]]] = {
     "lessons/hot-tun.yaml": [("warning", "saccharification-rest")],
     "lessons/oats-in-the-pot.yaml": [("warning", "starch-in-steep")],
     "lessons/out-of-breath.yaml": [("warning", "aeration")],
+    "lessons/poured-twice.yaml": [("error", "wort-balance")],
     "lessons/short-lunch.yaml": [("warning", "conversion-time")],
     "lessons/sour-too-late.yaml": [("warning", "souring")],
     "lessons/sums-on-a-beermat.yaml": [("error", "alcohol")],
@@ -129,7 +130,7 @@ WITH_MASH_WATER = {
     *("house/lock-keepers-mild.yaml", "house/double-lamp.yaml", "notebook/three-mashes-1797.yaml"),
     *(f"house/{name}.yaml" for name in ("mudflat-dunkel", "rookery-oatmeal-stout", "samphire-pale", "slack-water")),
     "house/sea-wall-bitter.yaml",
-    *("house/weir-weizen.yaml", "lessons/hot-tun.yaml", "lessons/toffee-apple.yaml"),
+    *("house/weir-weizen.yaml", "lessons/hot-tun.yaml", "lessons/poured-twice.yaml", "lessons/toffee-apple.yaml"),
 }
 """Samples that say how much water the mash takes, without which there is no wort-limit."""
 

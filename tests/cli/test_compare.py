@@ -140,3 +140,21 @@ def test_as_json_it_is_as_its_schema_says(repository: Path) -> None:
     og = next(one for one in recipe["figures"] if one["id"] == "og")
     assert og["sure"] == "more"
     assert og["change"] > 0.004
+
+
+def test_each_wort_of_a_mash_is_compared_by_its_name(tmp_path: Path) -> None:
+    text = """\
+recipe: Two of one
+grist: [{grain: pale ale malt, weight: 6 kg}]
+mash: {water: 17 l}
+sparge: {by: batch, water: 15 l}
+worts:
+  - {wort: Strong, runnings: first, batch: 8 l}
+  - {wort: Small, runnings: second, batch: 10 l}
+"""
+    (tmp_path / "a.yaml").write_text(text, encoding="utf-8")
+    (tmp_path / "b.yaml").write_text(text.replace("runnings: second", "runnings: {second: 60 %}"), encoding="utf-8")
+    told = run(tmp_path, "a.yaml", "b.yaml").stdout
+    assert "worts › Small › runnings" in told
+    assert "Small: Original gravity from this grist" in told
+    assert "Strong: Original gravity" not in told  # at no stated efficiency each has what runs off

@@ -171,13 +171,22 @@ def _lines(old: dict[tuple[str, ...], str], new: dict[tuple[str, ...], str]) -> 
 
 
 def _moved(before: Sheet, after: Sheet) -> Iterator[Moved]:
+    """Figures of the beer that moved; where a mash gives several worts, those of each that was there before."""
+    yield from _moved_of(before, after, "")
+    worts = {wort.name: wort for wort in before.worts}
+    for wort in after.worts:
+        if wort.name in worts:
+            yield from _moved_of(worts[wort.name], wort, f"{wort.name}: ")
+
+
+def _moved_of(before: Sheet, after: Sheet, whose: str) -> Iterator[Moved]:
     here = {row.id: row for row in before.rows if not row.package}
     there = {row.id: row for row in after.rows if not row.package}
     for figure in OF_THE_BEER:
         old, new = here.get(figure), there.get(figure)
         if old is None or new is None or _as_shown(old) == _as_shown(new):
             continue
-        yield Moved(figure, new.title, old.shown, new.shown, _change(old, new), new.unit, _sure(old, new))
+        yield Moved(figure, f"{whose}{new.title}", old.shown, new.shown, _change(old, new), new.unit, _sure(old, new))
 
 
 def _as_shown(row: FigureRow) -> str:
