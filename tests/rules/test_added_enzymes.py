@@ -69,3 +69,11 @@ def test_each_row_of_the_table_is_found_by_its_name() -> None:
     assert glucoamylase is not None
     assert glucoamylase.works_on == {"starch", "dextrins"}
     assert enzyme("blubb") is None
+
+
+def test_an_enzyme_in_the_beer_works_in_later_steps_too(found: Found) -> None:
+    head = "recipe: A\nbatch: 20 l\ngrist: [4 kg pale ale malt]\nferment:\n"
+    hot = "  - {at: 85 °C, for: 1 h, enzymes: {glucoamylase: 2 ml}}\n"
+    warm = "  - {at: 20 °C, for: 10 d}\n"
+    assert found("added-enzymes", head + hot + warm) == []
+    assert len(found("added-enzymes", head + warm + hot)) == 1

@@ -10,8 +10,8 @@ the fermentation. A table says what each enzyme does, and how hot.
 
 - warning: the table does not know the name, so nothing counts the enzyme
 - warning: the amount is zero
-- warning: it works in none of the stated rests of the mash; or not at the
-  stated temperature of its step of the fermentation
+- warning: it works in none of the stated rests of the mash; or neither in
+  its step of the fermentation nor in a later one
 - skipped: an enzyme among the additions. Starch, attenuation and pressure
   count it all the same. Its `when` says where it goes: the mash, otherwise
   the fermenter. The boil destroys it.
@@ -51,8 +51,9 @@ def check(brew: Brew, limits: Limits) -> Iterator[Finding]:  # noqa: ARG001  (th
     mash = brew.recipe.mash
     for one in mash.enzymes if mash.known else ():
         yield from _judged(brew, one, _rests(brew), "mash")
-    for step in brew.recipe.ferment:
-        heats = [quantity.range for quantity in (step.at, step.to) if quantity.known]
+    for number, step in enumerate(brew.recipe.ferment):
+        stays = brew.recipe.ferment[number:]  # what is in the beer works in the later steps as well
+        heats = [quantity.range for later in stays for quantity in (later.at, later.to) if quantity.known]
         for one in step.enzymes:
             yield from _judged(brew, one, heats, "fermentation")
 
