@@ -180,3 +180,26 @@ def test_every_mend_of_a_slip_removes_its_finding_and_parses() -> None:
             (then,) = review_text(better).recipes
             assert (slip.rule, slip.message) not in [(one.rule, one.message) for one in then.results]
             assert len(better.splitlines()) >= len(SLIPS.splitlines()) - 2
+
+
+def test_ask_offers_each_mend_and_takes_none_for_an_answer(tmp_path: Path) -> None:
+    import pty
+
+    text = "recipe: A\nbatch: 20 l\ngrist:\n  - {grain: pale ale malt, weight: 4}\n"
+    (tmp_path / "a.yaml").write_text(text)
+    for answer, weight in (("2\n", "weight: 4 lb}"), ("0\n", "weight: 4}")):
+        (tmp_path / "a.yaml").write_text(text)
+        ours, theirs = pty.openpty()
+        process = subprocess.Popen(
+            [sys.executable, "-m", "mashwright", "amend", "--ask", "--write", "a.yaml"],
+            cwd=tmp_path,
+            stdin=theirs,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.PIPE,
+        )
+        os.write(ours, answer.encode() + b"0\n" * 5)
+        _, told = process.communicate(timeout=60)
+        os.close(ours)
+        os.close(theirs)
+        assert b"  1  write 4 kg instead of 4\n  2  write 4 lb instead of 4\n" in told
+        assert weight in (tmp_path / "a.yaml").read_text()
