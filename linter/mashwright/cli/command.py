@@ -3,34 +3,45 @@
 import os
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 
 import click
 
 from mashwright import __version__
-from mashwright.cli import amend, compare, explain, figures, language_server, names, review, sheet
 from mashwright.printable import complain, publish, say
 
 COMPLETE = "_MASHWRIGHT_COMPLETE"
 """The environment variable by which a shell asks for completions; click's own name for it."""
 
 
+COMMANDS = ("amend", "compare", "explain", "figures", "language-server", "names", "review", "sheet")
+"""The commands, each in the module of its name."""
+
+
+class _Commands(click.Group):
+    """Imports a command when it is called; the hook calls one, and pays for no other."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002  (click's signature)
+        """Their names, as help shows them."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002  (as above)
+        """One of them; None where there is none of that name."""
+        if cmd_name not in COMMANDS:
+            return None
+        name = cmd_name.replace("-", "_")
+        found: click.Command = getattr(import_module(f"mashwright.cli.{name}"), name)
+        return found
+
+
 @click.group(
+    cls=_Commands,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="A recipe is a YAML file: recipe, batch and grist, and as much else as you know. Figures are estimates.",
 )
 @click.version_option(__version__, prog_name="mashwright", message="%(prog)s %(version)s")
 def command() -> None:
     """Checks beer recipes: does the brewing sums and says, line by line, what will not work and how to mend it."""
-
-
-command.add_command(review.review)
-command.add_command(figures.figures)
-command.add_command(explain.explain)
-command.add_command(names.names)
-command.add_command(amend.amend)
-command.add_command(sheet.sheet)
-command.add_command(compare.compare)
-command.add_command(language_server.language_server)
 
 
 def run(arguments: Sequence[str]) -> int:
