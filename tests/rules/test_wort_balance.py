@@ -270,6 +270,7 @@ def test_short_forms_are_read_in_a_wort_as_at_the_top() -> None:
         (row.id, row.typical) for one in short for row in one.rows
     ]
     assert told(SHORT) == []
+    assert told(SHORT.replace("runnings:", "from:").replace("- wort:", "- beer:").replace("- name:", "- gyle:")) == []
     assert ("hop-rate", 17) in [one[:2] for one in told(SHORT.replace("15 g Golding", "15 kg Golding"))]
 
 
