@@ -66,6 +66,8 @@ def values(name: str) -> tuple[float, ...]:
 def told(value: object) -> str:
     if value is None:
         return "nothing"
+    if isinstance(value, tuple):
+        return " ".join(f"{one:.5g}" for one in value)
     if isinstance(value, float | int):
         return f"{value:.5g}"
     if type(value) is tuple:

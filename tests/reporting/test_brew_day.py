@@ -145,3 +145,17 @@ def test_souring_air_and_packages_are_on_the_sheet() -> None:
 def test_beer_sours_in_the_fermenter_after_the_yeast() -> None:
     joined = " ".join(shown(SEVERAL.replace("in: kettle", "in: fermenter")).split())
     assert joined.index("sour it in the fermenter") > joined.index("boil, lid off")
+
+
+def test_corrections_are_computed_for_this_recipe() -> None:
+    text = (SAMPLES / "house/weir-weizen.yaml").read_text(encoding="utf-8")
+    results = review_text(text, brewhouse=HOUSE).recipes[-1].results
+    day = brew_day(Brew.of(text, HOUSE), figures_of(text, brewhouse=HOUSE), results, corrections=True)
+    assert len(day.corrections) == 10
+    weak, strong = day.corrections[0][1], day.corrections[5][1]
+    assert "of dry malt extract" in weak
+    assert "of boiled water" in strong
+    page = list(day_text(day))
+    assert "If the wort before the boil is not as planned" in page
+    assert max(map(len, page)) <= 80
+    assert day_of(text).corrections == ()

@@ -108,7 +108,10 @@ def in_helps() -> tuple[Line, ...]:
             if isinstance(option, click.Option) and option.help:
                 yield Line(f"{command.name} {option.opts[0]}", option.help)
         if isinstance(command, click.Group):
-            for one in command.commands.values():
+            context = click.Context(command)
+            for name in command.list_commands(context):
+                one = command.get_command(context, name)
+                assert one is not None
                 yield from of(one)
 
     return tuple(of(program))

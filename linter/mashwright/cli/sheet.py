@@ -18,8 +18,9 @@ from mashwright.printable import complain, say
 )
 @click.option("--output", metavar="FILE", type=click.Path(), help="Write the sheet to this file.")
 @click.option("--start", metavar="CLOCK", help="When the grain is stirred in, such as 08:30; fills the mash's clock.")
+@click.option("--corrections", is_flag=True, help="Add what to do when the wort before the boil is not as planned.")
 @click.option("--name", metavar="PATH", help="File name to show for a recipe from standard input (-).")
-def sheet(recipe: str, form: str, output: str | None, start: str | None, name: str | None) -> int:
+def sheet(recipe: str, form: str, output: str | None, start: str | None, corrections: bool, name: str | None) -> int:
     """Show the brew day of RECIPE in the order of work: what to weigh, heat, rest, add and measure, with room to write.
 
     What the recipe does not state is a figure, with what was assumed; what the review objects to stands at its step.
@@ -61,7 +62,7 @@ def sheet(recipe: str, form: str, output: str | None, start: str | None, name: s
         return 2
     house = (file.house if file is not None else houses.plain()).brewhouse
     brew = Brew(document.judgeable, house, document.document)
-    day = brew_day(brew, figures, reviewed.results if reviewed is not None else ())
+    day = brew_day(brew, figures, reviewed.results if reviewed is not None else (), corrections=corrections)
     from mashwright.reporting.brew_day import day_markdown, day_text
 
     with opened(output, "sheet") as out:

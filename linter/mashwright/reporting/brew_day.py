@@ -8,6 +8,7 @@ from mashwright.reviewing.brew_day import BrewDay, Part, Step
 
 _TIMED = ("Mash", "Boil")
 """Parts in which the clock matters."""
+OFF = "If the wort before the boil is not as planned"
 DEFER = (
     "All figures are estimates: go by what you measure. The ratings of vessels, local codes and whoever is licensed for"
     " gas and electricity come first."
@@ -38,6 +39,12 @@ def day_text(day: BrewDay, width: int = 80, start: float | None = None) -> Itera
             yield from wrapped(objection, width, "  !  ", "     ")
         for step, at in _clocked(part, start):
             yield from _step_text(step, at, width)
+    if day.corrections:
+        yield ""
+        yield OFF
+        yield "-" * len(OFF)
+        for measured, do in day.corrections:
+            yield from wrapped(f"{measured}: {do}", width, "  ", "      ")
     yield ""
     yield from wrapped(DEFER, width)
 
@@ -98,6 +105,14 @@ def day_markdown(day: BrewDay, start: float | None = None) -> Iterator[str]:
             measured = " ".join(f"\\_\\_\\_\\_ {_plain(unit)}".rstrip() for unit in step.measure)
             when = "" if at is None else at or "\\_\\_:\\_\\_"
             yield f"| ☐ | {do} | {_plain(step.planned)} | {when} | {measured} |"
+    if day.corrections:
+        yield ""
+        yield f"## {OFF}"
+        yield ""
+        yield "| measured | do |"
+        yield "|---|---|"
+        for measured, do in day.corrections:
+            yield f"| {_plain(measured)} | {_plain(do)} |"
     yield ""
     yield DEFER
 

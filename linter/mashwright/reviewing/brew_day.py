@@ -10,8 +10,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
+from mashwright.brew.own_units import weight_in
+from mashwright.brewing.corrections import correction
 from mashwright.finding import Level
 from mashwright.ingredients.kinds import Oxygen, Souring
+from mashwright.measures.quantity import Kind, said
 from mashwright.recipe.model import Addition, Hop, Package
 from mashwright.recipe.stated import Said, Stated, Unknown
 from mashwright.reviewing.results import Result, pointer
@@ -52,12 +55,13 @@ class Part(Struct, frozen=True):
 
 
 class BrewDay(Struct, frozen=True):
-    """The whole day; ``parts`` in the order of work."""
+    """The whole day, its parts in the order of work; ``corrections``: what to do with a wort that is off."""
 
     name: str
     path: str
     batch: str
     parts: tuple[Part, ...]
+    corrections: tuple[tuple[str, str], ...] = ()
 
 
 SCALD = "Hot water and mash scald: gloves, closed shoes, no full vessels carried."
@@ -115,13 +119,14 @@ class _Maker:
             yield Step(do, f"{row.shown} (computed)", measure, row.assumed, caution=caution)
 
 
-def brew_day(brew: Brew, sheet: Sheet, results: tuple[Result, ...]) -> BrewDay:
+def brew_day(brew: Brew, sheet: Sheet, results: tuple[Result, ...], *, corrections: bool = False) -> BrewDay:
     """The brew day of a recipe.
 
     Args:
         brew: of the recipe.
         sheet: its figures.
         results: of its review, errors and warnings of which stand at their steps.
+        corrections: with what to do when the wort before the boil is not as planned.
     """
     maker = _Maker(brew, sheet, results)
     parts = [
@@ -138,7 +143,59 @@ def brew_day(brew: Brew, sheet: Sheet, results: tuple[Result, ...]) -> BrewDay:
     parts.append(Part("What else the review says", (), maker.objections("")))
     batch = brew.recipe.batch.said
     kept = tuple(_cautioned_once([part for part in parts if part.steps or part.objections]))
-    return BrewDay(brew.recipe.name or "A recipe without a name", sheet.path, batch.text if batch else "", kept)
+    name, rows = brew.recipe.name or "A recipe without a name", tuple(_corrections(maker)) if corrections else ()
+    return BrewDay(name, sheet.path, batch.text if batch else "", kept, rows)
+
+
+_OFF_SHARES = (0.9, 0.95, 1.05, 1.1)
+"""Volumes before the boil for which the table has rows, of that planned; judgement."""
+_OFF_POINTS = (-6, -4, -2, 2, 4, 6)
+"""Points of gravity off for which it has rows; judgement."""
+
+
+def _corrections(maker: _Maker) -> Iterator[tuple[str, str]]:
+    """What to do when the wort before the boil is not as planned, computed for this recipe."""
+    from mashwright.brew.pours import boil_off
+
+    before, gravity = maker.figure("pre-boil-volume"), maker.figure("pre-boil-gravity")
+    after, og = maker.figure("post-boil-volume"), maker.figure("og")
+    known = [row.typical for row in (before, gravity, after, og) if row is not None and row.typical is not None]
+    if len(known) < 4:  # one of them is not known
+        return
+    before_l, before_sg, after_l, after_sg = known
+    rate = boil_off(maker.brew, after_l)[0].typical
+    if min(before_l, after_l, rate) <= 0 or before_sg <= 1 or after_sg <= 1:
+        return
+    unit = _volume(maker)
+    for points in _OFF_POINTS:
+        off = before_sg + points / 1000
+        if off > 1:
+            yield (
+                f"{said(before_l, unit, Kind.VOLUME)} at {off:.3f}",
+                _do(before_l, off, after_l, after_sg, rate, maker),
+            )
+    for share in _OFF_SHARES:
+        litres = before_l * share
+        shown = f"{said(litres, unit, Kind.VOLUME)} at {before_sg:.3f}"
+        yield shown, _do(litres, before_sg, after_l, after_sg, rate, maker)
+
+
+def _do(litres: float, sg: float, after_l: float, after_sg: float, rate: float, maker: _Maker) -> str:
+    """One row: boil longer or shorter for the gravity, or add what keeps the volume as well."""
+    way = correction(litres, sg, after_l, after_sg, rate)
+    volume = said(max(way.left_l, 0.0), _volume(maker), Kind.VOLUME)
+    planned, planned_l = 60 * (litres - after_l) / rate, said(after_l, _volume(maker), Kind.VOLUME)
+    minutes = planned + way.boil_min
+    if minutes < 0:
+        boil = "too thick to boil to it"
+    else:
+        boil = f"boil {said(minutes, 'min', Kind.TIME)} in all: {volume} of {after_sg:.3f}"
+    if way.dry_extract_kg > 0:
+        weight = weight_in(maker.brew, way.dry_extract_kg)
+        return f"{boil}; or end at {planned_l} and add {weight} of dry malt extract"
+    if way.water_l > 0:
+        return f"{boil}; or end at {planned_l} and add {said(way.water_l, _volume(maker), Kind.VOLUME)} of boiled water"
+    return boil
 
 
 def _of_worts(maker: _Maker, sheet: Sheet) -> Iterator[Part]:
@@ -333,8 +390,8 @@ def _boil(maker: _Maker) -> Iterator[Step]:
     yield Step("boil, lid off", text, (), assumed, _min(recipe.boil.time), BOIL_OVER)
     timed = [(_left(hop), _hop(maker, hop)) for hop in recipe.hops if not hop.dry.known]
     for addition in recipe.additions:
-        said = when(addition.when)
-        if said.in_kettle or said.boiled or said.in_water:
+        goes = when(addition.when)
+        if goes.in_kettle or goes.boiled or goes.in_water:
             timed.append((_minutes_in(addition), _addition(maker, addition)))
     timed += [(1000.0, Step(f"{salt.name} into the kettle", recipe_text(salt.quantity))) for salt in recipe.boil.salts]
     yield from (step for _, step in sorted(timed, key=lambda one: -one[0]))
@@ -455,8 +512,8 @@ def _cellar(maker: _Maker) -> Iterator[Step]:
             name = f"{hop.name}{_strength(hop)}"
             yield Step(f"{name} into the beer, for {recipe_text(hop.dry)}", _amount(hop), (), objections=here)
     for addition in recipe.additions:
-        said = when(addition.when)
-        if said.in_fermenter and not said.packaged:
+        goes = when(addition.when)
+        if goes.in_fermenter and not goes.packaged:
             yield _addition(maker, addition)
     row = maker.figure("fg")
     if row is not None:
