@@ -66,7 +66,7 @@ def values(name: str) -> tuple[float, ...]:
 def told(value: object) -> str:
     if value is None:
         return "nothing"
-    if isinstance(value, tuple):
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
         return " ".join(f"{one:.5g}" for one in value)
     if isinstance(value, float | int):
         return f"{value:.5g}"
