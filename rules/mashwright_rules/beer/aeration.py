@@ -6,10 +6,11 @@ beyond that it takes pure oxygen. Dry yeast is grown with its reserves and hardl
 
 What is checked: `aeration`, where the recipe states it; the strength is the stated OG, else that of the grist.
 
-- note: no oxygen, or less than 6 mg/l, for yeast that is not dry; a warning from
-  OG 1.075 on
-- note: a wort from OG 1.075 on that gets less than 10 mg/l, or air alone and once
-- warning: more than 10 mg/l by air, which cannot be
+- note: no oxygen, or less than 6 mg/l, for yeast that is not dry; a warning
+  from OG 1.075 on
+- note: a wort from OG 1.075 on that gets less than 10 mg/l, or air once
+- warning: more than 10 mg/l by air, which dissolves no more than 8 mg/l
+- skipped: what is too little, for dry yeast or where it is given `times`
 - note: more than 20 mg/l at once; a warning above 40 mg/l
 
 On the day: cool the wort first, then aerate it, and never after the first day: later oxygen makes the beer stale. A

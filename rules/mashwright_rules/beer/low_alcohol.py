@@ -12,7 +12,7 @@ no-chill and stored wort.
 - warning: below 1.2 % vol, where alcohol need hardly be declared
 - note: below 2.5 % vol
 - warning: no-chill wort, or starter wort that is stored
-- note: `chill` by no-chill; a warning if the yeast goes in after more than 36 h
+- note: `chill` by no-chill; a warning if the yeast goes in after over 36 h
 - note instead of a warning: an acid is added; a souring culture is pitched;
   the notes (for wort, the words that tell of it) speak of acid, cold or heat;
   or weak beer is sour by style or name

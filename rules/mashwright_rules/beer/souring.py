@@ -7,8 +7,9 @@ them make people ill.
 What is checked: `souring`: the bitterness where it sours, the temperature, the time and the pH. Before the boil (`in:
 mash` or `kettle`) only hops in the mash and the first wort count, in the fermenter all of them.
 
-- warning: more than 10 IBU even at the low end of the sum; a note from 5 IBU on,
-  and always with pediococci or a mixed culture, which bear more hops
+- warning: more than 10 IBU even at the low end of the sum
+- note: more than 5 IBU; with pediococci or a mixed culture, which bear more
+  hops, more than 10 IBU
 - warning: above 49 °C; above 42 °C with Lactobacillus plantarum
 - note: below 25 °C; and less than 12 h at any heat
 - warning: a pH below 2.9, or a start that is below the end

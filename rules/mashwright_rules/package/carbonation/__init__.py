@@ -37,10 +37,10 @@ judged by itself.
   volume more or less in the beer than is stated
 - warning: with a gas that is mostly nitrogen, no pressure that the keg
   tolerates keeps the stated volumes
-- beer that is closed before its end (`spund`): the gas that it makes since, or
-  that the valve leaves, against the vessel as in the table; a warning where it
-  is half a volume from the stated carbonation
-- note: beer for bottles is closed before its end in a vessel that is not named
+- beer closed before its end (`spund`): the gas that it makes since, or that
+  the valve leaves, against the vessel as in the table; a warning if it is
+  half a volume from the stated carbonation
+- note: beer for bottles is closed before its end; in which vessel?
 
 Of mixed gas only the carbon dioxide dissolves: its share of the whole pressure
 counts, the air's included.

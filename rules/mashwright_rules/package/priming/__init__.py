@@ -11,8 +11,9 @@ stoichiometry. Each of several packages is judged by itself.
 - dry malt extract: by the trade's ratio, 1.3 to 1.5 times table sugar
 - sugar, syrup, juice and fruit among the additions count as priming, if their
   `when` speaks of packaging
-- wort: what of it ferments. Krausen: some 67 % of that, unless its gravity is
-  stated.
+- wort: what of it ferments, by its `attenuation` or as far as this beer.
+  Krausen: some 67 % of that, unless its gravity is stated.
+- beer closed before its end (`spund`) holds the gas that it made since
 - bottles filled under pressure hold that gas too
 
 The findings:
