@@ -11,6 +11,9 @@ DRY_EXTRACT = 0.95
 """kg of extract in a kg of dry malt extract; common practice, 3 to 5 % of it is water."""
 
 
+_DIGITS = 9  # decimals of a litre; what lies behind them is left of the halving
+
+
 class Correction(NamedTuple):
     """One way to get what was planned.
 
@@ -42,9 +45,10 @@ def correction(
     """
     there, wanted = extract_kg(before_l, before_sg), extract_kg(after_l, after_sg)
     left_l = _litres_at(there, after_sg)
+    left_l = round(left_l, _DIGITS)
     boil_min = 60 * (after_l - left_l) / boil_off_l_per_h
     if there >= wanted:
-        return Correction(boil_min, left_l, left_l - after_l, 0.0)
+        return Correction(boil_min, left_l, max(left_l - after_l, 0.0), 0.0)
     return Correction(boil_min, left_l, 0.0, (wanted - there) / DRY_EXTRACT)
 
 
