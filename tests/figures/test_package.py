@@ -424,3 +424,13 @@ def test_odd_numbers_are_no_fault_of_the_program(odd: str, package: str, yeast: 
         for figure in (residual_co2, carbonation, priming_sugar, unfinished_co2, bottle_pressure, keg_pressure):
             with contextlib.suppress(Unknown):
                 figure(one).working()
+
+
+def test_so_much_speise_gives_what_is_wanted() -> None:
+    """Put into the recipe, what the figure asks for gives the stated carbonation."""
+    asked = "package: {in: bottles, carbonation: 2.5 volumes, priming: {wort: speise, gravity: 1.048%s}}"
+    needed = priming_sugar(brew(asked % "", *CLOSED))
+    litres = needed.typical / 1048
+    primed = brew(asked % f", volume: {litres:.6f} l", *CLOSED)
+    assert carbonation(primed).typical == pytest.approx(2.5, abs=0.001)
+    assert f"= {litres:.3g} l" in needed.working()

@@ -19,6 +19,7 @@ from mashwright.figures.package.packaged import (
 from mashwright.figures.package.priming import Sugar, added_sugars, bottle_of, priming_sugar_of
 from mashwright.ingredients.vessels import VesselSort
 from mashwright.measures.constants import CO2_G_PER_VOLUME
+from mashwright.measures.quantity import Quantity
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Package
 from mashwright.recipe.stated import Unknown
@@ -165,6 +166,8 @@ def priming_sugar(brew: Brew) -> Figure:
     if is_sort(package, VesselSort.KEG) and not package.priming.known:
         raise Unknown("priming; a keg takes its gas from the cylinder", brew.recipe.package.priming.path)
     sugar, volume, held = priming_sugar_of(brew, package.priming), packaged_volume(brew), residual_co2(brew)
+    if sugar.kg_per_l is not None:
+        return _priming_wort(brew, sugar, wanted, sugar.kg_per_l)
     value = Range.span(priming_sugar_g, volume, wanted.range, held.range, sugar.co2_per_g)
     return Figure(
         value,
@@ -175,5 +178,30 @@ def priming_sugar(brew: Brew) -> Figure:
         ),
         paths=(brew.recipe.package.carbonation.path, *held.paths),
         assumed=(*held.assumed, *left_behind(brew), *((sugar.assumed,) if sugar.assumed else ())),
+        sources=held.sources,
+    )
+
+
+def _priming_wort(brew: Brew, wort: Sugar, wanted: Quantity, kg_per_l: Range) -> Figure:
+    """Wort for the stated carbonation; what it adds to the beer is to have that gas too."""
+    volume, held = packaged_volume(brew), residual_co2(brew)
+
+    def litres(beer: float, volumes: float, left: float, per_g: float) -> float:
+        share = max(0.0, volumes - left) * CO2_G_PER_VOLUME / (1000 * kg_per_l.typical * per_g)
+        if share >= 1:
+            raise Unknown("wort strong enough for the stated carbonation", wort.path)
+        return beer * share / (1 - share)
+
+    needed = Range.span(litres, volume, wanted.range, held.range, wort.co2_per_g)
+    return Figure(
+        needed * (1000 * kg_per_l.typical),
+        lambda: (
+            f"{number(volume.typical, 3)} l × ({number(wanted.range.typical, 3)} - {number(held.typical, 3)} volumes)"
+            f" × {CO2_G_PER_VOLUME:g} ÷ {number(1000 * kg_per_l.typical * wort.co2_per_g.typical, 3)} g of gas from a"
+            f" litre of {wort.name}, and as much for what it adds = {number(needed.typical, 3)} l"
+            f" ({number(needed.low, 3)} to {number(needed.high, 3)})"
+        ),
+        paths=(brew.recipe.package.carbonation.path, *held.paths),
+        assumed=(*held.assumed, *left_behind(brew), *((wort.assumed,) if wort.assumed else ())),
         sources=held.sources,
     )

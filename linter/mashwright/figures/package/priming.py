@@ -57,6 +57,7 @@ class Sugar(NamedTuple):
         grams_per_l: to a litre of beer, or None where the recipe does not say.
         text: the amount as it stands, ``""`` without one.
         path: where the amount stands.
+        kg_per_l: of wort, which is measured and not weighed; None of a sugar.
     """
 
     name: str
@@ -65,6 +66,7 @@ class Sugar(NamedTuple):
     text: str
     path: Path
     assumed: str
+    kg_per_l: Range | None = None
 
 
 def co2_yield(house: Brewhouse, name: str, *, extract: bool, path: Path = ()) -> tuple[Range, str]:
@@ -126,7 +128,8 @@ def priming_sugar_of(brew: Brew, priming: Priming) -> Sugar:
     elif priming.each.known and (bottle := bottle_of(brew.recipe.package)) is not None:
         grams = Range.span(lambda kg, v: 1000 * kg / v, priming.each.range, bottle[0])
         text, path = f"{priming.each.text} to each {bottle[1]}", priming.each.path
-    return Sugar(name or "table sugar", co2, grams, text, path, assumed)
+    wort = kg_per_l if priming.group == PRIMING_WORT or is_wort(name) else None
+    return Sugar(name or "table sugar", co2, grams, text, path, assumed, wort)
 
 
 def bottle_of(package: Package) -> tuple[Range, str] | None:
