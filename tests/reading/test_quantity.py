@@ -633,7 +633,7 @@ def test_what_a_unit_is_by_its_place(text: str, kind: Kind, place: tuple[str, ..
     ("text", "kind", "place", "message"),
     [
         ("50 m", Kind.TIME, ("ferment", "for"), "write 50 min or 50 months"),
-        ("2 T", Kind.MASS, ("grist", "weight"), "write 2 t or 2 tbsp"),
+        ("2 T", Kind.MASS, ("grist", "weight"), "write 2 t"),
         ("14 %", Kind.GRAVITY, ("targets", "og"), "write 14 °P"),
         ("32 lbs", Kind.GRAVITY, ("targets", "og"), "write 32 lb/barrel"),
         ("66°", Kind.TEMPERATURE, ("mash", "at"), "write 66 °C or 66 °F"),

@@ -370,7 +370,6 @@ def test_grist(text: str, problems: list[tuple[int, int, str]]) -> None:
     ("line", "column", "message"),
     [
         ("mash: {style: mild}", 8, "`style` does not go here; it goes at the top of the recipe"),
-        ("mash: {volume: 14 l}", 8, "`volume` is not known here; did you mean `water`?"),
         (
             "mash: {grain_temprature: 18 °C}",
             8,

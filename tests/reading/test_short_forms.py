@@ -204,7 +204,7 @@ def test_a_list_that_is_written_as_something_else_does_not_grow() -> None:
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("hops: [FWH 10 g Saaz maybe 20]", '"20" has no unit in "FWH 10 g Saaz maybe 20"; write it with one'),
+        ("hops: [FWH 10 g Saaz maybe 20]", '"20" has no unit in "FWH 10 g Saaz maybe 20"; write 20 min'),
         ("hops: [10 g Saaz at 80 °C]", '"80 °C" is not understood'),
         ("hops: [10 g Saaz 10 min 20 min]", '"20 min" is not understood'),
         ("sparge: 12 l, maybe", '"maybe" is not understood in "12 l, maybe"; write sparge: {'),

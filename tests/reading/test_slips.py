@@ -28,7 +28,7 @@ def told(text: str, schema: str = "recipe") -> list[str]:
             "pilsner malt: 3 kg\n    colour: 4 EBC",
             "`pilsner malt` is not a field; write grain: pilsner malt and weight: 3 kg",
         ),
-        ("3 pale malt", '"3" has no unit in "3 pale malt"; write it with one, such as 4.5 kg'),
+        ("3 pale malt", '"3" has no unit in "3 pale malt"; write 3 kg or 3 lb'),
         ("2 kg", "a line of the grist says what it is; this one has only 2 kg"),
         (
             "2 kg rye 30 % of Tuesday's",

@@ -305,7 +305,7 @@ def _in_steps(text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> Ste
                 continue
             if field == "by" and index + 1 < len(pieces) and _is_degrees(pieces[index + 1]):
                 if found or said != "infusion":  # which is else the way of the whole mash, and not of one rest
-                    begun = {"by": Field("by", said, piece.start, piece.end)}
+                    begun = {**begun, "by": Field("by", said, piece.start, piece.end)}
                 continue
             if not found or field in found[-1]:
                 return _unclear(text, piece, ())
@@ -319,10 +319,12 @@ def _in_steps(text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> Ste
             begun = {}
         elif piece.kind is Kind.VOLUME and water is None and index in (0, len(pieces) - 1):
             water = Field("water", piece.text, piece.start, piece.end)
-        elif piece.kind is not Kind.TIME or not found or "for" in found[-1]:
-            return _unclear(text, piece, ())
-        else:
+        elif piece.kind is Kind.TIME and found and "for" not in found[-1] and "for" not in begun:
             found[-1]["for"] = Field("for", piece.said, piece.start, piece.end)
+        elif piece.kind is Kind.TIME and "for" not in begun and _is_degrees(next(iter(pieces[index + 1 :]), piece)):
+            begun = {**begun, "for": Field("for", piece.said, piece.start, piece.end)}  # "60 min at 66 °C"
+        else:
+            return _unclear(text, piece, ())
     return Steps([tuple(step.values()) for step in found], water) if found else _unclear(text, None, ())
 
 

@@ -207,7 +207,10 @@ def _kitchen_measure(asked: Asked, spelling: str) -> str:
             return "tbsp" if spelling[0] == "T" else "tsp"
         if spelling[0] == "T":
             number = tidy(asked.text)[: -len(spelling)].strip()
-            raise asked.refuse("could be tonnes or tablespoons", f"write {number} t or {number} tbsp")
+            from mashwright.measures.kitchen import grams_in
+
+            spoons = f" or {number} tbsp" if grams_in("tbsp", asked.substance) is not None else ""
+            raise asked.refuse("could be tonnes or tablespoons", f"write {number} t{spoons}")
     return unit_key(spelling)
 
 

@@ -16,6 +16,7 @@ from mashwright.reading.written_out import (
     SECTIONS,
     as_fields,
     by_hand,
+    lines_in,
     mash_of,
     named_item,
     packaged,
@@ -101,6 +102,12 @@ _VESSELS = {
 }
 """What the beer is packaged in, as a field with its gas or its sugar under it."""
 
+_GAS = {
+    **dict.fromkeys(("priming", "priming-sugar", "priming-rate", "bottling-sugar"), "priming"),
+    **dict.fromkeys(("carbonation", "carb", "co2", "carbonation-level"), "carbonation"),
+}
+"""What makes the gas, in the package."""
+
 _TARGETS = ("og", "fg", "abv", "bitterness", "colour", "color")
 _WAYS = ("method", "process", "technique", "type", "brewing-method", "brew-method", "recipe-type")
 _BAG = frozenset(("biab", "bag", "brew in a bag", "in a bag", "brew-in-a-bag", "all grain biab", "biab all grain"))
@@ -111,18 +118,7 @@ _USUAL = frozenset(
 _ASIDE = frozenset(
     (
         *("date", "brewed", "brew-date", "brewday", "created", "tasting", "units", "cost", "price", "rating", "link"),
-        *(
-            "url",
-            "version",
-            "tags",
-            "category",
-            "difficulty",
-            "servings",
-            "id",
-            "number",
-            "batch-number",
-            "colour-name",
-        ),
+        *("url", "version", "tags", "category", "difficulty", "servings", "batch-number"),
     )
 )
 """What is written beside a recipe and no sum needs: it is of the notes."""
@@ -130,7 +126,7 @@ _ASIDE = frozenset(
 
 _OF_THE_MASH = ("biab", "bag", "mash-out", "mashout", "mash-time", "mash-temperature", "mash-temp")
 _RESTS = ("rests", "steps", "mash-steps", "mash-schedule", "infusion")
-NAMES = frozenset((*_ASIDE, *_WAYS, *_OF_THE_MASH, *_RESTS, *_STEPS, *_LINES, *_FIELDS, *_VESSELS, *_TARGETS))
+NAMES = frozenset((*_ASIDE, *_WAYS, *_OF_THE_MASH, *_RESTS, *_STEPS, *_LINES, *_FIELDS, *_VESSELS, *_GAS, *_TARGETS))
 """Fields that may be understood at the top of a recipe, in small letters with hyphens."""
 
 
@@ -176,8 +172,8 @@ class _Recipe:
                 self.fields(key, section, list(found.entries))
         elif name in _VESSELS:
             self.vessel(key, value, _VESSELS[name])
-        elif self.field_at(("package",), name) in ("priming", "carbonation"):
-            self.fields(key, "package", [_under(key, self.field_at(("package",), name), value)])
+        elif name in _GAS:
+            self.fields(key, "package", [_under(key, _GAS[name], value)])
         elif (target := self.field_at(("targets",), key.text)) in _TARGETS:
             self.fields(key, "targets", [_under(key, target, with_its_unit(key.text, value))])
 
@@ -209,6 +205,9 @@ class _Recipe:
 
     def only_rest(self, key: Scalar, value: Scalar, field: str) -> None:
         """``mash-temperature`` and ``mash-time``: of the one rest that there is."""
+        kind = Kind.TIME if field == "for" else Kind.TEMPERATURE
+        if not isinstance(as_fields(value, lambda text: line(text, Shape(((kind, field),)))), Mapping):
+            return
         mash = self.section("mash")
         if mash is None or (mash.get("rests") is None and mash.get("at") is None and mash.get("for") is None):
             self.fields(key, "mash", [_under(key, field, value)])
@@ -260,7 +259,8 @@ class _Recipe:
         """Lines of a list, behind those that are there."""
         there = self.root.get(section)
         before = _items(there) if there is not None else ()
-        more = [self.line(key, item, section, said) for item in _things(value)]
+        items = lines_in(section, value) if isinstance(value, Scalar) else _things(value)
+        more = [self.line(key, item, section, said) for item in items]
         if before is None or not more or any(one is None for one in more):
             return
         if isinstance(there, Scalar) and not isinstance(as_fields(there, LISTS[section]), Mapping):
@@ -269,7 +269,9 @@ class _Recipe:
 
     def line(self, key: Scalar, item: Node, section: str, said: tuple[str, ...]) -> Mapping | None:
         wide = named_item(section, as_fields(item, LISTS[section]))
-        if not isinstance(wide, Mapping) or (wide is item and len(wide.entries) < 2):
+        if not isinstance(wide, Mapping):
+            return None
+        if not any(self.field_at((section, 0), one.text) in _HEADS for one, _ in wide.entries):
             return None
         if not said or any(self.field_at((section, 0), one.text) in _PLACES for one, _ in wide.entries):
             return wide
@@ -383,4 +385,6 @@ def _things(value: Node) -> tuple[Node, ...]:
     return (value,)
 
 
+_HEADS = ("grain", "sugar", "extract", "fruit", "hop", "what")
+"""Fields that say what a line is about."""
 _WHAT = ("grain", "sugar", "extract", "fruit", "hop", "what", "name", "weight", "amount")

@@ -1,5 +1,6 @@
 """Keys and kinds of a document against its schema; every error in words, at its place, one for each cause."""
 
+import re
 from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import islice
@@ -248,7 +249,7 @@ def _told(root: Schema, document: Node, fault: _Fault) -> FieldProblem | None:
         message = subschema.get("errorMessage") or wording.missing(root, path)
     elif isinstance(node, Scalar) and "array" in kinds(at_path(root, path)) and (mark := mark_of(node)) is not None:
         return FieldProblem(path, *mark)
-    elif isinstance(node, Scalar) and (said := _unclear(root, path, node)) is not None:
+    elif isinstance(node, Scalar) and (said := _unclear(root, document, path, node)) is not None:
         message = said
     elif "errorMessage" in subschema:
         message = subschema["errorMessage"]
@@ -275,16 +276,46 @@ _MILD = frozenset((name,) for name in ("form", "kind", "by", "crush", "flocculat
 """Fields of which a word that is not known costs this one value only."""
 
 
-def _unclear(root: Schema, path: Path, node: Scalar) -> str | None:
+def _unclear(root: Schema, document: Node, path: Path, node: Scalar) -> str | None:
     """What to say of a text that stands for fields and is not understood."""
     from mashwright.reading import wording
-    from mashwright.reading.short_forms import unclear
+    from mashwright.reading.short_forms import own, unclear
     from mashwright.reading.syntax import short
 
     found = unclear(path, node.text) if "object" in kinds(at_path(root, path)) or path[-1:] == ("ferment",) else None
     if found is None or not found.text or found.text == node.text.strip():
         return None
+    if own(path)[0] == "package" and (gases := wording.shares_of_gas(node.text, found.text)) is not None:
+        return gases
+    heated = found.bare and own(path)[0] in ("mash", "ferment", "cereal-mash")
+    if heated and (degrees := _degrees(document, found.text)) is not None:
+        return f'"{degrees[0]}" does not say which degrees in "{short(node.text)}"; {degrees[1]}'
     return f'"{short(found.text)}" is not understood in "{short(node.text)}"; write {wording.such_as(root, path)}'
+
+
+def _degrees(document: Node, text: str) -> tuple[str, str] | None:
+    """A bare number that stands where a temperature should, and what to write: by the scale of the other ones."""
+    from mashwright.measures.quantity import Kind, QuantityError, read_quantity
+
+    number = re.match(r"\d+(?:\.\d+)?°?(?= |\Z)", text)
+    if number is None:
+        return None
+    scales = set(_scales(document))
+    scale = scales.pop() if len(scales) == 1 else ""
+    try:
+        read_quantity(f"{number[0].rstrip('°')}°", Kind.TEMPERATURE, scale=f"°{scale}" if scale else "")
+    except QuantityError as asked:
+        return number[0], asked.advice
+    return None
+
+
+def _scales(node: Node) -> Iterator[str]:
+    """The scale of each temperature of a document, C or F."""
+    if isinstance(node, Scalar):
+        yield from re.findall(r"\d ?°? ?([CF])(?!\w)", node.text[:200])
+    else:
+        for inner in (value for _, value in node.entries) if isinstance(node, Mapping) else node.items:
+            yield from _scales(inner)
 
 
 _NOTHING = ("", "~", "null")

@@ -235,6 +235,8 @@ def _inside(schema: str, path: Path, value: Node) -> Node:
         value = _when_it_goes_in(value)
     elif path[:1] in (("grist",), ("grain-bill",)):
         value = _when_it_is_added(value)
+    if path[-2:] == ("rests", 0) or path == ("ferment", 0):
+        value = _without_its_name(value)
     named = _renamed(load(schema), path, value)
     if path in (("mash",), ("cereal-mash",)):
         named = _with_its_mash_out(_water_as_strike(_one_rest(named)))
@@ -295,10 +297,21 @@ def _stepped(path: Path, value: Node) -> Node:
         return value
     items: list[Node] = []
     for item in value.items:
-        several = steps_of(item) if isinstance(item, Scalar) else None
+        several = _steps_in(path, item)
         items += several.items if several is not None else (_inside("recipe", (*path, 0), item),)
     same = len(items) == len(value.items) and all(one is other for one, other in zip(items, value.items, strict=True))
     return value if same else _list(value, items)
+
+
+def _steps_in(path: Path, item: Node) -> Sequence | None:
+    """The steps of one text, which may have a name in front of it: ``protein rest: 52 °C 15 min``."""
+    if isinstance(item, Mapping) and len(item.entries) == 1 and not item.short:
+        key, value = item.entries[0]
+        of_the_format = key.text in keys(at_path(load("recipe"), (*path, 0)))
+        item = item if of_the_format or any(sign.isdigit() for sign in key.text) else value
+        if isinstance(item, Scalar) and certain_field((*path, 0), key.text) != key.text:
+            return None
+    return steps_of(item) if isinstance(item, Scalar) else None
 
 
 def _renamed(root: Schema, path: Path, owner: Mapping) -> Mapping:
@@ -395,7 +408,9 @@ def _list(value: Sequence, items: list[Node]) -> Sequence:
 
 
 def _same(entries: tuple[tuple[Scalar, Node], ...], before: tuple[tuple[Scalar, Node], ...]) -> bool:
-    return all(key is other and value is inner for (key, value), (other, inner) in zip(entries, before, strict=True))
+    return len(entries) == len(before) and all(
+        key is other and value is inner for (key, value), (other, inner) in zip(entries, before, strict=True)
+    )
 
 
 _STEP = ("at", "for", "to", "by")
@@ -413,6 +428,20 @@ def _one_rest(mash: Mapping) -> Mapping:
     key = Scalar("rests", "rests", first.start, first.start, plain=True)
     one = Mapping(rest, first.start, rest[-1][1].end, flow=True)
     return replace(mash, entries=(*others, (key, by_hand((_inside("recipe", ("mash", "rests", 0), one),)))))
+
+
+def _without_its_name(step: Mapping) -> Mapping:
+    """``name: protein rest`` says nothing that its temperature does not; ``name: decoction`` says how."""
+    found: list[tuple[Scalar, Node]] = []
+    for key, value in step.entries:
+        if key.text not in ("name", "step", "stage", "phase", "rest") or not isinstance(value, Scalar):
+            found.append((key, value))
+        elif (way := values_of("by").get(_plain(value.text))) is not None and step.get("by") is None:
+            said = replace(value, value=way, text=way)
+            found.append((replace(key, value="by", text="by"), said))
+        elif any(sign.isdigit() for sign in value.text):
+            found.append((key, value))
+    return step if _same(tuple(found), step.entries) else replace(step, entries=tuple(found))
 
 
 def _water_as_strike(mash: Mapping) -> Mapping:

@@ -151,14 +151,31 @@ def _text_for_fields(here: Path, line: Node, heads: tuple[str, ...]) -> Iterator
     if not found.text:
         message = f"a line of {_SAID[str(here[0])]} says what it is; this one has only {short(line.text)}"
     elif found.bare:
-        number, unit = found.text.split()[0], _WITH_UNIT[heads[0]]
-        message = f'"{number}" has no unit in "{short(line.text)}"; write it with one, such as {unit}'
+        number = found.text.split()[0]
+        units = _UNITS_OF[heads[0]][bool(known.keys() & {"weight", "share", "alpha-units"})]
+        likely = (unit for unit in units if unit != "oz" or _plain_number(number) <= _MOST_OUNCES)
+        write = " or ".join(f"{number} {unit}" for unit in likely)
+        message = f'"{number}" has no unit in "{short(line.text)}"; write {write}'
     else:
         message = f'"{short(found.text)}" is not understood in "{short(line.text)}"; write - {write}'
     yield Slip(here, where, message, (here,))
 
 
-_WITH_UNIT = {"grain": "4.5 kg", "hop": "30 g or 60 min", "what": "15 g"}
+_MOST_OUNCES = 6
+"""A number of hops above this is hardly one of ounces; from memory."""
+
+
+def _plain_number(number: str) -> float:
+    """A plain number; 0 where it is a fraction or another."""
+    return float(number) if re.fullmatch(r"\d+(?:\.\d+)?", number) else 0.0
+
+
+_UNITS_OF: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "grain": (("kg", "lb"), ("EBC",)),
+    "hop": (("g", "oz"), ("min",)),
+    "what": (("g", "ml"), ("min",)),
+}
+"""The units that a bare number of a line may lack: where no weight is stated beside it, and where one is."""
 
 
 def _weight_in_the_name(here: Path, line: Mapping, heads: tuple[str, ...], present: set[str]) -> Iterator[Slip]:

@@ -3,6 +3,8 @@
 Asked only where a recipe has such a field. From memory of how brewers write recipes down.
 """
 
+import re
+
 from mashwright.finding import Path
 from mashwright.reading.nodes import Node, Scalar
 
@@ -32,8 +34,6 @@ _ADDED = {
     "spices": "15 g coriander seed, last 10 min of the boil",
     "spice": "15 g coriander seed, last 10 min of the boil",
     "herbs": "15 g coriander seed, last 10 min of the boil",
-    "lactobacillus": "1 packet lactobacillus, before the boil",
-    "fruits": "2 kg raspberries, in the fermenter",
 }
 _IN_THE_BREWHOUSE = {
     "evaporation": "kettle: {boil-off: 4 l/h}",
@@ -79,8 +79,8 @@ _ELSEWHERE = {
     "bag": "mash: {bag: true}",
     "biab": "mash: {bag: true}",
     "strike": "mash: {strike: 73 °C}",
-    "liquor": "mash: {water: 14 l}, sparge: 12 l",
-    "total-water": "mash: {water: 14 l}, sparge: 12 l",
+    "liquor": "mash: {water: 14 l}",
+    "total-water": "mash: {water: 14 l}",
     "pre-boil-volume": "boil: {volume: 25 l}",
     "pre-boil": "boil: {volume: 25 l}",
     "post-boil-volume": "batch: {kettle: 22 l}",
@@ -97,21 +97,25 @@ _ELSEWHERE = {
     "brewday": "measured: [{date: 2026-03-14, og: 1.049}]",
     "bottled": "package: bottles",
     "bottling": "package: bottles, 2.3 volumes",
-    "kegging": "package: keg, 2.4 volumes",
-    "bottles": "package: bottles, 2.3 volumes",
+    **dict.fromkeys(("bottle", "bottles"), "package: bottles, 2.3 volumes"),
+    **dict.fromkeys(("keg", "kegs", "kegged", "kegging"), "package: keg, 2.4 volumes"),
+    **dict.fromkeys(("cask", "casks", "casked", "casking"), "package: cask"),
+    **dict.fromkeys(("can", "cans", "canned", "canning"), "package: cans, 2.4 volumes"),
+    "pressure": "package: {in: keg, pressure: 0.8 bar}",
     "gravity": "targets: {og: 1.050}",
     "yield": "batch: 20 l",
     "volume": "batch: 20 l",
+    "lactobacillus": "souring: {with: lactobacillus, in: kettle, at: 37 °C, for: 36 h}",
+    **dict.fromkeys(("fruit", "fruits"), "grist: [4 kg pale ale malt, 2 kg raspberries in the fermenter]"),
     "ingredients": "grist: [4 kg pale ale malt]",
 }
 """Fields of a recipe that belong into a section, each with the way to write it."""
-_IN_A_LINE = {
+IN_A_LINE = {
     ("hops", "flameout"): "boil: 0 min",
     ("hops", "knockout"): "boil: 0 min",
     ("hops", "minutes"): "boil: 60 min",
     ("hops", "days"): "dry: 4 d",
     ("hops", "temperature"): "at: 80 °C",
-    ("hops", "to"): "at: 80 °C",
     ("additions", "at"): "when: last 10 min of the boil",
     ("additions", "boil"): "when: last 10 min of the boil",
     ("additions", "for"): "when: last 10 min of the boil",
@@ -119,11 +123,9 @@ _IN_A_LINE = {
     ("package", "keg"): "in: keg",
     ("package", "sugar"): "priming: {sugar: table sugar, weight: 110 g}",
     ("package", "volumes"): "carbonation: 2.3 volumes",
-    ("rests", "volume"): "pull: 6 l, of a decoction, or water: 6 l, of an infusion",
+    ("rests", "volume"): "pull: 6 l or water: 6 l",
     ("rests", "decoction"): "by: decoction",
-    ("rests", "name"): "a comment behind it: # protein rest",
     ("rests", "type"): "by: infusion",
-    ("ferment", "name"): "a comment behind it: # primary",
     ("ferment", "days"): "for: 10 d",
     ("yeast", "packets"): "pitch: 1 pack",
     ("yeast", "temperature-range"): "at: 18 °C",
@@ -131,6 +133,21 @@ _IN_A_LINE = {
     ("targets", "srm"): "colour: 6 SRM",
 }
 """Fields of a section or of a line of a list, each with the way to write it."""
+AT_THE_TOP = frozenset((*_SUGARS, *_SALTS, *_LATER, *_ADDED, *_IN_THE_BREWHOUSE, *_ELSEWHERE))
+"""The fields at the top of a recipe of which it is known where they belong."""
+
+
+_WAYS = (
+    ("biab", "write mash: {bag: true}"),
+    ("bag", "write mash: {bag: true}"),
+    ("no sparge", "write sparge: {by: none}"),
+    ("no-sparge", "write sparge: {by: none}"),
+    ("decoction", "write mash: {rests: [{at: 66 °C, for: 45 min}, {at: 72 °C, for: 20 min, by: decoction}]}"),
+    ("no-chill", "write chill: no-chill"),
+    ("no chill", "write chill: no-chill"),
+    ("cube", "write chill: no-chill"),
+)
+"""Ways of brewing by a word for them, each with the way to write it."""
 
 
 def way_out(path: Path, key: str, value: Node | None) -> str | None:
@@ -143,7 +160,7 @@ def way_out(path: Path, key: str, value: Node | None) -> str | None:
     """
     if path:
         owner = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
-        found = _IN_A_LINE.get((owner, key))
+        found = IN_A_LINE.get((owner, key))
         return f"write {found}" if found is not None else None
     if key in _SALTS:
         weight = value.text if isinstance(value, Scalar) and value.text[:1].isdigit() else "4 g"
@@ -153,17 +170,33 @@ def way_out(path: Path, key: str, value: Node | None) -> str | None:
         name = "table sugar" if key in ("sugar", "sugars") else key.replace("-", " ")
         return f"write it in a line of `grist`: - {weight} {name}"
     if key in _LATER:
-        return f"write it as a step of `ferment`: - {_LATER[key]}"
+        return f"write it as a step of `ferment`: - {_as_theirs(_LATER[key], value)}"
     if key in _ADDED:
         return f"write it in a line of `additions`: - {_ADDED[key]}"
     if key in _IN_THE_BREWHOUSE:
-        return f"it is a matter of the brewhouse; write it in brewhouse.yaml: {_IN_THE_BREWHOUSE[key]}"
+        return (
+            f"it is a matter of the brewhouse; write it in brewhouse.yaml: {_as_theirs(_IN_THE_BREWHOUSE[key], value)}"
+        )
     if key in ("method", "process", "type", "technique"):
         said = value.text.casefold() if isinstance(value, Scalar) else ""
-        bag = "bag" in said or "biab" in said
-        return "write mash: {bag: true}" if bag else "what is mashed stands in the grist; put other words under `notes`"
+        ways = (way for word, way in _WAYS if word in said)
+        return next(ways, "what is mashed stands in the grist; put other words under `notes`")
     if key in ("tasting", "units", "cost", "rating", "link", "url", "version", "tags", "category"):
         return "no sum needs it; put it under `notes`"
     if key in _ELSEWHERE:
-        return f"write {_ELSEWHERE[key]}"
+        way = _ELSEWHERE[key]
+        return f"take out `batch` and write {way}" if way == _TWO_WORTS else f"write {_as_theirs(way, value)}"
     return None
+
+
+_ONE_UNIT = (("d", "days", "day", "weeks", "week", "months"), ("min", "h"))
+"""Units that may take each other's place in an example."""
+
+
+def _as_theirs(way: str, value: Node | None) -> str:
+    """A way out with the brewer's own amount, where the example has one of the same unit."""
+    own = re.fullmatch(r"([\d.]+) ?([^\W\d]+(?:/[a-z]+)?)", value.text) if isinstance(value, Scalar) else None
+    if own is None:
+        return way
+    alike = next((units for units in _ONE_UNIT if own[2] in units), (own[2],))
+    return re.sub(rf"(?<![\d.])[\d.]+ (?:{'|'.join(alike)})(?![\w/])", own[0], way, count=1)

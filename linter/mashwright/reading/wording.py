@@ -108,7 +108,6 @@ _KEYS_MEANT = {
     "primary": ("ferment",),
     "mash-temperature": ("mash",),
     "mash-temp": ("mash",),
-    "bottling": ("package",),
     "pre-boil": ("volume", "pre-boil-gravity"),
     "pre-boil-volume": ("volume",),
     "mash-water": ("water",),
@@ -323,9 +322,13 @@ def certain(
         if plain(name) == plain(key):
             return name if name not in present else None
     dashed = _dashed_key(key)
-    if dashed in _DOUBTFUL or not key.isascii():
+    if not key.isascii():
         return None
     field = next((name for name in _SYNONYMS.get(dashed, ()) if name in here), None)
+    if field is not None and dashed in _DOUBTFUL:
+        chosen = present[key] in _choices(at_path(root, (*path, field)))
+        if not chosen and (dashed != "volume" or path not in (("mash",), ("sparge",), ("steep",))):
+            return None
     if field is None or field in present or (field == "grain" and {"sugar", "extract", "fruit"} & set(present)):
         return None
     value = present[key]
@@ -395,7 +398,9 @@ def wrong_value(root: Schema, path: Path, wrong: Wrong) -> str:
         optional = bool(path) and path[-1] not in needed(at_path(root, path[:-1]))
         return f"{name} has {thing}; write {such_as}{', or leave it out' if optional else ''}"
     if path == ("steep",) and isinstance(wrong.value, list):
-        return "`steep` says how; what is steeped goes into the grist, such as - 250 g caramel malt, steeped"
+        return "`steep` says how, not what; write it in a line of `grist`: - 250 g caramel malt, steeped"
+    if path == ("water",) and re.fullmatch(_VOLUME, wrong.text):
+        return f"`water` is what is dissolved in it; its volume goes elsewhere; write mash: {{water: {wrong.text}}}"
     match wrong.keyword:
         case "enum":
             return _choice(name, wrong)
@@ -416,6 +421,19 @@ def wrong_value(root: Schema, path: Path, wrong: Wrong) -> str:
     if "array" in types:
         return f"{name} is a list; put a dash in front of each thing in it: {_dashed(examples(here)[0][0])}"
     return f"{name} takes one value, such as {flow(examples(here)[0])}, not {_shown(wrong)}"
+
+
+_VOLUME = r"[\d.]+ ?(?:l|litres?|liters?|gal|gallons?|qt|quarts?|hl)"
+
+
+def shares_of_gas(text: str, found: str) -> str | None:
+    """What to say of ``70/30``, which does not say which of its two numbers is carbon dioxide."""
+    both = re.fullmatch(r"(\d+) ?/ ?(\d+)", found)
+    if both is None or int(both[1]) + int(both[2]) != 100:
+        return None
+    vessel = re.match(r"[A-Za-z-]+", text)
+    ways = [f"package: {{in: {vessel[0] if vessel else 'keg'}, gas: {share} % CO2}}" for share in (both[2], both[1])]
+    return f'"{found}" does not say which is CO2; write {" or ".join(ways)}'
 
 
 def _can_hold(here: list[Schema], value: Any) -> bool:
@@ -536,7 +554,13 @@ def _choice(name: str, wrong: Wrong) -> str:
     choices, guess = [str(choice) for choice in wrong.limit], choice_meant(wrong)
     if guess is not None:
         return f"{name} does not take {_shown(wrong)}; did you mean {guess}?"
+    if len(choices) > _MOST_CHOICES:
+        return f"{name} takes words such as {in_a_row(choices[:3], 'and')}, not {_shown(wrong)}"
     return f"{name} takes {in_a_row(choices, 'or')}, not {_shown(wrong)}"
+
+
+_MOST_CHOICES = 20
+"""Words that are all told where none of them is meant."""
 
 
 def _shown(wrong: Wrong) -> str:
