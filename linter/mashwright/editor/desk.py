@@ -8,7 +8,8 @@ import os
 from collections import OrderedDict
 from collections.abc import Callable
 from datetime import UTC, datetime
-from typing import NamedTuple, TypeVar, cast
+from functools import partial
+from typing import TYPE_CHECKING, NamedTuple, TypeVar, cast
 
 from mashwright.brew.brew import Brew
 from mashwright.budgets import FILE_BYTES
@@ -26,6 +27,10 @@ from mashwright.reviewing.repository import is_top
 from mashwright.reviewing.results import Fault, Result, shown_path
 from mashwright.reviewing.settings import Run
 from mashwright.reviewing.sheet import Sheet, sheet_of
+
+if TYPE_CHECKING:
+    from mashwright.editor.completing import Offer
+    from mashwright.editor.hovering import Hover
 
 _KEPT = 6
 """Answers that are kept, so that a second question about the same text costs nothing."""
@@ -111,6 +116,24 @@ class Desk:
             return None
         return self._once("sheet", asked, self.house(asked), lambda: sheet_of(brew, shown_path(asked.path)))
 
+    def offers(self, asked: Asked, index: int) -> "list[Offer]":
+        """What may stand at the cursor."""
+        from mashwright.editor.completing import offers
+        from mashwright.editor.where import spot
+
+        found = spot(asked.text, index)
+        if found is None:
+            return []
+        return offers(asked.text, index, found, _schema(asked), self.brewhouse(asked), installed())
+
+    def hover(self, asked: Asked, index: int) -> "Hover | None":
+        """What is told of the place under the cursor."""
+        from mashwright.editor.hovering import hover
+
+        document, house = self.document(asked), self.brewhouse(asked)
+        sheet, brew = partial(self.sheet, asked), partial(self.brew, asked)
+        return hover(document, index, _schema(asked), house, installed(), sheet, brew)
+
     def _is_recipe(self, asked: Asked, house: HouseFile | None) -> bool:
         """Whether a text is a recipe: by its words, or since the brewhouse says that its recipes lie there."""
         claimed = house is not None and matches(asked.path, house.folder, house.house.brewhouse.recipes)
@@ -135,6 +158,10 @@ class Desk:
         while len(self._kept) > _KEPT:
             self._kept.popitem(last=False)
         return found
+
+
+def _schema(asked: Asked) -> str:
+    return "brewhouse" if asked.is_house else "recipe"
 
 
 def _loaded(text: str) -> Loaded:

@@ -217,6 +217,34 @@ def made() -> Server:
         version = text.version if server.takes_versions else None
         return list(mends(text.buffer, text.uri, version, told.results if told is not None else (), where))
 
+    @server.feature(types.TEXT_DOCUMENT_COMPLETION, types.CompletionOptions(trigger_characters=[" ", "{", "[", "-"]))
+    async def _completed(params: types.CompletionParams) -> list[types.CompletionItem]:
+        text = server.texts.get(params.text_document.uri)
+        if text is None:
+            return []
+        asked, index = server.asked(text), text.buffer.index(params.position.line, params.position.character)
+
+        def work() -> list[types.CompletionItem]:
+            from mashwright.editor.telling import items
+
+            return items(text.buffer, server.desk.offers(asked, index))
+
+        return await server.work(work, [], text.path)
+
+    @server.feature(types.TEXT_DOCUMENT_HOVER)
+    async def _told(params: types.HoverParams) -> types.Hover | None:
+        text = server.texts.get(params.text_document.uri)
+        if text is None:
+            return None
+        asked, index = server.asked(text), text.buffer.index(params.position.line, params.position.character)
+        found = await server.work(lambda: server.desk.hover(asked, index), None, text.path)
+        if found is None:
+            return None
+        from mashwright.editor.telling import range_of
+
+        content = types.MarkupContent(types.MarkupKind.Markdown, found.markdown)
+        return types.Hover(content, range_of(text.buffer, found.span))
+
     return server
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from lsprotocol import types
 
 from mashwright.editor.buffer import Buffer
+from mashwright.editor.completing import Offer
 from mashwright.finding import Level
 from mashwright.reading.editing import Replacement
 from mashwright.reading.nodes import Span
@@ -104,3 +105,32 @@ def edit_of(uri: str, version: int | None, edits: list[types.TextEdit]) -> types
         return types.WorkspaceEdit(changes={uri: edits})
     document = types.OptionalVersionedTextDocumentIdentifier(uri, version)
     return types.WorkspaceEdit(document_changes=[types.TextDocumentEdit(document, list(edits))])
+
+
+_SORTS = {
+    "field": types.CompletionItemKind.Property,
+    "word": types.CompletionItemKind.EnumMember,
+    "name": types.CompletionItemKind.Value,
+    "unit": types.CompletionItemKind.Unit,
+    "line": types.CompletionItemKind.Snippet,
+}
+
+
+def items(buffer: Buffer, offers: Iterable[Offer]) -> list[types.CompletionItem]:
+    """What may stand at the cursor, in the order in which it is offered; the client looks for what was typed in it."""
+    found = []
+    for number, offer in enumerate(offers):
+        first = buffer.text[offer.start : offer.start + 1]
+        quote = first if first in ("'", '"') else ""
+        found.append(
+            types.CompletionItem(
+                offer.label,
+                kind=_SORTS[offer.sort],
+                detail=offer.beside or None,
+                documentation=offer.told or None,
+                sort_text=f"{number:04}",
+                filter_text=f"{quote}{offer.label}",
+                text_edit=types.TextEdit(range_of(buffer, Span(offer.start, offer.end)), offer.text),
+            )
+        )
+    return found

@@ -245,6 +245,16 @@ def _page(name: str, section: Section, root: Schema, path: tuple[str | int, ...]
 
 
 def _field(root: Schema, path: tuple[str | int, ...], width: int, among: tuple[str, ...]) -> Iterator[str]:
+    yield from wrapped(f"{path[-1]}: {field_in_words(root, path, among)}".strip(), width, "  ", "      ")
+
+
+def field_in_words(root: Schema, path: tuple[str | int, ...], among: tuple[str, ...]) -> str:
+    """What a field means, its other names and an example.
+
+    Args:
+        root: the schema of a recipe or a brewhouse.
+        among: the fields that may stand beside it.
+    """
     here = at_path(root, path)
     told: dict[str, Any] = here[0] if here else {}
     key = str(path[-1])
@@ -252,7 +262,7 @@ def _field(root: Schema, path: tuple[str | int, ...], width: int, among: tuple[s
     such_as = "" if shown is None else f" ({key}: {flow(shown)})"
     others = other_names(key, among) if root["title"] == "Recipe" and len(path) > 1 else []
     also = f" Also: {', '.join(others[:4])}." if others else ""
-    yield from wrapped(f"{key}: {told.get('description', '')}{also}{such_as}".strip(), width, "  ", "      ")
+    return f"{told.get('description', '')}{also}{such_as}"
 
 
 def _word(name: str, width: int) -> str | None:
