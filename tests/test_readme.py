@@ -9,6 +9,7 @@ import pytest
 
 import mashwright
 from mashwright.finding import Level
+from mashwright.paper.page import read_page
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -34,6 +35,12 @@ def test_the_audit_shown_is_what_is_printed() -> None:
     program = Path(sys.executable).parent / command[0]
     done = subprocess.run([program, *command[1:]], cwd=ROOT, capture_output=True, text=True, check=False)
     assert f"{done.stdout}{done.stderr}" == shown
+
+
+def test_the_page_shown_becomes_the_recipe_shown() -> None:
+    page = next(block for block in blocks("") if block.startswith("Ferry Mild"))
+    shown = next(block for block in blocks("yaml") if block.startswith("recipe: Ferry Mild"))
+    assert read_page(page).recipe == shown
 
 
 def test_the_recipe_shown_is_sound() -> None:

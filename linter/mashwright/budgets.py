@@ -78,3 +78,9 @@ GATHERED_BYTES = 1 << 18
 """That a rule about the collection may keep of one recipe."""
 JOBS = 60
 """Processes at once: the first hands out and merges, and keeps no more than this at work."""
+PAGE_CHARACTERS = 1 << 15
+"""Of a page of plain text that is read into a recipe."""
+PAGE_LINES = 1_000
+"""Of such a page."""
+PAGE_LINE_CHARACTERS = 4_000
+"""Of one line of it, which may be a whole paragraph of a mail."""

@@ -4,6 +4,9 @@ A row is ``language,phrase,field,value,source``: the phrase says that a field ha
 ``true``); without a value it says which field the amount beside it belongs to (``boil``), and without a field it says
 nothing by itself (``of``, ``at``). One phrase may stand for several fields; the line that it is in decides. No book was
 read for it: it holds what brewers commonly write.
+
+pages.csv has the same columns: headings and labels of a whole page, and its words of grammar, which are too many to be
+read for a line of a recipe.
 """
 
 import os
@@ -23,11 +26,24 @@ class Meaning(NamedTuple):
     value: str
 
 
+Table = dict[str, tuple[Meaning, ...]]
+
+
 @cache
-def meanings() -> dict[str, tuple[Meaning, ...]]:
+def meanings() -> Table:
     """Each phrase, in small letters with blanks between its words, and what it can say."""
-    found: dict[str, tuple[Meaning, ...]] = {}
-    for row in lines_of(os.path.join(os.path.dirname(__file__), "words.csv")):
+    return _read("words.csv", {})
+
+
+@cache
+def of_pages() -> Table:
+    """The same with the words of whole pages."""
+    return _read("pages.csv", meanings())
+
+
+def _read(name: str, more: Table) -> Table:
+    found = dict(more)
+    for row in lines_of(os.path.join(os.path.dirname(__file__), name)):
         _, phrase, field, value, _ = row.split(",")
         key = phrase.replace("-", " ")
         found[key] = (*found.get(key, ()), Meaning(field, value))

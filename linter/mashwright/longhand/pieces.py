@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mashwright.longhand.lexicon import MOST_WORDS, Meaning, meanings
+from mashwright.longhand.lexicon import MOST_WORDS, Meaning, Table, meanings
+from mashwright.measures import archaic
 from mashwright.measures.quantity import Kind
 from mashwright.measures.spellings import unit_key
 from mashwright.measures.units import find
@@ -55,22 +56,24 @@ class Rest(NamedTuple):
 Piece = Amount | Phrase | Rest
 
 
-def cut(text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> list[Piece]:
+def cut(text: str, kinds: tuple[Kind, ...], fields: frozenset[str], table: Table | None = None) -> list[Piece]:
     """The pieces of a line in their order; between them stand blanks and marks only.
 
     Args:
         text: one line.
         kinds: what its amounts may be, the likeliest first where a unit could be of two.
         fields: what its phrases may say something about; others are words like any.
+        table: of the phrases; those of a line unless said otherwise.
     """
+    table = meanings() if table is None else table
     amounts = _joined(text, list(_amounts(text, kinds)))
     pieces: list[Piece] = []
     end = 0
     for amount in amounts:
-        pieces += _words(text, end, amount.start, fields)
+        pieces += _words(text, end, amount.start, fields, table)
         pieces.append(amount)
         end = amount.end
-    return [*pieces, *_words(text, end, len(text), fields)]
+    return [*pieces, *_words(text, end, len(text), fields, table)]
 
 
 def _amounts(text: str, kinds: tuple[Kind, ...]) -> Iterator[Amount]:
@@ -98,15 +101,20 @@ def _unit(text: str, begin: int, kinds: tuple[Kind, ...]) -> tuple[Kind | None, 
         if place and unit_key(spelling) == unit_key(spellings[place - 1]):
             continue  # the last word adds nothing: "% of"
         for kind in kinds:
-            if find(spelling, kind) is not None or (kind is Kind.MASS and unit_key(spelling) in _SPOONS):
+            if find(spelling, kind) is not None or unit_key(spelling) in _OTHERS.get(kind, ()):
                 return kind, end
     if first[1] in ("'", "°"):
         return (Kind.TIME if first[1] == "'" and Kind.TIME in kinds else None), first.end()
     return None, begin
 
 
-_SPOONS = frozenset(("tsp", "tbsp", "cup"))
+_SPOONS = ("tsp", "tbsp", "cup")
 """Kitchen measures, of which it is known what they hold of many things; a field of weights takes them."""
+_OTHERS = {
+    Kind.MASS: frozenset((*_SPOONS, "quarter", *(key for _, keys, *_ in archaic.MASSES for key in keys))),
+    Kind.VOLUME: frozenset(key for _, keys, *_ in archaic.VOLUMES for key in keys),
+}
+"""Units beside those of the table of units, by their keys: kitchen measures and those of old books."""
 _JOINED = {("lb", "oz"), ("h", "min")}
 """Units of which the second may follow the first as part of the same amount: ``10 lb 8 oz``, ``1 h 30 min``."""
 _NUMBER_SIGNS = "0123456789.,/½¼¾⅓⅔⅛⅜⅝⅞ -–"
@@ -133,14 +141,14 @@ def _unit_key(amount: Amount) -> str:
     return unit_key(amount.text.lstrip(_NUMBER_SIGNS))
 
 
-def _words(text: str, begin: int, end: int, fields: frozenset[str]) -> Iterator[Piece]:
+def _words(text: str, begin: int, end: int, fields: frozenset[str], table: Table) -> Iterator[Piece]:
     """The phrases between two amounts, and the names."""
     words = [
         (found.start(), found.end()) for found in _WORD().finditer(text, begin, end) if not _MARKS.issuperset(found[0])
     ]
     at, name = 0, -1
     while at < len(words):
-        phrase = _phrase(text, words[at : at + MOST_WORDS], fields)
+        phrase = _phrase(text, words[at : at + MOST_WORDS], fields, table)
         if phrase is None:
             name = at if name < 0 else name
             if at + 1 == len(words) or text[words[at][1] : words[at + 1][0]].strip():
@@ -162,8 +170,7 @@ def _rest(text: str, words: list[tuple[int, int]]) -> Rest:
     return Rest(text[start:end], start, end)
 
 
-def _phrase(text: str, words: list[tuple[int, int]], fields: frozenset[str]) -> Phrase | None:
-    table = meanings()
+def _phrase(text: str, words: list[tuple[int, int]], fields: frozenset[str], table: Table) -> Phrase | None:
     for count in range(len(words), 0, -1):
         start, end = words[0][0], words[count - 1][1]
         said = table.get(" ".join(text[start:end].casefold().replace("-", " ").split()).rstrip("."), ())
