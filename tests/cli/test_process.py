@@ -139,6 +139,7 @@ def test_help_and_version(process: Call) -> None:
         assert (status, err) == (0, "")
         assert re.findall(r"^  (\w+)  ", out, re.MULTILINE) == [
             "amend",
+            "begin",
             "compare",
             "explain",
             "figures",

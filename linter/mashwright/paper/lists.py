@@ -274,7 +274,7 @@ class Lists(Struct):
                 continue
             if (
                 self.lead
-                and (found := hop_item(f"1 g X, {self.lead}", lambda _: "", "X")) is not None
+                and (found := hop_item(f"1 g Qqq, {self.lead}", lambda _: "", "Qqq")) is not None
                 and _timed(found)
             ):
                 item.fields.update({name: found.fields[name] for name in _TIMES if name in found.fields})
