@@ -284,3 +284,10 @@ def test_more_top_up_than_beer_ends_no_rule() -> None:
     text = BEERS.replace("batch: 11 l", "batch: {package: 9 l}\n    top-up: {fermenter: 50 l}")
     review = mashwright.review_text(text, "a.yaml")
     assert review.faults == ()
+
+
+def test_a_claim_of_all_beers_is_held_against_what_goes_into_one() -> None:
+    text = BEERS.replace("recipe: Ebb Ale and Neap Mild\n", "recipe: Ebb Ale and Neap Mild\nnotes: both are vegan\n")
+    with_milk = text.replace("    batch: 11 l\n", "    batch: 11 l\n    grist: [{sugar: lactose, weight: 200 g}]\n")
+    assert told(text) == []
+    assert ("allergen-claim", 2) in [one[:2] for one in told(with_milk)]

@@ -22,6 +22,10 @@ OWN = frozenset(
 """What stands in each wort, so that a rule that misses it at the top has looked at the wrong place."""
 
 
+CLAIMS = (("notes",), ("style",))
+"""Where the recipe says something of all of its beers."""
+
+
 def found_of_worts(check: Callable[[Brew, Settings], Iterable[Finding]], limits: Settings, brew: Brew) -> list[Finding]:
     """What a rule finds in the mash and in each of its worts.
 
@@ -31,10 +35,16 @@ def found_of_worts(check: Callable[[Brew, Settings], Iterable[Finding]], limits:
         brew: the whole recipe.
     """
     found = [one for one in _asked(check, limits, brew) if not one.path or one.path[0] not in OWN or len(one.path) > 2]
+    told = {one.path for one in found}
     for own in worts_of(brew):
         assert own.of_mash is not None
         place = own.of_mash.path
-        found += [one for one in _asked(check, limits, own) if one.path[: len(place)] == place]
+        for one in _asked(check, limits, own):
+            # what the notes claim of all beers may be wrong of what goes into this one alone
+            claimed = one.path[:1] in CLAIMS and one.path not in told
+            if one.path[: len(place)] == place or claimed:
+                found.append(one)
+                told.add(one.path)
     return found[: RULE_FINDINGS + 1]
 
 
