@@ -291,3 +291,10 @@ def test_a_claim_of_all_beers_is_held_against_what_goes_into_one() -> None:
     with_milk = text.replace("    batch: 11 l\n", "    batch: 11 l\n    grist: [{sugar: lactose, weight: 200 g}]\n")
     assert told(text) == []
     assert ("allergen-claim", 2) in [one[:2] for one in told(with_milk)]
+
+
+def test_what_a_wort_comes_to_is_never_an_error() -> None:
+    text = BEERS.replace("grist:", "efficiency: 72 %\ngrist:", 1).replace("1.040", "1.075")
+    reviewed = mashwright.review_text(text, "a.yaml").recipes[0]
+    levels = [one.level.word for one in reviewed.results if one.rule == "original-gravity"]
+    assert set(levels) == {"warning"}

@@ -10,7 +10,8 @@ What is checked: the extract of each line by mass, in the volume of the batch.
 Where the rests convert less than 90 % of the starch, only what they release
 counts. Sugar and fruit in the fermenter may be counted in the stated OG or not.
 Where a mash gives several worts, each is judged by its part of the extract, as
-the runnings share it out (see wort-balance).
+the runnings share it out (see wort-balance), and never more than a warning,
+since no sum knows how well each water was mixed.
 
 Against all of the extract, which gives the highest OG there can be:
 
@@ -88,9 +89,7 @@ SAYS = {
     "less-than-sugars": "the sugars and extracts alone give more than OG {stated}; with a usual {least} to {most} % of"
     " the mashed extract it would be {og}",
     "asks-for": "OG {stated} needs {share} % of the mashed grain's extract; the usual {least} to {most} % gives {og}",
-    "wort-above-all": "this wort cannot have OG {stated}: it has {share} % of the mash's extract, and all of that gives"
-    " only {highest}",
-    "wort-probably-above-all": "this wort is unlikely to have OG {stated}: it has {share} % of the mash's extract, and"
+    "wort-above-all": "this wort is unlikely to have OG {stated}: it has {share} % of the mash's extract, and"
     " all of that gives only {highest}",
     "wort-gives": "with {share} % of the mash's extract this wort comes to about {og}, not {stated}",
     "wort-usually-gives": "with {share} % of the mash's extract this wort usually comes to {og}, not {stated}",
@@ -147,8 +146,7 @@ def _past_all(brew: Brew, limits: Limits, stated: Quantity) -> Level | None:
 def _above_all(brew: Brew, stated: Quantity, level: Level) -> Say:
     highest, given = (said(one.typical, stated.unit, Kind.GRAVITY) for one in (highest_og(brew), og(brew)))
     if (share := of_the_mash(brew)) is not None:
-        sentence = "wort-above-all" if level is Level.ERROR else "wort-probably-above-all"
-        return say(sentence, stated=stated, share=share, highest=highest)
+        return say("wort-above-all", stated=stated, share=share, highest=highest)
     all_of_it = say("above-all" if level is Level.ERROR else "probably-above-all", stated=stated, highest=highest)
     if not any(one.part.mashed for one in deliveries(brew)):
         return all_of_it

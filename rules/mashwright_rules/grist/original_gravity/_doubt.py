@@ -14,6 +14,8 @@ def doubt(brew: Brew, level: Level, message: Say) -> Finding:
     """What is said of the stated OG, with the unit that may be meant and the changes that mend it."""
     stated, given = brew.recipe.targets.og.need("a stated OG"), og(brew)
     path = stated.path
+    if brew.of_mash is not None:  # how the runnings part the extract is no surer
+        level = min(level, Level.WARNING)
     want, have = points(stated.range.typical), points(given.typical)
     meant, units = meant_units(brew, stated)
     return Finding(
