@@ -91,6 +91,12 @@ def test_times_from_the_start_of_the_boil_are_turned_round() -> None:
     assert summed_up(loaded(page))["hops"] == "30 g boil 60 min; 20 g boil 15 min; 10 g boil flameout"
 
 
+def test_a_hop_from_the_start_of_a_boil_that_is_not_told() -> None:
+    page = read_page("20 l\n4 kg pale malt\n30 g Fuggle at the start of the boil\n")
+    assert summed_up(loaded(page))["hops"] == "30 g boil start"
+    assert [one for one in faults(page) if " field: " in one or " quantity: " in one] == []
+
+
 def test_a_line_that_is_read_in_part_stands_beside_its_field() -> None:
     page = read_page("20 l\n4 kg pale malt from the Monday sack\n30 g Fuggle 60 min\nand mind the hose\n")
     assert "# read in part: 4 kg pale malt from the Monday sack\n" in page.recipe
@@ -184,6 +190,8 @@ def _numbers(text: str) -> Iterator[float]:
     for word, number in spelled.items():
         if re.search(rf"(?i)(?<!\w){re.escape(word)}(?!\w)", text):
             yield from map(float, re.findall(r"\d+", number))
+    for part in re.findall(r"(?<![\w.,])\.\d+", text):
+        yield from (float(part), 0.0)
     for one in re.findall(r"\d+(?:[.,]\d+)*", text.replace("½", " 1/2 ")):
         parts = re.split(r"[.,]", one)
         yield from map(float, parts)

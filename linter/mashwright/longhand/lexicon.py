@@ -12,6 +12,7 @@ read for a line of a recipe.
 import os
 from functools import cache
 from typing import NamedTuple
+from unicodedata import combining, normalize
 
 from mashwright.edited_tables import lines_of
 
@@ -37,8 +38,23 @@ def meanings() -> Table:
 
 @cache
 def of_pages() -> Table:
-    """The same with the words of whole pages."""
-    return _read("pages.csv", meanings())
+    """The same with the words of whole pages, and each phrase as it is typed where accents are left out."""
+    found = _read("pages.csv", meanings())
+    for phrase, said in tuple(found.items()):
+        if not phrase.isascii():
+            for plain in {_unaccented(phrase), _unaccented(phrase.translate(_UMLAUTS))}:
+                found.setdefault(plain, said)
+    return found
+
+
+_UMLAUTS = {ord("ä"): "ae", ord("ö"): "oe", ord("ü"): "ue", ord("å"): "aa", ord("ø"): "oe"}
+_JOINED = {ord("ø"): "o", ord("æ"): "ae", ord("ß"): "ss", ord("œ"): "oe"}
+"""Letters that are typed as two, or that no accent can be taken from."""
+
+
+def _unaccented(phrase: str) -> str:
+    folded = phrase.translate(_JOINED)
+    return "".join(letter for letter in normalize("NFKD", folded) if not combining(letter))
 
 
 def _read(name: str, more: Table) -> Table:

@@ -25,9 +25,9 @@ _OF_SECTION = {
 _PLACE = {
     "batch": "batch", "efficiency": "efficiency", "og": "targets", "fg": "targets", "abv": "targets", "ibu": "targets",
     "colour": "targets", "pre-boil-gravity": "targets", "first-wort-gravity": "targets", "attenuation": "targets",
-    "mash-water": "mash", "strike": "mash", "mash": "mash", "rest": "mash", "mash-out": "mash", "sparge": "sparge",
-    "boil": "boil", "preboil": "boil", "ferment": "ferment", "pitch": "yeast", "starter": "yeast", "yeast": "yeast",
-    "priming": "package", "carbonation": "package", "addition": "additions", "total": "grist",
+    "steep": "steep", "mash-water": "mash", "strike": "mash", "mash": "mash", "rest": "mash", "mash-out": "mash",
+    "sparge": "sparge", "boil": "boil", "preboil": "boil", "ferment": "ferment", "pitch": "yeast", "starter": "yeast",
+    "yeast": "yeast", "priming": "package", "carbonation": "package", "addition": "additions", "total": "grist",
 }  # fmt: skip
 """The field beside which a line of a topic stands where it is not read."""
 _SIMPLE = {
@@ -46,6 +46,9 @@ _SIMPLE = {
     ("strike", Kind.TEMPERATURE): ("mash", "strike"),
     ("sparge", Kind.VOLUME): ("sparge", "water"),
     ("sparge", Kind.TEMPERATURE): ("sparge", "at"),
+    ("steep", Kind.TEMPERATURE): ("steep", "at"),
+    ("steep", Kind.TIME): ("steep", "for"),
+    ("steep", Kind.VOLUME): ("steep", "water"),
     ("boil", Kind.TIME): ("boil", "for"),
     ("boil", Kind.VOLUME): ("boil", "volume"),
     ("preboil", Kind.VOLUME): ("boil", "volume"),
@@ -72,6 +75,8 @@ _GRAVITIES = {
 _STEPS = frozenset(("mash", "rest", "mash-out"))
 _WARM = frozenset((*_STEPS, "strike", "mash-water", "sparge", "ferment", "pitch", "yeast"))
 _BEHIND = pattern(r"(?i)(?:@|\b(?:at|to|bei|auf|à|a|op|bij|naar|ved|til|på|mit|of))\s*$")
+_LONGEST_BOIL = 240
+"""Minutes: up to here a bare number behind *boil* is minutes (judgement)."""
 _NUMBER = pattern(r"\d+(?:\.\d+)?")
 _SUGAR = pattern(r"(?i)\w*(?:sugar|zucker|sucre|suiker|sukker)\w*")
 _LONG = frozenset(("d", "day", "days", "weeks", "week", "months", "month", "years", "year"))
@@ -95,6 +100,7 @@ class Facts(Struct):
     open: dict[str, dict[str, str]] = field(default_factory=dict)
     time_first: bool = False
     ahead: str = ""
+    paired: tuple[str, ...] = ()
 
     def begin(self, section: Section, topics: tuple[str, ...]) -> None:
         """A line begins, with what its label says."""
@@ -102,6 +108,7 @@ class Facts(Struct):
         self.topics = topics or _OF_SECTION.get(section.name, ())
         self.place = _PLACE.get(topics[0], "") if topics else ""
         self.time_first = False
+        self.paired = ()
 
     def sentence(self, section: Section) -> None:
         """A new sentence begins; a label holds for its own."""
@@ -174,20 +181,37 @@ class Facts(Struct):
                 if topic in following:
                     self.place = _PLACE.get(topic, self.place)
                 return True
-        if piece.kind in (Kind.TEMPERATURE, Kind.TIME) and self._pair(piece, pieces, section):
+        if (piece.kind in (Kind.TEMPERATURE, Kind.TIME) or piece.text.endswith("°")) and self._pair(
+            piece, pieces, text, section
+        ):
             return True
         return self._by_itself(piece, text, section)
 
-    def _pair(self, piece: Amount, pieces: list[Piece], section: Section) -> bool:
+    def _pair(self, piece: Amount, pieces: list[Piece], text: str, section: Section) -> bool:
         """A temperature with its time, of which nothing says what they are: by minutes or days."""
         if section.name == "hops":
             return False
-        pair = [one for one in pieces if isinstance(one, Amount) and one.kind in (Kind.TEMPERATURE, Kind.TIME)]
-        if len(pair) < 2 or len({one.kind for one in pair}) < 2:
+        said = {Kind.TIME: "", Kind.TEMPERATURE: ""}
+        ahead = [one for one in cut(self.ahead, KINDS, frozenset()) if isinstance(one, Amount)][:1]
+        for one in (*pieces, *ahead):
+            if isinstance(one, Amount) and one.kind in said and one.kind is not None:
+                said[one.kind] = said[one.kind] or value(one.text, one.kind)
+            elif isinstance(one, Amount) and one.kind is None and one.text.endswith("°"):
+                warm = self._bare_degrees(one, text, "mash")
+                said[Kind.TEMPERATURE] = said[Kind.TEMPERATURE] or warm or ""
+        time, warm = said[Kind.TIME], said[Kind.TEMPERATURE]
+        kind = piece.kind or Kind.TEMPERATURE
+        if kind is Kind.TIME and self.paired and not warm:  # behind a temperature in the clause before
+            path, self.paired = self.paired, ()
+            return "for" not in self.open.get(path[0], {}) and self._step(path, kind, value(piece.text, kind))
+        if not (time and warm):
             return False
-        time = next(value(one.text, Kind.TIME) for one in pair if one.kind is Kind.TIME)
         path = ("ferment",) if time.split()[-1] in _LONG else ("mash", "rests")
-        return piece.kind is not None and self._step(path, piece.kind, value(piece.text, piece.kind))
+        if not _can_be("mash" if path[0] == "mash" else "ferment", warm):
+            return False
+        self.paired = path
+        own = value(piece.text, kind) if piece.kind is not None else warm
+        return self._step(path, kind, own)
 
     def _following(self, piece: Amount, at: int, pieces: list[Piece], text: str) -> list[str]:
         """What a label right behind an amount says that it is: ``18 l Hauptguss``, ``1.050 OG``."""
@@ -223,14 +247,19 @@ class Facts(Struct):
         if kind is None and topic in _WARM and (warm := self._bare_degrees(piece, text, topic)) is not None:
             kind, said = Kind.TEMPERATURE, warm
         if topic in _GRAVITIES and (found := self._gravity(piece, topic)) is not None:
-            return self.draft.put(found, "targets", _GRAVITIES[topic])
+            name = _GRAVITIES[topic]
+            if topic == "og" and self.draft.get("targets", "og") is not None and "fg" not in self.topics:
+                name = "fg"  # SG 1.064 to 1.014
+            return self.draft.put(found, "targets", name)
         if kind is None and topic == "ibu" and _NUMBER().fullmatch(said):
             return self.draft.put(f"{said} IBU", "targets", "bitterness")
         if kind is None and topic == "colour" and (unit := _colour_unit(text)):
             return self.draft.put(f"{said} {unit}", "targets", "colour")
+        if kind is None and topic == "boil" and _NUMBER().fullmatch(said) and self._behind_boil(at, pieces):
+            return 10 <= float(said) <= _LONGEST_BOIL and self.draft.put(f"{said} min", "boil", "for")
         if kind is Kind.DOSE and topic == "carbonation":
             kind = Kind.CARBONATION
-        if topic == "strike" and kind is Kind.TEMPERATURE and self._rests_here(at, pieces):
+        if topic in ("strike", "mash-water") and kind is Kind.TEMPERATURE and self._rests_here(at, pieces):
             topic = "rest"
         if kind is Kind.TEMPERATURE and not _can_be(topic, value(said, kind)):
             return False
@@ -252,6 +281,10 @@ class Facts(Struct):
         if path is None:
             return False
         return self.draft.put(value(said, kind), *path)
+
+    def _behind_boil(self, at: int, pieces: list[Piece]) -> bool:
+        """Whether a bare number stands right behind *boil*."""
+        return isinstance(pieces[at - 1], Phrase) if at else "boil" in self.label
 
     def _primed(self, name: str) -> bool:
         """Whether the other way to say how much sugar is taken is stated already."""

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from mashwright.longhand.lexicon import Table, of_pages
-from mashwright.longhand.lines import Field, Unclear, grist_line, hop_line
+from mashwright.longhand.lines import AT_THE_START, Field, Unclear, grist_line, hop_line
 from mashwright.longhand.pieces import Amount, Phrase, Rest, cut
 from mashwright.measures.quantity import Kind
 from mashwright.paper.amounts import amounts, value
@@ -30,6 +30,8 @@ _FROM_START = pattern(r"(?<![\w])T\s?\+?\s?(\d{1,3})(?:\s?(?:min|'))?(?!\w)")
 _CRYSTAL = pattern(r"(?i)crystal|cara|lovibond")
 _AMOUNT = pattern(r"(?i)\d(?![\s-]?row)")
 """What begins a run of words that is an amount and no name: ``67C`` is no crystal malt."""
+_SMALL = pattern(r"(?i)of|de|the|a|an|and|or|no|with|some|in|for|at")
+"""Words that a name neither begins nor ends with."""
 _SCALE = pattern(r"(?i)[cf]\b")
 _WORD = pattern(r"[^\s()\[\],;:@=~]+")
 
@@ -69,6 +71,11 @@ def known_in(text: str, start: int, end: int, names: Names) -> list[Known]:
             if any(text[one[1] : other[0]].strip() for one, other in pairwise(words[at : at + count])):
                 continue  # no name reaches over a comma
             run = text[first:last].strip(".'\"-/")
+            if count > 1 and (
+                _SMALL().fullmatch(text[first : words[at][1]])
+                or _SMALL().fullmatch(text[words[at + count - 1][0] : last])
+            ):
+                continue
             scale = text[:first].rstrip()[-1:].isdigit() and _SCALE().match(run)
             if (
                 len(run) > 1
@@ -158,6 +165,9 @@ def hop_item(text: str, names: Names, before: str) -> Item | None:
     fields = _fields(found)
     if not {"weight", "alpha-units", "bitterness"} & fields.keys():
         return None
+    if fields.get("boil") == AT_THE_START:
+        del fields["boil"]
+        starts = True
     if starts and "boil" in fields:
         starts = False
     return Item(fields, starts, after, (*left, *more))

@@ -3,6 +3,7 @@
 from msgspec import Struct, field
 
 from mashwright.longhand.lexicon import of_pages
+from mashwright.longhand.lines import AT_THE_START
 from mashwright.longhand.pieces import Amount, Phrase, Piece, Rest, cut
 from mashwright.measures.quantity import Kind
 from mashwright.paper.amounts import KINDS
@@ -44,6 +45,7 @@ class Lists(Struct):
     late: list[tuple[dict[str, str], bool, str]] = field(default_factory=list)
     lead: str = ""
     last: str = ""
+    steeped: bool = False
 
     def rest_over(self) -> None:
         """An empty line, or a heading: what was said of all additions below it is said no more."""
@@ -57,10 +59,14 @@ class Lists(Struct):
             section: that it is in.
             topics: what its label says that its amounts are.
         """
+        self.steeped = False
         if section.name in ("yeast", "package"):
             return []
         if set(topics) & _OTHER or (set(topics) & _STEPS and not any(self._known(one) for one in parts)):
             parts = [one for one in parts if one.sentence != parts[0].sentence]  # the label holds for its sentence
+        boils = [
+            one for one in parts[:1] if "boil" in topics and not _MASSES().search(one.text)
+        ]  # its time is that of the boil too
         begun = self._gathered(parts, section)
         if not begun:
             return self._leading(parts, section)
@@ -79,11 +85,12 @@ class Lists(Struct):
             boil = [
                 clause for clause in one.clauses if _BOILS().search(clause.text) and not _MASSES().search(clause.text)
             ]
-            taken += _spans([clause for clause in one.clauses if clause not in boil], item.left)
+            taken += _spans([clause for clause in one.clauses if clause not in (*boil, *boils)], item.left)
         self._share_times(made, section)
         self.last = made[-1][0].kind if made else self.last
         for one, item in made:
             if one.kind == "grist":
+                self.steeped |= item.fields.get("add") == "steep"
                 self.draft.items("grist").append(item.fields)
             else:
                 self.draft.items("hops").append(item.fields)
@@ -224,7 +231,7 @@ class Lists(Struct):
                 and amounts <= {Kind.BEER_COLOUR, Kind.SHARE, None}
                 and not topics
             )
-        if topics - {"hop-start", "hop-after", "each", "about", "boil", "mash", "rest", "addition", "preboil"}:
+        if topics - {"hop-start", "hop-after", "each", "about", "boil", "mash", "rest", "addition", "preboil", "steep"}:
             return False
         if amounts & {Kind.VOLUME, Kind.GRAVITY, Kind.BEER_COLOUR, Kind.PACKS}:
             return False
@@ -290,8 +297,8 @@ class Lists(Struct):
         """Times that are counted from the start of the boil, once its length is known."""
         length = self.draft.get("boil", "for")
         for fields, starts, after in self.late:
-            if starts and length is not None and "boil" not in fields:
-                fields["boil"] = length
+            if starts and "boil" not in fields:
+                fields["boil"] = length or AT_THE_START
             elif after:
                 _from_start(fields, after, length)
 

@@ -166,6 +166,8 @@ class _Reader:
             told.take(*one)
         if spans:
             told.section = self.lists.last if self.lists.last == "grist" else "hops"
+        if self.lists.steeped:
+            self.facts.begin(self.section, ("steep",))
         masked = _masked(text, spans)
         sentence = parts[0].sentence if parts else 0
         for clause in parts:
@@ -173,7 +175,12 @@ class _Reader:
                 self.facts.sentence(self.section)
                 sentence = clause.sentence
             ends = [one.end for one in parts if one.sentence == clause.sentence]
-            self._facts(told, masked[clause.start : clause.end], clause.start, masked[clause.end : max(ends)])
+            self._facts(
+                told,
+                masked[clause.start : clause.end],
+                clause.start,
+                masked[clause.end : min(max(ends), clause.end + _AHEAD)],
+            )
         told.section = told.section if spans else self.facts.place or told.section
 
     def _facts(self, told: _Told, text: str, begin: int, ahead: str = "") -> None:
@@ -364,6 +371,8 @@ class _Reader:
 
 
 _FAHRENHEIT = pattern(r"(?i)\d\s?°?\s?(?:f\b|fahrenheit)|\d°f")
+_AHEAD = 80
+"""Characters behind a clause in which the time to its temperature is looked for; judgement."""
 _TOP = 6
 """Lines in which a name or a batch without a label may stand; judgement."""
 _NAME_WORDS = 9

@@ -37,9 +37,15 @@ _RATIO = pattern(
     r"(?<![\d/])(\d{2,3})\s?(°?\s?[CFcf])?\s?/\s?(\d{2,3})(?:\s?(?:min|')?)(?![\d/])(?!\s*(?:°|[a-zA-Z]*/))"
 )
 _DEGREES = pattern(
-    r"(?i)(?<=\d)\s*(?:grader|grad|degrés?|graden|degrees|degree|degs?)\b\.?\s*(celsius|fahrenheit|plato|[cfp]\b)?"
+    r"(?i)(?<=\d)\s*(?:grader|grad|degr[ée]s?|graden|degrees|degree|degs?)\b\.?\s*(celsius|fahrenheit|plato|[cfp]\b)?"
 )
 _BARE_DEGREE = pattern(r"(?i)(?<=\d)\s?°\s*(?=[^\W\d])(?!(?:[cfpr]\b|ré|plato|brix|bx\b|balling|lov|l\b|dh\b|f\W|c\W))")
+_LEADING_POINT = pattern(r"(?<![\w.,])\.(?=\d)")
+_ORIGIN = pattern(r"(?i)\b(gallons?|gals?|pints?|quarts?|pts?|qts?)\.?\s*\(\s*(imp(?:erial)?|us|uk|british)\.?\s*\)")
+_AND_A_HALF = pattern(r"(?i)\b(\d+) ([^\W\d_]+) and a half\b")
+_TWO_GRAVITIES = pattern(
+    r"(?i)(?<![\d.])(1\.\d{3}|1[01]\d\d)\s*(?:to|naar|auf|à|til|-|/|down to)\s*(1\.\d{3}|10\d\d)(?![\d.]\d)"
+)
 _ARROW = pattern(r"\s*(?:->|→|=>|⇒|…|\.\.\.)\s*")
 COUNTS = {
     "a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
@@ -86,14 +92,23 @@ def numbers(text: str) -> str:
     text = _TWO_LABELS().sub(", ", _GROUPED().sub(r"\1\2", text))
     text = _DECIMAL().sub(r"\1.\2", text)
     text = _LISTED().sub(", ", text)
+    text = _LEADING_POINT().sub("0.", text)
+    text = _ORIGIN().sub(r"\2 \1", text)
+    text = _TWO_GRAVITIES().sub(_falling, text)
     text = _HOURS().sub(r"\1 h \2 min", text)
     text = _ALPHA().sub(r"\1 %", text)
     text = _COUNTED_LABEL().sub(r"\1:", text)
     text = _RATIO().sub(_ratio, text)
-    text = _DEGREES().sub(lambda found: "°" + (found[1] or "").strip()[:1].upper(), text)
+    text = _DEGREES().sub(lambda found: f"°{(found[1] or ' ')[:1].upper()}", text)
     text = _BARE_DEGREE().sub("°  ", text)
     text = _HOUR_AND_HALF().sub("1 1/2 h", text)
-    return _SPELLED().sub(_spelled, text)
+    text = _SPELLED().sub(_spelled, text)
+    return _AND_A_HALF().sub(r"\1 1/2 \2", text)
+
+
+def _falling(found: re.Match[str]) -> str:
+    """``1.054 to 1.013``: where the wort begins and the beer ends, and no range."""
+    return f"{found[1]}, {found[2]}" if float(found[1]) > float(found[2]) else found[0]
 
 
 def _ratio(found: re.Match[str]) -> str:
