@@ -92,9 +92,10 @@ def test_times_from_the_start_of_the_boil_are_turned_round() -> None:
 
 
 def test_a_hop_from_the_start_of_a_boil_that_is_not_told() -> None:
-    page = read_page("20 l\n4 kg pale malt\n30 g Fuggle at the start of the boil\n")
-    assert summed_up(loaded(page))["hops"] == "30 g boil start"
-    assert [one for one in faults(page) if " field: " in one or " quantity: " in one] == []
+    page = read_page("20 l\n4 kg pale malt\n30 g Fuggle at the start of the boil\n10 g Saaz T15\n")
+    assert summed_up(loaded(page))["hops"] == "30 g; 10 g"
+    assert "# Fuggle: from the start of the boil; the text does not say how long it is\n" in page.recipe
+    assert "# Saaz: 15 min after the start of the boil; the text does not say how long it is\n" in page.recipe
 
 
 def test_a_line_that_is_read_in_part_stands_beside_its_field() -> None:

@@ -3,7 +3,6 @@
 from msgspec import Struct, field
 
 from mashwright.longhand.lexicon import of_pages
-from mashwright.longhand.lines import AT_THE_START
 from mashwright.longhand.pieces import Amount, Phrase, Piece, Rest, cut
 from mashwright.measures.quantity import Kind
 from mashwright.paper.amounts import KINDS
@@ -297,10 +296,13 @@ class Lists(Struct):
         """Times that are counted from the start of the boil, once its length is known."""
         length = self.draft.get("boil", "for")
         for fields, starts, after in self.late:
-            if starts and "boil" not in fields:
-                fields["boil"] = length or AT_THE_START
+            if starts and length is not None and "boil" not in fields:
+                fields["boil"] = length
             elif after:
                 _from_start(fields, after, length)
+            if (starts or after) and not any(name in fields for name in _TIMES):
+                when = f"{after} after the start" if after else "from the start"
+                self.draft.comment("hops", f"{fields['hop']}: {when} of the boil; the text does not say how long it is")
 
 
 def _from_start(fields: dict[str, str], after: str, length: str | None) -> None:
