@@ -2,7 +2,9 @@
 
 import json
 import os
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import jsonschema
 import pytest
@@ -15,6 +17,7 @@ from mashwright.reading.nodes import data
 from mashwright.reading.schema import understood
 from mashwright.reading.short_forms import EXAMPLES
 
+ROOT = Path(__file__).parents[2]
 FOLDER = Path(mashwright_schema.__file__).parent
 GRIST = "grist:\n  - {grain: rye, weight: 3 kg}\n"
 
@@ -69,3 +72,53 @@ def test_other_names_are_taken_and_slips_are_not(text: str, valid: bool) -> None
     document = read_document(f"recipe: A\nbatch: 20 l\n{GRIST}{text}\n")
     assert document.root is not None
     assert jsonschema.Draft202012Validator(as_typed("recipe")).is_valid(data(document.root)) is valid
+
+
+def schemas_in(one: object) -> Iterator[dict[str, Any]]:
+    if isinstance(one, dict):
+        yield one
+    for inner in one.values() if isinstance(one, dict) else one if isinstance(one, list) else ():
+        yield from schemas_in(inner)
+
+
+@pytest.mark.parametrize("name", ["recipe", "brewhouse"])
+def test_nothing_in_it_makes_an_editor_offer_nonsense(name: str) -> None:
+    """From ``then`` and ``else`` editors take fields without a word of them, of examples that are mappings the type."""
+    for one in schemas_in(as_typed(name)):
+        assert not {"if", "then", "else"} & set(one), one
+        examples = one.get("examples", [])
+        assert not isinstance(examples, list) or not any(isinstance(example, dict | list) for example in examples)
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "sample-recipes").glob("*/*.yaml")), ids=lambda path: path.stem)
+def test_each_sample_is_valid_as_it_is_typed(path: Path) -> None:
+    document = read_document(path.read_text(encoding="utf-8"))
+    assert document.root is not None
+    wrong = list(jsonschema.Draft202012Validator(as_typed("recipe")).iter_errors(data(document.root)))
+    assert bool(wrong) is (path.stem == "typed-on-the-ferry"), wrong
+
+
+def all_of(error: jsonschema.ValidationError) -> Iterator[jsonschema.ValidationError]:
+    yield error
+    for inner in error.context or ():
+        yield from all_of(inner)
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("mash: {water: 3 l, thickness: 3 l/kg}", "`water` and `thickness` stand together; keep one of them"),
+        ("hops: [{hop: Fuggle, weight: 20 g, boil: 5 min, dry: 3 d}]", "`boil` and `dry` stand in one addition"),
+        ("grain-bill: [{grain: rye, sugar: honey, weight: 3 kg}]", "`grain` and `sugar` stand in one line"),
+        ("grain-bill: [{grain: rye}]", "this line has no weight; add one, such as weight: 2.9 kg"),
+        ("grain-bill: [{extract: x, prepare: cereal mash, weight: 3 kg}]", "a malt extract has no starch to cook"),
+        ("mash: {rests: [{at: 66 °C, for: 60 min, by: heat, water: 3 l}]}", "`water` belongs to an infusion"),
+    ],
+)
+def test_what_may_not_stand_together_is_still_told(text: str, sentence: str) -> None:
+    document = read_document(f"recipe: A\nbatch: 20 l\n{'' if 'grain-bill' in text else GRIST}{text}\n")
+    assert document.root is not None
+    found = list(jsonschema.Draft202012Validator(as_typed("recipe")).iter_errors(data(document.root)))
+    said = [inner.schema.get("errorMessage", "") for one in found for inner in all_of(one)]
+    assert found
+    assert any(one.startswith(sentence) for one in said)

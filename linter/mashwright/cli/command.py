@@ -14,7 +14,10 @@ COMPLETE = "_MASHWRIGHT_COMPLETE"
 """The environment variable by which a shell asks for completions; click's own name for it."""
 
 
-COMMANDS = ("amend", "begin", "compare", "explain", "figures", "language-server", "names", "review", "sheet")
+COMMANDS = (
+    *("amend", "begin", "compare", "explain", "figures", "language-server", "names"),
+    *("review", "schema", "sheet"),
+)
 """The commands, each in the module of its name."""
 
 

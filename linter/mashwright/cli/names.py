@@ -1,15 +1,10 @@
 """``mashwright names``."""
 
 import sys
-from typing import TYPE_CHECKING
 
 import click
 
 from mashwright.printable import complain, publish, say
-
-if TYPE_CHECKING:
-    from mashwright.recipe.brewhouse import Brewhouse
-    from mashwright.reviewing.houses import HouseFile
 
 
 def _kinds_for_a_shell(context: click.Context, _parameter: click.Parameter, begun: str) -> list[str]:
@@ -30,13 +25,14 @@ def names(words: tuple[str, ...], form: str) -> int:
 
     Exit status: 0 shown; 1 nothing of that name is known; 2 nothing could be shown, or the brewhouse is faulty.
     """
+    from mashwright.cli.nearest import nearest, told
     from mashwright.cli.output import width
     from mashwright.reporting import names as pages
     from mashwright.reporting.machine import dump
     from mashwright.reviewing.catalogue import KINDS, known
     from mashwright.reviewing.search import Search, kind_named, search
 
-    file, house = _nearest()
+    file, house = nearest()
     kind = kind_named(words[0]) if words else ""
     word = " ".join(words[1:] if kind else words)
     listed = tuple(one for each in ((kind,) if kind else KINDS) for one in known(each, house))
@@ -57,37 +53,4 @@ def names(words: tuple[str, ...], form: str) -> int:
             say(line, sys.stdout)
     if missed:
         complain(pages.near_text(word, found.near, kind))
-    return 2 if _told(file) else 1 if missed else 0
-
-
-def _nearest() -> "tuple[HouseFile | None, Brewhouse]":
-    """The brewhouse of the current folder.
-
-    Raises:
-        click.ClickException: the rules that are installed contradict each other, or the program cannot take it.
-    """
-    from mashwright.reviewing.files import BREWHOUSE_NAMES
-    from mashwright.reviewing.houses import Houses
-    from mashwright.reviewing.plugins import ConfigurationError, installed
-
-    try:
-        houses = Houses(installed())
-    except ConfigurationError as error:
-        raise click.ClickException(str(error)) from None
-    file = houses.nearest(BREWHOUSE_NAMES[0])
-    for fault in file.faults if file is not None else ():
-        raise click.ClickException(f"{fault.path}: {fault.message}")
-    return file, (file.house if file is not None else houses.plain()).brewhouse
-
-
-def _told(file: "HouseFile | None") -> bool:
-    """Whether the brewhouse has errors, which are told."""
-    from mashwright.finding import Level
-
-    if file is None or file.reviewed is None:
-        return False
-    errors = [result for result in file.reviewed.results if result.level is Level.ERROR]
-    for result in errors:
-        where = f"{file.path}:{result.place.line}:{result.place.column}"
-        say(f"{where}: {result.level.word}: {result.rule}: {result.message}", sys.stderr)
-    return bool(errors)
+    return 2 if told(file) else 1 if missed else 0

@@ -4,8 +4,9 @@ For editors, which complete and check by it; what is checked here are the writte
 of those and the tables of the short forms, so that the two cannot drift apart.
 """
 
+from collections.abc import Iterator
 from copy import deepcopy
-from typing import Any
+from typing import Any, cast
 
 from mashwright.finding import Path
 from mashwright.longhand.lexicon import values_of
@@ -34,7 +35,67 @@ def as_typed(name: str) -> Schema:
         root.setdefault("patternProperties", {})[f"^({'|'.join(moved)})$"] = {}
         for (definition, key), table in VALUES.items():
             _also_valued(root, definition, key, table)
-    return root
+    return cast("Schema", _offered(root))
+
+
+def _offered(one: Any) -> Any:
+    """The same without what an editor would offer as nonsense.
+
+    Conditions become bans, which mean the same: from ``then`` and ``else`` an editor takes fields of which nothing is
+    said there, and offers ``weight: weight``. Of an example that is no plain value it shows the type.
+    """
+    if isinstance(one, list):
+        return [_offered(inner) for inner in one]
+    if not isinstance(one, dict):
+        return one
+    found = {key: _offered(inner) for key, inner in one.items() if key not in ("examples", "allOf")}
+    if "examples" in one:
+        plain = [example for example in one["examples"] if not isinstance(example, dict | list)]
+        if isinstance(one["examples"], dict) or plain:
+            found["examples"] = _offered(one["examples"]) if isinstance(one["examples"], dict) else plain
+    if "allOf" in one:
+        found["allOf"] = [ban for inner in one["allOf"] for ban in _bans(inner)]
+    if "if" in found and isinstance(one["if"], dict) and ("then" in one or "else" in one):
+        bans = list(_bans(one))
+        found = {key: inner for key, inner in found.items() if key not in ("if", "then", "else")}
+        found["allOf"] = [*found.get("allOf", ()), *bans]
+    return found
+
+
+def _bans(one: Schema) -> Iterator[Schema]:
+    """What a condition forbids, each with the sentence for it; anything else as it is."""
+    condition = one.get("if")
+    if condition is None:
+        yield _offered(one)
+        return
+    for met, keyword in ((condition, "then"), ({"not": condition}, "else")):
+        asked = dict(one.get(keyword, {}))
+        for name, inner in asked.pop("properties", {}).items():
+            if inner.get("not") == {}:
+                yield _ban(met, {"type": "object", "required": [name]}, inner.get("errorMessage"))
+            else:
+                wrong = {
+                    "type": "object",
+                    "required": [name],
+                    "properties": {name: {"not": _without_a_sentence(inner)}},
+                }
+                yield _ban(met, wrong, inner.get("errorMessage"))
+        if "if" in asked:
+            inner = {name: asked.pop(name) for name in ("if", "then", "else") if name in asked}
+            for ban in _bans(inner):
+                yield _ban(met, ban["not"], ban.get("errorMessage"))
+        sentence = asked.pop("errorMessage", None)
+        if asked:
+            yield _ban(met, {"not": asked}, sentence)
+
+
+def _ban(met: Schema, wrong: Schema, sentence: str | None) -> Schema:
+    ban: Schema = {"not": {"allOf": [met, wrong]}}
+    return ban if sentence is None else {**ban, "errorMessage": sentence}
+
+
+def _without_a_sentence(one: Schema) -> Schema:
+    return {key: inner for key, inner in one.items() if key != "errorMessage"}
 
 
 def _names(expression: str) -> list[str]:

@@ -59,8 +59,8 @@ def _inside(layer: Schema, step: str | int) -> Schema | None:
 
 
 def keys(here: list[Schema]) -> tuple[str, ...]:
-    """The keys that may stand in a mapping, in the schema's order."""
-    return tuple(key for layer in here for key in layer.get("properties", ()))
+    """The keys that may stand in a mapping, in the schema's order; not ``$schema``, which is for editors alone."""
+    return tuple(key for layer in here for key in layer.get("properties", ()) if key != "$schema")
 
 
 def examples(here: list[Schema]) -> list[Any]:
