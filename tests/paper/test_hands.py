@@ -98,6 +98,28 @@ def test_a_hop_from_the_start_of_a_boil_that_is_not_told() -> None:
     assert "# Saaz: 15 min after the start of the boil; the text does not say how long it is\n" in page.recipe
 
 
+@pytest.mark.parametrize(
+    ("line", "hops"),
+    [
+        ("1 oz each Cascade and Centennial @ 60", "1 oz boil 60 min; 1 oz boil 60 min"),
+        ("1 oz Fuggle each @ 60, 30 and 10", "1 oz boil 60 min; 1 oz boil 30 min; 1 oz boil 10 min"),
+        ("je 20 g Perle und Saaz bei 15 min", "20 g boil 15 min; 20 g boil 15 min"),
+        ("1 oz Fuggle at 60, 30 and 10 min", "1 oz"),
+    ],
+)
+def test_each_is_one_addition_for_each(line: str, hops: str) -> None:
+    page = read_page(f"20 l\n4 kg pale malt\n{line}\n")
+    assert summed_up(loaded(page))["hops"] == hops
+    assert ("# read in part: " in page.recipe) == (hops == "1 oz")
+
+
+def test_what_looks_like_another_thing_is_not_taken_for_it() -> None:
+    """Hops to the litre are no gas, and the time of a ramp is no rest's."""
+    page = read_page("20 l\n4 kg pale malt\nStopfhopfen 2 g/l Citra\nraise to 66 °C over 15 min, hold 60 min\n")
+    assert "carbonation" not in page.recipe
+    assert summed_up(loaded(page))["rests"] == "66 °C 60 min"
+
+
 def test_a_line_that_is_read_in_part_stands_beside_its_field() -> None:
     page = read_page("20 l\n4 kg pale malt from the Monday sack\n30 g Fuggle 60 min\nand mind the hose\n")
     assert "# read in part: 4 kg pale malt from the Monday sack\n" in page.recipe

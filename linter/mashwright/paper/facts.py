@@ -77,6 +77,8 @@ _WARM = frozenset((*_STEPS, "strike", "mash-water", "sparge", "ferment", "pitch"
 _BEHIND = pattern(r"(?i)(?:@|\b(?:at|to|bei|auf|à|a|op|bij|naar|ved|til|på|mit|of))\s*$")
 _LONGEST_BOIL = 240
 """Minutes: up to here a bare number behind *boil* is minutes (judgement)."""
+_RAMP = pattern(r"(?i)\b(?:over|within|innerhalb|binnen)\s*(?:von\s*)?$")
+"""What stands in front of the time that it takes to get to a rest."""
 _NUMBER = pattern(r"\d+(?:\.\d+)?")
 _SUGAR = pattern(r"(?i)\w*(?:sugar|zucker|sucre|suiker|sukker)\w*")
 _LONG = frozenset(("d", "day", "days", "weeks", "week", "months", "month", "years", "year"))
@@ -174,6 +176,8 @@ class Facts(Struct):
         return bool(said) and self.draft.put(said, "package", "in")
 
     def _amount(self, piece: Amount, at: int, pieces: list[Piece], text: str, section: Section) -> bool:
+        if piece.kind is Kind.TIME and _RAMP().search(text[max(0, piece.start - 12) : piece.start]):
+            return False
         following = self._following(piece, at, pieces, text)
         tried = [*following, *self.topics]
         for topic in tried:
@@ -361,7 +365,7 @@ class Facts(Struct):
             found = self._gravity(piece, "og")
             name = "og" if self.draft.get("targets", "og") is None else "fg"
             return found is not None and self.draft.put(found, "targets", name)
-        if kind is Kind.CARBONATION:
+        if kind is Kind.CARBONATION and "/" not in piece.text:  # grams to the litre may be of anything
             return self.draft.put(value(piece.text, kind), "package", "carbonation")
         if kind is Kind.PACKS:
             return self.draft.put(value(piece.text, kind), "yeast", "pitch")

@@ -33,6 +33,11 @@ _AMOUNT = pattern(r"(?i)\d(?![\s-]?row)")
 _SMALL = pattern(r"(?i)of|de|the|a|an|and|or|no|with|some|in|for|at")
 """Words that a name neither begins nor ends with."""
 _SCALE = pattern(r"(?i)[cf]\b")
+_TIMES = pattern(
+    r"(?i)(?:@|\b(?:at|bei|op|ved|à)\b)\s*\d{1,3}(?:\s*(?:,|/|and|und|et|en|og|,\s*and)\s*\d{1,3})+\s*(?:min\w*\.?|')?"
+)
+"""Several times in a row: ``@ 60, 30, 10``."""
+_DIGITS = pattern(r"\d+")
 _WORD = pattern(r"[^\s()\[\],;:@=~]+")
 
 
@@ -140,6 +145,9 @@ def hop_item(text: str, names: Names, before: str) -> Item | None:
     Args:
         before: the hop of the addition before, whose name counts on where this one has none; "" for none.
     """
+    listed = _TIMES().search(text)
+    if listed is not None:  # several times for one weight: which of them, or how it is shared, nobody says
+        text = _blank(text, listed.start(), listed.end())
     text, after = _taken(text, _FROM_START())
     starts = False
     said = cut(text, _HOP, frozenset({"topic"}), of_pages())
@@ -170,7 +178,30 @@ def hop_item(text: str, names: Names, before: str) -> Item | None:
         starts = True
     if starts and "boil" in fields:
         starts = False
-    return Item(fields, starts, after, (*left, *more))
+    return Item(fields, starts, after, (*left, *more, *(_DIGITS().findall(listed[0]) if listed is not None else ())))
+
+
+def each_of(text: str, names: Names) -> list[str]:
+    """One text for each addition that *each* stands for, of several hops or at several times; none without the word.
+
+    ``1 oz each Cascade and Centennial @ 60`` is two additions, ``1 oz Cascade each at 60, 30 and 10`` is three.
+    """
+    if not any("each" in _topics(piece) for piece in cut(text, _HOP, frozenset({"topic"}), of_pages())):
+        return []
+    hops = [one for one in known_in(text, 0, len(text), names) if one.kind == "hop"]
+    texts = [text]
+    if len(hops) > 1:
+        texts = []
+        for kept in hops:
+            only = text
+            for one in hops:
+                only = only if one is kept else _blank(only, one.start, one.end)
+            texts.append(only)
+    listed = _TIMES().search(text)
+    if listed is None:
+        return texts if len(texts) > 1 else []
+    times = _DIGITS().findall(listed[0])
+    return [f"{_blank(one, listed.start(), listed.end())} @ {time}" for one in texts for time in times]
 
 
 def _with_minutes(text: str) -> str:

@@ -8,7 +8,7 @@ from mashwright.measures.quantity import Kind
 from mashwright.paper.amounts import KINDS
 from mashwright.paper.clauses import Clause
 from mashwright.paper.draft import Draft
-from mashwright.paper.items import HOP_FIELDS, Item, Names, grist_item, hop_item, known_in
+from mashwright.paper.items import HOP_FIELDS, Item, Names, each_of, grist_item, hop_item, known_in
 from mashwright.paper.sections import Section
 from mashwright.patterns import pattern
 
@@ -80,11 +80,18 @@ class Lists(Struct):
                 item = hop_item(", ".join(clause.text for clause in one.clauses), self.names, before)
             if item is None:
                 continue
-            made.append((one, item))
+            several = each_of(text, self.names) if one.kind == "hop" else []
+            items = [more for each in several if (more := hop_item(each, self.names, before)) is not None]
+            made += [(one, more) for more in items or [item]]
+            left = (
+                tuple(word for word in items[0].left if all(word in more.left for more in items))
+                if items
+                else item.left
+            )
             boil = [
                 clause for clause in one.clauses if _BOILS().search(clause.text) and not _MASSES().search(clause.text)
             ]
-            taken += _spans([clause for clause in one.clauses if clause not in (*boil, *boils)], item.left)
+            taken += _spans([clause for clause in one.clauses if clause not in (*boil, *boils)], left)
         self._share_times(made, section)
         self.last = made[-1][0].kind if made else self.last
         for one, item in made:
