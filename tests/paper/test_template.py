@@ -28,7 +28,7 @@ def test_a_new_recipe_passes_as_it_stands() -> None:
 
 def test_every_section_is_there_with_its_help() -> None:
     fields = load("recipe")["properties"]
-    left = {"format", "grain-bill", "mash-efficiency", "cereal-mash", "measured", "accepted"}
+    left = {"$schema", "format", "grain-bill", "mash-efficiency", "cereal-mash", "measured", "accepted"}
     assert sections().keys() | {"recipe", "batch", "grist"} == fields.keys() - left
     for name in sections():
         assert fields[name]["description"] in template()

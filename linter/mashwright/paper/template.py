@@ -7,7 +7,7 @@ from mashwright_schema import load
 
 _FILLED = ("recipe", "batch", "grist")
 """What a recipe cannot do without."""
-_LEFT_OUT = ("format", "grain-bill", "mash-efficiency", "cereal-mash", "measured", "accepted")
+_LEFT_OUT = ("$schema", "format", "grain-bill", "mash-efficiency", "cereal-mash", "measured", "accepted")
 """Of second names and of what comes later; the page of each section tells of it."""
 
 
