@@ -145,5 +145,6 @@ def test_help_and_version(process: Call) -> None:
             "figures",
             "names",
             "review",
+            "schema",
             "sheet",
         ]
