@@ -6,31 +6,35 @@ question, so that the two share nothing that changes.
 
 import os
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from datetime import UTC, datetime
 from functools import partial
 from typing import TYPE_CHECKING, NamedTuple, TypeVar, cast
 
 from mashwright.brew.brew import Brew
 from mashwright.budgets import FILE_BYTES
-from mashwright.editor.asked import Asked
+from mashwright.editor.asked import Asked, is_house
 from mashwright.reading.document import Document, read_document
+from mashwright.reading.nodes import Span
 from mashwright.reading.recognising import looks_like_recipe
 from mashwright.reading.schema import understood
 from mashwright.recipe.brewhouse import Brewhouse
 from mashwright.reviewing.collection import Collection
-from mashwright.reviewing.files import BREWHOUSE_NAMES, Loaded, decode, house_in, load, matches
+from mashwright.reviewing.files import BREWHOUSE_NAMES, Loaded, candidates, decode, house_in, load, matches
 from mashwright.reviewing.houses import HouseFile, Houses
 from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.read import Read, read
-from mashwright.reviewing.repository import is_top
+from mashwright.reviewing.repository import Git, is_inside, is_top
 from mashwright.reviewing.results import Fault, Result, shown_path
 from mashwright.reviewing.settings import Run
 from mashwright.reviewing.sheet import Sheet, sheet_of
 
 if TYPE_CHECKING:
     from mashwright.editor.completing import Offer
+    from mashwright.editor.hints import Hint
     from mashwright.editor.hovering import Hover
+    from mashwright.editor.lots import Renaming
+    from mashwright.editor.outline import Part
 
 _KEPT = 6
 """Answers that are kept, so that a second question about the same text costs nothing."""
@@ -134,6 +138,78 @@ class Desk:
         sheet, brew = partial(self.sheet, asked), partial(self.brew, asked)
         return hover(document, index, _schema(asked), house, installed(), sheet, brew)
 
+    def parts(self, asked: Asked) -> "tuple[Part, ...]":
+        """The parts of a text, for an outline."""
+        from mashwright.editor.outline import parts
+
+        return parts(self.plain(asked))
+
+    def folds(self, asked: Asked) -> list[Span]:
+        """What may be folded."""
+        from mashwright.editor.outline import folds
+
+        return list(folds(self.plain(asked)))
+
+    def plain(self, asked: Asked) -> Document:
+        """A text as it is written, short forms as they are."""
+        noun = _schema(asked)
+        return self._once("plain", asked, None, lambda: read_document(asked.text, noun))
+
+    def hints(self, asked: Asked, kinds: frozenset[str]) -> "list[Hint]":
+        """Figures beside a recipe."""
+        from mashwright.editor.hints import hints
+
+        brew = self.brew(asked)
+        return [] if brew is None else list(hints(self.document(asked), brew, self.sheet(asked), kinds))
+
+    def certificate(self, asked: Asked, index: int) -> tuple[str, str, Span] | None:
+        """Where the lot under the cursor is described: the brewhouse's path, its text, and the place there."""
+        from mashwright.editor.lots import use_at, uses
+
+        used = use_at(self.document(asked), index, is_house=asked.is_house)
+        house = self.house(asked)
+        if used is None or house is None:
+            return None
+        found = next((one for one in uses(house.document, is_house=True) if one.name == used.name), None)
+        return (_real(house), house.document.text, found.span) if found is not None else None
+
+    def renamed(
+        self, asked: Asked, index: int, name: str, folders: tuple[str, ...], texts: Mapping[str, str]
+    ) -> "Renaming":
+        """Another name for the lot under the cursor, in its brewhouse and in all recipes that are brewed on it.
+
+        Args:
+            folders: in which recipes are looked for.
+            texts: the open ones, by their paths; they count as they are typed.
+        """
+        from mashwright.editor.lots import Renaming, use_at, uses
+
+        used, house = use_at(self.document(asked), index, is_house=asked.is_house), self.house(asked)
+        if used is None:
+            return Renaming("no lot is named here")
+        lots = {one.name: one.span for one in uses(house.document, is_house=True)} if house is not None else {}
+        if house is None or used.name not in lots:
+            return Renaming(f"lot {used.name} is not in a brewhouse; add it there, or correct its name")
+        if not name.strip() or name in lots:
+            return Renaming(f"the brewhouse has a lot {name}; use another name" if name.strip() else "a lot has a name")
+        places = {_real(house): (house.document.text, [lots[used.name]])}
+        for path, text in self._texts(house.folder, folders, texts):
+            if used.name in text and not is_house(path):
+                one = Asked(path, text, asked.houses)
+                spans = [each.span for each in uses(self.document(one), is_house=False) if each.name == used.name]
+                own = self.house(one) if spans else None
+                if own is not None and _real(own) == _real(house):
+                    places[path] = (text, spans)
+        return Renaming("", places)
+
+    def _texts(self, house: str, folders: tuple[str, ...], texts: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+        """Every recipe below a brewhouse or in the folders, with its text; what git ignores is left out."""
+        yield from texts.items()
+        for candidate in candidates((house, *(one for one in folders if not is_inside(one, house))), Git(), []):
+            path = os.path.abspath(candidate.path)
+            if path not in texts and (loaded := load(path)).problem is None:
+                yield path, loaded.text
+
     def _is_recipe(self, asked: Asked, house: HouseFile | None) -> bool:
         """Whether a text is a recipe: by its words, or since the brewhouse says that its recipes lie there."""
         claimed = house is not None and matches(asked.path, house.folder, house.house.brewhouse.recipes)
@@ -158,6 +234,11 @@ class Desk:
         while len(self._kept) > _KEPT:
             self._kept.popitem(last=False)
         return found
+
+
+def _real(house: HouseFile) -> str:
+    """The path of a brewhouse's file."""
+    return os.path.join(house.folder, os.path.basename(house.path))
 
 
 def _schema(asked: Asked) -> str:

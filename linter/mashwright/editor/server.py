@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING, BinaryIO, TypeVar
 
 from lsprotocol import types
 from msgspec import Struct
+from pygls.exceptions import JsonRpcException
 from pygls.lsp.server import LanguageServer
-from pygls.uris import to_fs_path
+from pygls.uris import from_fs_path, to_fs_path
 
 from mashwright import __version__
 from mashwright.crash import of_file
@@ -21,9 +22,14 @@ from mashwright.signals import heed_no_more
 
 if TYPE_CHECKING:
     from mashwright.editor.desk import Desk
+    from mashwright.reading.nodes import Span
 
 T = TypeVar("T")
 
+HINTS = frozenset(("share", "ibu", "target"))
+"""Figures that stand beside a recipe, each kind by the name under which it is switched."""
+REQUEST_FAILED = -32803
+"""What the protocol calls a question that is understood and cannot be answered."""
 QUIET_S = 0.02
 """How long a text is left alone before it is reviewed, so that keys in a row are reviewed once; judgement."""
 
@@ -55,6 +61,7 @@ class Server(LanguageServer):
         self.worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="desk")
         self._desk = self.worker.submit(_set_up)  # the client need not wait for it to be told what it can ask
         self.was_shut_down = False
+        self.hints = HINTS
         self._said: set[str] = set()
 
     @property
@@ -79,6 +86,23 @@ class Server(LanguageServer):
         """A text as the desk is asked about it now."""
         houses = {one.path: one.buffer.text for one in self.texts.values() if is_house(one.path)}
         return Asked(text.path, text.buffer.text, houses)
+
+    def choose_hints(self, settings: object) -> None:
+        """Switch hints by what the client sets: ``hints`` is true, false, or a list of those that are wanted."""
+        wanted = field_of(settings, "hints")
+        if isinstance(wanted, bool):
+            self.hints = HINTS if wanted else frozenset()
+        elif isinstance(wanted, list | tuple):
+            self.hints = HINTS & {str(one) for one in wanted}
+
+    def uri_of(self, path: str) -> str:
+        """The client's own name of a file, where it has it open."""
+        return next((one.uri for one in self.texts.values() if one.path == path), None) or str(from_fs_path(path))
+
+    def buffer_of(self, path: str, text: str) -> Buffer:
+        """A text with its places; that of an open file as the client has it."""
+        opened = next((one.buffer for one in self.texts.values() if one.path == path), None)
+        return opened if opened is not None and opened.text == text else buffer(text, self.encoding)
 
     async def work(self, work: Callable[[], T], otherwise: T, path: str) -> T:
         """Have something done by the desk.
@@ -245,7 +269,107 @@ def made() -> Server:
         content = types.MarkupContent(types.MarkupKind.Markdown, found.markdown)
         return types.Hover(content, range_of(text.buffer, found.span))
 
+    _of_the_whole(server)
+    _of_lots(server)
     return server
+
+
+def _of_the_whole(server: Server) -> None:
+    """What is asked about a whole text: its outline, what folds, the figures beside it."""
+
+    @server.feature(types.INITIALIZE)
+    def _begun(params: types.InitializeParams) -> None:
+        server.choose_hints(params.initialization_options)
+
+    @server.feature(types.WORKSPACE_DID_CHANGE_CONFIGURATION)
+    def _configured(params: types.DidChangeConfigurationParams) -> None:
+        server.choose_hints(field_of(params.settings, "mashwright"))
+
+    @server.feature(types.TEXT_DOCUMENT_DOCUMENT_SYMBOL)
+    async def _outlined(params: types.DocumentSymbolParams) -> list[types.DocumentSymbol]:
+        text = server.texts.get(params.text_document.uri)
+        if text is None:
+            return []
+        asked = server.asked(text)
+
+        def work() -> list[types.DocumentSymbol]:
+            from mashwright.editor.telling import symbols
+
+            return symbols(text.buffer, server.desk.parts(asked))
+
+        return await server.work(work, [], text.path)
+
+    @server.feature(types.TEXT_DOCUMENT_FOLDING_RANGE)
+    async def _folded(params: types.FoldingRangeParams) -> list[types.FoldingRange]:
+        text = server.texts.get(params.text_document.uri)
+        if text is None:
+            return []
+        asked = server.asked(text)
+        nothing: list[Span] = []
+        spans = await server.work(lambda: server.desk.folds(asked), nothing, text.path)
+        lines = sorted({(text.buffer.position(one.start).line, text.buffer.position(one.end).line) for one in spans})
+        return [types.FoldingRange(first, last) for first, last in lines if last > first]
+
+    @server.feature(types.TEXT_DOCUMENT_INLAY_HINT)
+    async def _hinted(params: types.InlayHintParams) -> list[types.InlayHint]:
+        text = server.texts.get(params.text_document.uri)
+        if text is None or not server.hints:
+            return []
+        asked, kinds = server.asked(text), server.hints
+
+        def work() -> list[types.InlayHint]:
+            from mashwright.editor.telling import inlays, span_of
+
+            return inlays(text.buffer, server.desk.hints(asked, kinds), span_of(text.buffer, params.range))
+
+        return await server.work(work, [], text.path)
+
+
+def _of_lots(server: Server) -> None:
+    """What is asked about a lot: where its certificate is, and another name for it."""
+
+    @server.feature(types.TEXT_DOCUMENT_DEFINITION)
+    async def _certificate(params: types.DefinitionParams) -> types.Location | None:
+        text = server.texts.get(params.text_document.uri)
+        if text is None:
+            return None
+        asked, index = server.asked(text), text.buffer.index(params.position.line, params.position.character)
+        found = await server.work(lambda: server.desk.certificate(asked, index), None, text.path)
+        if found is None:
+            return None
+        from mashwright.editor.telling import range_of
+
+        path, house, span = found
+        return types.Location(server.uri_of(path), range_of(server.buffer_of(path, house), span))
+
+    @server.feature(types.TEXT_DOCUMENT_RENAME)
+    async def _renamed(params: types.RenameParams) -> types.WorkspaceEdit | None:
+        text = server.texts.get(params.text_document.uri)
+        if text is None:
+            return None
+        asked, index = server.asked(text), text.buffer.index(params.position.line, params.position.character)
+        folders = tuple(path_of(uri) for uri in server.workspace.folders)
+        texts = {one.path: one.buffer.text for one in server.texts.values()}
+        found = await server.work(
+            lambda: server.desk.renamed(asked, index, params.new_name, folders, texts), None, text.path
+        )
+        if found is None or found.refused:
+            raise JsonRpcException(found.refused if found is not None else "the lot cannot be renamed", REQUEST_FAILED)
+        from mashwright.editor.lots import written
+        from mashwright.editor.telling import edits_of, range_of
+
+        name, files = written(params.new_name), []
+        for path, (old, spans) in found.places.items():
+            where = server.buffer_of(path, old)
+            edits = [types.TextEdit(range_of(where, span), name) for span in spans]
+            opened = next((one for one in server.texts.values() if one.path == path), None)
+            files.append((server.uri_of(path), opened.version if opened is not None else None, edits))
+        return edits_of(files, versions=server.takes_versions)
+
+
+def field_of(settings: object, name: str) -> object:
+    """A field of what the client sends as settings, whatever it is; None where it has none."""
+    return settings.get(name) if isinstance(settings, dict) else getattr(settings, name, None)
 
 
 def serve(source: BinaryIO, sink: BinaryIO) -> int:

@@ -6,6 +6,8 @@ from lsprotocol import types
 
 from mashwright.editor.buffer import Buffer
 from mashwright.editor.completing import Offer
+from mashwright.editor.hints import Hint
+from mashwright.editor.outline import Part
 from mashwright.finding import Level
 from mashwright.reading.editing import Replacement
 from mashwright.reading.nodes import Span
@@ -94,17 +96,26 @@ def mends(
                 kind=types.CodeActionKind.QuickFix,
                 diagnostics=[diagnostic(buffer, uri, result)],
                 is_preferred=first,
-                edit=edit_of(uri, version, edits),
+                edit=edits_of([(uri, version, edits)], versions=version is not None),
             )
             first = False
 
 
-def edit_of(uri: str, version: int | None, edits: list[types.TextEdit]) -> types.WorkspaceEdit:
-    """Changes of one text."""
-    if version is None:
-        return types.WorkspaceEdit(changes={uri: edits})
-    document = types.OptionalVersionedTextDocumentIdentifier(uri, version)
-    return types.WorkspaceEdit(document_changes=[types.TextDocumentEdit(document, list(edits))])
+def edits_of(files: Iterable[tuple[str, int | None, list[types.TextEdit]]], *, versions: bool) -> types.WorkspaceEdit:
+    """Changes of several texts.
+
+    Args:
+        files: of each its name, its version, which is None where it is not open, and its changes.
+        versions: whether the client takes changes of one version of a text only.
+    """
+    if not versions:
+        return types.WorkspaceEdit(changes={uri: edits for uri, _, edits in files})
+    return types.WorkspaceEdit(
+        document_changes=[
+            types.TextDocumentEdit(types.OptionalVersionedTextDocumentIdentifier(uri, version), list(edits))
+            for uri, version, edits in files
+        ]
+    )
 
 
 _SORTS = {
@@ -134,3 +145,29 @@ def items(buffer: Buffer, offers: Iterable[Offer]) -> list[types.CompletionItem]
             )
         )
     return found
+
+
+def symbols(buffer: Buffer, parts: Iterable[Part]) -> list[types.DocumentSymbol]:
+    """The parts of a text as an outline."""
+    return [
+        types.DocumentSymbol(
+            one.name,
+            types.SymbolKind.Object if one.listed else types.SymbolKind.Property,
+            range_of(buffer, one.whole),
+            range_of(buffer, one.key),
+            detail=one.detail or None,
+            children=symbols(buffer, one.inner) or None,
+        )
+        for one in parts
+    ]
+
+
+def inlays(buffer: Buffer, hints: Iterable[Hint], within: Span) -> list[types.InlayHint]:
+    """Figures beside the text, of the part that the client shows."""
+    return [
+        types.InlayHint(
+            types.Position(*buffer.position(one.behind)), one.text, tooltip=one.told or None, padding_left=True
+        )
+        for one in hints
+        if within.start <= one.behind <= within.end
+    ]
