@@ -176,6 +176,8 @@ def _grist(reader: _Reader) -> None:
         raise _UnclearError
     _value(reader, "add")
     _its_time(reader, group)
+    if reader.found.keys() >= {"weight", "share"}:  # "4.5 kg pale malt (78 %)": the weights say it too
+        del reader.found["share"]
 
 
 def _its_time(reader: _Reader, group: str) -> None:
@@ -271,10 +273,10 @@ _STEP = (Kind.TEMPERATURE, Kind.TIME)
 
 
 class Steps(NamedTuple):
-    """Rests or steps, and an amount of water that stands before or behind them."""
+    """Rests or steps, and what is said of all of them before or behind them: the water, or how thick the mash is."""
 
     steps: list[Fields]
-    water: Field | None = None
+    beside: Fields = ()
 
 
 def steps(text: str, fields: frozenset[str] = frozenset({"by", "for", "to"})) -> list[Fields] | Unclear:
@@ -288,13 +290,13 @@ def steps(text: str, fields: frozenset[str] = frozenset({"by", "for", "to"})) ->
 
 def mash_line(text: str) -> Steps | Unclear:
     """Rests with the water of the mash before or behind them: ``66 °C for 60 min, 14 l``."""
-    return _in_steps(text, (*_STEP, Kind.VOLUME), frozenset({"by", "for", "to"}))
+    return _in_steps(text, (*_STEP, Kind.VOLUME, Kind.THICKNESS), frozenset({"by", "for", "to"}))
 
 
 def _in_steps(text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> Steps | Unclear:
     pieces = [one for one in cut(text, kinds, fields) if not _is_grammar(one)]
     found: list[dict[str, Field]] = []
-    water: Field | None = None
+    beside: dict[str, Field] = {}
     begun: dict[str, Field] = {}
     rising = False
     for index, piece in enumerate(pieces):
@@ -303,7 +305,8 @@ def _in_steps(text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> Ste
             if field == "to":
                 rising = bool(found)
                 continue
-            if field == "by" and index + 1 < len(pieces) and _is_degrees(pieces[index + 1]):
+            behind = pieces[index + 1] if index + 1 < len(pieces) else piece
+            if field == "by" and _is_degrees(behind) and (not found or not _parted(text, piece, behind)):
                 if found or said != "infusion":  # which is else the way of the whole mash, and not of one rest
                     begun = {**begun, "by": Field("by", said, piece.start, piece.end)}
                 continue
@@ -317,15 +320,26 @@ def _in_steps(text: str, kinds: tuple[Kind, ...], fields: frozenset[str]) -> Ste
         elif piece.kind is Kind.TEMPERATURE:
             found.append({**begun, "at": Field("at", piece.text, piece.start, piece.end)})
             begun = {}
-        elif piece.kind is Kind.VOLUME and water is None and index in (0, len(pieces) - 1):
-            water = Field("water", piece.text, piece.start, piece.end)
+        elif (name := _OF_ALL.get(piece.kind, "")) and name not in beside and (not found or index == len(pieces) - 1):
+            beside[name] = Field(name, piece.text, piece.start, piece.end)
         elif piece.kind is Kind.TIME and found and "for" not in found[-1] and "for" not in begun:
             found[-1]["for"] = Field("for", piece.said, piece.start, piece.end)
         elif piece.kind is Kind.TIME and "for" not in begun and _is_degrees(next(iter(pieces[index + 1 :]), piece)):
             begun = {**begun, "for": Field("for", piece.said, piece.start, piece.end)}  # "60 min at 66 °C"
         else:
             return _unclear(text, piece, ())
-    return Steps([tuple(step.values()) for step in found], water) if found else _unclear(text, None, ())
+    return (
+        Steps([tuple(step.values()) for step in found], tuple(beside.values())) if found else _unclear(text, None, ())
+    )
+
+
+def _parted(text: str, one: Piece, other: Piece) -> bool:
+    """Whether a mark stands between two pieces, so that the first belongs to what is before it."""
+    return bool(set(",;)") & set(text[one.end : other.start]))
+
+
+_OF_ALL = {Kind.VOLUME: "water", Kind.THICKNESS: "thickness"}
+"""Amounts that are said of a whole mash."""
 
 
 def _is_degrees(piece: Piece) -> bool:
@@ -349,12 +363,14 @@ class Shape(NamedTuple):
         name: the field of what is left, "" where nothing may be.
         values: fields of which phrases may say something, each with the field's own name.
         instead: phrases that give the amount of a field to another one: ``2 l starter``.
+        only: phrases that say nothing more beside an amount of a kind, and are not clear without it: ``200 ml slurry``.
     """
 
     kinds: tuple[tuple[Kind, str], ...]
     name: str = ""
     values: tuple[tuple[str, str], ...] = ()
     instead: tuple[tuple[str, str], ...] = ()
+    only: tuple[tuple[str, Kind], ...] = ()
 
 
 def line(text: str, shape: Shape) -> Fields | Unclear:
@@ -362,7 +378,7 @@ def line(text: str, shape: Shape) -> Fields | Unclear:
     return _read(
         text,
         tuple(kind for kind, _ in shape.kinds),
-        frozenset(tag for tag, _ in (*shape.values, *shape.instead)),
+        frozenset(tag for tag, _ in (*shape.values, *shape.instead, *shape.only)),
         lambda reader: _shaped(reader, shape),
     )
 
@@ -370,6 +386,9 @@ def line(text: str, shape: Shape) -> Fields | Unclear:
 def _shaped(reader: _Reader, shape: Shape) -> None:
     for kind, field in shape.kinds:
         reader.one_of(kind, field)
+    for tag, kind in shape.only:
+        if (said := reader.says(tag)) is not None and not reader.amounts(kind):
+            raise _UnclearError(said)
     for tag, field in shape.instead:
         said, amount = reader.says(tag), reader.found.pop(field, None)
         if amount is not None:

@@ -10,12 +10,14 @@ from mashwright.measures.spellings import unit_key
 from mashwright.measures.units import find
 from mashwright.patterns import pattern
 
-_NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d*[½¼¾⅓⅔⅛⅜⅝⅞]|\d+(?:[.,]\d+)*)"
+_NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\.\d+|\d*[½¼¾⅓⅔⅛⅜⅝⅞]|\d+(?:[.,]\d+)*)"
 _AMOUNT = pattern(
     rf"(?<![\w.,-])(?<!\d/)(?:{_NUMBER}(?:\s*(?:-|–|—|\bto\b)\s*{_NUMBER})?)(?![\d])"
-    r"|\b(?:[Aa]n?|[Oo]ne)(?=\s+(?:hour|day|week|month)\b)"
+    r"|(?i:\b(?:an?|one|two|three|four|five|six|eight|ten)(?=\s+(?:hour|day|week|month)s?\b)"
+    r"|\bhalf an?(?=\s+(?:hour|pack|packet|sachet|tablet|teaspoon|tsp|pound|kilo)\b))"
 )
-_ONE = pattern(r"(?:[Aa]n?|[Oo]ne)(?=\s)")
+_IN_WORDS = pattern(r"(?i)(?:half an?|[a-z]+)(?=\s)")
+_DIGITS = {"two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "eight": "8", "ten": "10"}
 _WORD = pattern(r"[^\s()\[\],;:@=~]+")
 _MARKS = frozenset("/–—-+")
 """Signs that stand alone between the pieces of a line, and say nothing."""
@@ -34,7 +36,11 @@ class Amount(NamedTuple):
     @property
     def said(self) -> str:
         """The text with its number in digits: ``a week`` is ``1 week``."""
-        return _ONE().sub("1", self.text, count=1) if self.text[:1].isalpha() else self.text
+        words = _IN_WORDS().match(self.text)
+        if words is None:
+            return self.text
+        first = words[0].casefold()
+        return f"{'0.5' if first.startswith('half') else _DIGITS.get(first, '1')}{self.text[words.end() :]}"
 
 
 class Phrase(NamedTuple):

@@ -8,15 +8,17 @@ from collections.abc import Callable, Iterable
 from msgspec.structs import replace
 
 from mashwright.finding import Path
-from mashwright.longhand.lines import Shape, line
+from mashwright.longhand.lines import Shape, hop_line, line
 from mashwright.measures.quantity import Kind
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence
 from mashwright.reading.written_out import (
     LISTS,
     SECTIONS,
     as_fields,
+    begin_of,
     by_hand,
     lines_in,
+    mapping,
     mash_of,
     named_item,
     packaged,
@@ -31,7 +33,7 @@ _STEPS = frozenset(
     (
         *("primary", "primary-fermentation", "fermentation-temperature", "fermentation-temp", "ferment-temp"),
         *("secondary", "secondary-fermentation", "lagering", "lager", "conditioning", "condition", "cold-conditioning"),
-        *("maturation", "cold-crash", "diacetyl-rest", "d-rest"),
+        *("aging", "ageing", "maturation", "cold-crash", "diacetyl-rest", "d-rest"),
     )
 )
 """Steps of the fermentation that have a name of their own; they follow each other as they are written."""
@@ -84,7 +86,7 @@ _FIELDS: dict[str, tuple[str, Shape]] = {
         ("boil", Shape(((Kind.VOLUME, "volume"), (Kind.TIME, "for")))),
     ),
     **dict.fromkeys(
-        ("pitch", "pitching-rate", "pitch-rate", "pitch-temperature", "pitch-temp", "pitching-temperature"),
+        ("pitch", "pitching-rate", "pitch-rate", "pitch-temperature", "pitch-temp", "pitching-temperature", "pitch-at"),
         ("yeast", _PITCH),
     ),
     "starter": ("yeast", Shape(((Kind.VOLUME, "starter"),))),
@@ -118,7 +120,7 @@ _USUAL = frozenset(
 _ASIDE = frozenset(
     (
         *("date", "brewed", "brew-date", "brewday", "created", "tasting", "units", "cost", "price", "rating", "link"),
-        *("url", "version", "tags", "category", "difficulty", "servings", "batch-number"),
+        *("url", "version", "tags", "category", "difficulty", "servings", "batch-number", "date-brewed", "brewed-on"),
     )
 )
 """What is written beside a recipe and no sum needs: it is of the notes."""
@@ -260,15 +262,19 @@ class _Recipe:
         there = self.root.get(section)
         before = _items(there) if there is not None else ()
         items = lines_in(section, value) if isinstance(value, Scalar) else _things(value)
+        items = items or ((_with_a_word(key, value, said[0]),) if said and isinstance(value, Scalar) else ())
         more = [self.line(key, item, section, said) for item in items]
-        if before is None or not more or any(one is None for one in more):
+        if before is None or all(one is None for one in more):
             return
         if isinstance(there, Scalar) and not isinstance(as_fields(there, LISTS[section]), Mapping):
             return
-        self.put(section, by_hand((*before, *(one for one in more if one is not None))), key)
+        # a line that is not clear among others that are is asked about in the list
+        self.put(section, by_hand((*before, *(one or item for one, item in zip(more, items, strict=True)))), key)
 
     def line(self, key: Scalar, item: Node, section: str, said: tuple[str, ...]) -> Mapping | None:
         wide = named_item(section, as_fields(item, LISTS[section]))
+        if isinstance(wide, Scalar) and section == "hops" and said:
+            wide = _with_a_word(key, wide, said[0])
         if not isinstance(wide, Mapping):
             return None
         if not any(self.field_at((section, 0), one.text) in _HEADS for one, _ in wide.entries):
@@ -344,6 +350,21 @@ class _Recipe:
             else:
                 entries.append((key, value if key.text == section else node))
         self.root = replace(self.root, entries=tuple(entries))
+
+
+_WORD = {"dry": "dry hop", "whirlpool": "whirlpool", "first-wort": "fwh"}
+
+
+def _with_a_word(key: Scalar, value: Scalar, place: str) -> Node:
+    """A line of hops that is clear with the word that stands above its list: ``Citra 50 g 80 °C 30 min``."""
+    begin = begin_of(value)
+    found = hop_line(f"{value.text} {_WORD.get(place, '')}")
+    if begin is None or not isinstance(found, tuple):
+        return value
+    end = len(value.text)
+    inside = mapping(tuple(one for one in found if one.start < end), begin, value.start, value.end)
+    above = [_entry(key, one.name, one.text, key) for one in found if one.start >= end]
+    return _grown(inside, above)
 
 
 def _text(value: Node) -> str:

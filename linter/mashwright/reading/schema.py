@@ -54,14 +54,26 @@ def understood(document: Document, schema: str) -> tuple[Document, list[FieldPro
         return document, []
     if (told_first := _as_a_whole(load(schema), document)) is not None:
         return document, [told_first]
-    from mashwright.reading.short_forms import expanded
-
-    wide = expanded(document.root, schema)
-    if wide is not document.root:
-        document = Document(document.text, wide, document.problems)
+    wide = in_full(document, schema)
+    if wide is not document:
+        document = wide
         if _is_valid(document, schema):
             return document, []
     return document, _objections(document, schema)
+
+
+def in_full(document: Document, schema: str) -> Document:
+    """A document with its short forms written out, also where it is valid as it stands; the same where there are none.
+
+    Args:
+        document: as read, with a root.
+        schema: ``recipe`` or ``brewhouse``.
+    """
+    from mashwright.reading.short_forms import expanded
+
+    if document.root is None or (wide := expanded(document.root, schema)) is document.root:
+        return document
+    return Document(document.text, wide, document.problems)
 
 
 def check_fields(document: Document, schema: str) -> list[FieldProblem]:
@@ -298,7 +310,7 @@ def _degrees(document: Node, text: str) -> tuple[str, str] | None:
     from mashwright.measures.quantity import Kind, QuantityError, read_quantity
 
     number = re.match(r"\d+(?:\.\d+)?°?(?= |\Z)", text)
-    if number is None:
+    if number is None or float(number[0].rstrip("°")) < _COLDEST:
         return None
     scales = set(_scales(document))
     scale = scales.pop() if len(scales) == 1 else ""
@@ -307,6 +319,10 @@ def _degrees(document: Node, text: str) -> tuple[str, str] | None:
     except QuantityError as asked:
         return number[0], asked.advice
     return None
+
+
+_COLDEST = 5
+"""A bare number below this is hardly a temperature of a mash or a ferment; from memory."""
 
 
 def _scales(node: Node) -> Iterator[str]:

@@ -20,6 +20,7 @@ from mashwright.longhand.lines import (
     steps,
     target_line,
 )
+from mashwright.patterns import pattern
 from mashwright.reading.fields import Schema, at_path, keys
 from mashwright.reading.gathering import gathered
 from mashwright.reading.nodes import Mapping, Node, Scalar, Sequence, data
@@ -172,6 +173,12 @@ def _section(schema: str, name: str, value: Node) -> Node:
         return _listed(name, value)
     if name == "worts" and isinstance(value, Sequence):
         return _with(value, [_wort(item) for item in value.items])
+    if name == "batch" and isinstance(value, Scalar):
+        return as_fields(value, _batch)
+    if name == "boil" and isinstance(value, Scalar) and _plain(value.text) in ("none", "no", "no boil"):
+        none = Scalar("0 min", "0 min", value.start, value.end, plain=True)
+        key = Scalar("for", "for", value.start, value.start, plain=True)
+        return Mapping(((key, none),), value.start, value.end, flow=True, short=True)
     if name == "batch" and isinstance(value, Mapping) and len(value.entries) == 1:
         return value.entries[0][1] if value.entries[0][0].text in ("volume", "size") else value
     if name == "ferment":
@@ -186,6 +193,18 @@ def _section(schema: str, name: str, value: Node) -> Node:
     else:
         value = _sectioned(name, value)
     return _inside(schema, (name,), value)
+
+
+_INTO = pattern(r"(.*\d.*?)\s+(?:into|in|to)\s+(?:the\s+)?(fermenter|kettle|fermentor|package|bottles?|keg|cask)")
+
+
+def _batch(text: str) -> Fields | Unclear:
+    """``20 l into the fermenter``."""
+    found = _INTO().fullmatch(text)
+    if found is None:
+        return Unclear("", 0, 0, ())
+    where = {"fermenter": "fermenter", "fermentor": "fermenter", "kettle": "kettle"}.get(found[2], "package")
+    return (Field(where, found[1], found.start(1), found.end(1)),)
 
 
 def _sectioned(name: str, value: Node) -> Node:
@@ -334,7 +353,7 @@ def _renamed(root: Schema, path: Path, owner: Mapping) -> Mapping:
     return owner if _same(named, owner.entries) else replace(owner, entries=named)
 
 
-_USES = frozenset(("when", "use", "time", "timing", "addition", "stage", "added", "add", "for"))
+_USES = frozenset(("at", "when", "use", "time", "timing", "addition", "stage", "added", "add", "for"))
 """Names under which brewers say when a hop goes in."""
 
 

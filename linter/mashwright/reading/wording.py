@@ -199,6 +199,10 @@ _KEYS_MEANT = {
     "color": ("colour",),
     "bitterness-ibu": ("bitterness",),
     "priming-rate": ("priming",),
+    "mash-at": ("mash",),
+    "ferment-at": ("ferment",),
+    "hop-additions": ("hops",),
+    "hop-addition": ("hops",),
 }
 
 _KEYS_ABROAD = {
@@ -495,6 +499,8 @@ def _such_as(path: Path, here: list[Schema]) -> str:
 
 def _rewritten(root: Schema, path: Path, text: str) -> str | None:
     """A value that stands alone, written under the one field that takes such a value."""
+    if set(text) & set(",:{}[]#"):
+        return None
     here = at_path(root, path)
     unit = match[1] if (match := re.fullmatch(r"[\d.,]+\s*(\D+)", text)) else None
     fitting = []

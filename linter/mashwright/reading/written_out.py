@@ -44,6 +44,7 @@ _YEAST = Shape(
     ),
     "kind",
     instead=(("starter", "pitch"),),
+    only=(("slurry", Kind.VOLUME),),
 )
 _PACKAGE = Shape(((Kind.CARBONATION, "carbonation"), (Kind.PRESSURE, "pressure"), (Kind.TEMPERATURE, "at")), "in")
 SPUND = Shape(((Kind.GRAVITY, "gravity"), (Kind.PRESSURE, "pressure"), (Kind.TEMPERATURE, "at")))
@@ -130,9 +131,7 @@ def mash_of(value: Node) -> Node:
     if isinstance(found, Unclear):
         return value
     entries: tuple[tuple[Scalar, Node], ...] = ((_key("rests", value.start), _steps(value, begin, found.steps)),)
-    if found.water is not None:
-        water = mapping((found.water,), begin, value.start, value.end).entries[0]
-        entries = (*entries, water)
+    entries = (*entries, *mapping(found.beside, begin, value.start, value.end).entries)
     return Mapping(entries, value.start, value.end, flow=True, short=True)
 
 

@@ -7,7 +7,7 @@ from msgspec import Struct
 from mashwright.finding import Level, Path
 from mashwright.reading.document import Document, read_document
 from mashwright.reading.nodes import Span
-from mashwright.reading.schema import understood
+from mashwright.reading.schema import in_full, understood
 from mashwright.recipe.build import build_recipe
 from mashwright.recipe.model import Recipe
 from mashwright.reviewing.files import Loaded
@@ -67,12 +67,19 @@ def read(text: str | Loaded, path: str) -> Read:
     found = [Misread("unreadable", Level.ERROR, (), one.span, one.message) for one in document.problems]
     if document.root is None:
         return Read(path, document, None, tuple(found), is_recipe=False)
+    typed = document
     document, fields = understood(document, "recipe")
     found += [
         Misread("field", one.level, one.path, one.span, one.message, (one.instead,) if one.instead else ())
         for one in fields
     ]
     recipe, quantities = build_recipe(document)
+    if quantities and document is typed and not fields:
+        # valid, but perhaps with an amount that its field does not take: "at: 60 min" of a hop
+        wide = in_full(document, "recipe")
+        if wide is not document and not understood(wide, "recipe")[1]:
+            document = wide
+            recipe, quantities = build_recipe(document)
     is_recipe = all(one.path for one in fields)
     if is_recipe:
         told = {one.path for one in fields}
