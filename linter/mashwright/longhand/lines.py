@@ -176,8 +176,6 @@ def _grist(reader: _Reader) -> None:
         raise _UnclearError
     _value(reader, "add")
     _its_time(reader, group)
-    if reader.found.keys() >= {"weight", "share"}:  # "4.5 kg pale malt (78 %)": the weights say it too
-        del reader.found["share"]
 
 
 def _its_time(reader: _Reader, group: str) -> None:
