@@ -120,6 +120,20 @@ def test_what_looks_like_another_thing_is_not_taken_for_it() -> None:
     assert summed_up(loaded(page))["rests"] == "66 °C 60 min"
 
 
+@pytest.mark.parametrize(
+    ("line", "mash"),
+    [
+        ("Einmaischen bei 57 °C", {}),
+        ("Einmaischen bei 57 °C, 10 min", {"rests": [{"at": "57 °C", "for": "10 min"}]}),
+        ("mash in with 12 l at 73 °C", {"water": "12 l", "strike": "73 °C"}),
+    ],
+)
+def test_the_heat_of_mashing_in_is_the_waters_only_beside_it(line: str, mash: dict[str, object]) -> None:
+    page = read_page(f"20 l\n4 kg pale malt\n{line}\n")
+    assert loaded(page).get("mash", {}) == mash
+    assert (line in page.recipe) == (not mash)
+
+
 def test_a_line_that_is_read_in_part_stands_beside_its_field() -> None:
     page = read_page("20 l\n4 kg pale malt from the Monday sack\n30 g Fuggle 60 min\nand mind the hose\n")
     assert "# read in part: 4 kg pale malt from the Monday sack\n" in page.recipe

@@ -25,9 +25,10 @@ _OF_SECTION = {
 _PLACE = {
     "batch": "batch", "efficiency": "efficiency", "og": "targets", "fg": "targets", "abv": "targets", "ibu": "targets",
     "colour": "targets", "pre-boil-gravity": "targets", "first-wort-gravity": "targets", "attenuation": "targets",
-    "steep": "steep", "mash-water": "mash", "strike": "mash", "mash": "mash", "rest": "mash", "mash-out": "mash",
-    "sparge": "sparge", "boil": "boil", "preboil": "boil", "ferment": "ferment", "pitch": "yeast", "starter": "yeast",
-    "yeast": "yeast", "priming": "package", "carbonation": "package", "addition": "additions", "total": "grist",
+    "steep": "steep", "mash-water": "mash", "strike": "mash", "mash-in": "mash", "mash": "mash", "rest": "mash",
+    "mash-out": "mash", "sparge": "sparge", "boil": "boil", "preboil": "boil", "ferment": "ferment", "pitch": "yeast",
+    "starter": "yeast", "yeast": "yeast", "priming": "package", "carbonation": "package", "addition": "additions",
+    "total": "grist",
 }  # fmt: skip
 """The field beside which a line of a topic stands where it is not read."""
 _SIMPLE = {
@@ -42,6 +43,7 @@ _SIMPLE = {
     ("mash", Kind.VOLUME): ("mash", "water"),
     ("mash", Kind.THICKNESS): ("mash", "thickness"),
     ("strike", Kind.VOLUME): ("mash", "water"),
+    ("mash-in", Kind.VOLUME): ("mash", "water"),
     ("mash-water", Kind.TEMPERATURE): ("mash", "strike"),
     ("strike", Kind.TEMPERATURE): ("mash", "strike"),
     ("sparge", Kind.VOLUME): ("sparge", "water"),
@@ -73,7 +75,7 @@ _GRAVITIES = {
     "preboil": "pre-boil-gravity",
 }  # fmt: skip
 _STEPS = frozenset(("mash", "rest", "mash-out"))
-_WARM = frozenset((*_STEPS, "strike", "mash-water", "sparge", "ferment", "pitch", "yeast"))
+_WARM = frozenset((*_STEPS, "strike", "mash-in", "mash-water", "sparge", "ferment", "pitch", "yeast"))
 _BEHIND = pattern(r"(?i)(?:@|\b(?:at|to|bei|auf|à|a|op|bij|naar|ved|til|på|mit|of))\s*$")
 _LONGEST_BOIL = 240
 """Minutes: up to here a bare number behind *boil* is minutes (judgement)."""
@@ -263,13 +265,15 @@ class Facts(Struct):
             return 10 <= float(said) <= _LONGEST_BOIL and self.draft.put(f"{said} min", "boil", "for")
         if kind is Kind.DOSE and topic == "carbonation":
             kind = Kind.CARBONATION
-        if topic in ("strike", "mash-water") and kind is Kind.TEMPERATURE and self._rests_here(at, pieces):
+        if topic == "mash-in" and kind is Kind.TEMPERATURE:  # of the water beside it, else of the mash
+            topic = "strike" if any(isinstance(one, Amount) and one.kind is Kind.VOLUME for one in pieces) else topic
+        if topic in ("strike", "mash-in", "mash-water") and kind is Kind.TEMPERATURE and self._rests_here(at, pieces):
             topic = "rest"
         if kind is Kind.TEMPERATURE and not _can_be(topic, value(said, kind)):
             return False
         if topic in _STEPS and kind in (Kind.TEMPERATURE, Kind.TIME):
             return self._step(("mash", "rests"), kind, value(said, kind))
-        if topic in ("strike", "mash-water") and kind is Kind.TIME:
+        if topic in ("strike", "mash-in", "mash-water") and kind is Kind.TIME:
             return self._step(("mash", "rests"), kind, value(said, kind))
         if topic == "ferment" and kind in (Kind.TEMPERATURE, Kind.TIME):
             return self._step(("ferment",), kind, value(said, kind))
@@ -445,7 +449,7 @@ def _can_be(topic: str, said: str) -> bool:
         degrees = read_quantity(said, Kind.TEMPERATURE).range.typical
     except QuantityError:
         return True
-    if topic in _STEPS or topic in ("strike", "mash-water", "sparge"):
+    if topic in _STEPS or topic in ("strike", "mash-in", "mash-water", "sparge"):
         return degrees >= COOLEST_REST
     return topic not in ("ferment", "pitch", "yeast") or degrees <= WARMEST_FERMENT
 

@@ -22,7 +22,7 @@ _OTHER = frozenset((
     "og", "fg", "abv", "pitch", "attenuation", "ibu",
 ))  # fmt: skip
 """Topics of which an amount in a clause may be, so that it is no line of grist or hops."""
-_STEPS = frozenset(("mash", "rest", "mash-out", "strike", "ferment", "boil", "preboil", "colour"))
+_STEPS = frozenset(("mash", "rest", "mash-out", "strike", "mash-in", "ferment", "boil", "preboil", "colour"))
 """Topics of the line of a step, so that a bare time in it is no hop's."""
 _TIMES = ("boil", "first-wort", "dry", "whirlpool", "mash", "at")
 
