@@ -44,9 +44,11 @@ __all__ = [
     "UNFAVOURABLE",
     "Conditions",
     "MashResult",
+    "Minute",
     "Rest",
     "RestResult",
     "Starch",
+    "course",
     "gelatinised_share",
     "mash",
     "minutes_counted",
@@ -216,7 +218,7 @@ def mash(
     """
     tun = _Tun(starches, power_lintner, conditions)
     tun.added = list(added)
-    tun.step_min = max(1.0, sum(_counted(rest.minutes) for rest in rests) / _STEPS)
+    tun.step_min = _step_min(rests)
     potentials = []
     for tun.rest, rest in enumerate(rests):
         potentials.append(tun.potential(max(rest.at_c, rest.end_c)))
@@ -240,6 +242,52 @@ def mash(
         minutes_given=given,
         minutes_needed=needed,
     )
+
+
+class Minute(Struct, frozen=True, gc=False):
+    """How a mash stands at one time.
+
+    Attributes:
+        minute: since the grain was stirred in.
+        at_c: °C then.
+        released: starch released up to then, % of all starch.
+        converted: starch turned to sugar up to then, % of all starch.
+        enzyme_left: alpha-amylase that is left, % of the first.
+    """
+
+    minute: float
+    at_c: float
+    released: float
+    converted: float
+    enzyme_left: float
+
+
+def course(
+    starches: Sequence[Starch],
+    rests: Sequence[Rest],
+    power_lintner: float,
+    conditions: Conditions = TYPICAL,
+    added: Sequence[tuple[float, float]] = (),
+) -> tuple[Minute, ...]:
+    """A mash minute by minute: its beginning, each minute, and the beginning and end of each rest.
+
+    Its last is where ``mash`` ends. Arguments and source are those of ``mash``.
+
+    Raises:
+        ValueError: an unknown cereal.
+    """
+    tun = _Told(starches, power_lintner, conditions)
+    tun.added = list(added)
+    tun.step_min = _step_min(rests)
+    for tun.rest, rest in enumerate(rests):
+        tun.tell(rest.at_c)
+        tun.follow(rest)
+        tun.tell(rest.end_c)
+    return tuple(dict.fromkeys(tun.minutes))
+
+
+def _step_min(rests: Sequence[Rest]) -> float:
+    return max(1.0, sum(_counted(rest.minutes) for rest in rests) / _STEPS)
 
 
 class _Tun:
@@ -398,6 +446,32 @@ class _Tun:
         work = rate * self.enzyme * expm1(-loss * minutes) / -loss + self.added_rate_per_min(temperature_c) * minutes
         ready = sum(max(c, r) for c, r in zip(self.potential_in_the_end(), self.released, strict=True))
         return ready - (ready - self.converted) * exp(-work) >= self.goal
+
+
+class _Told(_Tun):
+    """A mash that tells how it stands, each minute."""
+
+    __slots__ = ("minutes",)
+
+    def __init__(self, starches: Sequence[Starch], power_lintner: float, conditions: Conditions) -> None:
+        super().__init__(starches, power_lintner, conditions)
+        self.minutes: list[Minute] = []
+
+    def tell(self, at_c: float) -> None:
+        """Tell how it stands now."""
+        self.minutes.append(
+            Minute(self.elapsed_min, at_c, 100 * sum(self.released), 100 * self.converted, 100 * self.enzyme)
+        )
+
+    def hold(self, temperature_c: float, minutes: float, until_goal: bool = False) -> None:
+        """Stay at one temperature, in the steps in which it is followed anyway; of a rise not every step is told."""
+        gone = 0.0
+        while gone < minutes:
+            step = min(self.step_min, minutes - gone)
+            super().hold(temperature_c, step, until_goal)
+            gone += step
+            if self.elapsed_min - self.minutes[-1].minute >= self.step_min - _INSTANT_MIN:
+                self.tell(temperature_c)
 
 
 def _rest_to_draw_out(rests: Sequence[Rest], potentials: Sequence[float]) -> int | None:

@@ -53,7 +53,7 @@ def amend(
 
     Exit status: 0 nothing to mend; 1 something to mend, or left; 2 it could not be done.
     """
-    from mashwright.cli.review import _day
+    from mashwright.cli.review import day
     from mashwright.finding import Level
     from mashwright.reviewing.amending import amend as amended_text
     from mashwright.reviewing.amending import first_choice
@@ -67,7 +67,7 @@ def amend(
     if ways and (ask or rules or only_slips):
         raise click.ClickException("a recipe is altered or mended; leave out --ask, --rule and --only-slips")
     _known(rules)
-    run = Run(_day(today))
+    run = Run(day(today))
     found = Collection(run)
     status = 0
     choose: Choose = _asked if ask else first_choice

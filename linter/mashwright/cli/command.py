@@ -15,7 +15,7 @@ COMPLETE = "_MASHWRIGHT_COMPLETE"
 
 
 COMMANDS = (
-    *("amend", "begin", "compare", "explain", "figures", "language-server", "names"),
+    *("amend", "begin", "book", "compare", "explain", "figures", "language-server", "names"),
     *("review", "schema", "sheet"),
 )
 """The commands, each in the module of its name."""

@@ -124,7 +124,7 @@ def review(
         raise click.ClickException("--trusted changes nothing; leave out --trusted, or what changes the baseline")
     notes = notes or audit
     level = Level[stop_at.upper()] if stop_at else None
-    run = Run(_day(today), level, skip_others, audit=audit, allow_empty=allow_empty)
+    run = Run(day(today), level, skip_others, audit=audit, allow_empty=allow_empty)
     with ExitStack() as stack:
         if (write_baseline or prune) and baseline is not None:
             stack.enter_context(alone(baseline))
@@ -153,7 +153,12 @@ def review(
     return status(collection, accepting=write_baseline)
 
 
-def _day(today: str | None) -> str:
+def day(today: str | None) -> str:
+    """The date to take as today.
+
+    Raises:
+        click.ClickException: it is no date.
+    """
     if today is None:
         return datetime.now(UTC).date().isoformat()
     try:

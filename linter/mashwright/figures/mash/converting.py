@@ -20,8 +20,10 @@ from mashwright.brewing.mash import (
     UNFAVOURABLE,
     Conditions,
     MashResult,
+    Minute,
     Rest,
     Starch,
+    course,
     mash,
     minutes_on_the_board,
 )
@@ -141,6 +143,17 @@ def _followed(brew: Brew, rests: tuple[PlannedRest, ...]) -> Mashed:
         lambda: _extreme(brew, starches, rests, power.low, UNFAVOURABLE),
         lambda: _extreme(brew, starches, rests, power.high, FAVOURABLE),
     )
+
+
+def mash_course(brew: Brew) -> tuple[Minute, ...]:
+    """The mash minute by minute, with the usual of what no recipe says; its end is that of ``follow``.
+
+    Raises:
+        Unknown: as for ``follow``.
+    """
+    starches = _merged([starch for _, starch in starches_of(brew)])
+    power = grist_converting_power(brew)
+    return course(starches, rests_at(brew.rests(), "typical"), power.typical, _crushed(brew, TYPICAL), _added(brew))
 
 
 def _merged(starches: list[Starch]) -> list[Starch]:
