@@ -10,6 +10,7 @@ from mashwright.longhand.lexicon import Table, of_pages
 from mashwright.longhand.lines import AT_THE_START, Field, Unclear, grist_line, hop_line
 from mashwright.longhand.pieces import Amount, Phrase, Rest, cut
 from mashwright.measures.quantity import Kind
+from mashwright.measures.units import find
 from mashwright.paper.amounts import amounts, value
 from mashwright.patterns import pattern
 
@@ -171,8 +172,8 @@ def hop_item(text: str, names: Names, before: str) -> Item | None:
             return None
         found, more = _read(hop_line, f"{cleared}, {before}")
     fields = _fields(found)
-    if not {"weight", "alpha-units", "bitterness"} & fields.keys():
-        return None
+    if not {"weight", "alpha-units", "bitterness"} & fields.keys() or find(fields.get("hop", ""), Kind.PACKS):
+        return None  # "11 g packet" is yeast
     if fields.get("boil") == AT_THE_START:
         del fields["boil"]
         starts = True
