@@ -72,13 +72,15 @@ class Client:
         """A request and its answer, by the type that the protocol gives it."""
         return self.answer(method, self.request(method, params), timeout)
 
-    def request(self, method: str, params: object) -> int:
-        """Only the question; its number."""
+    def request(self, method: str, params: object, *, taken_back: bool = False) -> int:
+        """Only the question; its number. One that is taken back is so in the same breath."""
         with self._lock:
             self._number += 1
             number = self._number
         self._answers[number] = queue.Queue()
-        self._send({"jsonrpc": "2.0", "id": number, "method": method, "params": CONVERTER.unstructure(params)})
+        asked = {"jsonrpc": "2.0", "id": number, "method": method, "params": CONVERTER.unstructure(params)}
+        cancel = {"jsonrpc": "2.0", "method": types.CANCEL_REQUEST, "params": {"id": number}}
+        self._send(asked, *([cancel] if taken_back else []))
         return number
 
     def answer(self, method: str, number: int, timeout: float = 60.0) -> Any:
@@ -140,10 +142,10 @@ class Client:
         self.tell(types.EXIT, None)
         return self.process.wait(timeout=20)
 
-    def _send(self, message: dict[str, Any]) -> None:
-        body = json.dumps(message, default=_plain).encode()
+    def _send(self, *messages: dict[str, Any]) -> None:
+        bodies = [json.dumps(message).encode() for message in messages]
         assert self.process.stdin is not None
-        self.process.stdin.write(b"Content-Length: %d\r\n\r\n" % len(body) + body)
+        self.process.stdin.write(b"".join(b"Content-Length: %d\r\n\r\n" % len(body) + body for body in bodies))
         self.process.stdin.flush()
 
     def _listen(self) -> None:
@@ -171,10 +173,6 @@ class Client:
         assert self.process.stderr is not None
         for line in self.process.stderr:
             self.errors.append(line.decode())
-
-
-def _plain(value: object) -> object:
-    raise TypeError(repr(value))
 
 
 def applied(text: str, edits: list[types.TextEdit], encoding: str = "utf-16") -> str:

@@ -155,8 +155,7 @@ def test_a_question_that_is_taken_back_gets_no_answer_and_hinders_nobody(started
     document = types.TextDocumentIdentifier(client.uri("a.yaml"))
     where = types.Range(types.Position(0, 0), types.Position(99, 0))
     params = types.CodeActionParams(document, where, types.CodeActionContext([]))
-    number = client.request(types.TEXT_DOCUMENT_CODE_ACTION, params)
-    client.tell(types.CANCEL_REQUEST, types.CancelParams(number))
+    number = client.request(types.TEXT_DOCUMENT_CODE_ACTION, params, taken_back=True)
     with pytest.raises(LookupError, match="-32800"):  # RequestCancelled, as the protocol has it
         client.answer(types.TEXT_DOCUMENT_CODE_ACTION, number)
     assert client.mends("a.yaml") != []

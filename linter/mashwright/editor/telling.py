@@ -11,6 +11,7 @@ from mashwright.editor.outline import Part
 from mashwright.finding import Level
 from mashwright.reading.editing import Replacement
 from mashwright.reading.nodes import Span
+from mashwright.reviewing.amending import first_choice
 from mashwright.reviewing.results import RemedyRow, Result
 
 SEVERITY = {
@@ -86,7 +87,7 @@ def mends(
         span = span_of_result(buffer, result)
         if result.accepted is not None or span.start > where.end or span.end < where.start:
             continue
-        first = True
+        chosen = first_choice(buffer.text, result)  # none of a slip that may mean two things: nobody but a person knows
         for remedy in result.remedies:
             if not (pieces := pieces_of(remedy)):
                 continue
@@ -95,10 +96,9 @@ def mends(
                 remedy.text,
                 kind=types.CodeActionKind.QuickFix,
                 diagnostics=[diagnostic(buffer, uri, result)],
-                is_preferred=first,
+                is_preferred=remedy is chosen,
                 edit=edits_of([(uri, version, edits)], versions=version is not None),
             )
-            first = False
 
 
 def edits_of(files: Iterable[tuple[str, int | None, list[types.TextEdit]]], *, versions: bool) -> types.WorkspaceEdit:
