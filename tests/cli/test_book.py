@@ -21,17 +21,19 @@ def club(folder: Path, sound: str) -> Path:
 def test_a_book_has_an_index_and_a_page_for_each(club: Path, mashwright: Callable[..., Any]) -> None:
     ended = mashwright("book", "--output", "../out", "--title", "The Lane")
     assert ended.status == 0, ended.err
-    assert ended.err == "mashwright: ../out: 3 pages, 3 of them written anew\n"
+    made = sum(1 for _ in (club.parent / "out").rglob("*.html"))
+    assert made > 60  # with a page for each rule
+    assert ended.err == f"mashwright: ../out: {made} pages, {made} of them written anew\n"
     assert ended.out == ""
     index = (club.parent / "out" / "index.html").read_text(encoding="utf-8")
     for name in RECIPES.values():
         assert name in index
     assert mashwright("book", "--output", "../out", "--title", "The Lane").err.endswith(
-        "3 pages, 0 of them written anew\n"
+        f"{made} pages, 0 of them written anew\n"
     )
     (club / "mild.yaml").unlink()
     assert mashwright("book", "--output", "../out", "--title", "The Lane").err.endswith(
-        "2 pages, 1 of them written anew, 1 removed\n"
+        f"{made - 1} pages, 1 of them written anew, 1 removed\n"
     )
 
 

@@ -38,8 +38,8 @@ def book(paths: tuple[str, ...], output: str, title: str, jobs: int | None, toda
         raise click.ClickException(INSTALL)
     from mashwright.finding import Level
     from mashwright.reporting.book.folder import Folder, FolderError
-    from mashwright.reporting.book.index import index_page
-    from mashwright.reporting.book.making import all_made
+    from mashwright.reporting.book.index import index_pages, index_places
+    from mashwright.reporting.book.making import all_made, reference_made
     from mashwright.reporting.book.places import pages_of
     from mashwright.reviewing.collection import Collection, ConfigurationError
     from mashwright.reviewing.settings import Run
@@ -66,7 +66,9 @@ def book(paths: tuple[str, ...], output: str, title: str, jobs: int | None, toda
             if not recipes:
                 raise click.ClickException("no recipe is there to make a book of; name files or folders with some")
             pages = pages_of(one.path for one in recipes)
-            folder.begin(["index.html", *pages.values()])
+            reference = reference_made(title)
+            first = index_places({one.path: one.name for one in recipes})
+            folder.begin([*first, *pages.values(), *reference])
             rows = []
             made = all_made([(one, pages[one.path]) for one in recipes], title, pool)
             if len(recipes) >= PARALLEL_FROM and sys.stderr.isatty():
@@ -76,12 +78,13 @@ def book(paths: tuple[str, ...], output: str, title: str, jobs: int | None, toda
             for page, content, row in made:
                 folder.put(page, content)
                 rows.append(row)
-            folder.put("index.html", index_page(rows, title))
+            for page, content in (*reference.items(), *index_pages(rows, title)):
+                folder.put(page, content)
             gone = folder.end()
     except (ConfigurationError, FolderError) as error:
         raise click.ClickException(str(error)) from None
     removed = f", {gone} removed" if gone else ""
-    complain(f"{output}: {counted(len(pages) + 1, 'page')}, {folder.written} of them written anew{removed}")
+    complain(f"{output}: {counted(folder.pages, 'page')}, {folder.written} of them written anew{removed}")
     return 0
 
 

@@ -13,7 +13,7 @@ _NARROW = 60
 """Columns below which a rule's question stands under its name, not beside it."""
 
 
-_STAGES = {
+STAGES = {
     "recipe": "The recipe",
     "grist": "The grist",
     "mash": "The mash",
@@ -40,8 +40,8 @@ def list_of(infos: Iterable[RuleInfo], width: int = 80, sections: tuple[str, ...
         by_stage.setdefault(info.stage, []).append(info)
     beside = max((len(info.id) for some in by_stage.values() for info in some), default=0) + 2
     rows: list[str] = []
-    for stage in sorted(by_stage, key=lambda one: list(_STAGES).index(one) if one in _STAGES else len(_STAGES)):
-        rows += [*([""] if rows else []), f"{_STAGES.get(stage, stage)}:"]
+    for stage in sorted(by_stage, key=lambda one: list(STAGES).index(one) if one in STAGES else len(STAGES)):
+        rows += [*([""] if rows else []), f"{STAGES.get(stage, stage)}:"]
         rows += _listed(by_stage[stage], beside, width)
     if sections:
         rows += ["", "Pages of the format:"]

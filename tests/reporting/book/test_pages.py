@@ -6,19 +6,22 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from mashwright.brew import Brew
 from mashwright.printable import harmless
-from mashwright.reporting.book.index import index_page, row_of
+from mashwright.reporting.book.index import ON_A_SHELF, IndexRow, index_pages, index_places, row_of
+from mashwright.reporting.book.making import reference_made
 from mashwright.reporting.book.places import link, page_of, pages_of
 from mashwright.reporting.book.recipe_page import recipe_page
+from mashwright.reporting.glossary import TERMS
 from mashwright.reviewing.account import Account, account_of
-from mashwright.reviewing.collection import Collection
+from mashwright.reviewing.collection import Collection, rule_infos
 from mashwright.reviewing.files import Loaded
 from mashwright.reviewing.houses import Houses, unsaved
 from mashwright.reviewing.plugins import installed
@@ -31,6 +34,13 @@ HOUSE = (SAMPLES / "brewhouse.yaml").read_text(encoding="utf-8")
 GIVEN = unsaved(HOUSE)
 TODAY = "2026-11-25"
 MOST_BYTES = 150_000
+
+
+def index_page(rows: Iterable[IndexRow], title: str) -> bytes:
+    ((place, content),) = index_pages(rows, title)
+    assert place == "index.html"
+    return content
+
 
 NASTY = (
     "<script>alert(1)</script>",
@@ -169,7 +179,12 @@ def test_no_text_of_a_recipe_becomes_markup(
     shape = [name for name, _ in read.elements if name in ("script", "style", "svg", "table", "section", "a", "meta")]
     assert set(shape) <= {name for name, _ in tame.elements} | {"a"}
     assert not any("\u202e" in words or "\u2066" in words for words in (read.words, content.decode()))
-    inert(read_page(index_page([row_of(told, page_of(f"{nasty}/{nasty}.yaml"))], nasty, [(nasty, nasty)])))
+    path = f"{nasty}/{nasty}.yaml"
+    hostile = [replace(row_of(told, page_of(path)), path=f"{path}{number}") for number in range(130)]
+    for some in (hostile[:2], hostile):
+        for _, made in index_pages(some, nasty):
+            inert(read_page(made))
+            assert len(made) < MOST_BYTES
 
 
 def test_the_policy_lets_only_the_pages_own_style_and_script_be(read_page: Callable[[bytes], Any]) -> None:
@@ -268,3 +283,50 @@ def test_the_index_says_all_in_words_and_sorts_without_a_script(read_page: Calla
     buttons = [name for name, _ in read.elements if name == "button"]
     assert not buttons  # the script makes them, so that nobody without it meets a dead one
     assert "12 recipes" in read.words
+
+
+def test_a_large_collection_stands_on_shelves(read_page: Callable[[bytes], Any], inert: Callable[[Any], None]) -> None:
+    row = row_of(account((SAMPLES / "house/harbour-wheat.yaml").read_text(encoding="utf-8")), "x")
+    paths = [f"{'abc'[number % 3]}/beer-{number}.yaml" for number in range(1000)]
+    rows = [replace(row, path=path, page=page_of(path), name=path) for path in paths]
+    made = dict(index_pages(rows, "Lane"))
+    assert sorted(made) == sorted(index_places({path: path for path in paths}))
+    assert len(made) == 1 + 3 * 5
+    linked: list[str] = []
+    for place, content in made.items():
+        assert len(content) < MOST_BYTES
+        read = read_page(content)
+        inert(read)
+        linked += [one for one in read.links if "recipes/" in one]
+        assert sum(one.startswith("shelves/") for one in read.links) == (15 if place == "index.html" else 0)
+        assert len([name for name, _ in read.elements if name == "tr"]) <= ON_A_SHELF + 1
+    assert len(set(linked)) == 1000
+
+
+def test_each_rule_has_its_page_and_findings_lead_to_it(
+    read_page: Callable[[bytes], Any], inert: Callable[[Any], None]
+) -> None:
+    pages = reference_made("Lane")
+    for place, content in pages.items():
+        assert len(content) < MOST_BYTES, place
+        read = read_page(content)
+        inert(read)
+        for one in read.links:
+            target = (
+                os.path.normpath(os.path.join(os.path.dirname(place), one.partition("#")[0]))
+                if one[0] != "#"
+                else place
+            )
+            assert target in pages or target == "index.html", one
+    for info in rule_infos():
+        words = read_page(pages[f"rules/{info.id}.html"]).words
+        assert info.question in words
+    enzymes = read_page(pages["rules/enzyme-sufficiency.html"]).words
+    assert "30 °Lintner (may be 10 to 100 °Lintner)" in enzymes
+    assert "A recipe in which it finds something" in enzymes
+    faulty = (SAMPLES / "lessons/short-lunch.yaml").read_text(encoding="utf-8")
+    read = read_page(recipe_page(account(faulty), "recipes/lessons/a.html", "Lane", ["conversion-time"]))
+    assert "../../rules/conversion-time.html" in read.links
+    words = read_page(pages["words.html"]).words
+    assert all(term in words for term in TERMS)
+    assert "°Lintner" in words

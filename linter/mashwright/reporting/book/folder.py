@@ -108,6 +108,11 @@ class Folder:
         self._mark(self._now)
         return len(gone)
 
+    @property
+    def pages(self) -> int:
+        """How many there are."""
+        return len(self._now)
+
     def _place(self, page: str) -> str:
         """Where a page lies; no folder on the way is a link, which could lead anywhere.
 

@@ -1,18 +1,21 @@
 """The first page of a book: all recipes in a table that needs no script."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from unicodedata import normalize
 
 from markupsafe import Markup
 from msgspec import Struct
+from msgspec.structs import replace
 
 from mashwright.brew.board import number
 from mashwright.brewing.glass_colour import colour_word
 from mashwright.finding import Level
 from mashwright.reporting.book.frame import render
+from mashwright.reporting.book.pictures.collection import density, scatter
 from mashwright.reporting.book.pictures.glass import swatch
-from mashwright.reporting.book.places import link
-from mashwright.reporting.book.recipe_page import MARKS
+from mashwright.reporting.book.places import link, of_its_own, page_of
+from mashwright.reporting.book.recipe_page import MARKS, PAGE_BYTES
+from mashwright.reporting.book.reference import links
 from mashwright.reviewing.account import Account
 from mashwright.words.plurals import counted
 
@@ -49,9 +52,9 @@ def row_of(account: Account, page: str) -> IndexRow:
     return IndexRow(
         account.path,
         page,
-        account.name or account.path.rsplit("/", 1)[-1],
-        account.style,
-        account.house,
+        _short(account.name or account.path.rsplit("/", 1)[-1]),
+        _short(account.style),
+        _short(account.house),
         worst,
         (open_.count(Level.ERROR), open_.count(Level.WARNING), open_.count(Level.NOTE)),
         typical.get("og"),
@@ -59,6 +62,10 @@ def row_of(account: Account, page: str) -> IndexRow:
         typical.get("bitterness"),
         typical.get("colour"),
     )
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}..."
 
 
 class RowView(Struct, frozen=True):
@@ -85,17 +92,31 @@ class RowView(Struct, frozen=True):
 
 
 class IndexPage(Struct, frozen=True):
-    """The whole page; ``states`` are what the filter offers, each with its word."""
+    """The whole page; ``states`` are what the filter offers, each with its word.
+
+    Attributes:
+        shelves: link, name, recipes, and of them with an error and with a warning; where rows stand on shelves.
+        pictures: each with its caption.
+    """
 
     title: str
     told: str
-    rows: tuple[RowView, ...]
-    states: tuple[tuple[str, str], ...]
-    houses: bool
-    folders: bool
-    unread: tuple[tuple[str, str], ...] = ()
+    rows: tuple[RowView, ...] = ()
+    states: tuple[tuple[str, str], ...] = ()
+    houses: bool = False
+    folders: bool = False
+    shelves: tuple[tuple[str, str, int, int, int], ...] = ()
+    pictures: tuple[tuple[Markup, str], ...] = ()
 
 
+_LONGEST = 60
+"""Characters of a name in the index; the page has it whole."""
+ON_ONE_PAGE = 120
+ON_A_SHELF = 80
+"""Recipes; each takes about a kilobyte of a page."""
+DOTS = "Each dot is a beer in its own colour; a cross marks one with an error. The table below has them all."
+SQUARES = "The larger a square, the more beers stand there. The shelves have them all."
+_WARNING, _ERROR = 2, 3
 _STATES = ("nothing found", "a note", "a warning", "an error", "not read")
 
 
@@ -104,38 +125,94 @@ def by_name(rows: Iterable[IndexRow]) -> list[IndexRow]:
     return sorted(rows, key=lambda row: (normalize("NFKD", row.name).casefold(), row.path))
 
 
-def index_page(
-    rows: Iterable[IndexRow], title: str, unread: Sequence[tuple[str, str]] = (), page: str = "index.html"
-) -> bytes:
-    """The first page.
+def index_pages(rows: Iterable[IndexRow], title: str) -> Iterator[tuple[str, bytes]]:
+    """The first page, and where there are many recipes the shelves that they stand on; each with its place.
 
     Args:
         rows: of all recipes.
         title: of the book.
-        unread: path and message of what could not be read at all.
-        page: where it lies.
     """
     sorted_ = by_name(rows)
-    states = [_STATES[row.worst] for row in sorted_]
-    count = ", ".join(
-        f"{counted(states.count(one), 'recipe')} with {one}" if one != "not read" else f"{states.count(one)} not read"
-        for one in _STATES
-        if one in states
-    )
-    houses = sorted({row.house for row in sorted_ if row.house})
-    on = f", on {houses[0]}" if len(houses) == 1 else ""
-    folders = {_folder(row.path) for row in sorted_}
+    if len(sorted_) <= ON_ONE_PAGE:
+        yield "index.html", _table(sorted_, title, "index.html")
+        return
+    shelves = []
+    for page, name, some in _shelves(sorted_):
+        wrong = sum(row.worst >= _ERROR for row in some)
+        shelves.append((link("index.html", page), name, len(some), wrong, sum(row.worst == _WARNING for row in some)))
+        yield page, _table(some, f"{title}: {name}", page)
+    view = IndexPage(title, _counts(sorted_), shelves=tuple(shelves), pictures=_pictures(sorted_))
+    yield "index.html", render("index.html", script=True, p=view, **links("index.html"))
+
+
+def index_places(folders: Mapping[str, str]) -> list[str]:
+    """Where the pages will lie that ``index_pages`` gives.
+
+    Args:
+        folders: path and name of each recipe.
+    """
+    rows = [IndexRow(path, "", name, "", "", 0, (0, 0, 0)) for path, name in folders.items()]
+    if len(rows) <= ON_ONE_PAGE:
+        return ["index.html"]
+    return ["index.html", *(page for page, _, _ in _shelves(by_name(rows)))]
+
+
+def _shelves(rows: list[IndexRow]) -> Iterator[tuple[str, str, list[IndexRow]]]:
+    """The recipes by folder, of large folders in parts; place, name and recipes of each shelf."""
+    by_folder: dict[str, list[IndexRow]] = {}
+    for row in rows:
+        by_folder.setdefault(_folder(row.path), []).append(row)
+    taken: set[str] = set()
+    for folder, some in sorted(by_folder.items()):
+        parts = [some[first : first + ON_A_SHELF] for first in range(0, len(some), ON_A_SHELF)]
+        for at, part in enumerate(parts, 1):
+            name = folder or "this folder"
+            shown = f"{name}, {at} of {len(parts)}" if len(parts) > 1 else name
+            place = page_of(f"{folder or 'all'}{f', {at}' if len(parts) > 1 else ''}").removeprefix("recipes/")
+            yield of_its_own(f"shelves/{place}", taken), shown, part
+
+
+def _table(rows: list[IndexRow], title: str, page: str) -> bytes:
+    states = {row.worst for row in rows}
+    folders = {_folder(row.path) for row in rows}
     common = "/".join(_common([folder.split("/") for folder in sorted(folders)]))
     view = IndexPage(
         title,
-        f"{counted(len(sorted_), 'recipe')}{on}: {count}." if sorted_ else "No recipe.",
-        tuple(_view(row, page, common) for row in sorted_),
-        tuple((str(at), word) for at, word in enumerate(_STATES) if word in states),
-        len(houses) > 1,
+        _counts(rows),
+        tuple(_view(row, page, common) for row in rows),
+        tuple((str(at), word) for at, word in enumerate(_STATES) if at in states),
+        len({row.house for row in rows if row.house}) > 1,
         len(folders) > 1,
-        tuple(unread),
+        pictures=_pictures(rows),
     )
-    return render("index.html", script=True, p=view)
+    made = render("index.html", script=True, p=view, **links(page))
+    if len(made) <= PAGE_BYTES:
+        return made
+    return render("index.html", script=True, p=replace(view, pictures=()), **links(page))
+
+
+def _counts(rows: list[IndexRow]) -> str:
+    states = [row.worst for row in rows]
+    some = [(states.count(at), word) for at, word in enumerate(_STATES) if at in states]
+    said = ", ".join(
+        f"{how_many} {word}" if word == "not read" else f"{how_many} with {word}" for how_many, word in some
+    )
+    houses = sorted({row.house for row in rows if row.house})
+    on = f", on {houses[0]}" if len(houses) == 1 else ""
+    return f"{counted(len(rows), 'recipe')}{on}: {said}."
+
+
+def _pictures(rows: list[IndexRow]) -> tuple[tuple[Markup, str], ...]:
+    """Bitterness against gravity, and colour against alcohol: dots, or squares where they would crowd."""
+    draw, caption = (scatter, DOTS) if len(rows) <= ON_ONE_PAGE else (density, SQUARES)
+    bitter = [(one.og, one.ibu, one.srm, one.worst >= _ERROR) for one in rows if one.og and one.ibu is not None]
+    strong = [(one.abv, one.srm, one.srm, one.worst >= _ERROR) for one in rows if one.abv and one.srm is not None]
+    found = []
+    if len(bitter) > 1:
+        found.append((draw("bitter", "Bitterness and gravity", "OG", "bitterness, IBU", bitter), caption))
+    if len(strong) > 1:
+        found.append((draw("strong", "Colour and strength", "alcohol, % vol", "colour, SRM", strong), caption))
+    return tuple(found)
 
 
 def _folder(path: str) -> str:
@@ -171,7 +248,7 @@ def _view(row: IndexRow, page: str, common: str) -> RowView:
         row.worst,
         str(row.worst),
         row.house,
-        _folder(row.path)[len(common) :].lstrip("/"),
+        _short(_folder(row.path)[len(common) :].lstrip("/")),
     )
 
 

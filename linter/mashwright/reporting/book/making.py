@@ -2,12 +2,24 @@
 
 from collections import deque
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import islice
 from typing import TYPE_CHECKING
 
 from mashwright.reporting.book.index import IndexRow, row_of
 from mashwright.reporting.book.recipe_page import recipe_page
+from mashwright.reporting.book.reference import (
+    FORMAT,
+    RULES,
+    WORDS,
+    format_page,
+    rule_page,
+    rule_place,
+    rules_page,
+    words_page,
+)
 from mashwright.reviewing.account import account_of
+from mashwright.reviewing.collection import rule_infos
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.plugins import installed
 from mashwright.reviewing.results import Reviewed
@@ -32,11 +44,25 @@ def made_of(batch: Sequence[tuple[Reviewed, str]], title: str) -> list[Made]:
         title: of the book.
     """
     houses = Houses(installed())
+    rules = _rules()
     found = []
     for reviewed, page in batch:
         account = account_of(reviewed, houses)
-        found.append((page, recipe_page(account, page, title), row_of(account, page)))
+        found.append((page, recipe_page(account, page, title, rules), row_of(account, page)))
     return found
+
+
+@cache
+def _rules() -> tuple[str, ...]:
+    return tuple(info.id for info in rule_infos())
+
+
+def reference_made(title: str) -> dict[str, bytes]:
+    """The pages that tell of the rules, the format and the words, by their places."""
+    infos, rules = rule_infos(), installed().rules
+    pages = {RULES: rules_page(infos, title), FORMAT: format_page(title), WORDS: words_page(title)}
+    pages.update((rule_place(info.id), rule_page(info, rules.get(info.id), title)) for info in infos)
+    return pages
 
 
 def all_made(recipes: Sequence[tuple[Reviewed, str]], title: str, executor: "Executor | None" = None) -> Iterator[Made]:

@@ -16,11 +16,12 @@ _REFUSED = pattern(r'[\x00-\x1f\x7f<>:"|?*\\]')
 def page_of(path: str) -> str:
     """The page of a recipe: its path below ``recipes/``, without ``.yaml``; ``.yml`` stays, so both have theirs."""
     path = path[:-5] if path.lower().endswith(".yaml") else path
-    steps = [_name(step) for step in path.split("/") if step not in ("", ".")]
+    steps = [name_of(step) for step in path.split("/") if step not in ("", ".")]
     return f"recipes/{'/'.join(steps)}.html"
 
 
-def _name(step: str) -> str:
+def name_of(step: str) -> str:
+    """The name of a folder or page that any file system takes."""
     if step == "..":
         return "above"
     name = _REFUSED().sub("_", "".join(one if one.isprintable() else "_" for one in step)).strip(" ")
@@ -39,13 +40,17 @@ def pages_of(paths: Iterable[str]) -> dict[str, str]:
     taken: set[str] = set()
     found: dict[str, str] = {}
     for path in sorted(paths):
-        page = page_of(path)
-        number = 1
-        while (key := normalize("NFC", page).casefold()) in taken:
-            number += 1
-            page = f"{page_of(path)[:-5]}-{number}.html"
-        taken.add(key)
-        found[path] = page
+        found[path] = of_its_own(page_of(path), taken)
+    return found
+
+
+def of_its_own(page: str, taken: set[str]) -> str:
+    """The place of a page, with a number where some file system takes it for one that is ``taken``; it is then too."""
+    found, number = page, 1
+    while (key := normalize("NFC", found).casefold()) in taken:
+        number += 1
+        found = f"{page[:-5]}-{number}.html"
+    taken.add(key)
     return found
 
 
@@ -54,4 +59,4 @@ def link(page: str, other: str) -> str:
     return "../" * page.count("/") + quote(other, safe="/")
 
 
-__all__ = ["link", "page_of", "pages_of"]
+__all__ = ["link", "name_of", "of_its_own", "page_of", "pages_of"]

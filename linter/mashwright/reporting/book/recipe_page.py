@@ -1,7 +1,8 @@
 """The page of one recipe."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from string import ascii_uppercase
+from typing import Any
 
 from markupsafe import Markup
 from msgspec import Struct
@@ -19,6 +20,7 @@ from mashwright.reporting.book.pictures.ions import ions
 from mashwright.reporting.book.pictures.mash import mash
 from mashwright.reporting.book.pictures.ranges import bar
 from mashwright.reporting.book.places import link
+from mashwright.reporting.book.reference import links, rule_place
 from mashwright.reviewing.account import Account, Beer, BeerRow, GristRow, HopRow, place_of
 from mashwright.reviewing.brew_day import GAS, PRESSURE, SCALD
 from mashwright.reviewing.results import Result
@@ -115,7 +117,8 @@ class RecipePage(Struct, frozen=True):
 
 
 _SECTIONS = {
-    "targets": "beer", "grist": "grist", "steep": "mash", "mash": "mash", "cereal-mash": "mash", "sparge": "mash",
+    "targets": "beer", "style": "beer", "grist": "grist", "steep": "mash", "mash": "mash",
+    "cereal-mash": "mash", "sparge": "mash",
     "water": "water", "boil": "boil", "hops": "boil", "additions": "boil", "top-up": "boil", "chill": "boil",
     "yeast": "yeast", "aeration": "yeast", "ferment": "yeast", "souring": "yeast", "package": "package",
 }  # fmt: skip
@@ -137,21 +140,24 @@ def verdict(account: Account) -> tuple[str, str]:
     }[worst]
 
 
-def recipe_page(account: Account, page: str, title: str) -> bytes:
+def recipe_page(account: Account, page: str, title: str, rules: Iterable[str] = ()) -> bytes:
     """The page of a recipe.
 
     Args:
         account: what there is to tell.
         page: where it will lie in the book.
         title: of the book.
+        rules: that have a page in it.
     """
     view = _view(account)
-    made = render("recipe.html", p=view, book=title, index=link(page, "index.html"))
+    beside: dict[str, Any] = {"book": title, **links(page)}
+    beside["rule_links"] = {one: link(page, rule_place(one)) for one in rules}
+    made = render("recipe.html", p=view, **beside)
     if len(made) <= PAGE_BYTES:
         return made
     sections = {name: replace(one, working=()) for name, one in view.sections.items()}
     short = replace(view, sections=sections, works=(), left_out=LEFT_OUT)
-    return render("recipe.html", p=short, book=title, index=link(page, "index.html"))
+    return render("recipe.html", p=short, **beside)
 
 
 def _view(account: Account) -> RecipePage:
