@@ -1,5 +1,7 @@
 """Findings while a recipe or a brewhouse is typed, as a real client sees them."""
 
+import io
+import json
 import os
 import signal
 import subprocess
@@ -8,11 +10,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from language_client import Client, applied, covered, position
+from language_client import CONVERTER, Client, applied, covered, position
 from lsprotocol import types
 
 import mashwright
 from mashwright.cli.command import run
+from mashwright.editor import server
 from mashwright.editor.asked import _HOUSES
 from mashwright.reviewing.files import BREWHOUSE_NAMES
 
@@ -170,6 +173,39 @@ def test_two_hundred_keys_in_a_row_are_reviewed_as_they_come_and_the_last_one_co
     assert rules(client.told("a.yaml", 202)) == ["saccharification-rest"]
     assert client.published < 150, "reviews of versions that were typed over are given up"
     assert client.quit() == 0
+
+
+def test_a_key_leaves_nothing_behind(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    kept: list[int] = []
+    servers: list[server.Server] = []
+    made = server.made
+
+    def watched() -> server.Server:
+        servers.append(made())
+        return servers[-1]
+
+    uri = (tmp_path / "a.yaml").as_uri()
+    item = types.TextDocumentItem(uri, "yaml", 1, SOUND)
+    messages: list[tuple[str, object]] = [
+        (types.INITIALIZE, types.InitializeParams(capabilities=types.ClientCapabilities())),
+        (types.TEXT_DOCUMENT_DID_OPEN, types.DidOpenTextDocumentParams(item)),
+    ]
+    for version in range(2, 302):
+        changed = types.VersionedTextDocumentIdentifier(version, uri)
+        whole = [types.TextDocumentContentChangeWholeDocument(SOUND)]
+        messages.append((types.TEXT_DOCUMENT_DID_CHANGE, types.DidChangeTextDocumentParams(changed, whole)))
+    stream = b""
+    for number, (method, params) in enumerate(messages):
+        told = {"jsonrpc": "2.0", "method": method, "params": CONVERTER.unstructure(params)}
+        body = json.dumps({**told, "id": 1} if number == 0 else told).encode()
+        stream += b"Content-Length: %d\r\n\r\n" % len(body) + body
+    monkeypatch.setattr(server, "made", watched)
+    monkeypatch.setattr(server, "heed_no_more", lambda: None)
+    monkeypatch.setattr(sys, "stdout", sys.stdout)
+    assert server.serve(io.BytesIO(stream), io.BytesIO()) == 1, "it was not asked to end"
+    kept += [len(one.protocol._request_futures) for one in servers]
+    assert len(kept) == 1
+    assert kept[0] < 10
 
 
 @pytest.mark.parametrize("name", ["lessons/typed-on-the-ferry.yaml", "house/harbour-wheat.yaml", "brewhouse.yaml"])

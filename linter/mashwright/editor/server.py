@@ -133,12 +133,19 @@ class Server(LanguageServer):
 
     def take(self, uri: str, version: int, text: str) -> None:
         """A text is open, or has changed; what hangs on it is reviewed anew."""
+        self._forget()
         before = self.texts.get(uri)
         opened = Open(uri, path_of(uri), version, buffer(text, self.encoding), before.task if before else None)
         self.texts[uri] = opened
         self.later(opened)
         if is_house(opened.path):
             self.again(besides=uri)
+
+    def _forget(self) -> None:
+        """Let go of what the library keeps of messages that want no answer: a thousand keys would take 1.5 MB."""
+        kept = self.protocol._request_futures  # noqa: SLF001  (it has no other door)
+        for number in [number for number, future in kept.items() if future.done()]:
+            del kept[number]
 
     def again(self, besides: str = "") -> None:
         """Review the open texts once more, since what counts for them may have changed."""
