@@ -13,6 +13,7 @@ from lsprotocol import types
 from lsprotocol.converters import get_converter
 
 CONVERTER = get_converter()
+OURS = (sys.executable, "-m", "mashwright", "language-server", "--stdio")
 
 
 class Client:
@@ -22,6 +23,7 @@ class Client:
         folder: in which the server runs.
         encodings: of positions, in the order in which the client would like them; None says nothing.
         versions: whether the client takes changes of one version of a text.
+        command: what starts the server.
     """
 
     def __init__(
@@ -32,9 +34,10 @@ class Client:
         versions: bool = True,
         options: object = None,
         environment: dict[str, str] | None = None,
+        command: tuple[str, ...] = OURS,
     ) -> None:
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "mashwright", "language-server", "--stdio"],
+            command,
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
@@ -115,10 +118,10 @@ class Client:
         closed = types.TextDocumentIdentifier(self.uri(name))
         self.tell(types.TEXT_DOCUMENT_DID_CLOSE, types.DidCloseTextDocumentParams(closed))
 
-    def told(self, name: str, version: int, timeout: float = 60.0) -> list[types.Diagnostic]:
-        """What is told of a version of a text."""
+    def told(self, name: str, version: int | None, timeout: float = 60.0) -> list[types.Diagnostic]:
+        """What is told of a version of a text; of None, what is told first by a server that does not say of which."""
         with self._news:
-            if not self._news.wait_for(lambda: self._told.get(self.uri(name), (None, []))[0] == version, timeout):
+            if not self._news.wait_for(lambda: self._told.get(self.uri(name), (0, []))[0] == version, timeout):
                 raise TimeoutError(f"nothing is told of version {version} of {name}; {self.errors}")
             return self._told[self.uri(name)][1]
 
