@@ -41,6 +41,8 @@ LIMIT = "Limit(3, 'kg', low=1, high=10, source='judgement')"
         ("ALIASES = (5,)", "ALIASES that are not a tuple of names (str)"),
         ("ALIASES = ('',)", "ALIASES that are not a tuple of names (str)"),
         ("ALIASES = None", "ALIASES that are not a tuple of names (str)"),
+        ("ASKS_ABOUT = 'worts'", "ASKS_ABOUT that is not a tuple of fields at the top of a recipe (str)"),
+        ("ASKS_ABOUT = ('wurst',)", "ASKS_ABOUT that is not a tuple of fields at the top of a recipe (str)"),
         (
             LIMITS.format("def __init__(self, values): ..."),
             "Limits with an __init__, values or limits of their own; leave these to Settings",

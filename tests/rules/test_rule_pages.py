@@ -12,7 +12,8 @@ import pytest
 import mashwright
 from mashwright.figures.package import Stress
 from mashwright.ingredients.bibliography import source
-from mashwright.reviewing.plugins import installed
+from mashwright.reading.nodes import Mapping
+from mashwright.reviewing.plugins import Rule, installed
 from mashwright.rule import Example, ExampleOfTwo, Settings
 
 RULES = [rule_id.replace("-", "_") for rule_id in installed().rules]
@@ -125,3 +126,25 @@ def test_no_sentence_of_a_rule_is_made_by_hand(rule: str) -> None:
         if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id == "Finding":
             assert not any(isinstance(one, ast.JoinedStr) for one in call.args), f"line {call.lineno}"
             assert not (len(call.args) > 2 and isinstance(call.args[2], ast.Constant)), f"line {call.lineno}"
+
+
+@pytest.mark.parametrize("rule", [one for one in installed().rules.values() if one.asks_about], ids=lambda one: one.id)
+def test_a_rule_that_asks_about_fields_finds_nothing_without_them(rule: Rule) -> None:
+    """What it says of samples and of every rule's faulty recipe, it says only where one of its fields is written."""
+    from mashwright.brew import Brew
+    from mashwright.reviewing.plugins import example_of
+
+    texts = [
+        path.read_text(encoding="utf-8") for path in (Path(__file__).parents[2] / "sample-recipes").glob("**/*.yaml")
+    ]
+    texts += [found[1] for one in installed().rules.values() if (found := example_of(one.id, one)) is not None]
+    asked = 0
+    for text in texts:
+        brew = Brew.of(text) if "with this brewhouse" not in text else None
+        root = brew.document.root if brew is not None else None
+        if brew is None or not isinstance(root, Mapping) or rule.check is None:
+            continue
+        if rule.asks_about.isdisjoint(key.text for key, _ in root.entries):
+            asked += 1
+            assert list(rule.check(brew, rule.limits({}))) == []
+    assert asked >= 3

@@ -5,6 +5,7 @@ from types import ModuleType
 
 from mashwright.measures.unit_table import EITHER, Kind
 from mashwright.measures.units import find
+from mashwright.reading.schema import known_keys
 from mashwright.rule import Example, ExampleOfTwo, Level, Limit, Settings
 
 NO_CHECK = "no check(brew, limits), nor gather(brew) with check_collection(gathered, limits); write one or the other"
@@ -27,6 +28,11 @@ def wrong_with(module: ModuleType) -> str:
     aliases = getattr(module, "ALIASES", ())
     if not isinstance(aliases, tuple) or not all(type(name) is str and name for name in aliases):
         return "ALIASES that are not a tuple of names (str)"
+    about = getattr(module, "ASKS_ABOUT", ())
+    if not isinstance(about, tuple) or not all(
+        type(name) is str and name in known_keys("recipe", ()) for name in about
+    ):
+        return "ASKS_ABOUT that is not a tuple of fields at the top of a recipe (str)"
     says = getattr(module, "SAYS", {})
     if type(says) is not dict or not all(type(text) is str and text for pair in says.items() for text in pair):
         return "SAYS that are not a dict of sentences (str) by their ids (str)"

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.finding import Finding, Path
+from mashwright.reading.nodes import Mapping
 from mashwright.recipe.stated import Open, Unknown
 from mashwright.recipe.wanted import wanted
 from mashwright.reviewing.ask import found_in
@@ -93,7 +94,13 @@ def judging(read: Read, house: House, today: str = "", watch: Watch | None = Non
     answered: list[RunRule] = []
     found: list[Found] = []
     left_open: list[LeftOpen] = []
+    root = read.document.root
+    written = {key.text for key, _ in root.entries} if isinstance(root, Mapping) else set[str]()
     for run_rule in house.rules:
+        about = run_rule.rule.asks_about
+        if about and about.isdisjoint(written):  # it has nothing to ask, and costs nothing
+            answered.append(run_rule)
+            continue
         if run_rule.rule.check is None or (overdue and guard.left_out(run_rule)):
             continue
         opens = len(brew.opened)

@@ -40,6 +40,7 @@ class Rule(NamedTuple):
         origin: the distribution that brought it.
         gather: what a rule about the collection wants to know of one brew: small, and fit to be sent between processes.
         check_collection: what it finds in all that was gathered, as pairs of a recipe's path and a finding there.
+        asks_about: fields of a recipe, one of which must be written for it to have anything to say; empty for any.
     """
 
     id: str
@@ -49,6 +50,7 @@ class Rule(NamedTuple):
     origin: str
     gather: Callable[[Brew], object] | None = None
     check_collection: Callable[[list[tuple[str, Any]], Settings], Iterable[tuple[str, Finding]]] | None = None
+    asks_about: frozenset[str] = frozenset()
 
     @property
     def says(self) -> Mapping[str, str]:
@@ -249,7 +251,8 @@ def rule_of(rule_id: str, module: ModuleType, origin: str) -> Rule:
         found if callable(found := getattr(module, name, None)) else None
         for name in ("check", "gather", "check_collection")
     )
-    return Rule(rule_id, module, check, getattr(module, "Limits", Settings), origin, gather, collect)
+    about = frozenset(getattr(module, "ASKS_ABOUT", ()))
+    return Rule(rule_id, module, check, getattr(module, "Limits", Settings), origin, gather, collect, about)
 
 
 def reading_rule(rule_id: str) -> RuleInfo:

@@ -56,6 +56,9 @@ SAYS = {
 }
 
 
+ASKS_ABOUT = ("aeration", "worts")
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     aeration = brew.recipe.aeration
     if not aeration.known:

@@ -83,6 +83,9 @@ SAYS = {
 }
 
 
+ASKS_ABOUT = ("souring", "worts")
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     souring = brew.recipe.souring
     if not souring.known:

@@ -49,6 +49,9 @@ SAYS = {
 }
 
 
+ASKS_ABOUT = ("package", "worts")
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     packages = [one for one in brew.recipe.packages if one.known]
     yield from _without_a_size(packages)

@@ -57,6 +57,9 @@ SAYS = {
 }
 
 
+ASKS_ABOUT = ("worts",)
+
+
 def check(brew: Brew, limits: Limits) -> Iterator[Finding]:
     if brew.recipe.worts:
         from mashwright_rules.kettle.wort_balance._balance import found  # most recipes give one beer
