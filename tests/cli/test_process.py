@@ -137,7 +137,7 @@ def test_help_and_version(process: Call) -> None:
     for arguments in (("--help",), ("-h",), ()):
         status, out, err = process(*arguments)
         assert (status, err) == (0, "")
-        assert re.findall(r"^  (\w+)  ", out, re.MULTILINE) == [
+        assert re.findall(r"^  ([a-z][a-z-]*)  ", out, re.MULTILINE) == [
             "amend",
             "begin",
             "compare",
