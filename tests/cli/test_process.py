@@ -140,9 +140,11 @@ def test_help_and_version(process: Call) -> None:
         assert re.findall(r"^  ([a-z][a-z-]*)  ", out, re.MULTILINE) == [
             "amend",
             "begin",
+            "book",
             "compare",
             "explain",
             "figures",
+            "language-server",
             "names",
             "review",
             "schema",
