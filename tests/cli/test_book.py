@@ -33,7 +33,7 @@ def test_a_book_has_an_index_and_a_page_for_each(club: Path, mashwright: Callabl
     )
     (club / "mild.yaml").unlink()
     assert mashwright("book", "--output", "../out", "--title", "The Lane").err.endswith(
-        f"{made - 1} pages, 1 of them written anew, 1 removed\n"
+        f"{made - 2} pages, 1 of them written anew, 2 removed\n"
     )
 
 

@@ -37,6 +37,7 @@ def book(paths: tuple[str, ...], output: str, title: str, jobs: int | None, toda
     if find_spec("jinja2") is None:
         raise click.ClickException(INSTALL)
     from mashwright.finding import Level
+    from mashwright.reporting.book.day_page import day_place
     from mashwright.reporting.book.folder import Folder, FolderError
     from mashwright.reporting.book.index import index_pages, index_places
     from mashwright.reporting.book.making import all_made, reference_made
@@ -68,15 +69,17 @@ def book(paths: tuple[str, ...], output: str, title: str, jobs: int | None, toda
             pages = pages_of(one.path for one in recipes)
             reference = reference_made(title)
             first = index_places({one.path: one.name for one in recipes})
-            folder.begin([*first, *pages.values(), *reference])
+            folder.begin([*first, *pages.values(), *reference], map(day_place, pages.values()))
             rows = []
             made = all_made([(one, pages[one.path]) for one in recipes], title, pool)
             if len(recipes) >= PARALLEL_FROM and sys.stderr.isatty():
                 made = stack.enter_context(
                     click.progressbar(made, length=len(recipes), label="writing", file=sys.stderr)
                 )
-            for page, content, row in made:
+            for page, content, day_sheet, row in made:
                 folder.put(page, content)
+                if day_sheet is not None:
+                    folder.put(day_place(page), day_sheet)
                 rows.append(row)
             for page, content in (*reference.items(), *index_pages(rows, title)):
                 folder.put(page, content)

@@ -20,6 +20,7 @@ from mashwright.ingredients.styles import Bounds, Style
 from mashwright.measures.range import Range
 from mashwright.recipe.model import Hop, Targets
 from mashwright.recipe.stated import NOWHERE, Said, Stated, Unknown
+from mashwright.reviewing.brew_day import BrewDay, brew_day
 from mashwright.reviewing.files import Loaded, load
 from mashwright.reviewing.houses import Houses
 from mashwright.reviewing.read import Read, read
@@ -117,6 +118,7 @@ class Account(Struct, frozen=True):
         floors: of the rule enzyme-sufficiency on this brewhouse, °Lintner: word and value, the lowest first.
         missing: for want of what the mash cannot be followed; "" where it can.
         figures: the figures by the stage of the brew day that they belong to.
+        day: the brew day in the order of work; None where nothing could be read.
     """
 
     path: str
@@ -140,6 +142,7 @@ class Account(Struct, frozen=True):
     ions: tuple[IonRow, ...] = ()
     readings: tuple[tuple[int, str], ...] = ()
     figures: tuple[tuple[str, tuple[FigureRow, ...]], ...] = ()
+    day: BrewDay | None = None
 
     @property
     def worst(self) -> Level | None:
@@ -190,6 +193,7 @@ def account_of(reviewed: Reviewed, houses: Houses, loaded: Loaded | None = None)
         ions=tuple(_ions(brew, house)),
         readings=sheet.readings,
         figures=tuple(_staged(sheet.rows)),
+        day=brew_day(brew, sheet, reviewed.results, corrections=True),
     )
 
 

@@ -7,7 +7,7 @@ import pytest
 
 ELEMENTS = {
     "html", "head", "meta", "title", "style", "script", "body", "nav", "main", "footer", "section", "div", "span", "p",
-    "a", "b", "bdi", "ul", "ol", "li", "dl", "dt", "dd", "h1", "h2", "h3", "pre", "details", "summary", "figure",
+    "a", "b", "br", "bdi", "ul", "ol", "li", "dl", "dt", "dd", "h1", "h2", "h3", "pre", "details", "summary", "figure",
     "figcaption", "table", "caption", "thead", "tbody", "tr", "th", "td", "label", "input", "select", "option",
     "svg", "desc", "g", "line", "rect", "path", "text", "circle",
 }  # fmt: skip

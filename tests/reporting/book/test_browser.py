@@ -23,6 +23,8 @@ if CHROMIUM is None:
 
 SAMPLES = Path(__file__).parents[3] / "sample-recipes"
 SETTINGS = {"desk": (1280, "light"), "phone": (390, "light"), "dark": (1280, "dark")}
+THREE_PAGES = ("keeping-porter-1853", "three-mashes-1797")
+"""Brew days that are longer: three mashes, and much that the review has to say."""
 LONG = "w" * 600
 HOSTILE = f"""\
 recipe: "<script>alert(1)</script><img src=x onerror=alert(2)>"
@@ -176,7 +178,8 @@ def test_axe_finds_nothing(book: Path, browser: Any, setting: str) -> None:
         pytest.skip("no axe-core: AXE names its script")
     source = Path(os.environ["AXE"]).read_text(encoding="utf-8")
     watched = Watched(browser, *SETTINGS[setting])
-    pages = [*book.glob("*.html"), *book.glob("rules/e*.html"), *sorted(book.glob("recipes/**/*.html"))[::6]]
+    pages = [*book.glob("*.html"), *book.glob("rules/e*.html"), *sorted(book.glob("recipes/**/*.html"))[::8]]
+    pages += sorted(book.glob("brew-days/**/*.html"))[::16]
     for path in pages:
         page = watched.open(path)
         opened(page)
@@ -221,4 +224,14 @@ def test_a_recipe_prints_on_a_few_pages(book: Path, browser: Any) -> None:
     for paper in ("A4", "Letter"):
         printed = page.pdf(format=paper)
         assert 1 <= printed.count(b"/Type /Page\n") <= 4, paper
+    watched.context.close()
+
+
+def test_each_brew_day_prints_on_two_pages(book: Path, browser: Any) -> None:
+    watched = Watched(browser)
+    for path in sorted(book.glob("brew-days/recipes/*/*.html")):
+        page = watched.open(path)
+        for paper in ("A4", "Letter"):
+            number = page.pdf(format=paper).count(b"/Type /Page\n")
+            assert 1 <= number <= (3 if path.stem in THREE_PAGES else 2), (path.name, paper, number)
     watched.context.close()

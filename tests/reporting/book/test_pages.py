@@ -15,6 +15,7 @@ from msgspec.structs import replace
 
 from mashwright.brew import Brew
 from mashwright.printable import harmless
+from mashwright.reporting.book.day_page import day_page
 from mashwright.reporting.book.index import ON_A_SHELF, IndexRow, index_pages, index_places, row_of
 from mashwright.reporting.book.making import reference_made
 from mashwright.reporting.book.places import link, page_of, pages_of
@@ -104,6 +105,28 @@ def test_each_figure_of_a_sample_stands_on_its_page_as_figures_shows_it(
         assert (row.missing or row.shown) in words, row.id
 
 
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_the_brew_day_misses_no_step_and_no_caution(
+    path: Path, read_page: Callable[[bytes], Any], inert: Callable[[Any], None]
+) -> None:
+    told = account(path.read_text(encoding="utf-8"))
+    if told.day is None:
+        assert not told.is_recipe
+        return
+    content = day_page(told, "recipes/house/recipe.html", "Recipe book")
+    assert len(content) < MOST_BYTES
+    read = read_page(content)
+    inert(read)
+    assert "../../recipes/house/recipe.html" in read.links
+    for part in told.day.parts:
+        for step in part.steps:
+            for said in (step.do, step.planned, step.caution, *step.assumed, *step.objections, *step.measure):
+                assert said in read.words
+        for objection in part.objections:
+            assert objection in read.words
+    assert "../../brew-days/house/recipe.html" in read_page(page(path.read_text(encoding="utf-8"))).links
+
+
 def test_a_picture_has_a_title_a_description_and_a_table_of_its_numbers(read_page: Callable[[bytes], Any]) -> None:
     read = read_page(page((SAMPLES / "house/harbour-wheat.yaml").read_text(encoding="utf-8")))
     pictures = [attributes for name, attributes in read.elements if name == "svg" and "aria-hidden" not in attributes]
@@ -179,6 +202,7 @@ def test_no_text_of_a_recipe_becomes_markup(
     shape = [name for name, _ in read.elements if name in ("script", "style", "svg", "table", "section", "a", "meta")]
     assert set(shape) <= {name for name, _ in tame.elements} | {"a"}
     assert not any("\u202e" in words or "\u2066" in words for words in (read.words, content.decode()))
+    inert(read_page(day_page(told, "recipes/house/recipe.html", nasty)))
     path = f"{nasty}/{nasty}.yaml"
     hostile = [replace(row_of(told, page_of(path)), path=f"{path}{number}") for number in range(130)]
     for some in (hostile[:2], hostile):

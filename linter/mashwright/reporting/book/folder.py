@@ -28,7 +28,7 @@ class Folder:
         self.path = path
         self.written = 0
         self._before: frozenset[str] = frozenset()
-        self._now: list[str] = []
+        self._now: set[str] = set()
         if os.path.islink(path):
             raise FolderError(f"{path} is a link, and nothing is written through one; name the folder itself")
         if not os.path.lexists(path):
@@ -58,21 +58,26 @@ class Folder:
             if line.endswith(".html") and "\\" not in line and ":" not in line and not {"", ".", ".."} & {*steps}:
                 yield line
 
-    def begin(self, pages: Iterable[str]) -> None:
+    def begin(self, pages: Iterable[str], perhaps: Iterable[str] = ()) -> None:
         """See that no page takes the place of something strange, and write down which there will be.
+
+        Args:
+            pages: that will be put.
+            perhaps: pages that may be put too.
 
         Raises:
             FolderError: one would; or nothing can be written.
         """
-        self._now = sorted(pages)
-        for page in self._now:
+        self._now = {*pages}
+        expected = sorted({*self._now, *perhaps})
+        for page in expected:
             where = self._place(page)
             if page not in self._before and os.path.lexists(where):
                 raise FolderError(f"{where} is not of this book, and a page would take its place; move it away")
         with _told(self.path):
             os.makedirs(self.path, exist_ok=True)
         # of a run that is stopped each page is known, the old ones and the new
-        self._mark(sorted({*self._now, *self._before}))
+        self._mark(sorted({*expected, *self._before}))
 
     def put(self, page: str, content: bytes) -> None:
         """Write a page, unless it stands there already.
@@ -81,6 +86,7 @@ class Folder:
             FolderError: it cannot be written.
         """
         where = self._place(page)
+        self._now.add(page)
         with _told(where):
             if os.path.isfile(where) and not os.path.islink(where):
                 with open(where, "rb") as file:
@@ -105,7 +111,7 @@ class Folder:
                 except OSError:
                     break
                 folder = os.path.dirname(folder)
-        self._mark(self._now)
+        self._mark(sorted(self._now))
         return len(gone)
 
     @property

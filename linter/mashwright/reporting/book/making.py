@@ -6,6 +6,7 @@ from functools import cache
 from itertools import islice
 from typing import TYPE_CHECKING
 
+from mashwright.reporting.book.day_page import day_page
 from mashwright.reporting.book.index import IndexRow, row_of
 from mashwright.reporting.book.recipe_page import recipe_page
 from mashwright.reporting.book.reference import (
@@ -32,8 +33,8 @@ BATCH = 20
 WINDOW = 8
 """Batches on the way at once; what a batch gives is held in memory until it is written."""
 
-Made = tuple[str, bytes, IndexRow]
-"""A page's place, its bytes, and what the index tells of the recipe."""
+Made = tuple[str, bytes, bytes | None, IndexRow]
+"""A page's place, its bytes, those of its brew day, and what the index tells of the recipe."""
 
 
 def made_of(batch: Sequence[tuple[Reviewed, str]], title: str) -> list[Made]:
@@ -48,7 +49,8 @@ def made_of(batch: Sequence[tuple[Reviewed, str]], title: str) -> list[Made]:
     found = []
     for reviewed, page in batch:
         account = account_of(reviewed, houses)
-        found.append((page, recipe_page(account, page, title, rules), row_of(account, page)))
+        day = day_page(account, page, title) if account.day is not None else None
+        found.append((page, recipe_page(account, page, title, rules), day, row_of(account, page)))
     return found
 
 

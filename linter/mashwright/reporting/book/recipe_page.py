@@ -12,6 +12,7 @@ from mashwright.brewing.glass_colour import colour_word
 from mashwright.finding import Level
 from mashwright.ingredients.bibliography import sources
 from mashwright.measures.range import Range
+from mashwright.reporting.book.day_page import day_place
 from mashwright.reporting.book.frame import render
 from mashwright.reporting.book.pictures.enzymes import enzymes
 from mashwright.reporting.book.pictures.glass import glass
@@ -22,7 +23,7 @@ from mashwright.reporting.book.pictures.ranges import bar
 from mashwright.reporting.book.places import link
 from mashwright.reporting.book.reference import links, rule_place
 from mashwright.reviewing.account import Account, Beer, BeerRow, GristRow, HopRow, place_of
-from mashwright.reviewing.brew_day import GAS, PRESSURE, SCALD
+from mashwright.reviewing.brew_day import GAS, PRESSURE, SCALD, Step
 from mashwright.reviewing.results import Result
 from mashwright.reviewing.sheet import FigureRow, told
 
@@ -113,6 +114,8 @@ class RecipePage(Struct, frozen=True):
     more_lines: int
     works: tuple[tuple[str, str], ...]
     cautions: dict[str, str]
+    cellar: tuple[Step, ...]
+    package: tuple[Step, ...]
     left_out: str = ""
 
 
@@ -151,6 +154,7 @@ def recipe_page(account: Account, page: str, title: str, rules: Iterable[str] = 
     """
     view = _view(account)
     beside: dict[str, Any] = {"book": title, **links(page)}
+    beside["day_link"] = link(page, day_place(page)) if account.day is not None else ""
     beside["rule_links"] = {one: link(page, rule_place(one)) for one in rules}
     made = render("recipe.html", p=view, **beside)
     if len(made) <= PAGE_BYTES:
@@ -199,8 +203,16 @@ def _view(account: Account) -> RecipePage:
         lines=lines,
         more_lines=more_lines,
         works=tuple(_works(account)),
+        cellar=_steps(account, "Cool and pitch", "Cellar"),
+        package=_steps(account, "Package"),
         cautions={"mash": SCALD, "yeast": GAS, "package": PRESSURE},
     )
+
+
+def _steps(account: Account, *titles: str) -> tuple[Step, ...]:
+    """What is done in some parts of the brew day, of each wort."""
+    parts = account.day.parts if account.day is not None else ()
+    return tuple(step for part in parts if part.title.endswith(titles) for step in part.steps)[:TABLE_ROWS]
 
 
 def _range(row: FigureRow | None) -> Range | None:
