@@ -47,7 +47,7 @@ def test_findings_do_not_fail_a_book(folder: Path, mashwright: Callable[..., Any
 @pytest.mark.parametrize(
     ("what", "said"),
     [
-        ("strange folder", "holds what is no recipe book"),
+        ("strange folder", "holds what is not a recipe book"),
         ("no recipe", "no recipe"),
         ("wrong house", "brewhouse that is wrong"),
     ],

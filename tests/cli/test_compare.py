@@ -158,3 +158,17 @@ worts:
     assert "worts › Small › runnings" in told
     assert "Small: Original gravity from this grist" in told
     assert "Strong: Original gravity" not in told  # at no stated efficiency each has what runs off
+
+
+def test_what_cannot_be_read_is_said(repository: Path) -> None:
+    (repository / "nul.yaml").write_text(BITTER + "\0", encoding="utf-8")
+    (repository / "broken.yaml").write_text("recipe: [\n", encoding="utf-8")
+    for other in ("nul.yaml", "broken.yaml"):
+        for pair in ((other, "a.yaml"), ("a.yaml", other)):
+            done = run(repository, *pair)
+            assert (done.returncode, done.stdout) == (2, "")
+            assert other in done.stderr
+    (repository / "a.yaml").write_bytes(b"\xff\xfe")
+    done = run(repository, "main")
+    assert done.returncode == 2
+    assert "a.yaml" in done.stderr

@@ -84,6 +84,11 @@ def _text(path: str) -> str:
     loaded = load(path)
     if loaded.problem is not None:
         raise click.ClickException(f"{path}: {loaded.problem.message}")
+    from mashwright.reviewing.read import read
+
+    found = read(loaded, path)
+    if found.recipe is None and found.misread:
+        raise click.ClickException(f"{path}: {found.misread[0].message}")
     return loaded.text
 
 
@@ -139,15 +144,17 @@ def _at_revisions(old: str, new: str | None, only: tuple[str, ...]) -> tuple[Tex
     def shown(name: str) -> str:
         return os.path.relpath(os.path.join(repository.top, name))
 
-    def text(data: bytes) -> str:
+    def text(name: str, data: bytes) -> str:
         loaded = decode(data)
-        return loaded.text if loaded.problem is None else ""
+        if loaded.problem is not None:
+            raise NoRevisionError(f"{shown(name)}: {loaded.problem.message}")
+        return loaded.text
 
-    old_texts = {shown(n): text(bytes_of(git, repository, before[n])) for n in sorted(differing) if n in before}
+    old_texts = {shown(n): text(n, bytes_of(git, repository, before[n])) for n in sorted(differing) if n in before}
     new_texts = {}
     for name in sorted(differing):
         if name in after:
-            new_texts[shown(name)] = text(now[name] if name in now else bytes_of(git, repository, after[name]))
+            new_texts[shown(name)] = text(name, now[name] if name in now else bytes_of(git, repository, after[name]))
     return old_texts, new_texts
 
 
@@ -158,6 +165,7 @@ def _changed(before: Texts, after: Texts) -> "list[Compared]":
     from mashwright.reviewing.figuring import sheet_of_loaded
     from mashwright.reviewing.read import read
     from mashwright.reviewing.results import Reviewed
+    from mashwright.reviewing.revisions import NoRevisionError
     from mashwright.reviewing.settings import Run
     from mashwright.reviewing.sheet import Sheet
 
@@ -168,7 +176,10 @@ def _changed(before: Texts, after: Texts) -> "list[Compared]":
         return sheet_of_loaded(text, path)
 
     def is_recipe(text: str, path: str) -> bool:
-        return read(text, path).judgeable is not None
+        found = read(text, path)
+        if found.recipe is None and found.misread:  # a file that is no recipe at all is no fault
+            raise NoRevisionError(f"{path}: {found.misread[0].message}")
+        return found.judgeable is not None
 
     old = {path: text for path, text in before.items() if is_recipe(text, path)}
     new = {path: text for path, text in after.items() if is_recipe(text, path)}

@@ -11,7 +11,9 @@ from msgspec.structs import replace
 
 from mashwright.brew.brew import Brew
 from mashwright.brew.own_units import weight_in
+from mashwright.brew.pours import USUAL_THICKNESS, strike_water, unstated_water
 from mashwright.brewing.corrections import correction
+from mashwright.brewing.volumes import COOLED_SHARE
 from mashwright.finding import Level
 from mashwright.ingredients.kinds import Oxygen, Souring
 from mashwright.measures.quantity import Kind, said
@@ -182,8 +184,9 @@ def _corrections(maker: _Maker) -> Iterator[tuple[str, str]]:
 
 def _do(litres: float, sg: float, after_l: float, after_sg: float, rate: float, maker: _Maker) -> str:
     """One row: boil longer or shorter for the gravity, or add what keeps the volume as well."""
-    way = correction(litres, sg, after_l, after_sg, rate)
-    volume = said(max(way.left_l, 0.0), _volume(maker), Kind.VOLUME)
+    cold = COOLED_SHARE  # the balance is of cold wort, and the kettle's marks are read hot
+    way = correction(litres * cold, sg, after_l * cold, after_sg, rate * cold)
+    volume = said(max(way.left_l / cold, 0.0), _volume(maker), Kind.VOLUME)
     planned, planned_l = 60 * (litres - after_l) / rate, said(after_l, _volume(maker), Kind.VOLUME)
     minutes = planned + way.boil_min
     if minutes < 0:
@@ -271,17 +274,38 @@ def _water(maker: _Maker) -> Iterator[Step]:
         return
     yield from maker.row("water in all", "total-liquor", _volume(maker))
     text, assumed = maker.planned(mash.water)
+    poured, spare = _unstated_waters(maker)
+    if not mash.water.known and poured:
+        text, assumed = f"{poured} (computed)", (unstated_water(maker.brew, USUAL_THICKNESS.typical),)
     if mash.there:
         yield Step("mash water", text, (_unit(mash.water, _volume(maker)),), assumed)
         heat, more = maker.planned(mash.strike, "strike-temperature")
         yield Step("heat it for the strike to", heat, (_heat(maker),), more, caution=SCALD)
     if recipe.sparge.there and recipe.sparge.by != "none" and not recipe.sparges:
-        yield Step("sparge water", recipe_text(recipe.sparge.water), (_unit(recipe.sparge.water, _volume(maker)),))
+        rinsed = recipe.sparge.water
+        text = rinsed.text if isinstance(rinsed, Said) else f"{spare} (computed)" if spare else NOT_STATED
+        yield Step("sparge water", text, (_unit(rinsed, _volume(maker)),))
+    elif mash.there and not recipe.sparge.there and not mash.bag and spare:
+        yield Step("the rest of the water, to sparge with", f"{spare} (computed)", (_volume(maker),))
     for section, where in ((mash, "mash"), (recipe.sparge, "sparge water")):
         for salt in section.salts:
             yield Step(f"{salt.name} into the {where}", recipe_text(salt.quantity), ("",))
         for acid in section.acid:
             yield Step(f"{acid.name} into the {where}", recipe_text(acid.quantity), ("",), caution=ACID)
+
+
+def _unstated_waters(maker: _Maker) -> tuple[str, str]:
+    """The mash water, and what is left of all the water to sparge with; "" for what cannot be known."""
+    try:
+        strike = strike_water(maker.brew).litres.typical
+    except Unknown:
+        return "", ""
+    every = maker.figure("total-liquor")
+    added = (maker.recipe.top_up.kettle, maker.recipe.top_up.fermenter)
+    later = sum(one.range.typical for one in added if isinstance(one, Said))
+    rest = (every.typical or 0) - strike - later if every is not None else 0.0
+    unit = _volume(maker)
+    return str(said(strike, unit, Kind.VOLUME)), str(said(rest, unit, Kind.VOLUME)) if rest > 0 else ""
 
 
 def recipe_text(stated: Stated) -> str:
@@ -368,14 +392,14 @@ def _run_off(maker: _Maker) -> Iterator[Step]:
             )
     elif sparge.by != "none":
         known = [recipe_text(one) for one in (sparge.water, sparge.at) if one.known]
-        heat = " at ".join(known) if sparge.water.known else ", ".join([NOT_STATED, *known])
+        heat = " at ".join(known) if sparge.water.known else ", ".join(["with the rest of the water", *known])
         yield Step(by.get(str(sparge.by), "run off and sparge"), heat, (_heat(maker),), caution=SCALD)
     else:
         yield Step("run off, without a sparge")
     if recipe.worts:
         return
     text, assumed = maker.planned(recipe.boil.volume, "pre-boil-volume")
-    yield Step("volume before the boil", text, (_volume(maker),), assumed)
+    yield Step("volume before the boil, hot", text, (_volume(maker),), assumed)
     text, assumed = maker.planned(recipe.targets.pre_boil_gravity, "pre-boil-gravity")
     yield Step("gravity before the boil, cooled", text, ("SG",), assumed)
 
@@ -395,7 +419,7 @@ def _boil(maker: _Maker) -> Iterator[Step]:
             timed.append((_minutes_in(addition), _addition(maker, addition)))
     timed += [(1000.0, Step(f"{salt.name} into the kettle", recipe_text(salt.quantity))) for salt in recipe.boil.salts]
     yield from (step for _, step in sorted(timed, key=lambda one: -one[0]))
-    yield from maker.row("volume after the boil", "post-boil-volume", _volume(maker))
+    yield from maker.row("volume after the boil, hot", "post-boil-volume", _volume(maker))
 
 
 def _souring(maker: _Maker) -> Iterator[Step]:

@@ -42,7 +42,7 @@ class Folder:
         if MARKER in held:
             self._before = frozenset(self._listed())
         elif held:
-            raise FolderError(f"{path} holds what is no recipe book; name a folder that is empty or not there yet")
+            raise FolderError(f"{path} holds what is not a recipe book; name a folder that is empty or not there yet")
 
     def _listed(self) -> Iterable[str]:
         """The pages of the book that is there; what no book would name is passed over, whoever wrote it in."""
