@@ -13,6 +13,8 @@ from mashwright.brewing.mash import Minute
 from mashwright.figures import ALL, of_a_wort, of_the_mash
 from mashwright.figures.kettle.hops import hop_additions
 from mashwright.figures.mash import mash_course
+from mashwright.figures.package.gas import all_gas
+from mashwright.figures.package.pressure import stress
 from mashwright.figures.water.dissolved import ions_in_kettle, ions_in_mash
 from mashwright.finding import Level
 from mashwright.ingredients.lookup import style as known_style
@@ -101,6 +103,20 @@ class IonRow(Struct, frozen=True):
     most: float | None = None
 
 
+class GasRow(Struct, frozen=True):
+    """All gas of a beer, in volumes or in bar, beside what its vessel bears in the same unit.
+
+    Attributes:
+        limits: word and value, the lowest first.
+        called: the vessel with what it bears, as a message says it.
+    """
+
+    value: Range
+    limits: tuple[tuple[str, float], ...]
+    unit: str
+    called: str
+
+
 class Beer(Struct, frozen=True):
     """One beer of a recipe: what it is, and its hops. ``name`` is "" where the recipe gives but the one."""
 
@@ -143,6 +159,7 @@ class Account(Struct, frozen=True):
     readings: tuple[tuple[int, str], ...] = ()
     figures: tuple[tuple[str, tuple[FigureRow, ...]], ...] = ()
     day: BrewDay | None = None
+    gas: GasRow | None = None
 
     @property
     def worst(self) -> Level | None:
@@ -194,6 +211,7 @@ def account_of(reviewed: Reviewed, houses: Houses, loaded: Loaded | None = None)
         readings=sheet.readings,
         figures=tuple(_staged(sheet.rows)),
         day=brew_day(brew, sheet, reviewed.results, corrections=True),
+        gas=_gas(brew),
     )
 
 
@@ -311,6 +329,20 @@ def _ions(brew: Brew, house: House) -> Iterator[IonRow]:
         least = getattr(found, f"least_{ion}_mg_per_l", None)
         most = getattr(found, f"most_{ion}_mg_per_l", getattr(found, f"usual_{ion}_mg_per_l", None))
         yield IonRow(ion, mash.get(ion), kettle.get(ion), least, most)
+
+
+def _gas(brew: Brew) -> GasRow | None:
+    """Of the first package; None where there is none, or nothing is known of its gas or of what it bears."""
+    try:
+        held = stress(brew, all_gas(brew).range)
+    except Unknown:
+        return None
+    if held is None:
+        return None
+    limit = held.bearing.limit
+    words = (("commonly used up to", limit.low), ("doubtful from", limit.typical), ("made for", limit.high))
+    limits = (("the rating", limit.low),) if held.bearing.rating else words
+    return GasRow(held.value, limits, "bar" if held.bearing.in_bar else "volumes", held.bearing.called)
 
 
 def _hops(brew: Brew) -> Iterator[HopRow]:

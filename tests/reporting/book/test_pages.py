@@ -138,6 +138,20 @@ def test_a_picture_has_a_title_a_description_and_a_table_of_its_numbers(read_pag
         assert said in read.words
 
 
+def test_the_gas_stands_beside_what_the_bottle_bears(read_page: Callable[[bytes], Any]) -> None:
+    text = (SAMPLES / "house/harbour-wheat.yaml").read_text(encoding="utf-8")
+    gas = account(text).gas
+    assert gas is not None
+    row = next(row for row in sheet_of(Brew.of(text, HOUSE), "x").rows if row.id == "gas")
+    assert (gas.value.low, gas.value.typical, gas.value.high) == (row.low, row.typical, row.high)
+    assert gas.limits == (("the rating", 3.5),)
+    read = read_page(page(text))
+    assert row.shown in read.words
+    assert "bottles rated 3.5 volumes: the rating" in read.words
+    plain = account("recipe: A\nbatch: 20 l\ngrist:\n  - 4 kg pale ale malt\npackage: {in: bottles}\n").gas
+    assert plain is None or [word for word, _ in plain.limits] == ["commonly used up to", "doubtful from", "made for"]
+
+
 def test_who_brings_enzymes_and_who_only_starch(read_page: Callable[[bytes], Any]) -> None:
     text = (SAMPLES / "house/harbour-wheat.yaml").read_text(encoding="utf-8")
     grist = account(text).grist

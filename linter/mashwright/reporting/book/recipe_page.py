@@ -15,6 +15,7 @@ from mashwright.measures.range import Range
 from mashwright.reporting.book.day_page import day_place
 from mashwright.reporting.book.frame import render
 from mashwright.reporting.book.pictures.enzymes import enzymes
+from mashwright.reporting.book.pictures.gas import gas
 from mashwright.reporting.book.pictures.glass import glass
 from mashwright.reporting.book.pictures.hops import hops
 from mashwright.reporting.book.pictures.ions import ions
@@ -114,6 +115,8 @@ class RecipePage(Struct, frozen=True):
     more_lines: int
     works: tuple[tuple[str, str], ...]
     cautions: dict[str, str]
+    gas: Markup | str
+    gas_rows: tuple[tuple[str, str], ...]
     cellar: tuple[Step, ...]
     package: tuple[Step, ...]
     left_out: str = ""
@@ -203,10 +206,20 @@ def _view(account: Account) -> RecipePage:
         lines=lines,
         more_lines=more_lines,
         works=tuple(_works(account)),
+        gas=gas(account.gas.value, account.gas.limits, account.gas.unit, account.gas.called) if account.gas else "",
+        gas_rows=tuple(_gas_rows(account)),
         cellar=_steps(account, "Cool and pitch", "Cellar"),
         package=_steps(account, "Package"),
         cautions={"mash": SCALD, "yeast": GAS, "package": PRESSURE},
     )
+
+
+def _gas_rows(account: Account) -> Iterator[tuple[str, str]]:
+    held = account.gas
+    if held is not None:
+        yield "all gas in the beer", told(held.value, held.unit)
+        for word, value in held.limits:
+            yield f"{held.called}: {word}", f"{value:.3g} {held.unit}"
 
 
 def _steps(account: Account, *titles: str) -> tuple[Step, ...]:
