@@ -22,6 +22,10 @@ def validator(name: str) -> jsonschema.Draft202012Validator:
     return jsonschema.Draft202012Validator(schema)
 
 
+WEIGHT = {"pointer": "/grist/0/weight", "text": "1.62 kg", "line": 9, "column": 13, "end-line": 9, "end-column": 19}
+WEIGHT["put"] = "1.62 kg"
+REST = {"pointer": "/mash/rests/0/for", "text": "90 min", "line": 17, "column": 22, "end-line": 17, "end-column": 28}
+REST["put"] = "90 min"
 ENZYMES = {
     "rule": "enzyme-sufficiency",
     "level": "warning",
@@ -41,13 +45,13 @@ ENZYMES = {
     "remedies": [
         {
             "text": "1.62 kg of two-row pale malt instead of 1.2 kg; OG 1.048 to 1.052",
-            "edits": [{"pointer": "/grist/0/weight", "text": "1.62 kg"}],
+            "edits": [WEIGHT],
         },
         {
             "text": "rest 90 min instead of 60 and weigh 1.62 kg of two-row pale malt",
             "edits": [
-                {"pointer": "/mash/rests/0/for", "text": "90 min"},
-                {"pointer": "/grist/0/weight", "text": "1.62 kg"},
+                REST,
+                WEIGHT,
             ],
         },
     ],

@@ -6,7 +6,7 @@ from math import isfinite
 from typing import Any
 
 from mashwright.printable import harmless, printed
-from mashwright.reviewing.results import Result, Review, Unjudged
+from mashwright.reviewing.results import EditRow, Result, Review, Unjudged
 
 SIGNIFICANT = 6
 
@@ -72,12 +72,24 @@ def _finding(result: Result) -> dict[str, Any]:
             for row in result.evidence
         ],
         "remedies": [
-            {"text": remedy.text, "edits": [{"pointer": edit.pointer, "text": edit.text} for edit in remedy.edits]}
-            for remedy in result.remedies
+            {"text": remedy.text, "edits": [_edit(edit) for edit in remedy.edits]} for remedy in result.remedies
         ],
         "accepted": result.accepted and {"reason": result.accepted.reason, "until": result.accepted.until or None},
         "state": result.state or None,
         "identity": result.identity,
+    }
+
+
+def _edit(edit: EditRow) -> dict[str, Any]:
+    """One edit by its value, and by the piece of text that another takes the place of."""
+    return {
+        "pointer": edit.pointer,
+        "text": edit.text,
+        "line": edit.place.line,
+        "column": edit.place.column,
+        "end-line": edit.place.end_line,
+        "end-column": edit.place.end_column,
+        "put": edit.replacement.text,
     }
 
 

@@ -128,5 +128,5 @@ def _deletion(item: Accepted, document: Document) -> tuple[RemedyRow, ...]:
     piece = removed(document.text, document.root, item.path) if document.root is not None else None
     if piece is None:
         return ()
-    edit = EditRow(pointer(item.path), "", piece, document.place(document.span_of(item.path)))
+    edit = EditRow(pointer(item.path), "", piece, document.place(piece.span))
     return (RemedyRow(f"delete the entry for {item.rule}", (edit,)),)

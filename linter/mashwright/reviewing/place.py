@@ -82,14 +82,14 @@ def _instead(misread: Misread, document: Document) -> tuple[RemedyRow, ...]:
     """What may be written at the place of a slip, each as a change of the text."""
     if not misread.instead:
         return ()
-    there = document.place(misread.span)
     shown = document.text[misread.span.start : misread.span.end]
     inside = Span(misread.span.start, misread.span.end)
     if len(shown) > 1 and shown[0] == shown[-1] and shown[0] in "\"'":  # what stands in quotes stays in them
         inside, shown = Span(inside.start + 1, inside.end - 1), shown[1:-1]
     rows = []
     for text in misread.instead:
-        edit = EditRow(pointer(misread.path), text, Replacement(inside, text), there)
+        value = "" if misread.path and shown == str(misread.path[-1]) else text  # a name is written anew, and no value
+        edit = EditRow(pointer(misread.path), value, Replacement(inside, text), document.place(inside))
         rows.append(RemedyRow(f"write {text} instead of {short(shown)}", (edit,)))
     return tuple(rows)
 
