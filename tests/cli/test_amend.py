@@ -203,3 +203,12 @@ def test_ask_offers_each_mend_and_takes_none_for_an_answer(tmp_path: Path) -> No
         os.close(theirs)
         assert b"  1  write 4 kg instead of 4\n  2  write 4 lb instead of 4\n" in told
         assert weight in (tmp_path / "a.yaml").read_text()
+
+
+def test_a_file_that_cannot_be_read_is_2_and_stays(tmp_path: Path) -> None:
+    for text in (SLIPS.encode() + b"\0", b"recipe: [\n", b"\xff\xfe"):
+        (tmp_path / "a.yaml").write_bytes(text)
+        done = run(tmp_path, "--write", "a.yaml")
+        assert (done.returncode, done.stdout) == (2, b"")
+        assert b"a.yaml" in done.stderr
+        assert (tmp_path / "a.yaml").read_bytes() == text

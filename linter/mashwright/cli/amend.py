@@ -185,6 +185,8 @@ def _told(path: str, before: str, outcome: "Amended", *, write: bool) -> int:
         where = f"{path}:{result.place.line}:{result.place.column}"
         say(f"{where}: {result.level.word}: {result.rule}: {result.message}", sys.stderr)
     if not outcome.changes:
+        if any(result.rule == "unreadable" for result in outcome.left):
+            return 2
         return 1 if outcome.left else 0
     if write:
         if (why := written(path, before, outcome.text)) is not None:
