@@ -33,7 +33,7 @@ class Vessel(NamedTuple):
         words: as recipes write it, the first one as messages do.
         name: as a message calls the kind, ``ordinary bottles``, ``a soda keg``.
         sort: what sort of vessel that is.
-        bears: commonly used up to, doubtful from, and made for at most; in volumes, or in bar at 20 °C.
+        bears: usually up to, doubtful from, and made for at most; in volumes, or in bar at 20 °C.
         in_bar: the unit of ``bears``.
         refermented: whether beer may make gas in it.
         sizes: words that name its size too, and the litres.

@@ -340,7 +340,7 @@ def _gas(brew: Brew) -> GasRow | None:
     if held is None:
         return None
     limit = held.bearing.limit
-    words = (("commonly used up to", limit.low), ("doubtful from", limit.typical), ("made for", limit.high))
+    words = (("usually up to", limit.low), ("doubtful from", limit.typical), ("made for", limit.high))
     limits = (("the rating", limit.low),) if held.bearing.rating else words
     return GasRow(held.value, limits, "bar" if held.bearing.in_bar else "volumes", held.bearing.called)
 

@@ -149,7 +149,7 @@ def test_the_gas_stands_beside_what_the_bottle_bears(read_page: Callable[[bytes]
     assert row.shown in read.words
     assert "bottles rated 3.5 volumes: the rating" in read.words
     plain = account("recipe: A\nbatch: 20 l\ngrist:\n  - 4 kg pale ale malt\npackage: {in: bottles}\n").gas
-    assert plain is None or [word for word, _ in plain.limits] == ["commonly used up to", "doubtful from", "made for"]
+    assert plain is None or [word for word, _ in plain.limits] == ["usually up to", "doubtful from", "made for"]
 
 
 def test_who_brings_enzymes_and_who_only_starch(read_page: Callable[[bytes], Any]) -> None:

@@ -28,7 +28,7 @@ class Bearing(NamedTuple):
 
     Attributes:
         vessel: its kind.
-        limit: commonly used up to, doubtful from, made for; where a rating is stated, that alone.
+        limit: usually up to, doubtful from, made for; where a rating is stated, that alone.
         in_bar: whether in bar at 20 °C; else in volumes.
         rating: the rating as it is stated, ``""`` where none is.
         path: where the recipe states it; () where the brewhouse does, or nobody.
