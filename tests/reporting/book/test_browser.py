@@ -223,7 +223,7 @@ def test_a_recipe_prints_on_a_few_pages(book: Path, browser: Any) -> None:
     page = watched.open(next(book.glob("recipes/**/harbour-wheat.html")))
     for paper in ("A4", "Letter"):
         printed = page.pdf(format=paper)
-        assert 1 <= printed.count(b"/Type /Page\n") <= 4, paper
+        assert 1 <= printed.count(b"/Type /Page\n") <= 5, paper  # four with most fonts
     watched.context.close()
 
 
