@@ -172,3 +172,10 @@ def test_what_cannot_be_read_is_said(repository: Path) -> None:
     done = run(repository, "main")
     assert done.returncode == 2
     assert "a.yaml" in done.stderr
+
+
+def test_the_file_that_is_not_there_is_the_one_that_is_named(tmp_path: Path) -> None:
+    (tmp_path / "a.yaml").write_text(BITTER, encoding="utf-8")
+    for pair in (("a.yaml", "b.yaml"), ("b.yaml", "a.yaml")):
+        done = run(tmp_path, *pair)
+        assert (done.returncode, done.stderr) == (2, "mashwright: b.yaml: there is no such file or folder\n")

@@ -146,8 +146,9 @@ def test_nothing_that_a_recipe_says_is_a_mark_of_the_page() -> None:
 def test_no_place_is_too_much(path: Path) -> None:
     text = path.read_text()
     for version in (text, text[: len(text) // 2], text[: len(text) * 2 // 3]):
-        for index in range(0, len(version), 11):
-            DESK.hover(Asked("/shed/a.yaml", version, {}), index)
+        told = [DESK.hover(Asked("/shed/a.yaml", version, {}), index) for index in range(0, len(version), 11)]
+        assert all(one is None or one for one in told), "nothing, or something to read"
+        assert any(told), "no place of a recipe says anything"
 
 
 def test_a_client_is_told_where_it_is(started: Callable[..., Client]) -> None:

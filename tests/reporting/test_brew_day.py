@@ -159,3 +159,12 @@ def test_corrections_are_computed_for_this_recipe() -> None:
     assert "If the wort before the boil is not as planned" in page
     assert max(map(len, page)) <= 80
     assert day_of(text).corrections == ()
+
+
+def test_hops_at_flameout_alone_say_nothing_of_the_boil() -> None:
+    text = (
+        "recipe: A\nbatch: 20 l\ngrist: [4 kg pale ale malt]\nmash: 66 °C for 60 min\nhops: [20 g Fuggle at flameout]\n"
+    )
+    printed = " ".join(shown(text).split())
+    assert "a boil of 60 min, since its length is not stated" in printed
+    assert "a boil of 0 min" not in printed

@@ -212,7 +212,8 @@ def boil_minutes(brew: Brew) -> tuple[Range, str]:
     if recipe.boil.time.known:
         return recipe.boil.time.range, ""
     recipe.boil.time.readable("a readable length of the boil")
-    longest = max((hop.boil.range.typical for hop in recipe.hops if hop.boil.known), default=_USUAL_BOIL_MIN)
+    # hops that go in as the heat goes off say nothing of how long it boiled before
+    longest = max((hop.boil.range.typical for hop in recipe.hops if hop.boil.known), default=0) or _USUAL_BOIL_MIN
     minutes = Range(longest, longest, max(longest, _LONG_BOIL_MIN))
     return minutes, f"a boil of {number(longest, 3)} min, since its length is not stated"
 

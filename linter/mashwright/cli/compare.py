@@ -63,6 +63,9 @@ Texts = dict[str, str]
 
 def _both(old: str, new: str | None, only: tuple[str, ...]) -> tuple[Texts, Texts]:
     """The recipes that differ, before and after."""
+    for missing in (old, new):
+        if missing is not None and missing.lower().endswith((".yaml", ".yml")) and not os.path.lexists(missing):
+            raise click.ClickException(f"{missing}: there is no such file or folder")
     if new is not None and os.path.lexists(old) and os.path.lexists(new):
         if os.path.isdir(old) is not os.path.isdir(new):
             raise click.ClickException(f"{old} and {new} are a file and a folder; name two of a kind")
